@@ -1,0 +1,55 @@
+// What both editors share, the desktop's and the browser's: they differ only in how the server is started.
+import * as vscode from 'vscode';
+import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { type CutListRequest, exportCutList } from './cut-list.ts';
+import { type NewBuildRequest, newBuild } from './new-build.ts';
+import { type ReadFile, readFileForServer } from './protocol.ts';
+import { StatusBar } from './status-bar.ts';
+
+/** What activation hands out: to the editor suite, and to any extension that wants to ask the running server. */
+export interface Planish {
+  client: BaseLanguageClient;
+  /** The status bar item as shown now: the editor offers no way to read it back. */
+  status(): { text: string; visible: boolean };
+}
+
+export async function activate(
+  context: vscode.ExtensionContext,
+  createClient: (options: LanguageClientOptions) => BaseLanguageClient,
+): Promise<Planish> {
+  const client = createClient({
+    // Every scheme: specs on a remote or virtual file system, and ones not saved yet, are specs all the same.
+    documentSelector: [{ language: 'planish' }],
+    synchronize: {
+      configurationSection: 'planish',
+      // A stock file changed outside the editor changes every spec that uses it.
+      fileEvents: own(context, vscode.workspace.createFileSystemWatcher('**/*.planish')),
+    },
+    // The server asks back for files that it cannot reach itself (in a browser, that is all of them).
+    initializationOptions: { readsFiles: true },
+    markdown: { isTrusted: false, supportHtml: false },
+  });
+  const readFile: ReadFile = 'planish/readFile';
+  own(context, client.onRequest(readFile, readFileForServer));
+
+  const status = own(context, new StatusBar(client));
+  const command = <T>(name: string, run: (argument?: T) => unknown) =>
+    own(context, vscode.commands.registerCommand(name, run));
+  command<CutListRequest | vscode.Uri>('planish.exportCutList', (request) => exportCutList(client, request));
+  command<NewBuildRequest | vscode.Uri>('planish.newBuild', (request) => newBuild(client, request));
+  command('planish.restartServer', async () => {
+    await client.stop();
+    await client.start();
+  });
+
+  // Last on the list, so first to be disposed of: the server stops before what it talks to.
+  context.subscriptions.push({ dispose: () => void client.dispose() });
+  await client.start();
+  status.refreshSoon();
+  return { client, status: () => status.shown() };
+}
+
+function own<T extends vscode.Disposable>(context: vscode.ExtensionContext, thing: T): T {
+  context.subscriptions.push(thing);
+  return thing;
+}

@@ -1,0 +1,52 @@
+// The few requests between client and server that the language server protocol does not have. The server's side of
+// each is described in DEVELOPERS.md.
+import * as vscode from 'vscode';
+
+/** Server to client: the text of a file that the server cannot read itself, or null where there is none. */
+export type ReadFile = 'planish/readFile';
+
+/** Client to server: what the status bar shows of one spec. Null where the server does not know the file. */
+export const summaryRequest = 'planish/summary';
+export interface Summary {
+  title?: string;
+  mass?: string;
+  errors: number;
+  warnings: number;
+  informations: number;
+}
+
+/** Client to server: the cut list of one spec as a file of one kind. */
+export const cutListRequest = 'planish/cutList';
+export type CutListFormat = 'html' | 'pdf' | 'csv' | 'md' | 'json';
+export interface CutListFile {
+  /** The suggested file name. */
+  name: string;
+  /** Exactly one of the two: text, or bytes in base 64. */
+  text?: string;
+  base64?: string;
+}
+
+/** Client to server: the starter builds there are, and the files of one. */
+export const startersRequest = 'planish/starters';
+export interface Starter {
+  id: string;
+  title: string;
+  description: string;
+}
+export const newBuildRequest = 'planish/newBuild';
+export interface NewBuildFiles {
+  /** Paths are relative to the chosen folder, with `/`. The first file is the spec to open. */
+  files: { path: string; text: string }[];
+}
+
+export async function readFileForServer({ uri }: { uri: string }): Promise<{ text: string } | null> {
+  const place = vscode.Uri.parse(uri, true);
+  // An open document is what its writer sees, saved or not.
+  const open = vscode.workspace.textDocuments.find((document) => document.uri.toString() === place.toString());
+  if (open) return { text: open.getText() };
+  try {
+    return { text: new TextDecoder().decode(await vscode.workspace.fs.readFile(place)) };
+  } catch {
+    return null;
+  }
+}

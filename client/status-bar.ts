@@ -1,0 +1,98 @@
+// One item for the spec in front: its total mass and how many problems it has. The server computes both.
+import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import { type Summary, summaryRequest } from './protocol.ts';
+
+// Long enough to let a burst of diagnostics settle, short enough to seem at once.
+const settleTime = 120;
+
+export class StatusBar implements vscode.Disposable {
+  private readonly client: BaseLanguageClient;
+  private readonly item: vscode.StatusBarItem;
+  private readonly subscriptions: vscode.Disposable[];
+  private timer: ReturnType<typeof setTimeout> | undefined;
+  private visible = false;
+
+  constructor(client: BaseLanguageClient) {
+    this.client = client;
+    this.item = vscode.window.createStatusBarItem('planish.summary', vscode.StatusBarAlignment.Right, 110);
+    this.item.name = vscode.l10n.t('Planish: mass and problems');
+    this.item.command = 'workbench.actions.view.problems';
+    this.subscriptions = [
+      this.item,
+      vscode.window.onDidChangeActiveTextEditor(() => this.refreshSoon()),
+      vscode.languages.onDidChangeDiagnostics(({ uris }) => {
+        const active = activeSpec()?.toString();
+        if (uris.some((uri) => uri.toString() === active)) this.refreshSoon();
+      }),
+      client.onDidChangeState(() => this.refreshSoon()),
+    ];
+  }
+
+  refreshSoon(): void {
+    clearTimeout(this.timer);
+    this.timer = setTimeout(() => void this.refresh(), settleTime);
+  }
+
+  shown(): { text: string; visible: boolean } {
+    return { text: this.item.text, visible: this.visible };
+  }
+
+  dispose(): void {
+    clearTimeout(this.timer);
+    for (const subscription of this.subscriptions) subscription.dispose();
+  }
+
+  private async refresh(): Promise<void> {
+    const uri = activeSpec();
+    if (!uri || !this.client.isRunning()) return this.hide();
+    let summary: Summary | null;
+    try {
+      summary = await this.client.sendRequest<Summary | null>(summaryRequest, { uri: uri.toString() });
+    } catch {
+      // A server that is just stopping, or a summary overtaken by the next edit: the next refresh will do.
+      summary = null;
+    }
+    if (activeSpec()?.toString() !== uri.toString()) return;
+    if (!summary) return this.hide();
+    this.show(summary);
+  }
+
+  private hide(): void {
+    this.visible = false;
+    this.item.hide();
+  }
+
+  private show({ title, mass, errors, warnings, informations }: Summary): void {
+    const problems = errors + warnings + informations;
+    const counts = [
+      errors > 0 ? `$(error) ${errors}` : '',
+      warnings > 0 ? `$(warning) ${warnings}` : '',
+      informations > 0 ? `$(info) ${informations}` : '',
+    ].filter(Boolean);
+    this.item.text = [mass ? `$(law) ${mass}` : 'Planish', ...(problems > 0 ? counts : ['$(check)'])].join(' ');
+    const lines = [
+      title ?? '',
+      mass
+        ? vscode.l10n.t('Total mass {0}', mass)
+        : vscode.l10n.t('No mass yet: a piece with a material and a form gives one'),
+      problems > 0
+        ? vscode.l10n.t(
+            'Errors {0}, warnings {1}, informations {2}. Click to see them.',
+            errors,
+            warnings,
+            informations,
+          )
+        : vscode.l10n.t('Nothing to mend'),
+    ].filter(Boolean);
+    this.item.tooltip = lines.join('\n');
+    this.item.accessibilityInformation = { label: lines.join('. ') };
+    this.visible = true;
+    this.item.show();
+  }
+}
+
+function activeSpec(): vscode.Uri | undefined {
+  const document = vscode.window.activeTextEditor?.document;
+  return document?.languageId === 'planish' ? document.uri : undefined;
+}
