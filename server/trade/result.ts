@@ -51,6 +51,8 @@ export interface Result {
 export function plain(value: number): string {
   if (!Number.isFinite(value)) return String(value);
   const magnitude = Math.abs(value);
+  // From here on toFixed writes an exponent, and trimming noughts would change the number.
+  if (magnitude >= 1e21) return value.toPrecision(4).replace('-', '−');
   const decimals = magnitude >= 1000 ? 1 : magnitude >= 100 ? 2 : magnitude >= 1 ? 3 : 4;
   const text = value.toFixed(decimals);
   const trimmed = text.includes('.') ? text.replace(/\.?0+$/, '') : text;

@@ -1,0 +1,74 @@
+import { firstOf, notAboveNothing, reckon } from './reckon.ts';
+import type { Result } from './result.ts';
+
+/** The two ways of numbering abrasives: `P` (FEPA, ISO 6344) and `CAMI` (ANSI, without the letter). */
+export type GritSystem = 'P' | 'CAMI';
+
+interface Grit {
+  /** Median grain, micrometres. */
+  readonly micrometres: number;
+  readonly source: string;
+}
+
+const CHARTED = 'published table of sandpaper grades';
+const ROUNDED = 'published finisher’s table, rounded; decimals from memory';
+const MEMORY = 'from memory';
+
+/** Median grain of each grade. */
+export const gritTables: Readonly<Record<GritSystem, ReadonlyMap<number, Grit>>> = {
+  P: new Map<number, Grit>([
+    ...rows(`FEPA P, ${CHARTED}`, [24, 764], [30, 642], [36, 538], [40, 425], [50, 336], [60, 269], [80, 201]),
+    ...rows(`FEPA P, ${CHARTED}`, [100, 162], [120, 125]),
+    ...rows(`FEPA P, ${ROUNDED}`, [150, 100], [180, 82], [220, 68], [240, 58.5], [280, 52.2], [320, 46.2], [360, 40.5]),
+    ...rows(`FEPA P, ${ROUNDED}`, [400, 35], [500, 30.2], [600, 25.8], [800, 21.8], [1000, 18.3], [1200, 15.3]),
+    ...rows(`FEPA P, ${ROUNDED}`, [1500, 12.6], [2000, 10.3]),
+    ...rows('FEPA P, published reference table', [2500, 8.4]),
+  ]),
+  CAMI: new Map<number, Grit>([
+    ...rows(`ANSI/CAMI, ${CHARTED}`, [24, 715], [36, 535], [40, 428], [50, 351], [60, 268], [80, 192], [100, 141]),
+    ...rows('ANSI/CAMI, published finisher’s table, rounded', [120, 116], [150, 93], [180, 82], [220, 68], [240, 52]),
+    ...rows('ANSI/CAMI, published finisher’s table, rounded', [280, 42], [320, 35], [360, 28], [500, 18], [600, 15]),
+    ...rows(`ANSI/CAMI, ${MEMORY}; another table gives 10.3 µm`, [1000, 9.2]),
+  ]),
+};
+
+/**
+ * Median grain of an abrasive grade, mm.
+ *
+ * @returns undefined if the table does not have the grade.
+ * Source: the grade's own, see {@link gritTables}. A grade's number means another grain in each system.
+ */
+export function gritSize(system: GritSystem, grit: number): Result | undefined {
+  const known = gritTables[system].get(grit);
+  if (known === undefined) return undefined;
+  return reckon({
+    value: known.micrometres / 1000,
+    unit: 'mm',
+    formula: 'median grain = {g} µm ÷ 1000',
+    symbols: { g: known.micrometres },
+    basis: 'published',
+    source: known.source,
+  });
+}
+
+/**
+ * How many times coarser the grain of one step is than that of the next; both grains in mm.
+ *
+ * A step of 1.5 to 2 is common practice; over 2 the finer grit polishes the tops of the coarser one's scratches.
+ * Range: above nothing. Source: common practice (no source).
+ */
+export function gritRatio(coarser: number, finer: number): Result {
+  return reckon({
+    value: coarser / finer,
+    unit: 'ratio',
+    formula: 'step = {coarser} ÷ {finer}',
+    symbols: { coarser, finer },
+    basis: 'common practice',
+    source: 'A step of 1.5 to 2 in grain size, never in grit numbers: common practice (no source)',
+    outside: firstOf(notAboveNothing('the coarser grain', coarser), notAboveNothing('the finer grain', finer)),
+  });
+}
+
+function rows(source: string, ...grades: readonly (readonly [number, number])[]): [number, Grit][] {
+  return grades.map(([grit, micrometres]) => [grit, { micrometres, source }]);
+}
