@@ -1,0 +1,338 @@
+import { anyOf, nearest } from './nearest.ts';
+import { bareNumber, reachBack } from './parser.ts';
+import {
+  type Bound,
+  continueList,
+  type Expected,
+  type Filled,
+  isMeasure,
+  isWordList,
+  leadingWords,
+  type LineWord,
+  type Match,
+  matchPattern,
+  type PhraseWord,
+  type SectionWord,
+  type SlotType,
+} from './pattern.ts';
+import type { Expression, Fix, Item, Phrase, ProblemCode, Span, Word } from './tree.ts';
+import { units, unitsFor } from './units.ts';
+import { linesOf, lists, openingWords, qualifiersOf, sectionsTaking, wordLists } from './vocabulary/index.ts';
+
+/*
+ * From items to meaning: which line of the vocabulary this is, what fills its slots, and, where it does not fit,
+ * the nearest right word.
+ */
+
+export interface BoundLine {
+  readonly word?: LineWord;
+  readonly head?: Bound;
+  readonly qualifiers: readonly Bound[];
+}
+
+export type Report = (code: ProblemCode, at: Span, message: string, fixes?: readonly Fix[]) => void;
+
+export function bindLine(section: SectionWord, phrases: readonly Phrase[], report: Report): BoundLine {
+  const first = phrases[0];
+  if (!first?.items.length) return { qualifiers: [] };
+  const { items } = first;
+  const index = linesOf(section);
+  const opener = items[0]!;
+  const candidates = [...((opener.kind === 'word' && index.byFirst.get(opener.key)) || []), ...index.others];
+  const choice = choose(candidates, items);
+  if (!choice || choice.match.used === 0) {
+    reportForeign(section, opener, report);
+    return { qualifiers: [] };
+  }
+  const { word, match } = choice;
+  const head = boundOf(word, match, items);
+  const rest: Phrase[] = [...phrases.slice(1)];
+  if (!match.complete) {
+    reportUnfit(match, items, candidates, report, first);
+  } else if (match.used < items.length) {
+    const left = items.slice(match.used);
+    const leftPhrase: Phrase = { items: left, from: left[0]!.from, to: first.to };
+    const known = left[0]!.kind === "word" && qualifiersOf(word).byFirst.has((left[0] as Word).key);
+    if (known) {
+      reportCommaMissing(left[0]!, items[match.used - 1]!, report);
+      rest.unshift(leftPhrase);
+    } else {
+      reportLeft(match, items, word, report);
+    }
+  }
+  const slots = new Map([...head.slots].map(([name, filled]) => [name, [...filled]]));
+  const qualifiers = bindQualifiers(word, rest, match, slots, report);
+  for (const filled of slots.values()) reachBackOver(filled);
+  const last = phrases[phrases.length - 1]!;
+  return { word, head: { ...head, slots, to: Math.max(head.to, slots.size ? head.to : last.from) }, qualifiers };
+}
+
+function bindQualifiers(
+  line: LineWord,
+  phrases: readonly Phrase[],
+  headMatch: Match,
+  slots: Map<string, Filled[]>,
+  report: Report,
+): Bound[] {
+  const qualifiers: Bound[] = [];
+  const index = qualifiersOf(line);
+  const queue = [...phrases];
+  for (let phrase = queue.shift(); phrase; phrase = queue.shift()) {
+    const opener = phrase.items[0];
+    if (!opener) continue;
+    const candidates = [...((opener.kind === 'word' && index.byFirst.get(opener.key)) || []), ...index.others];
+    const choice = choose(candidates, phrase.items);
+    const whole = choice?.match.complete && choice.match.used === phrase.items.length;
+    if (!whole && headMatch.complete && headMatch.openList) {
+      const filled = continueList(headMatch.openList.type, phrase, lists);
+      if (filled) {
+        slots.get(headMatch.openList.name)?.push(filled);
+        continue;
+      }
+    }
+    if (!choice || choice.match.used === 0) {
+      reportForeignQualifier(line, opener, report, headMatch);
+      continue;
+    }
+    const { word, match } = choice;
+    if (!word.repeats && qualifiers.some((have) => have.word === word)) {
+      report('line-twice', phrase, `“${leadingWords(word.pattern) || word.id}” is said twice in this line.`);
+    }
+    qualifiers.push(boundOf(word, match, phrase.items));
+    if (!match.complete) {
+      reportUnfit(match, phrase.items, candidates, report, phrase);
+    } else if (match.used < phrase.items.length) {
+      const left = phrase.items.slice(match.used);
+      if (left[0]!.kind === "word" && index.byFirst.has((left[0] as Word).key)) {
+        reportCommaMissing(left[0]!, phrase.items[match.used - 1]!, report);
+        queue.unshift({ items: left, from: left[0]!.from, to: phrase.to });
+      } else {
+        reportLeft(match, phrase.items, word, report);
+      }
+    }
+  }
+  return qualifiers;
+}
+
+interface Choice<W extends PhraseWord> {
+  readonly word: W;
+  readonly match: Match;
+}
+
+/** The word whose pattern takes the most of the phrase; of those, one that is filled whole. */
+function choose<W extends PhraseWord>(candidates: readonly W[], items: readonly Item[]): Choice<W> | undefined {
+  let best: Choice<W> | undefined;
+  for (const word of candidates) {
+    const match = matchPattern(word.pattern, items, lists);
+    if (match.complete && match.used === items.length) return { word, match };
+    if (!best || match.used > best.match.used || (match.used === best.match.used && match.complete && !best.match.complete)) {
+      best = { word, match };
+    }
+  }
+  return best;
+}
+
+function boundOf(word: PhraseWord, match: Match, items: readonly Item[]): Bound {
+  const last = items[Math.max(0, Math.min(match.used, items.length) - 1)]!;
+  return { word, slots: match.slots, words: match.words, from: items[0]!.from, to: last.to };
+}
+
+function reachBackOver(filled: readonly Filled[]): void {
+  if (filled.length < 2) return;
+  const expressions: Expression[] = [];
+  for (const { items } of filled) {
+    const item = items[0];
+    if (item?.kind !== 'measure' || item.parts.length !== 1) return;
+    expressions.push(item.parts[0]!);
+  }
+  reachBack(expressions);
+}
+
+// ---- messages ------------------------------------------------------------------------------------------------------
+
+const NAMES: Partial<Record<SlotType, string>> = {
+  'length': 'a length',
+  'area': 'an area',
+  'angle': 'an angle',
+  'temperature': 'a temperature',
+  'time': 'a time',
+  'mass': 'a mass',
+  'density': 'a density',
+  'stress': 'a stress',
+  'percent': 'a percentage',
+  'grit': 'a grit',
+  'teeth': 'teeth to the inch',
+  'thickness': 'a thickness (16 ga, 1.5 mm, 7 oz)',
+  'count': 'a whole number',
+  'number': 'a number',
+  'size': 'two lengths joined by x (120 x 80 mm)',
+  'count of': 'a count and a size (4 of 1/8 in)',
+  'dimensions': 'a length',
+  'measure': 'a measure',
+  'text': 'a text in quotes',
+  'date': 'a date (2027-05-14)',
+  'copy': 'the name of a piece',
+  'surface': 'the name of a piece',
+  'edge': 'an edge (rim, top, skull.rim)',
+  'new name': 'a name',
+  'step': 'a piece and an operation, a finish or a seam',
+  'body measure': 'a measure of the body',
+  'soft': 'a soft material',
+};
+
+/** What a slot wants, in words: `a length`, `the name of a material`. */
+export function slotInWords(type: SlotType): string {
+  const named = NAMES[type];
+  if (named) return named;
+  if (isWordList(type)) {
+    const words = wordLists[type].map((entry) => entry.word);
+    return words.length && words.length <= 5 ? anyOf(words) : `a ${type}`;
+  }
+  return `the name of a ${type}`;
+}
+
+function expectedInWords(expected: Expected): string {
+  const words = [...expected.words].map((word) => `“${word}”`);
+  const slots = expected.slots.map(({ type }) => slotInWords(type));
+  return anyOf([...slots, ...words]);
+}
+
+/** A pattern that began to fit and then did not. */
+function reportUnfit(match: Match, items: readonly Item[], candidates: readonly PhraseWord[], report: Report, phrase: Phrase): void {
+  const item = items[match.used];
+  // Candidates that came as far want other things too.
+  const words = new Set<string>();
+  const slots: { name: string; type: SlotType }[] = [];
+  for (const candidate of candidates) {
+    const other = matchPattern(candidate.pattern, items, lists);
+    if (other.used !== match.used || other.complete) continue;
+    for (const word of other.expected.words) words.add(word);
+    for (const slot of other.expected.slots) if (!slots.some((have) => have.type === slot.type)) slots.push(slot);
+  }
+  const expected: Expected = { words, slots };
+  if (!item) {
+    const after = items[items.length - 1]!;
+    report('line-unfinished', { from: after.from, to: phrase.to }, `The line is not finished: ${expectedInWords(expected)} is wanted here.`);
+    return;
+  }
+  if (item.kind === 'word') {
+    const options = [...words, ...slots.flatMap(({ type }) => (isWordList(type) ? firstsOf(type) : []))];
+    const near = nearest(item.key, options);
+    report(
+      'unknown-word',
+      item,
+      near ? `“${item.text}” is not understood here: did you mean “${near}”?` : `“${item.text}” is not understood here: ${expectedInWords(expected)} is wanted.`,
+      near ? [replace(item, near)] : [],
+    );
+    return;
+  }
+  report('unknown-word', item, `${describe(item)} does not fit here: ${expectedInWords(expected)} is wanted.`);
+}
+
+/** The phrase goes on after all that its word can hold. */
+function reportLeft(match: Match, items: readonly Item[], word: PhraseWord, report: Report): void {
+  const item = items[match.used]!;
+  const before = items[match.used - 1];
+  const number = before?.kind === 'measure' ? bareNumber(before.parts[before.parts.length - 1]) : undefined;
+  if (item.kind === 'word' && number && !number.unit) {
+    const near = nearest(item.key, units.flatMap((unit) => unit.spellings));
+    report(
+      'unknown-word',
+      item,
+      near ? `“${item.text}” is no unit: did you mean “${near}”?` : `“${item.text}” is no unit. Units are ${anyOf(units.map((unit) => unit.id), 8)}`,
+      near ? [replace(item, near)] : [],
+    );
+    return;
+  }
+  if (item.kind === 'word' && before?.kind === 'word') {
+    const spaced = /^(.+?)-(\d[\d./]*)$/.exec(before.text);
+    if (spaced && units.some((unit) => unit.spellings.includes(item.text))) {
+      report('sign-spacing', before, `“${before.text}” is read as a name: to take away, write “${spaced[1]} - ${spaced[2]} ${item.text}”.`, [
+        { title: `Write ${spaced[1]} - ${spaced[2]}`, edits: [{ from: before.from, to: before.to, text: `${spaced[1]} - ${spaced[2]}` }] },
+      ]);
+      return;
+    }
+  }
+  if (item.kind === 'measure' && item.parts[0]?.kind === 'negate') {
+    report('sign-spacing', item, 'A sign between two measures has a space on both sides.', [
+      { title: 'Put a space after the sign', edits: [{ from: item.from + 1, to: item.from + 1, text: ' ' }] },
+    ]);
+    return;
+  }
+  const what = item.kind === 'word' ? `“${item.text}”` : describe(item);
+  const near = item.kind === 'word' ? nearest(item.key, [...match.expected.words]) : undefined;
+  report(
+    'unknown-word',
+    { from: item.from, to: items[items.length - 1]!.to },
+    near
+      ? `${what} is not understood here: did you mean “${near}”?`
+      : `${what} is not understood here: “${leadingWords(word.pattern) || word.id}” is complete before it. A new fact comes after a comma or in a new line.`,
+    near && item.kind === 'word' ? [replace(item, near)] : [],
+  );
+}
+
+function reportForeign(section: SectionWord, opener: Item, report: Report): void {
+  const here = [...new Set(section.lines.flatMap((line) => openingWords(line)))];
+  if (opener.kind !== 'word') {
+    report('unknown-word', opener, `${describe(opener)} cannot start a line of a ${section.kind}: a line starts with a word, such as ${anyOf(here.slice(0, 4))}.`);
+    return;
+  }
+  const others = sectionsTaking(opener.key);
+  if (others.length) {
+    report('section-wrong', opener, `“${opener.text}” is no line of a ${section.kind}: it belongs in a ${anyOf(others.map((other) => other.kind))}.`);
+    return;
+  }
+  const near = nearest(opener.key, here);
+  report(
+    'unknown-word',
+    opener,
+    near ? `“${opener.text}” is not a word of a ${section.kind}: did you mean “${near}”?` : `“${opener.text}” is not a word of a ${section.kind}. Its lines are ${anyOf(here, 10)}`,
+    near ? [replace(opener, near)] : [],
+  );
+}
+
+function reportForeignQualifier(line: LineWord, opener: Item, report: Report, headMatch: Match): void {
+  const name = leadingWords(line.pattern) || line.id;
+  const here = [...new Set(line.qualifiers.flatMap((qualifier) => openingWords(qualifier)))];
+  const slots = line.qualifiers.filter((qualifier) => !openingWords(qualifier).length);
+  const wants = [...here, ...slots.map((qualifier) => qualifier.id)];
+  if (headMatch.openList) wants.unshift(slotInWords(headMatch.openList.type));
+  const near = opener.kind === 'word' ? nearest(opener.key, here) : undefined;
+  const what = opener.kind === 'word' ? `“${opener.text}”` : describe(opener);
+  report(
+    'unknown-word',
+    opener,
+    near
+      ? `${what} is not understood after “${name}”: did you mean “${near}”?`
+      : wants.length
+        ? `${what} is not understood after “${name}”, which takes ${anyOf(wants, 10)}.`
+        : `${what} is not understood here: “${name}” takes nothing after a comma.`,
+    near && opener.kind === 'word' ? [replace(opener, near)] : [],
+  );
+}
+
+function reportCommaMissing(item: Item, before: Item, report: Report): void {
+  report('line-unfinished', item, `A comma is missing before ${item.kind === 'word' ? `“${item.text}”` : describe(item)}.`, [
+    { title: 'Add the comma', edits: [{ from: before.to, to: before.to, text: ',' }] },
+  ]);
+}
+
+const firstsOf = (type: SlotType): string[] =>
+  isWordList(type) ? wordLists[type].flatMap((entry) => [entry.word, entry.word.split(' ')[0]!]) : [];
+
+const replace = (at: Span, text: string): Fix => ({ title: `Change to “${text}”`, edits: [{ from: at.from, to: at.to, text }] });
+
+export function describe(item: Item): string {
+  switch (item.kind) {
+    case 'word':
+      return `“${item.text}”`;
+    case 'text':
+      return 'A text';
+    case 'date':
+      return 'A date';
+    case 'measure':
+      return item.parts.some((part) => bareNumber(part)?.unit) ? 'A measure' : 'A number';
+  }
+}
+
+export { isMeasure, unitsFor };

@@ -1,0 +1,615 @@
+import type { IToken } from 'chevrotain';
+import { bindLine, type Report } from './bind.ts';
+import { nearest } from './nearest.ts';
+import { DEEPEST, readPhrase } from './parser.ts';
+import { leadingWords, type SectionWord } from './pattern.ts';
+import {
+  Close, Comma, Comment as CommentToken, endOf, Minus, Negative, Newline, Note, OddComment, OddNumber, Open, OpenText,
+  Plus, TextToken, Times, tokensOf, Unknown, UnitToken, WordToken,
+} from './tokens.ts';
+import type { Comment, Excuse, Fix, Item, Line, Measure, Phrase, Problem, Section, SingleLine, Span, Spec, Text, Word } from './tree.ts';
+import { units } from './units.ts';
+import { isLineWord, linesOf, openingWords, qualifiersOf, reservedNames, sectionKinds, sectionWord } from './vocabulary/index.ts';
+
+/*
+ * From text to tree. Whether a line is a header is decided from that line alone and sections never nest, so the text is
+ * first cut into sections, and each is read by itself: an edit re-reads one section.
+ *
+ * Reading never fails and never throws: whatever is written becomes a tree and a list of problems.
+ */
+
+/** The language version that this reader knows. */
+export const LANGUAGE_VERSION = '1';
+
+/** Reads a spec. Sections whose text stands unchanged in `previous` are taken over from it, whatever their place. */
+export function readSpec(text: string, previous?: Spec): Spec {
+  const known = new Map<string, Section[]>();
+  for (const section of previous?.sections ?? []) {
+    const have = known.get(section.text);
+    if (have) have.push(section);
+    else known.set(section.text, [section]);
+  }
+  const starts = sectionStarts(text);
+  const sections = starts.map((start, i) => {
+    const stretch = text.slice(start, starts[i + 1] ?? text.length);
+    const section = known.get(stretch)?.shift() ?? readSection(stretch);
+    section.start = start;
+    return section;
+  });
+  return { text, sections };
+}
+
+const HEADER = /^[^\S\r\n]*(\p{L}[\p{L}\p{M}\p{N}-]*)/u;
+const UNKNOWN_HEADER = /^(\p{L}[\p{L}\p{M}\p{N}-]*)[^\S\r\n]+(?:\p{L}[\p{L}\p{M}\p{N}-]*|"[^"]*")[^\S\r\n]*(?:#.*)?$/u;
+const KINDS = new Set(sectionKinds);
+
+/** Where sections start: at a header, or at the notes right above it. The first stretch starts at 0, with or without a header. */
+export function sectionStarts(text: string): number[] {
+  const starts: number[] = [];
+  let noteAt = -1;
+  let blankBefore = true;
+  let continues = false;
+  let at = 0;
+  while (at < text.length || at === 0) {
+    let end = at;
+    while (end < text.length && text[end] !== '\n' && text[end] !== '\r') end++;
+    const line = text.slice(at, end);
+    const trimmed = line.trimStart();
+    if (trimmed === '') {
+      noteAt = -1;
+      blankBefore = true;
+      continues = false;
+    } else if (trimmed.startsWith('##')) {
+      if (noteAt < 0) noteAt = at;
+      continues = false;
+    } else if (trimmed.startsWith('#')) {
+      noteAt = -1;
+      continues = false;
+    } else {
+      if (isHeader(line, blankBefore, continues)) starts.push(noteAt >= 0 ? noteAt : at);
+      noteAt = -1;
+      blankBefore = false;
+      continues = endsInComma(line);
+    }
+    if (end >= text.length) break;
+    at = text[end] === '\r' && text[end + 1] === '\n' ? end + 2 : end + 1;
+  }
+  if (starts[0] !== 0) starts.unshift(0);
+  return starts;
+}
+
+function isHeader(line: string, blankBefore: boolean, continues: boolean): boolean {
+  const word = HEADER.exec(line)?.[1]?.toLowerCase();
+  if (word === undefined) return false;
+  if (KINDS.has(word)) return true;
+  if (continues) return false;
+  // In recovery only: `peice skull` opens an unknown section, so that its lines go to no other.
+  const unknown = UNKNOWN_HEADER.exec(line)?.[1]?.toLowerCase();
+  if (unknown === undefined || isLineWord(unknown)) return false;
+  return blankBefore || nearest(unknown, sectionKinds) !== undefined;
+}
+
+const endsInComma = (line: string): boolean => {
+  const hash = line.indexOf('#');
+  return (hash < 0 ? line : line.slice(0, hash)).trimEnd().endsWith(',');
+};
+
+/** Reads one stretch of text that holds at most one header. */
+export function readSection(text: string): Section {
+  return new SectionReader(text).read();
+}
+
+interface OpenLine {
+  readonly tokens: IToken[];
+  readonly notes: readonly Comment[];
+  comment?: IToken;
+}
+
+class SectionReader {
+  private readonly problems: Problem[] = [];
+  private readonly lines: Line[] = [];
+  private readonly singles: SingleLine[] = [];
+  private readonly comments: Comment[] = [];
+  private notes: Comment[] = [];
+  private open: OpenLine | undefined;
+  private kind: SectionWord | undefined;
+  private header: Span | undefined;
+  private kindAt: Word | undefined;
+  private name: Word | undefined;
+  private title: Text | undefined;
+  private headerNotes: readonly Comment[] = [];
+  private readonly section: Section;
+
+  constructor(private readonly text: string) {
+    // The lines point at their section while it is being read; its fields are filled in at the end.
+    this.section = { start: 0, text } as Section;
+  }
+
+  private readonly report: Report = (code, at, message, fixes = []) => {
+    this.problems.push({ code, from: at.from, to: at.to, message, fixes });
+  };
+
+  read(): Section {
+    let row: IToken[] = [];
+    for (const token of tokensOf(this.text)) {
+      if (token.tokenType === Newline) {
+        this.row(row);
+        row = [];
+      } else {
+        row.push(token);
+      }
+    }
+    this.row(row);
+    this.close();
+    this.reportTwice();
+    this.reportMissing();
+    const whole: Omit<Section, 'start'> = {
+      text: this.text,
+      notes: this.headerNotes,
+      lines: this.lines,
+      singles: this.singles,
+      comments: this.comments,
+      problems: this.problems.sort((a, b) => a.from - b.from),
+      ...(this.kind ? { kind: this.kind } : {}),
+      ...(this.header ? { header: this.header } : {}),
+      ...(this.kindAt ? { kindAt: this.kindAt } : {}),
+      ...(this.name ? { name: this.name } : {}),
+      ...(this.title ? { title: this.title } : {}),
+    };
+    return Object.assign(this.section, whole);
+  }
+
+  /** One physical line. */
+  private row(tokens: IToken[]): void {
+    if (!tokens.length) {
+      this.close();
+      this.notes = [];
+      return;
+    }
+    const last = tokens[tokens.length - 1]!;
+    const comment = last.tokenType === CommentToken || last.tokenType === Note || last.tokenType === OddComment ? last : undefined;
+    if (comment) this.comment(comment);
+    const content = comment ? tokens.slice(0, -1) : tokens;
+    if (!content.length) {
+      this.close();
+      if (comment!.tokenType === Note) this.notes.push(this.comments[this.comments.length - 1]!);
+      else this.notes = [];
+      return;
+    }
+    const first = content[0]!;
+    const key = first.tokenType === WordToken ? first.image.toLowerCase() : '';
+    if (this.open && !this.goesOn(key)) this.close();
+    if (this.open) {
+      this.open.tokens.push(...content);
+      if (comment) this.open.comment = comment;
+    } else if (!this.header && !this.lines.length && this.opensSection(content, key)) {
+      this.readHeader(content);
+      return;
+    } else {
+      this.open = { tokens: content, notes: this.notes, ...(comment ? { comment } : {}) };
+      this.notes = [];
+    }
+    if (content[content.length - 1]!.tokenType !== Comma) this.close();
+  }
+
+  private comment(token: IToken): void {
+    const isNote = token.tokenType === Note;
+    const span = { from: token.startOffset, to: endOf(token) };
+    this.comments.push({ ...span, isNote, text: token.image.slice(isNote ? 2 : 1).trim() });
+    if (token.tokenType === OddComment) {
+      this.report('mark-unknown', span, `A comment mark wants a space after it: “# ${token.image.slice(1)}”. A colour or a number is written as a text, in quotes.`, [
+        { title: 'Put a space after #', edits: [{ from: span.from + 1, to: span.from + 1, text: ' ' }] },
+      ]);
+    }
+  }
+
+  /** Whether the open line, which ends in a comma, goes on with a line that begins with this word. */
+  private goesOn(key: string): boolean {
+    if (key === 'use' || key === 'let') return false;
+    if (!this.kind || !key) return true;
+    const index = linesOf(this.kind);
+    if (!index.byFirst.has(key)) return true;
+    const opener = this.open!.tokens[0]!;
+    const candidates = index.byFirst.get(opener.image.toLowerCase()) ?? [];
+    return candidates.some((candidate) => qualifiersOf(candidate).byFirst.has(key));
+  }
+
+  private opensSection(content: IToken[], key: string): boolean {
+    if (KINDS.has(key)) return true;
+    if (isLineWord(key) || content.length !== 2 || content[0]!.startOffset !== this.lineStart(content[0]!.startOffset)) return false;
+    // `sectionStarts` cut the text here, so this is the unknown header it saw; the very first line has no cut to tell by.
+    const second = content[1]!.tokenType;
+    return content[0]!.tokenType === WordToken && (second === WordToken || second === TextToken);
+  }
+
+  private lineStart(offset: number): number {
+    let at = offset;
+    while (at > 0 && this.text[at - 1] !== '\n' && this.text[at - 1] !== '\r') at--;
+    return at;
+  }
+
+  private readHeader(content: IToken[]): void {
+    const [kindToken, ...rest] = content;
+    this.kindAt = wordOf(kindToken!);
+    this.kind = sectionWord(this.kindAt.key);
+    this.header = { from: kindToken!.startOffset, to: endOf(content[content.length - 1]!) };
+    this.headerNotes = this.notes;
+    this.notes = [];
+    if (!this.kind) {
+      const near = nearest(this.kindAt.key, sectionKinds);
+      this.report(
+        'unknown-word',
+        this.kindAt,
+        near
+          ? `“${this.kindAt.text}” is no section: did you mean “${near}”?`
+          : `“${this.kindAt.text}” is no section. Sections are ${sectionKinds.join(', ')}.`,
+        near ? [{ title: `Change to “${near}”`, edits: [{ from: this.kindAt.from, to: this.kindAt.to, text: near }] }] : [],
+      );
+    }
+    const [nameToken, ...extra] = rest;
+    const wantsText = this.kind?.named === 'text';
+    const wanted = wantsText ? `a title in quotes: ${this.kindAt.key} "Harbour-watch sallet"` : `a name: ${this.kindAt.key} skull`;
+    if (!nameToken) {
+      this.report('name-missing', this.header, `A ${this.kindAt.text} has ${wanted}`);
+      return;
+    }
+    if (nameToken.tokenType === WordToken && !wantsText) {
+      this.name = this.checkedName(wordOf(nameToken));
+    } else if (nameToken.tokenType === TextToken || nameToken.tokenType === OpenText) {
+      const title = textOf(nameToken);
+      if (wantsText || !this.kind) this.title = title;
+      else this.report('name-missing', title, `A ${this.kindAt.text} has ${wanted}. A name is letters, digits and hyphens, without quotes.`);
+      if (nameToken.tokenType === OpenText) this.openText(nameToken);
+    } else {
+      const span = { from: nameToken.startOffset, to: endOf(nameToken) };
+      this.report('name-missing', span, `A ${this.kindAt.text} has ${wanted}. A name starts with a letter.`);
+    }
+    if (extra.length) {
+      const span = { from: extra[0]!.startOffset, to: endOf(extra[extra.length - 1]!) };
+      const joined = [nameToken, ...extra].every((token) => token.tokenType === WordToken)
+        ? [nameToken, ...extra].map((token) => token.image).join('-')
+        : undefined;
+      this.report(
+        'name-missing',
+        span,
+        joined ? `A name is one word: write “${joined}”.` : `A header holds one name and nothing else: this belongs in a line of its own.`,
+        joined ? [{ title: `Write ${joined}`, edits: [{ from: nameToken.startOffset, to: span.to, text: joined }] }] : [],
+      );
+    }
+  }
+
+  private checkedName(name: Word): Word {
+    if (reservedNames.has(name.key) || unitNames.has(name.key)) {
+      this.report('name-reserved', name, `“${name.text}” is a word of the language and cannot be a name.`);
+    } else if (name.text.includes('.')) {
+      const dashed = name.text.replace(/\.+$/, '').replaceAll('.', '-');
+      this.report('name-reserved', name, `A name has no dot, since dots reach a figure of a thing: write “${dashed}”.`, [
+        { title: `Write ${dashed}`, edits: [{ from: name.from, to: name.to, text: dashed }] },
+      ]);
+    }
+    return name;
+  }
+
+  /** Ends the open line and reads it. */
+  private close(): void {
+    const open = this.open;
+    if (!open) return;
+    this.open = undefined;
+    const { tokens } = open;
+    const last = tokens[tokens.length - 1]!;
+    if (last.tokenType === Comma) {
+      const at = { from: last.startOffset, to: endOf(last) };
+      this.report('comma-stray', at, 'The line ends in a comma, and nothing follows that goes on with it.', [{ title: 'Remove the comma', edits: [{ ...at, text: '' }] }]);
+      tokens.pop();
+    }
+    if (!tokens.length) return;
+    const excuse = open.comment && this.excuse(open.comment);
+    const span = { from: tokens[0]!.startOffset, to: endOf(tokens[tokens.length - 1]!) };
+    const key = tokens[0]!.tokenType === WordToken ? tokens[0]!.image.toLowerCase() : '';
+    if (key === 'use' || key === 'let' || (key === 'planish' && this.isVersion(tokens))) {
+      this.single(key, tokens, span, open.notes, excuse);
+      return;
+    }
+    const phrases = this.phrases(tokens);
+    const bound = this.kind ? bindLine(this.kind, phrases, this.report) : { qualifiers: [] };
+    if (!this.header) this.reportOutside(phrases, span);
+    this.lines.push({ ...span, section: this.section, phrases, notes: open.notes, ...(excuse ? { excuse } : {}), ...bound });
+  }
+
+  /** `planish 1` names the version; `planish` alone is the working. */
+  private isVersion(tokens: readonly IToken[]): boolean {
+    return !this.header || (tokens[1] !== undefined && tokens[1].tokenType !== WordToken);
+  }
+
+  private reportOutside(phrases: readonly Phrase[], span: Span): void {
+    const first = phrases[0]?.items[0];
+    const near = first?.kind === 'word' ? nearest(first.key, [...sectionKinds, ...SINGLES]) : undefined;
+    this.report(
+      'line-outside-section',
+      span,
+      near
+        ? `This line stands in no section: did you mean “${near}”?`
+        : 'This line stands in no section. A spec starts with a section, such as build "Harbour-watch sallet".',
+    );
+  }
+
+  private excuse(token: IToken): Excuse | undefined {
+    const match = /^#+\s*allow\b(?:\s+([\p{L}\p{N}-]+))?\s*(:?)\s*(.*)$/iu.exec(token.image);
+    if (!match) return undefined;
+    const span = { from: token.startOffset, to: endOf(token) };
+    const [, code, colon, why] = match;
+    if (!code || !colon || !why?.trim()) {
+      this.report('excuse-unclear', span, 'An excuse names a check and says why: “# allow pitch-too-wide: the strap covers it”.');
+      return undefined;
+    }
+    const codeFrom = span.from + token.image.indexOf(code, token.image.toLowerCase().indexOf('allow') + 5);
+    return { ...span, code: code.toLowerCase(), codeAt: { from: codeFrom, to: codeFrom + code.length }, why: why.trim() };
+  }
+
+  private single(key: 'use' | 'let' | 'planish', tokens: IToken[], span: Span, notes: readonly Comment[], excuse: Excuse | undefined): void {
+    const { section } = this;
+    if (key === 'use') {
+      const token = tokens[1];
+      if (token?.tokenType === OpenText) this.openText(token);
+      if (token?.tokenType === TextToken || token?.tokenType === OpenText) {
+        this.reportExtra(tokens.slice(2), 'use "path"');
+        this.singles.push({ kind: 'use', section, ...span, path: textOf(token) });
+      } else {
+        this.report('line-unfinished', span, 'Which file? Write use "stock.planish".');
+        this.singles.push({ kind: 'use', section, ...span });
+      }
+      return;
+    }
+    if (key === 'planish') {
+      const token = tokens[1];
+      if (token && token.image !== LANGUAGE_VERSION) {
+        const at = { from: token.startOffset, to: endOf(token) };
+        this.report('version-unknown', at, `This tool knows version ${LANGUAGE_VERSION} of the language; “${token.image}” may hold words it does not know.`);
+      } else if (!token) {
+        this.report('line-unfinished', span, `Which version? Write planish ${LANGUAGE_VERSION}`);
+      }
+      this.reportExtra(tokens.slice(2), 'planish 1');
+      this.singles.push({ kind: 'version', section, ...span, ...(token ? { number: token.image } : {}) });
+      return;
+    }
+    const nameToken = tokens[1];
+    const name = nameToken?.tokenType === WordToken ? this.checkedName(wordOf(nameToken)) : undefined;
+    const equals = tokens[2];
+    let value: Measure | undefined;
+    if (!name) {
+      this.report('name-missing', span, 'A let names a measure: let gap-round = 36 mm');
+    } else if (equals?.image !== '=') {
+      this.report('line-unfinished', { from: name.from, to: span.to }, `What is ${name.text}? Write let ${name.text} = 36 mm`);
+    } else {
+      const phrases = this.phrases(tokens.slice(3));
+      const items = phrases.flatMap((phrase) => phrase.items);
+      const first = items[0];
+      if (first?.kind === 'measure') value = first;
+      else if (first?.kind === 'word') value = measureOfWord(first);
+      else if (!first && !this.problems.some((problem) => problem.from >= span.from)) {
+        this.report('line-unfinished', span, `What is ${name.text}? A measure is wanted after =`);
+      } else if (first) this.report('unknown-word', first, 'A let holds a measure.');
+      if (items[1]) {
+        const spaced = items[1];
+        this.report('unknown-word', { from: spaced.from, to: items[items.length - 1]!.to }, 'A let holds one measure: this is not understood after it. A sign has a space on both sides.');
+      }
+    }
+    this.singles.push({ kind: 'let', section, ...span, notes, ...(name ? { name } : {}), ...(value ? { value } : {}), ...(excuse ? { excuse } : {}) });
+  }
+
+  private reportExtra(tokens: readonly IToken[], shape: string): void {
+    const first = tokens[0];
+    if (!first) return;
+    this.report('unknown-word', { from: first.startOffset, to: endOf(tokens[tokens.length - 1]!) }, `This line holds only ${shape}`);
+  }
+
+  /** Cuts a line at its commas and reads each run. */
+  private phrases(tokens: readonly IToken[]): Phrase[] {
+    const phrases: Phrase[] = [];
+    let run: IToken[] = [];
+    let depth = 0;
+    const finish = (comma: IToken | undefined) => {
+      const first = run[0];
+      if (first) {
+        phrases.push(this.phrase(run));
+      } else if (comma) {
+        const at = { from: comma.startOffset, to: endOf(comma) };
+        this.report('comma-stray', at, 'Nothing stands between these commas.', [{ title: 'Remove the comma', edits: [{ ...at, text: '' }] }]);
+      }
+      run = [];
+    };
+    for (const token of tokens) {
+      if (token.tokenType === Open) depth++;
+      else if (token.tokenType === Close) depth = Math.max(0, depth - 1);
+      if (token.tokenType === Comma && depth === 0) finish(token);
+      else run.push(token);
+    }
+    finish(undefined);
+    return phrases;
+  }
+
+  private phrase(tokens: readonly IToken[]): Phrase {
+    const readable = this.readable(tokens);
+    const span = { from: tokens[0]!.startOffset, to: endOf(tokens[tokens.length - 1]!) };
+    if (isTooDeep(readable)) {
+      this.report('nested-too-deep', span, `Arithmetic this deep is past reading: split it with let (brackets to ${DEEPEST} deep).`);
+      return { ...span, items: [] };
+    }
+    const { items, stoppedAt } = readPhrase(readable);
+    if (stoppedAt === 'end') {
+      const last = readable[readable.length - 1]!;
+      this.report('line-unfinished', { from: last.startOffset, to: endOf(last) }, `Something is wanted after “${last.image}”.`);
+    } else if (stoppedAt) {
+      this.reportStop(stoppedAt, readable);
+    }
+    return { ...span, items };
+  }
+
+  private reportStop(token: IToken, tokens: readonly IToken[]): void {
+    const at = { from: token.startOffset, to: endOf(token) };
+    const before = tokens[tokens.indexOf(token) - 1];
+    if (token.tokenType === Minus || token.tokenType === Plus) {
+      this.report('sign-spacing', at, `A sign between two measures has a space on both sides; “${token.image}” here joins nothing.`);
+    } else if (token.tokenType === UnitToken && before) {
+      this.report('unit-missing', at, `A unit follows its number: there is none before “${token.image}”.`);
+    } else if (token.tokenType === Times) {
+      this.report('line-unfinished', at, 'A measure is wanted on both sides of x: 120 x 80 mm.');
+    } else {
+      this.report('unknown-word', at, `“${token.image}” is not understood here.`);
+    }
+  }
+
+  /** The tokens that can be read; the others are reported where they stand. */
+  private readable(tokens: readonly IToken[]): IToken[] {
+    const readable: IToken[] = [];
+    for (const [i, token] of tokens.entries()) {
+      const at = { from: token.startOffset, to: endOf(token) };
+      if (token.tokenType === Unknown) {
+        this.report('mark-unknown', at, `“${token.image}” has no meaning in a spec.`);
+        continue;
+      }
+      if (token.tokenType === OpenText) {
+        this.openText(token);
+        readable.push({ ...token, tokenType: TextToken, tokenTypeIdx: TextToken.tokenTypeIdx!, image: `${token.image}"` });
+        continue;
+      }
+      if (token.tokenType === OddNumber) this.oddNumber(token);
+      if ((token.tokenType === Minus || token.tokenType === Plus) && i > 0 && i < tokens.length - 1) this.spacing(token, at);
+      if (token.tokenType === Negative && i > 0 && canEnd(tokens[i - 1]!) && this.isMeasureEnd(tokens, i)) this.spacing(token, at);
+      readable.push(token);
+    }
+    return readable;
+  }
+
+  private isMeasureEnd(tokens: readonly IToken[], i: number): boolean {
+    const type = tokens[i - 1]!.tokenType;
+    return type === UnitToken || type === Close;
+  }
+
+  private spacing(token: IToken, at: Span): void {
+    const before = this.text[at.from - 1] ?? ' ';
+    const after = this.text[at.to] ?? ' ';
+    const spacedBefore = /\s/.test(before) || before === '(';
+    const spacedAfter = /\s/.test(after);
+    if (spacedBefore && spacedAfter) return;
+    if (token.tokenType === Minus && before === '(' ) return;
+    this.report('sign-spacing', at, `A sign between two measures has a space on both sides: “ ${token.image} ”.`, [
+      { title: 'Put spaces round the sign', edits: [{ ...at, text: `${spacedBefore ? '' : ' '}${token.image}${spacedAfter ? '' : ' '}` }] },
+    ]);
+  }
+
+  private oddNumber(token: IToken): void {
+    const at = { from: token.startOffset, to: endOf(token) };
+    const image = token.image;
+    const mixed = /^(\d+)-(\d+\/\d+)$/.exec(image);
+    if (mixed) {
+      const right = `${mixed[1]} ${mixed[2]}`;
+      this.report('number-form', at, `“${image}” could be a difference: write “${right}”.`, [{ title: `Write ${right}`, edits: [{ ...at, text: right }] }]);
+      return;
+    }
+    const fixes: Fix[] = [];
+    const offer = (text: string) => fixes.push({ title: `Write ${text}`, edits: [{ ...at, text }] });
+    if (/^\.\d+$/.test(image)) offer(`0${image}`);
+    else if (/^\d+\.$/.test(image)) offer(image.slice(0, -1));
+    else if (image.includes(',')) {
+      const groups = image.split(',');
+      if (groups.slice(1).every((group) => /^\d{3}(\.\d+)?$/.test(group))) offer(image.replaceAll(',', ''));
+      if (groups.length === 2 && !image.includes('.')) offer(image.replace(',', '.'));
+      offer(groups.join(', '));
+    }
+    const options = fixes.map((fix) => fix.title.slice('Write '.length));
+    this.report(
+      'number-form',
+      at,
+      options.length ? `“${image}” can be read in more than one way: write “${options.join('” or “')}”.` : `“${image}” is no number.`,
+      fixes,
+    );
+  }
+
+  private openText(token: IToken): void {
+    const at = { from: token.startOffset, to: endOf(token) };
+    this.report('text-open', at, 'The text has no closing quote on its line.', [{ title: 'Close the text', edits: [{ from: at.to, to: at.to, text: '"' }] }]);
+  }
+
+  private reportTwice(): void {
+    const seen = new Map<string, Line>();
+    for (const line of this.lines) {
+      const { word } = line;
+      if (!word || word.repeats) continue;
+      const slot = word.group === 'form' && word.id !== 'like' ? '@form' : word.group === 'stock' ? '@stock' : `${word.group}:${leadingWords(word.pattern) || word.id}`;
+      const key = word.id === 'measure' ? `measure:${line.head?.slots.get('measure')?.[0]?.text ?? ''}` : slot;
+      const first = seen.get(key);
+      if (!first) {
+        seen.set(key, line);
+        continue;
+      }
+      const what = key === '@form' ? `A ${this.kind?.kind} has one form` : key === '@stock' ? `A ${this.kind?.kind} is one thing` : `“${openerOf(line)}” is said already`;
+      this.report('line-twice', line, `${what}: “${this.text.slice(first.from, first.to)}” stands above.`, [
+        { title: 'Remove this line', edits: [{ ...this.wholeLine(line), text: '' }] },
+      ]);
+    }
+  }
+
+  /** A line with its indent and its line end. */
+  private wholeLine(line: Span): Span {
+    const from = this.lineStart(line.from);
+    let to = line.to;
+    while (to < this.text.length && this.text[to] !== '\n' && this.text[to] !== '\r') to++;
+    if (this.text[to] === '\r' && this.text[to + 1] === '\n') to++;
+    return { from, to: Math.min(to + 1, this.text.length) };
+  }
+
+  private reportMissing(): void {
+    if (!this.kind || !this.header) return;
+    for (const need of this.kind.needs) {
+      const met = this.lines.some(
+        ({ word }) => word && need.any.some((id) => (id.startsWith('@') ? word.group === id.slice(1) : word.id === id)),
+      );
+      // A line that was begun and not understood has its own message: one mistake, one mark.
+      const begun = this.lines.some((line) => !line.word && line.phrases[0]?.items.length);
+      if (met || begun) continue;
+      // A shared stack needs no holding of its own beyond the rivets it shares.
+      const at = this.name ?? this.header;
+      this.report('line-missing', at, `${this.name ? `“${this.name.text}”` : `This ${this.kind.kind}`} does not say ${need.what}.`);
+    }
+  }
+}
+
+const SINGLES = new Set(['use', 'let', 'planish']);
+const unitNames = new Set(units.flatMap((unit) => unit.spellings.map((spelling) => spelling.toLowerCase())));
+
+const canEnd = (token: IToken): boolean => token.tokenType === UnitToken || token.tokenType === Close;
+
+const MOST_OPERATORS = 500;
+
+function isTooDeep(tokens: readonly IToken[]): boolean {
+  let depth = 0;
+  let operators = 0;
+  for (const { tokenType } of tokens) {
+    if (tokenType === Open && ++depth > DEEPEST) return true;
+    if (tokenType === Close) depth--;
+    if (tokenType === Plus || tokenType === Minus || tokenType.name === 'Star' || tokenType.name === 'Slash') operators++;
+  }
+  return operators > MOST_OPERATORS;
+}
+
+function wordOf(token: IToken): Word {
+  const text = token.image.normalize('NFC');
+  return { kind: 'word', text, key: text.toLowerCase(), from: token.startOffset, to: endOf(token) };
+}
+
+function textOf(token: IToken): Text {
+  const body = token.tokenType === OpenText ? token.image.slice(1).trimEnd() : token.image.slice(1, -1);
+  return { kind: 'text', value: body.replace(/\\(.)/g, '$1'), from: token.startOffset, to: endOf(token) };
+}
+
+function measureOfWord(word: Word): Measure {
+  return { kind: 'measure', parts: [{ kind: 'name', name: word, from: word.from, to: word.to }], from: word.from, to: word.to };
+}
+
+const openerOf = (line: Line): string => {
+  const first: Item | undefined = line.phrases[0]?.items[0];
+  return line.word ? leadingWords(line.word.pattern) || line.word.id : first?.kind === 'word' ? first.text : '';
+};
+
+export { openingWords };
