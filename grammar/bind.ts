@@ -7,8 +7,8 @@ import {
   type Filled,
   isMeasure,
   isWordList,
-  leadingWords,
   type LineWord,
+  leadingWords,
   type Match,
   matchPattern,
   type PhraseWord,
@@ -52,7 +52,7 @@ export function bindLine(section: SectionWord, phrases: readonly Phrase[], repor
   } else if (match.used < items.length) {
     const left = items.slice(match.used);
     const leftPhrase: Phrase = { items: left, from: left[0]!.from, to: first.to };
-    const known = left[0]!.kind === "word" && qualifiersOf(word).byFirst.has((left[0] as Word).key);
+    const known = left[0]!.kind === 'word' && qualifiersOf(word).byFirst.has((left[0] as Word).key);
     if (known) {
       reportCommaMissing(left[0]!, items[match.used - 1]!, report);
       rest.unshift(leftPhrase);
@@ -103,7 +103,7 @@ function bindQualifiers(
       reportUnfit(match, phrase.items, candidates, report, phrase);
     } else if (match.used < phrase.items.length) {
       const left = phrase.items.slice(match.used);
-      if (left[0]!.kind === "word" && index.byFirst.has((left[0] as Word).key)) {
+      if (left[0]!.kind === 'word' && index.byFirst.has((left[0] as Word).key)) {
         reportCommaMissing(left[0]!, phrase.items[match.used - 1]!, report);
         queue.unshift({ items: left, from: left[0]!.from, to: phrase.to });
       } else {
@@ -125,7 +125,13 @@ function choose<W extends PhraseWord>(candidates: readonly W[], items: readonly 
   for (const word of candidates) {
     const match = matchPattern(word.pattern, items, lists);
     if (match.complete && match.used === items.length) return { word, match };
-    if (!best || match.used > best.match.used || (match.used === best.match.used && match.complete && !best.match.complete)) {
+    // `radus 2 mm` is a slip of a word, not a name that stands for an angle.
+    if (items[0]?.kind === 'word' && !openingWords(word).length) continue;
+    if (
+      !best ||
+      match.used > best.match.used ||
+      (match.used === best.match.used && match.complete && !best.match.complete)
+    ) {
       best = { word, match };
     }
   }
@@ -151,33 +157,33 @@ function reachBackOver(filled: readonly Filled[]): void {
 // ---- messages ------------------------------------------------------------------------------------------------------
 
 const NAMES: Partial<Record<SlotType, string>> = {
-  'length': 'a length',
-  'area': 'an area',
-  'angle': 'an angle',
-  'temperature': 'a temperature',
-  'time': 'a time',
-  'mass': 'a mass',
-  'density': 'a density',
-  'stress': 'a stress',
-  'percent': 'a percentage',
-  'grit': 'a grit',
-  'teeth': 'teeth to the inch',
-  'thickness': 'a thickness (16 ga, 1.5 mm, 7 oz)',
-  'count': 'a whole number',
-  'number': 'a number',
-  'size': 'two lengths joined by x (120 x 80 mm)',
+  length: 'a length',
+  area: 'an area',
+  angle: 'an angle',
+  temperature: 'a temperature',
+  time: 'a time',
+  mass: 'a mass',
+  density: 'a density',
+  stress: 'a stress',
+  percent: 'a percentage',
+  grit: 'a grit',
+  teeth: 'teeth to the inch',
+  thickness: 'a thickness (16 ga, 1.5 mm, 7 oz)',
+  count: 'a whole number',
+  number: 'a number',
+  size: 'two lengths joined by x (120 x 80 mm)',
   'count of': 'a count and a size (4 of 1/8 in)',
-  'dimensions': 'a length',
-  'measure': 'a measure',
-  'text': 'a text in quotes',
-  'date': 'a date (2027-05-14)',
-  'copy': 'the name of a piece',
-  'surface': 'the name of a piece',
-  'edge': 'an edge (rim, top, skull.rim)',
+  dimensions: 'a length',
+  measure: 'a measure',
+  text: 'a text in quotes',
+  date: 'a date (2027-05-14)',
+  copy: 'the name of a piece',
+  surface: 'the name of a piece',
+  edge: 'an edge (rim, top, skull.rim)',
   'new name': 'a name',
-  'step': 'a piece and an operation, a finish or a seam',
+  step: 'a piece and an operation, a finish or a seam',
   'body measure': 'a measure of the body',
-  'soft': 'a soft material',
+  soft: 'a soft material',
 };
 
 /** What a slot wants, in words: `a length`, `the name of a material`. */
@@ -198,7 +204,13 @@ function expectedInWords(expected: Expected): string {
 }
 
 /** A pattern that began to fit and then did not. */
-function reportUnfit(match: Match, items: readonly Item[], candidates: readonly PhraseWord[], report: Report, phrase: Phrase): void {
+function reportUnfit(
+  match: Match,
+  items: readonly Item[],
+  candidates: readonly PhraseWord[],
+  report: Report,
+  phrase: Phrase,
+): void {
   const item = items[match.used];
   // Candidates that came as far want other things too.
   const words = new Set<string>();
@@ -212,7 +224,11 @@ function reportUnfit(match: Match, items: readonly Item[], candidates: readonly 
   const expected: Expected = { words, slots };
   if (!item) {
     const after = items[items.length - 1]!;
-    report('line-unfinished', { from: after.from, to: phrase.to }, `The line is not finished: ${expectedInWords(expected)} is wanted here.`);
+    report(
+      'line-unfinished',
+      { from: after.from, to: phrase.to },
+      `The line is not finished: ${expectedInWords(expected)} is wanted here.`,
+    );
     return;
   }
   if (item.kind === 'word') {
@@ -221,7 +237,9 @@ function reportUnfit(match: Match, items: readonly Item[], candidates: readonly 
     report(
       'unknown-word',
       item,
-      near ? `“${item.text}” is not understood here: did you mean “${near}”?` : `“${item.text}” is not understood here: ${expectedInWords(expected)} is wanted.`,
+      near
+        ? `“${item.text}” is not understood here: did you mean “${near}”?`
+        : `“${item.text}” is not understood here: ${expectedInWords(expected)} is wanted.`,
       near ? [replace(item, near)] : [],
     );
     return;
@@ -235,23 +253,22 @@ function reportLeft(match: Match, items: readonly Item[], word: PhraseWord, repo
   const before = items[match.used - 1];
   const number = before?.kind === 'measure' ? bareNumber(before.parts[before.parts.length - 1]) : undefined;
   if (item.kind === 'word' && number && !number.unit) {
-    const near = nearest(item.key, units.flatMap((unit) => unit.spellings));
+    const near = nearest(
+      item.key,
+      units.flatMap((unit) => unit.spellings),
+    );
     report(
       'unknown-word',
       item,
-      near ? `“${item.text}” is no unit: did you mean “${near}”?` : `“${item.text}” is no unit. Units are ${anyOf(units.map((unit) => unit.id), 8)}`,
+      near
+        ? `“${item.text}” is no unit: did you mean “${near}”?`
+        : `“${item.text}” is no unit. Units are ${anyOf(
+            units.map((unit) => unit.id),
+            8,
+          )}`,
       near ? [replace(item, near)] : [],
     );
     return;
-  }
-  if (item.kind === 'word' && before?.kind === 'word') {
-    const spaced = /^(.+?)-(\d[\d./]*)$/.exec(before.text);
-    if (spaced && units.some((unit) => unit.spellings.includes(item.text))) {
-      report('sign-spacing', before, `“${before.text}” is read as a name: to take away, write “${spaced[1]} - ${spaced[2]} ${item.text}”.`, [
-        { title: `Write ${spaced[1]} - ${spaced[2]}`, edits: [{ from: before.from, to: before.to, text: `${spaced[1]} - ${spaced[2]}` }] },
-      ]);
-      return;
-    }
   }
   if (item.kind === 'measure' && item.parts[0]?.kind === 'negate') {
     report('sign-spacing', item, 'A sign between two measures has a space on both sides.', [
@@ -274,19 +291,29 @@ function reportLeft(match: Match, items: readonly Item[], word: PhraseWord, repo
 function reportForeign(section: SectionWord, opener: Item, report: Report): void {
   const here = [...new Set(section.lines.flatMap((line) => openingWords(line)))];
   if (opener.kind !== 'word') {
-    report('unknown-word', opener, `${describe(opener)} cannot start a line of a ${section.kind}: a line starts with a word, such as ${anyOf(here.slice(0, 4))}.`);
+    report(
+      'unknown-word',
+      opener,
+      `${describe(opener)} cannot start a line of a ${section.kind}: a line starts with a word, such as ${anyOf(here.slice(0, 4))}.`,
+    );
     return;
   }
   const others = sectionsTaking(opener.key);
   if (others.length) {
-    report('section-wrong', opener, `“${opener.text}” is no line of a ${section.kind}: it belongs in a ${anyOf(others.map((other) => other.kind))}.`);
+    report(
+      'section-wrong',
+      opener,
+      `“${opener.text}” is no line of a ${section.kind}: it belongs in a ${anyOf(others.map((other) => other.kind))}.`,
+    );
     return;
   }
   const near = nearest(opener.key, here);
   report(
     'unknown-word',
     opener,
-    near ? `“${opener.text}” is not a word of a ${section.kind}: did you mean “${near}”?` : `“${opener.text}” is not a word of a ${section.kind}. Its lines are ${anyOf(here, 10)}`,
+    near
+      ? `“${opener.text}” is not a word of a ${section.kind}: did you mean “${near}”?`
+      : `“${opener.text}” is not a word of a ${section.kind}. Its lines are ${anyOf(here, 10)}`,
     near ? [replace(opener, near)] : [],
   );
 }
@@ -312,15 +339,21 @@ function reportForeignQualifier(line: LineWord, opener: Item, report: Report, he
 }
 
 function reportCommaMissing(item: Item, before: Item, report: Report): void {
-  report('line-unfinished', item, `A comma is missing before ${item.kind === 'word' ? `“${item.text}”` : describe(item)}.`, [
-    { title: 'Add the comma', edits: [{ from: before.to, to: before.to, text: ',' }] },
-  ]);
+  report(
+    'line-unfinished',
+    item,
+    `A comma is missing before ${item.kind === 'word' ? `“${item.text}”` : describe(item)}.`,
+    [{ title: 'Add the comma', edits: [{ from: before.to, to: before.to, text: ',' }] }],
+  );
 }
 
 const firstsOf = (type: SlotType): string[] =>
   isWordList(type) ? wordLists[type].flatMap((entry) => [entry.word, entry.word.split(' ')[0]!]) : [];
 
-const replace = (at: Span, text: string): Fix => ({ title: `Change to “${text}”`, edits: [{ from: at.from, to: at.to, text }] });
+const replace = (at: Span, text: string): Fix => ({
+  title: `Change to “${text}”`,
+  edits: [{ from: at.from, to: at.to, text }],
+});
 
 export function describe(item: Item): string {
   switch (item.kind) {

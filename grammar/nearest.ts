@@ -28,7 +28,10 @@ function isSwap(a: string, b: string): boolean {
   let first = 0;
   while (first < a.length && a[first] === b[first]) first++;
   return (
-    first + 1 < a.length && a[first] === b[first + 1] && a[first + 1] === b[first] && a.slice(first + 2) === b.slice(first + 2)
+    first + 1 < a.length &&
+    a[first] === b[first + 1] &&
+    a[first + 1] === b[first] &&
+    a.slice(first + 2) === b.slice(first + 2)
   );
 }
 

@@ -1,7 +1,26 @@
 import { EmbeddedActionsParser, type IToken } from 'chevrotain';
 import {
-  Close, Comma, DateToken, endOf, InchMark, Minus, Negative, NumberToken, numberAsWritten, OddNumber, Of, Open, Plus,
-  PlusMinus, Slash, Star, TextToken, Times, tokenTypes, UnitToken, WordToken,
+  Close,
+  Comma,
+  DateToken,
+  endOf,
+  InchMark,
+  Minus,
+  Negative,
+  NumberToken,
+  numberAsWritten,
+  OddNumber,
+  Of,
+  Open,
+  Plus,
+  PlusMinus,
+  Slash,
+  Star,
+  TextToken,
+  Times,
+  tokenTypes,
+  UnitToken,
+  WordToken,
 } from './tokens.ts';
 import type { DateItem, Expression, Item, Measure, NumberExpression, Text, Word } from './tree.ts';
 import { unitOf } from './units.ts';
@@ -29,20 +48,23 @@ class PhraseParser extends EmbeddedActionsParser {
     });
   });
 
-  private item = this.RULE('item', (): Item =>
-    this.OR<Item>([
-      { ALT: () => text(this.CONSUME(TextToken)) },
-      { ALT: () => date(this.CONSUME(DateToken)) },
-      { GATE: () => this.isPlainWord(), ALT: () => word(this.CONSUME(WordToken)) },
-      { ALT: () => word(this.CONSUME(Of)) },
-      { ALT: () => this.SUBRULE(this.measure) },
-    ]),
+  private item = this.RULE(
+    'item',
+    (): Item =>
+      this.OR<Item>([
+        { ALT: () => text(this.CONSUME(TextToken)) },
+        { ALT: () => date(this.CONSUME(DateToken)) },
+        { GATE: () => this.isPlainWord(), ALT: () => word(this.CONSUME(WordToken)) },
+        { ALT: () => word(this.CONSUME(Of)) },
+        { ALT: () => this.SUBRULE(this.measure) },
+      ]),
   );
 
   /** A word that no sign, `x` or bracket makes part of arithmetic. */
   private isPlainWord(): boolean {
     const next = this.LA(2).tokenType;
-    if (next === Plus || next === Minus || next === Star || next === Slash || next === Times || next === PlusMinus) return false;
+    if (next === Plus || next === Minus || next === Star || next === Slash || next === Times || next === PlusMinus)
+      return false;
     return !(next === Open && FUNCTIONS.has(this.LA(1).image.toLowerCase()));
   }
 
@@ -97,41 +119,45 @@ class PhraseParser extends EmbeddedActionsParser {
     return left;
   });
 
-  private signed = this.RULE('signed', (): Expression =>
-    this.OR<Expression>([
-      {
-        ALT: () => {
-          const sign = this.OR1([{ ALT: () => this.CONSUME(Negative) }, { ALT: () => this.CONSUME(Minus) }]);
-          const of = this.SUBRULE(this.primary);
-          return this.ACTION((): Expression => ({ kind: 'negate', of, from: sign.startOffset, to: of.to }));
+  private signed = this.RULE(
+    'signed',
+    (): Expression =>
+      this.OR<Expression>([
+        {
+          ALT: () => {
+            const sign = this.OR1([{ ALT: () => this.CONSUME(Negative) }, { ALT: () => this.CONSUME(Minus) }]);
+            const of = this.SUBRULE(this.primary);
+            return this.ACTION((): Expression => ({ kind: 'negate', of, from: sign.startOffset, to: of.to }));
+          },
         },
-      },
-      { ALT: () => this.SUBRULE1(this.primary) },
-    ]),
+        { ALT: () => this.SUBRULE1(this.primary) },
+      ]),
   );
 
-  private primary = this.RULE('primary', (): Expression =>
-    this.OR<Expression>([
-      { ALT: () => this.SUBRULE(this.number) },
-      {
-        GATE: () => this.LA(2).tokenType === Open && FUNCTIONS.has(this.LA(1).image.toLowerCase()),
-        ALT: () => this.SUBRULE(this.call),
-      },
-      {
-        ALT: () => {
-          const name = word(this.CONSUME(WordToken));
-          return { kind: 'name', name, from: name.from, to: name.to };
+  private primary = this.RULE(
+    'primary',
+    (): Expression =>
+      this.OR<Expression>([
+        { ALT: () => this.SUBRULE(this.number) },
+        {
+          GATE: () => this.LA(2).tokenType === Open && FUNCTIONS.has(this.LA(1).image.toLowerCase()),
+          ALT: () => this.SUBRULE(this.call),
         },
-      },
-      {
-        ALT: () => {
-          this.CONSUME(Open);
-          const inside = this.SUBRULE(this.sum);
-          this.CONSUME(Close);
-          return inside;
+        {
+          ALT: () => {
+            const name = word(this.CONSUME(WordToken));
+            return { kind: 'name', name, from: name.from, to: name.to };
+          },
         },
-      },
-    ]),
+        {
+          ALT: () => {
+            this.CONSUME(Open);
+            const inside = this.SUBRULE(this.sum);
+            this.CONSUME(Close);
+            return inside;
+          },
+        },
+      ]),
   );
 
   private number = this.RULE('number', (): Expression => {

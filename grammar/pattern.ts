@@ -1,4 +1,15 @@
-import type { DateItem, Expression, Item, Measure, NameExpression, NumberExpression, Phrase, Span, Text, Word } from './tree.ts';
+import type {
+  DateItem,
+  Expression,
+  Item,
+  Measure,
+  NameExpression,
+  NumberExpression,
+  Phrase,
+  Span,
+  Text,
+  Word,
+} from './tree.ts';
 import type { Dimension } from './units.ts';
 
 /*
@@ -13,11 +24,34 @@ import type { Dimension } from './units.ts';
  */
 
 export type NameCategory =
-  | 'piece' | 'material' | 'rivet' | 'part' | 'wearer' | 'seam' | 'hinge' | 'joint' | 'finish' | 'shop' | 'rules' | 'order' | 'log' | 'let';
+  | 'piece'
+  | 'material'
+  | 'rivet'
+  | 'part'
+  | 'wearer'
+  | 'seam'
+  | 'hinge'
+  | 'joint'
+  | 'finish'
+  | 'shop'
+  | 'rules'
+  | 'order'
+  | 'log'
+  | 'let';
 
 export type SlotType =
   // measures
-  | 'length' | 'area' | 'angle' | 'temperature' | 'time' | 'mass' | 'density' | 'stress' | 'percent' | 'grit' | 'teeth'
+  | 'length'
+  | 'area'
+  | 'angle'
+  | 'temperature'
+  | 'time'
+  | 'mass'
+  | 'density'
+  | 'stress'
+  | 'percent'
+  | 'grit'
+  | 'teeth'
   /** A length, a gauge or leather ounces. */
   | 'thickness'
   /** A whole number without unit. */
@@ -49,7 +83,19 @@ export type SlotType =
   | WordListName;
 
 export type WordListName =
-  | 'metal' | 'soft' | 'temper' | 'plating' | 'head' | 'body measure' | 'region' | 'operation' | 'side' | 'medium' | 'currency' | 'heat source' | 'colour word';
+  | 'metal'
+  | 'soft'
+  | 'temper'
+  | 'plating'
+  | 'head'
+  | 'body measure'
+  | 'region'
+  | 'operation'
+  | 'side'
+  | 'medium'
+  | 'currency'
+  | 'heat source'
+  | 'colour word';
 
 export type Element =
   | { readonly kind: 'word'; readonly word: string }
@@ -73,7 +119,17 @@ export interface PhraseWord {
   readonly repeats: boolean;
 }
 
-export type LineGroup = 'plain' | 'form' | 'working' | 'edge' | 'opening' | 'level' | 'outline' | 'joining' | 'step' | 'stock';
+export type LineGroup =
+  | 'plain'
+  | 'form'
+  | 'working'
+  | 'edge'
+  | 'opening'
+  | 'level'
+  | 'outline'
+  | 'joining'
+  | 'step'
+  | 'stock';
 
 export interface LineWord extends PhraseWord {
   readonly group: LineGroup;
@@ -134,7 +190,10 @@ export function pattern(notation: string): Pattern {
           of.push(sequence('|)'));
         } while (tokens[at]?.[0] === '|');
         // A way that begins with a word goes first: in `( <size:size> | round <girth:length> )` the word is no name.
-        elements.push({ kind: 'choice', of: of.sort((a, b) => Number(b[0]?.kind === 'word') - Number(a[0]?.kind === 'word')) });
+        elements.push({
+          kind: 'choice',
+          of: of.sort((a, b) => Number(b[0]?.kind === 'word') - Number(a[0]?.kind === 'word')),
+        });
       } else if (token === ']' || token === ')' || token === '|') {
         throw new Error(`unexpected ${token} in "${notation}"`);
       } else {
@@ -172,24 +231,63 @@ export interface WordLists {
 }
 
 export const WORD_LIST_NAMES: readonly WordListName[] = [
-  'metal', 'soft', 'temper', 'plating', 'head', 'body measure', 'region', 'operation', 'side', 'medium', 'currency', 'heat source', 'colour word',
+  'metal',
+  'soft',
+  'temper',
+  'plating',
+  'head',
+  'body measure',
+  'region',
+  'operation',
+  'side',
+  'medium',
+  'currency',
+  'heat source',
+  'colour word',
 ];
 const wordListNames = new Set<string>(WORD_LIST_NAMES);
 export const isWordList = (type: SlotType): type is WordListName => wordListNames.has(type);
 
 const MEASURES = new Set<SlotType>([
-  'length', 'area', 'angle', 'temperature', 'time', 'mass', 'density', 'stress', 'percent', 'grit', 'teeth',
-  'thickness', 'count', 'number', 'size', 'count of', 'dimensions', 'measure',
+  'length',
+  'area',
+  'angle',
+  'temperature',
+  'time',
+  'mass',
+  'density',
+  'stress',
+  'percent',
+  'grit',
+  'teeth',
+  'thickness',
+  'count',
+  'number',
+  'size',
+  'count of',
+  'dimensions',
+  'measure',
 ]);
 export const isMeasure = (type: SlotType): boolean => MEASURES.has(type);
 
 /** The dimension that a measure slot wants; nothing for one without unit, or with several. */
 export function dimensionOf(type: SlotType): Dimension | undefined {
   switch (type) {
-    case 'length': case 'area': case 'angle': case 'temperature': case 'time': case 'mass': case 'density':
-    case 'stress': case 'percent': case 'grit': case 'teeth':
+    case 'length':
+    case 'area':
+    case 'angle':
+    case 'temperature':
+    case 'time':
+    case 'mass':
+    case 'density':
+    case 'stress':
+    case 'percent':
+    case 'grit':
+    case 'teeth':
       return type;
-    case 'size': case 'count of': case 'dimensions':
+    case 'size':
+    case 'count of':
+    case 'dimensions':
       return 'length';
     default:
       return undefined;
@@ -269,7 +367,12 @@ class Matcher {
       }
       case 'slot': {
         for (const { filled, next } of this.fills(element.type, at, elements[index + 1])) {
-          const state = this.sequence(elements, index + 1, next, this.reached(next, [...trail, { slot: element.name, filled }]));
+          const state = this.sequence(
+            elements,
+            index + 1,
+            next,
+            this.reached(next, [...trail, { slot: element.name, filled }]),
+          );
           if (state) return state;
         }
         this.wanted(at, trail, undefined, element);
@@ -319,7 +422,13 @@ class Matcher {
     const way = this.fill(type, at);
     if (!way) return;
     // `edge rim rolled`: a word that the pattern itself wants next is not eaten as an optional name.
-    if (next?.kind === 'word' && way.filled.text === next.word && way.next === at + 1 && !this.isWord(at + 1, next.word)) return;
+    if (
+      next?.kind === 'word' &&
+      way.filled.text === next.word &&
+      way.next === at + 1 &&
+      !this.isWord(at + 1, next.word)
+    )
+      return;
     yield way;
   }
 
@@ -363,7 +472,11 @@ class Matcher {
         if (item.kind !== 'word') return undefined;
         const copied = this.fill('copy', at);
         if (!copied) return undefined;
-        for (let count = Math.min(this.lists.longest('operation'), this.items.length - copied.next); count > 0; count--) {
+        for (
+          let count = Math.min(this.lists.longest('operation'), this.items.length - copied.next);
+          count > 0;
+          count--
+        ) {
           const words = this.wordsAt(copied.next, count);
           if (words !== undefined && this.lists.has('operation', words)) {
             return this.filledWith(type, at, copied.next - at + count, `${copied.filled.text} ${words}`);

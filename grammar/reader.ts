@@ -1,15 +1,57 @@
-import type { IToken } from 'chevrotain';
+import type { IToken, TokenType } from 'chevrotain';
 import { bindLine, type Report } from './bind.ts';
 import { nearest } from './nearest.ts';
 import { DEEPEST, readPhrase } from './parser.ts';
 import { leadingWords, type SectionWord } from './pattern.ts';
 import {
-  Close, Comma, Comment as CommentToken, endOf, Minus, Negative, Newline, Note, OddComment, OddNumber, Open, OpenText,
-  Plus, TextToken, Times, tokensOf, Unknown, UnitToken, WordToken,
+  Close,
+  Comma,
+  Comment as CommentToken,
+  endOf,
+  Minus,
+  Negative,
+  Newline,
+  Note,
+  NumberToken,
+  OddComment,
+  OddNumber,
+  Of,
+  Open,
+  OpenText,
+  Plus,
+  TextToken,
+  Times,
+  tokensOf,
+  UnitToken,
+  Unknown,
+  WordToken,
 } from './tokens.ts';
-import type { Comment, Excuse, Fix, Item, Line, Measure, Phrase, Problem, Section, SingleLine, Span, Spec, Text, Word } from './tree.ts';
+import type {
+  Comment,
+  Excuse,
+  Fix,
+  Item,
+  Line,
+  Measure,
+  Phrase,
+  Problem,
+  Section,
+  SingleLine,
+  Span,
+  Spec,
+  Text,
+  Word,
+} from './tree.ts';
 import { units } from './units.ts';
-import { isLineWord, linesOf, openingWords, qualifiersOf, reservedNames, sectionKinds, sectionWord } from './vocabulary/index.ts';
+import {
+  isLineWord,
+  linesOf,
+  openingWords,
+  qualifiersOf,
+  reservedNames,
+  sectionKinds,
+  sectionWord,
+} from './vocabulary/index.ts';
 
 /*
  * From text to tree. Whether a line is a header is decided from that line alone and sections never nest, so the text is
@@ -167,7 +209,8 @@ class SectionReader {
       return;
     }
     const last = tokens[tokens.length - 1]!;
-    const comment = last.tokenType === CommentToken || last.tokenType === Note || last.tokenType === OddComment ? last : undefined;
+    const comment =
+      last.tokenType === CommentToken || last.tokenType === Note || last.tokenType === OddComment ? last : undefined;
     if (comment) this.comment(comment);
     const content = comment ? tokens.slice(0, -1) : tokens;
     if (!content.length) {
@@ -197,9 +240,12 @@ class SectionReader {
     const span = { from: token.startOffset, to: endOf(token) };
     this.comments.push({ ...span, isNote, text: token.image.slice(isNote ? 2 : 1).trim() });
     if (token.tokenType === OddComment) {
-      this.report('mark-unknown', span, `A comment mark wants a space after it: “# ${token.image.slice(1)}”. A colour or a number is written as a text, in quotes.`, [
-        { title: 'Put a space after #', edits: [{ from: span.from + 1, to: span.from + 1, text: ' ' }] },
-      ]);
+      this.report(
+        'mark-unknown',
+        span,
+        `A comment mark wants a space after it: “# ${token.image.slice(1)}”. A colour or a number is written as a text, in quotes.`,
+        [{ title: 'Put a space after #', edits: [{ from: span.from + 1, to: span.from + 1, text: ' ' }] }],
+      );
     }
   }
 
@@ -216,7 +262,8 @@ class SectionReader {
 
   private opensSection(content: IToken[], key: string): boolean {
     if (KINDS.has(key)) return true;
-    if (isLineWord(key) || content.length !== 2 || content[0]!.startOffset !== this.lineStart(content[0]!.startOffset)) return false;
+    if (isLineWord(key) || content.length !== 2 || content[0]!.startOffset !== this.lineStart(content[0]!.startOffset))
+      return false;
     // `sectionStarts` cut the text here, so this is the unknown header it saw; the very first line has no cut to tell by.
     const second = content[1]!.tokenType;
     return content[0]!.tokenType === WordToken && (second === WordToken || second === TextToken);
@@ -243,12 +290,16 @@ class SectionReader {
         near
           ? `“${this.kindAt.text}” is no section: did you mean “${near}”?`
           : `“${this.kindAt.text}” is no section. Sections are ${sectionKinds.join(', ')}.`,
-        near ? [{ title: `Change to “${near}”`, edits: [{ from: this.kindAt.from, to: this.kindAt.to, text: near }] }] : [],
+        near
+          ? [{ title: `Change to “${near}”`, edits: [{ from: this.kindAt.from, to: this.kindAt.to, text: near }] }]
+          : [],
       );
     }
     const [nameToken, ...extra] = rest;
     const wantsText = this.kind?.named === 'text';
-    const wanted = wantsText ? `a title in quotes: ${this.kindAt.key} "Harbour-watch sallet"` : `a name: ${this.kindAt.key} skull`;
+    const wanted = wantsText
+      ? `a title in quotes: ${this.kindAt.key} "Harbour-watch sallet"`
+      : `a name: ${this.kindAt.key} skull`;
     if (!nameToken) {
       this.report('name-missing', this.header, `A ${this.kindAt.text} has ${wanted}`);
       return;
@@ -258,7 +309,12 @@ class SectionReader {
     } else if (nameToken.tokenType === TextToken || nameToken.tokenType === OpenText) {
       const title = textOf(nameToken);
       if (wantsText || !this.kind) this.title = title;
-      else this.report('name-missing', title, `A ${this.kindAt.text} has ${wanted}. A name is letters, digits and hyphens, without quotes.`);
+      else
+        this.report(
+          'name-missing',
+          title,
+          `A ${this.kindAt.text} has ${wanted}. A name is letters, digits and hyphens, without quotes.`,
+        );
       if (nameToken.tokenType === OpenText) this.openText(nameToken);
     } else {
       const span = { from: nameToken.startOffset, to: endOf(nameToken) };
@@ -272,8 +328,12 @@ class SectionReader {
       this.report(
         'name-missing',
         span,
-        joined ? `A name is one word: write “${joined}”.` : `A header holds one name and nothing else: this belongs in a line of its own.`,
-        joined ? [{ title: `Write ${joined}`, edits: [{ from: nameToken.startOffset, to: span.to, text: joined }] }] : [],
+        joined
+          ? `A name is one word: write “${joined}”.`
+          : `A header holds one name and nothing else: this belongs in a line of its own.`,
+        joined
+          ? [{ title: `Write ${joined}`, edits: [{ from: nameToken.startOffset, to: span.to, text: joined }] }]
+          : [],
       );
     }
   }
@@ -283,9 +343,12 @@ class SectionReader {
       this.report('name-reserved', name, `“${name.text}” is a word of the language and cannot be a name.`);
     } else if (name.text.includes('.')) {
       const dashed = name.text.replace(/\.+$/, '').replaceAll('.', '-');
-      this.report('name-reserved', name, `A name has no dot, since dots reach a figure of a thing: write “${dashed}”.`, [
-        { title: `Write ${dashed}`, edits: [{ from: name.from, to: name.to, text: dashed }] },
-      ]);
+      this.report(
+        'name-reserved',
+        name,
+        `A name has no dot, since dots reach a figure of a thing: write “${dashed}”.`,
+        [{ title: `Write ${dashed}`, edits: [{ from: name.from, to: name.to, text: dashed }] }],
+      );
     }
     return name;
   }
@@ -299,7 +362,9 @@ class SectionReader {
     const last = tokens[tokens.length - 1]!;
     if (last.tokenType === Comma) {
       const at = { from: last.startOffset, to: endOf(last) };
-      this.report('comma-stray', at, 'The line ends in a comma, and nothing follows that goes on with it.', [{ title: 'Remove the comma', edits: [{ ...at, text: '' }] }]);
+      this.report('comma-stray', at, 'The line ends in a comma, and nothing follows that goes on with it.', [
+        { title: 'Remove the comma', edits: [{ ...at, text: '' }] },
+      ]);
       tokens.pop();
     }
     if (!tokens.length) return;
@@ -313,7 +378,14 @@ class SectionReader {
     const phrases = this.phrases(tokens);
     const bound = this.kind ? bindLine(this.kind, phrases, this.report) : { qualifiers: [] };
     if (!this.header) this.reportOutside(phrases, span);
-    this.lines.push({ ...span, section: this.section, phrases, notes: open.notes, ...(excuse ? { excuse } : {}), ...bound });
+    this.lines.push({
+      ...span,
+      section: this.section,
+      phrases,
+      notes: open.notes,
+      ...(excuse ? { excuse } : {}),
+      ...bound,
+    });
   }
 
   /** `planish 1` names the version; `planish` alone is the working. */
@@ -339,14 +411,29 @@ class SectionReader {
     const span = { from: token.startOffset, to: endOf(token) };
     const [, code, colon, why] = match;
     if (!code || !colon || !why?.trim()) {
-      this.report('excuse-unclear', span, 'An excuse names a check and says why: “# allow pitch-too-wide: the strap covers it”.');
+      this.report(
+        'excuse-unclear',
+        span,
+        'An excuse names a check and says why: “# allow pitch-too-wide: the strap covers it”.',
+      );
       return undefined;
     }
     const codeFrom = span.from + token.image.indexOf(code, token.image.toLowerCase().indexOf('allow') + 5);
-    return { ...span, code: code.toLowerCase(), codeAt: { from: codeFrom, to: codeFrom + code.length }, why: why.trim() };
+    return {
+      ...span,
+      code: code.toLowerCase(),
+      codeAt: { from: codeFrom, to: codeFrom + code.length },
+      why: why.trim(),
+    };
   }
 
-  private single(key: 'use' | 'let' | 'planish', tokens: IToken[], span: Span, notes: readonly Comment[], excuse: Excuse | undefined): void {
+  private single(
+    key: 'use' | 'let' | 'planish',
+    tokens: IToken[],
+    span: Span,
+    notes: readonly Comment[],
+    excuse: Excuse | undefined,
+  ): void {
     const { section } = this;
     if (key === 'use') {
       const token = tokens[1];
@@ -364,7 +451,11 @@ class SectionReader {
       const token = tokens[1];
       if (token && token.image !== LANGUAGE_VERSION) {
         const at = { from: token.startOffset, to: endOf(token) };
-        this.report('version-unknown', at, `This tool knows version ${LANGUAGE_VERSION} of the language; “${token.image}” may hold words it does not know.`);
+        this.report(
+          'version-unknown',
+          at,
+          `This tool knows version ${LANGUAGE_VERSION} of the language; “${token.image}” may hold words it does not know.`,
+        );
       } else if (!token) {
         this.report('line-unfinished', span, `Which version? Write planish ${LANGUAGE_VERSION}`);
       }
@@ -373,13 +464,18 @@ class SectionReader {
       return;
     }
     const nameToken = tokens[1];
-    const name = nameToken?.tokenType === WordToken ? this.checkedName(wordOf(nameToken)) : undefined;
+    const isWord = nameToken?.tokenType === WordToken || nameToken?.tokenType === Times || nameToken?.tokenType === Of;
+    const name = isWord ? this.checkedName(wordOf(nameToken)) : undefined;
     const equals = tokens[2];
     let value: Measure | undefined;
     if (!name) {
       this.report('name-missing', span, 'A let names a measure: let gap-round = 36 mm');
     } else if (equals?.image !== '=') {
-      this.report('line-unfinished', { from: name.from, to: span.to }, `What is ${name.text}? Write let ${name.text} = 36 mm`);
+      this.report(
+        'line-unfinished',
+        { from: name.from, to: span.to },
+        `What is ${name.text}? Write let ${name.text} = 36 mm`,
+      );
     } else {
       const phrases = this.phrases(tokens.slice(3));
       const items = phrases.flatMap((phrase) => phrase.items);
@@ -391,16 +487,32 @@ class SectionReader {
       } else if (first) this.report('unknown-word', first, 'A let holds a measure.');
       if (items[1]) {
         const spaced = items[1];
-        this.report('unknown-word', { from: spaced.from, to: items[items.length - 1]!.to }, 'A let holds one measure: this is not understood after it. A sign has a space on both sides.');
+        this.report(
+          'unknown-word',
+          { from: spaced.from, to: items[items.length - 1]!.to },
+          'A let holds one measure: this is not understood after it. A sign has a space on both sides.',
+        );
       }
     }
-    this.singles.push({ kind: 'let', section, ...span, notes, ...(name ? { name } : {}), ...(value ? { value } : {}), ...(excuse ? { excuse } : {}) });
+    this.singles.push({
+      kind: 'let',
+      section,
+      ...span,
+      notes,
+      ...(name ? { name } : {}),
+      ...(value ? { value } : {}),
+      ...(excuse ? { excuse } : {}),
+    });
   }
 
   private reportExtra(tokens: readonly IToken[], shape: string): void {
     const first = tokens[0];
     if (!first) return;
-    this.report('unknown-word', { from: first.startOffset, to: endOf(tokens[tokens.length - 1]!) }, `This line holds only ${shape}`);
+    this.report(
+      'unknown-word',
+      { from: first.startOffset, to: endOf(tokens[tokens.length - 1]!) },
+      `This line holds only ${shape}`,
+    );
   }
 
   /** Cuts a line at its commas and reads each run. */
@@ -414,7 +526,9 @@ class SectionReader {
         phrases.push(this.phrase(run));
       } else if (comma) {
         const at = { from: comma.startOffset, to: endOf(comma) };
-        this.report('comma-stray', at, 'Nothing stands between these commas.', [{ title: 'Remove the comma', edits: [{ ...at, text: '' }] }]);
+        this.report('comma-stray', at, 'Nothing stands between these commas.', [
+          { title: 'Remove the comma', edits: [{ ...at, text: '' }] },
+        ]);
       }
       run = [];
     };
@@ -432,13 +546,21 @@ class SectionReader {
     const readable = this.readable(tokens);
     const span = { from: tokens[0]!.startOffset, to: endOf(tokens[tokens.length - 1]!) };
     if (isTooDeep(readable)) {
-      this.report('nested-too-deep', span, `Arithmetic this deep is past reading: split it with let (brackets to ${DEEPEST} deep).`);
+      this.report(
+        'nested-too-deep',
+        span,
+        `Arithmetic this deep is past reading: split it with let (brackets to ${DEEPEST} deep).`,
+      );
       return { ...span, items: [] };
     }
     const { items, stoppedAt } = readPhrase(readable);
     if (stoppedAt === 'end') {
       const last = readable[readable.length - 1]!;
-      this.report('line-unfinished', { from: last.startOffset, to: endOf(last) }, `Something is wanted after “${last.image}”.`);
+      this.report(
+        'line-unfinished',
+        { from: last.startOffset, to: endOf(last) },
+        `Something is wanted after “${last.image}”.`,
+      );
     } else if (stoppedAt) {
       this.reportStop(stoppedAt, readable);
     }
@@ -449,7 +571,11 @@ class SectionReader {
     const at = { from: token.startOffset, to: endOf(token) };
     const before = tokens[tokens.indexOf(token) - 1];
     if (token.tokenType === Minus || token.tokenType === Plus) {
-      this.report('sign-spacing', at, `A sign between two measures has a space on both sides; “${token.image}” here joins nothing.`);
+      this.report(
+        'sign-spacing',
+        at,
+        `A sign between two measures has a space on both sides; “${token.image}” here joins nothing.`,
+      );
     } else if (token.tokenType === UnitToken && before) {
       this.report('unit-missing', at, `A unit follows its number: there is none before “${token.image}”.`);
     } else if (token.tokenType === Times) {
@@ -470,15 +596,52 @@ class SectionReader {
       }
       if (token.tokenType === OpenText) {
         this.openText(token);
-        readable.push({ ...token, tokenType: TextToken, tokenTypeIdx: TextToken.tokenTypeIdx!, image: `${token.image}"` });
+        readable.push({
+          ...token,
+          tokenType: TextToken,
+          tokenTypeIdx: TextToken.tokenTypeIdx!,
+          image: `${token.image}"`,
+        });
+        continue;
+      }
+      const taken = token.tokenType === WordToken && this.takenAway(token, tokens[i + 1]);
+      if (taken) {
+        readable.push(...taken);
         continue;
       }
       if (token.tokenType === OddNumber) this.oddNumber(token);
-      if ((token.tokenType === Minus || token.tokenType === Plus) && i > 0 && i < tokens.length - 1) this.spacing(token, at);
-      if (token.tokenType === Negative && i > 0 && canEnd(tokens[i - 1]!) && this.isMeasureEnd(tokens, i)) this.spacing(token, at);
+      if ((token.tokenType === Minus || token.tokenType === Plus) && i > 0 && i < tokens.length - 1)
+        this.spacing(token, at);
+      if (token.tokenType === Negative && i > 0 && canEnd(tokens[i - 1]!) && this.isMeasureEnd(tokens, i))
+        this.spacing(token, at);
       readable.push(token);
     }
     return readable;
+  }
+
+  /** `rim-3 mm` is a name and a lost unit to the letter, and a difference to the smith: read it so, and say how to write it. */
+  private takenAway(token: IToken, next: IToken | undefined): IToken[] | undefined {
+    const parts = /^(.+?)-(\d+(?:\.\d+)?)$/u.exec(token.image);
+    if (!parts || next?.tokenType !== WordToken || !unitNames.has(next.image.toLowerCase())) return undefined;
+    const [, name, number] = parts as unknown as [string, string, string];
+    const at = { from: token.startOffset, to: endOf(token) };
+    const right = `${name} - ${number}`;
+    this.report(
+      'sign-spacing',
+      at,
+      `“${token.image}” is read as a name: to take away, write “${right} ${next.image}”.`,
+      [{ title: `Write ${right}`, edits: [{ ...at, text: right }] }],
+    );
+    const made = (type: TokenType, image: string, offset: number): IToken => ({
+      ...token,
+      image,
+      startOffset: token.startOffset + offset,
+      tokenType: type,
+      tokenTypeIdx: type.tokenTypeIdx!,
+    });
+    (next as { tokenType: TokenType; tokenTypeIdx: number }).tokenType = UnitToken;
+    (next as { tokenTypeIdx: number }).tokenTypeIdx = UnitToken.tokenTypeIdx!;
+    return [made(WordToken, name, 0), made(Minus, '-', name.length), made(NumberToken, number, name.length + 1)];
   }
 
   private isMeasureEnd(tokens: readonly IToken[], i: number): boolean {
@@ -492,9 +655,12 @@ class SectionReader {
     const spacedBefore = /\s/.test(before) || before === '(';
     const spacedAfter = /\s/.test(after);
     if (spacedBefore && spacedAfter) return;
-    if (token.tokenType === Minus && before === '(' ) return;
+    if (token.tokenType === Minus && before === '(') return;
     this.report('sign-spacing', at, `A sign between two measures has a space on both sides: “ ${token.image} ”.`, [
-      { title: 'Put spaces round the sign', edits: [{ ...at, text: `${spacedBefore ? '' : ' '}${token.image}${spacedAfter ? '' : ' '}` }] },
+      {
+        title: 'Put spaces round the sign',
+        edits: [{ ...at, text: `${spacedBefore ? '' : ' '}${token.image}${spacedAfter ? '' : ' '}` }],
+      },
     ]);
   }
 
@@ -504,7 +670,9 @@ class SectionReader {
     const mixed = /^(\d+)-(\d+\/\d+)$/.exec(image);
     if (mixed) {
       const right = `${mixed[1]} ${mixed[2]}`;
-      this.report('number-form', at, `“${image}” could be a difference: write “${right}”.`, [{ title: `Write ${right}`, edits: [{ ...at, text: right }] }]);
+      this.report('number-form', at, `“${image}” could be a difference: write “${right}”.`, [
+        { title: `Write ${right}`, edits: [{ ...at, text: right }] },
+      ]);
       return;
     }
     const fixes: Fix[] = [];
@@ -521,14 +689,18 @@ class SectionReader {
     this.report(
       'number-form',
       at,
-      options.length ? `“${image}” can be read in more than one way: write “${options.join('” or “')}”.` : `“${image}” is no number.`,
+      options.length
+        ? `“${image}” can be read in more than one way: write “${options.join('” or “')}”.`
+        : `“${image}” is no number.`,
       fixes,
     );
   }
 
   private openText(token: IToken): void {
     const at = { from: token.startOffset, to: endOf(token) };
-    this.report('text-open', at, 'The text has no closing quote on its line.', [{ title: 'Close the text', edits: [{ from: at.to, to: at.to, text: '"' }] }]);
+    this.report('text-open', at, 'The text has no closing quote on its line.', [
+      { title: 'Close the text', edits: [{ from: at.to, to: at.to, text: '"' }] },
+    ]);
   }
 
   private reportTwice(): void {
@@ -536,14 +708,24 @@ class SectionReader {
     for (const line of this.lines) {
       const { word } = line;
       if (!word || word.repeats) continue;
-      const slot = word.group === 'form' && word.id !== 'like' ? '@form' : word.group === 'stock' ? '@stock' : `${word.group}:${leadingWords(word.pattern) || word.id}`;
+      const slot =
+        word.group === 'form' && word.id !== 'like'
+          ? '@form'
+          : word.group === 'stock'
+            ? '@stock'
+            : `${word.group}:${leadingWords(word.pattern) || word.id}`;
       const key = word.id === 'measure' ? `measure:${line.head?.slots.get('measure')?.[0]?.text ?? ''}` : slot;
       const first = seen.get(key);
       if (!first) {
         seen.set(key, line);
         continue;
       }
-      const what = key === '@form' ? `A ${this.kind?.kind} has one form` : key === '@stock' ? `A ${this.kind?.kind} is one thing` : `“${openerOf(line)}” is said already`;
+      const what =
+        key === '@form'
+          ? `A ${this.kind?.kind} has one form`
+          : key === '@stock'
+            ? `A ${this.kind?.kind} is one thing`
+            : `“${openerOf(line)}” is said already`;
       this.report('line-twice', line, `${what}: “${this.text.slice(first.from, first.to)}” stands above.`, [
         { title: 'Remove this line', edits: [{ ...this.wholeLine(line), text: '' }] },
       ]);
@@ -570,7 +752,11 @@ class SectionReader {
       if (met || begun) continue;
       // A shared stack needs no holding of its own beyond the rivets it shares.
       const at = this.name ?? this.header;
-      this.report('line-missing', at, `${this.name ? `“${this.name.text}”` : `This ${this.kind.kind}`} does not say ${need.what}.`);
+      this.report(
+        'line-missing',
+        at,
+        `${this.name ? `“${this.name.text}”` : `This ${this.kind.kind}`} does not say ${need.what}.`,
+      );
     }
   }
 }
@@ -588,7 +774,8 @@ function isTooDeep(tokens: readonly IToken[]): boolean {
   for (const { tokenType } of tokens) {
     if (tokenType === Open && ++depth > DEEPEST) return true;
     if (tokenType === Close) depth--;
-    if (tokenType === Plus || tokenType === Minus || tokenType.name === 'Star' || tokenType.name === 'Slash') operators++;
+    if (tokenType === Plus || tokenType === Minus || tokenType.name === 'Star' || tokenType.name === 'Slash')
+      operators++;
   }
   return operators > MOST_OPERATORS;
 }
@@ -604,7 +791,12 @@ function textOf(token: IToken): Text {
 }
 
 function measureOfWord(word: Word): Measure {
-  return { kind: 'measure', parts: [{ kind: 'name', name: word, from: word.from, to: word.to }], from: word.from, to: word.to };
+  return {
+    kind: 'measure',
+    parts: [{ kind: 'name', name: word, from: word.from, to: word.to }],
+    from: word.from,
+    to: word.to,
+  };
 }
 
 const openerOf = (line: Line): string => {

@@ -29,7 +29,8 @@ function eitherCase(character: string): string {
 /** Where a token ends: the lexer tracks starts only, which is faster. */
 export const endOf = (token: IToken): number => token.startOffset + token.image.length;
 
-const touches = (offset: number, before: IToken | undefined): boolean => before !== undefined && endOf(before) === offset;
+const touches = (offset: number, before: IToken | undefined): boolean =>
+  before !== undefined && endOf(before) === offset;
 const isNumber = (token: IToken | undefined): boolean =>
   token?.tokenType === NumberToken || token?.tokenType === OddNumber;
 
@@ -44,7 +45,10 @@ export const InchMark = createToken({
   pattern: { exec: sticky('["″”]', (_, offset, before) => touches(offset, before) && isNumber(before)) },
   line_breaks: false,
 });
-export const TextToken = createToken({ name: 'Text', pattern: /"(?:[^"\\\r\n]|\\[^\r\n])*"|[“”](?:[^“”"\\\r\n]|\\[^\r\n])*["“”]/ });
+export const TextToken = createToken({
+  name: 'Text',
+  pattern: /"(?:[^"\\\r\n]|\\[^\r\n])*"|[“”](?:[^“”"\\\r\n]|\\[^\r\n])*["“”]/,
+});
 export const OpenText = createToken({ name: 'OpenText', pattern: /["“”][^\r\n]*/ });
 export const DateToken = createToken({ name: 'Date', pattern: /\d{4}-\d{2}-\d{2}(?![\d-])/ });
 /** `2-1/2`, `1,220`, `120,5`: numbers written in a way that could mean two things. */
@@ -77,7 +81,10 @@ export const Plus = createToken({ name: 'Plus', pattern: /\+/ });
 export const Negative = createToken({
   name: 'Negative',
   pattern: {
-    exec: sticky(String.raw`[-–−](?=[\d.(\p{L}½¼¾⅛⅜⅝⅞])`, (text, offset) => offset === 0 || /[\s(,]/u.test(text[offset - 1] ?? ' ')),
+    exec: sticky(
+      String.raw`[-–−](?=[\d.(\p{L}½¼¾⅛⅜⅝⅞])`,
+      (text, offset) => offset === 0 || /[\s(,]/u.test(text[offset - 1] ?? ' '),
+    ),
   },
   line_breaks: false,
 });
@@ -96,8 +103,31 @@ export const WordToken = createToken({
 export const Unknown = createToken({ name: 'Unknown', pattern: /[^\s]/ });
 
 const all: TokenType[] = [
-  Newline, Space, Note, Comment, OddComment, InchMark, TextToken, OpenText, DateToken, OddNumber, NumberToken,
-  UnitToken, Times, Of, PlusMinus, Plus, Negative, Minus, Star, Slash, Open, Close, Comma, WordToken, Unknown,
+  Newline,
+  Space,
+  Note,
+  Comment,
+  OddComment,
+  InchMark,
+  TextToken,
+  OpenText,
+  DateToken,
+  OddNumber,
+  NumberToken,
+  UnitToken,
+  Times,
+  Of,
+  PlusMinus,
+  Plus,
+  Negative,
+  Minus,
+  Star,
+  Slash,
+  Open,
+  Close,
+  Comma,
+  WordToken,
+  Unknown,
 ];
 
 export const tokenTypes: readonly TokenType[] = all;
@@ -113,7 +143,15 @@ export function tokensOf(text: string): IToken[] {
 export const isName = (text: string): boolean => new RegExp(`^${NAME_PART}$`, 'u').test(text);
 
 const VULGAR: Readonly<Record<string, string>> = {
-  '½': '1/2', '¼': '1/4', '¾': '3/4', '⅓': '1/3', '⅔': '2/3', '⅛': '1/8', '⅜': '3/8', '⅝': '5/8', '⅞': '7/8',
+  '½': '1/2',
+  '¼': '1/4',
+  '¾': '3/4',
+  '⅓': '1/3',
+  '⅔': '2/3',
+  '⅛': '1/8',
+  '⅜': '3/8',
+  '⅝': '5/8',
+  '⅞': '7/8',
 };
 
 /** A number in the spelling the formatter uses: `2½` becomes `2 1/2`. */

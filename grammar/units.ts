@@ -66,13 +66,9 @@ export const units: readonly UnitWord[] = [
   unit('%', 'percent', [1, 1], 'per cent', ['percent']),
   unit('grit', 'grit', [1, 1], 'abrasive grade; compared by grain size in micrometres, never by number'),
   unit('tpi', 'teeth', [1, 1], 'saw teeth to the inch'),
-  unit(
-    'ga',
+  unit('ga', 'gauge', [1, 1], 'gauge number: means nothing without a metal, since every metal has its own table', [
     'gauge',
-    [1, 1],
-    'gauge number: means nothing without a metal, since every metal has its own table',
-    ['gauge'],
-  ),
+  ]),
   unit('oz', 'ounce', [1, 1], 'leather thickness: 1 oz is 1/64 in', ['ounce', 'ounces']),
 ];
 

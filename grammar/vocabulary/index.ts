@@ -2,14 +2,28 @@ import { firstWords, isWordList, type LineWord, type PhraseWord, type SectionWor
 import { wordLists } from './lists.ts';
 import { sections } from './sections.ts';
 
-export { listDoc, lists, listWord, type ListWord, wordLists } from './lists.ts';
+export { type ListWord, listDoc, lists, listWord, wordLists } from './lists.ts';
 export { sections } from './sections.ts';
 
 /** `use`, `let` and `planish`: single lines that belong to no section. */
-export const singleWords: Readonly<Record<string, { readonly notation: string; readonly doc: string; readonly example: string }>> = {
-  use: { notation: 'use <path:text>', doc: "Brings another file's names in. It makes nothing by itself.", example: 'use "../shop/stock.planish"' },
-  let: { notation: 'let <name:new name> = <value:measure>', doc: 'Names a measure, to be used in others.', example: 'let lame-round = fighter.upper-arm-round + 2 * pi * 15 mm' },
-  planish: { notation: 'planish <version:count>', doc: 'The version of the language that the spec is written in.', example: 'planish 1' },
+export const singleWords: Readonly<
+  Record<string, { readonly notation: string; readonly doc: string; readonly example: string }>
+> = {
+  use: {
+    notation: 'use <path:text>',
+    doc: "Brings another file's names in. It makes nothing by itself.",
+    example: 'use "../shop/stock.planish"',
+  },
+  let: {
+    notation: 'let <name:new name> = <value:measure>',
+    doc: 'Names a measure, to be used in others.',
+    example: 'let lame-round = fighter.upper-arm-round + 2 * pi * 15 mm',
+  },
+  planish: {
+    notation: 'planish <version:count>',
+    doc: 'The version of the language that the spec is written in.',
+    example: 'planish 1',
+  },
 };
 
 const byKind = new Map<string, SectionWord>(sections.map((section) => [section.kind, section]));
@@ -24,7 +38,9 @@ export function openingWords(word: PhraseWord): readonly string[] {
     const first = word.pattern.elements[0];
     words = firstWords(word.pattern);
     if (first?.kind === 'slot' && isWordList(first.type)) {
-      words = wordLists[first.type].flatMap((entry) => [entry.word, ...(entry.also ?? [])]).map((text) => text.toLowerCase().split(' ')[0]!);
+      words = wordLists[first.type]
+        .flatMap((entry) => [entry.word, ...(entry.also ?? [])])
+        .map((text) => text.toLowerCase().split(' ')[0]!);
     }
     opening.set(word, words);
   }
@@ -53,7 +69,9 @@ function indexOf<W extends PhraseWord>(words: readonly W[]): PhraseIndex<W> {
   return { byFirst, others };
 }
 
-const lineIndexes = new Map<SectionWord, PhraseIndex<LineWord>>(sections.map((section) => [section, indexOf(section.lines)]));
+const lineIndexes = new Map<SectionWord, PhraseIndex<LineWord>>(
+  sections.map((section) => [section, indexOf(section.lines)]),
+);
 const qualifierIndexes = new Map<LineWord, PhraseIndex<PhraseWord>>(
   sections.flatMap((section) => section.lines.map((line) => [line, indexOf(line.qualifiers)] as const)),
 );
@@ -71,4 +89,16 @@ const lineFirstWords = new Set(sections.flatMap((section) => [...linesOf(section
 export const isLineWord = (word: string): boolean => lineFirstWords.has(word) || Object.hasOwn(singleWords, word);
 
 /** Words that no name may be. */
-export const reservedNames: ReadonlySet<string> = new Set([...sectionKinds, 'x', 'of', 'to', 'from', 'and', 'left', 'right', 'up', 'down', 'pi']);
+export const reservedNames: ReadonlySet<string> = new Set([
+  ...sectionKinds,
+  'x',
+  'of',
+  'to',
+  'from',
+  'and',
+  'left',
+  'right',
+  'up',
+  'down',
+  'pi',
+]);

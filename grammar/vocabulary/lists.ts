@@ -8,13 +8,29 @@ export interface ListWord {
   readonly also?: readonly string[];
 }
 
-const entry = (word: string, doc: string, ...also: string[]): ListWord => ({ word, doc, ...(also.length ? { also } : {}) });
+const entry = (word: string, doc: string, ...also: string[]): ListWord => ({
+  word,
+  doc,
+  ...(also.length ? { also } : {}),
+});
 
 export const wordLists: Readonly<Record<WordListName, readonly ListWord[]>> = {
   metal: [
-    entry('mild steel', 'Low-carbon sheet steel: the usual armour plate. Gauge numbers follow the table of uncoated steel sheet.', 'steel'),
-    entry('galvanised steel', 'Zinc-coated steel. Its gauge counts the zinc; hot work on it gives zinc fume.', 'galvanized steel'),
-    entry('stainless steel', 'Chromium steel; say which with `grade "304"`. Hardens fast under the hammer.', 'stainless'),
+    entry(
+      'mild steel',
+      'Low-carbon sheet steel: the usual armour plate. Gauge numbers follow the table of uncoated steel sheet.',
+      'steel',
+    ),
+    entry(
+      'galvanised steel',
+      'Zinc-coated steel. Its gauge counts the zinc; hot work on it gives zinc fume.',
+      'galvanized steel',
+    ),
+    entry(
+      'stainless steel',
+      'Chromium steel; say which with `grade "304"`. Hardens fast under the hammer.',
+      'stainless',
+    ),
     entry('spring steel', 'Carbon steel that hardens; say which with `grade "1050"`.', 'carbon steel'),
     entry('alloy steel', 'Low-alloy steel such as `grade "4130"`.'),
     entry('tinplate', 'Thin steel with a coat of tin.'),
@@ -60,7 +76,7 @@ export const wordLists: Readonly<Record<WordListName, readonly ListWord[]>> = {
     entry('flat', 'A flat head.'),
     entry('pan', 'A pan head.'),
     entry('countersunk', 'A head that sits in a countersink.', 'flush'),
-    entry("tinners", "The large flat head of a tinners' rivet."),
+    entry('tinners', "The large flat head of a tinners' rivet."),
   ],
   'body measure': [
     entry('head round', 'Head circumference, over the brow (ISO 7250-1 head circumference).'),
@@ -168,7 +184,8 @@ for (const [name, words] of Object.entries(wordLists) as [WordListName, readonly
   sets.set(name, new Set(spellings));
   longest.set(name, Math.max(1, ...spellings.map((text) => text.split(' ').length)));
   const map = new Map<string, string>();
-  for (const each of words) for (const text of [each.word, ...(each.also ?? [])]) map.set(text.toLowerCase(), each.word);
+  for (const each of words)
+    for (const text of [each.word, ...(each.also ?? [])]) map.set(text.toLowerCase(), each.word);
   canonical.set(name, map);
 }
 

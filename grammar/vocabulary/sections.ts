@@ -35,7 +35,11 @@ const PLACE =
   '<across:length> ( from | <way:side> of | above | below ) <line:edge> [and <along:length> ( from | <way2:side> of | above | below ) <line2:edge>]';
 
 const inside = also('inside', 'inside', "The form's measures are of its inside. Governs every measure of the line.");
-const outside = also('outside', 'outside', "The form's measures are of its outside. Governs every measure of the line.");
+const outside = also(
+  'outside',
+  'outside',
+  "The form's measures are of its outside. Governs every measure of the line.",
+);
 const sided = [inside, outside];
 const deep = also('deep', 'deep <deep:length>', 'Depth, from the rim to the crown.');
 const long = also('long', 'long <long:length>', 'Length, front to back, of an oval section.');
@@ -43,9 +47,17 @@ const high = also('high', 'high <high:length>', 'Height along the axis.');
 const wrap = also('wrap', 'wrap <wrap:angle>', 'How far round it goes, as an angle: 360 deg is all the way.');
 const wide = also('wide', 'wide <wide:length>', 'Width.');
 const inset = also('inset', 'inset <inset:length>', 'How far in from the edge, to the middle of the hole or line.');
-const stretchOfEdge = also('from', 'from <from:length> to <to:length>', 'Only a part of the edge, measured along it from its start.');
+const stretchOfEdge = also(
+  'from',
+  'from <from:length> to <to:length>',
+  'Only a part of the edge, measured along it from its start.',
+);
 const at = also('at', `at ${PLACE}`, 'Where it sits, measured along the finished surface, seen from outside.');
-const beforeForming = also('before forming', 'before forming', 'Made in the flat blank. Left out, openings come after forming.');
+const beforeForming = also(
+  'before forming',
+  'before forming',
+  'Made in the flat blank. Left out, openings come after forming.',
+);
 const gap = also('gap', 'gap <gap:length>', 'Room left between the two plates.');
 const mirrored = also('mirrored', 'mirrored', 'Copies are made in left and right pairs.');
 const grade = also('grade', 'grade <grade:text>', 'The alloy or grade, as text: `grade "1050"`.');
@@ -66,13 +78,24 @@ const build: SectionWord = {
   needs: [],
   lines: [
     line('for', 'for <client:text>', 'Who it is for.', 'for "The Salt Gate, a stage production"'),
-    line('duty', 'duty ( display | stage | contact )', 'What it must bear. Planish never says that a piece is safe: the rulebook, the safety lead and their inspectors decide.', 'duty stage', {
-      with: [also('rules', 'rules <rules:rules>', 'The rulebook it is held against, as a `rules` section gives it.')],
-    }),
+    line(
+      'duty',
+      'duty ( display | stage | contact )',
+      'What it must bear. Planish never says that a piece is safe: the rulebook, the safety lead and their inspectors decide.',
+      'duty stage',
+      {
+        with: [also('rules', 'rules <rules:rules>', 'The rulebook it is held against, as a `rules` section gives it.')],
+      },
+    ),
     line('make', 'make <make:count>', 'How many of the whole build.', 'make 6, spare 1', {
       with: [also('spare', 'spare <spare:count>', 'How many more are made as spares.')],
     }),
-    line('units', 'units ( mm | in )', 'The units in which figures are shown. What is read does not change: every measure has its own unit.', 'units mm'),
+    line(
+      'units',
+      'units ( mm | in )',
+      'The units in which figures are shown. What is read does not change: every measure has its own unit.',
+      'units mm',
+    ),
     line('due', 'due <due:date>', 'When it must be ready.', 'due 2027-05-14'),
   ],
 };
@@ -83,15 +106,19 @@ const wearer: SectionWord = {
   doc: 'The body that wears it. A measure of two words is used with a hyphen: `guard.head-round`.',
   needs: [],
   lines: [
-    line('measure', '<measure:body measure> <value:length>', 'A measure of the body, in terms of the trade or of ISO 7250-1 / 8559-1.', 'head round 585 mm'),
-    line('body', 'body ( man | woman )', 'Which population the measures are compared with.', 'body man', { later: true }),
+    line(
+      'measure',
+      '<measure:body measure> <value:length>',
+      'A measure of the body, in terms of the trade or of ISO 7250-1 / 8559-1.',
+      'head round 585 mm',
+    ),
+    line('body', 'body ( man | woman )', 'Which population the measures are compared with.', 'body man', {
+      later: true,
+    }),
   ],
 };
 
-const STOCK_QUALIFIERS = [
-  price,
-  have,
-];
+const STOCK_QUALIFIERS = [price, have];
 
 const material: SectionWord = {
   kind: 'material',
@@ -103,24 +130,54 @@ const material: SectionWord = {
       group: 'stock',
       with: [temper, plating, grade],
     }),
-    line('metal', '<metal:metal> <thickness:thickness>', 'Sheet metal and its thickness. A gauge number follows the table of that metal: hover says which.', 'mild steel 16 ga', {
-      group: 'stock',
-      with: [temper, plating, grade],
+    line(
+      'metal',
+      '<metal:metal> <thickness:thickness>',
+      'Sheet metal and its thickness. A gauge number follows the table of that metal: hover says which.',
+      'mild steel 16 ga',
+      {
+        group: 'stock',
+        with: [temper, plating, grade],
+      },
+    ),
+    line(
+      'soft',
+      '<soft:soft> <thickness:thickness>',
+      'Leather, skin, felt, foam or cord. Leather thickness may be in ounces: 1 oz is 1/64 in.',
+      'veg-tan leather 7 oz',
+      {
+        group: 'stock',
+        with: [grade],
+      },
+    ),
+    line('sheet', 'sheet <size:size>', 'A size it is sold in.', 'sheet 1250 x 2500 mm, price 74.00, have 1', {
+      with: STOCK_QUALIFIERS,
+      repeats: true,
     }),
-    line('soft', '<soft:soft> <thickness:thickness>', 'Leather, skin, felt, foam or cord. Leather thickness may be in ounces: 1 oz is 1/64 in.', 'veg-tan leather 7 oz', {
-      group: 'stock',
-      with: [grade],
+    line('offcut', 'offcut <size:size>', 'A piece left in the rack: used before a new sheet.', 'offcut 400 x 310 mm', {
+      repeats: true,
     }),
-    line('sheet', 'sheet <size:size>', 'A size it is sold in.', 'sheet 1250 x 2500 mm, price 74.00, have 1', { with: STOCK_QUALIFIERS, repeats: true }),
-    line('offcut', 'offcut <size:size>', 'A piece left in the rack: used before a new sheet.', 'offcut 400 x 310 mm', { repeats: true }),
-    line('hide', 'hide ( <area:area> | <file:text> )', 'A hide, by its area.', 'hide 2.2 m2, price 96.00', { with: STOCK_QUALIFIERS, repeats: true }),
+    line('hide', 'hide ( <area:area> | <file:text> )', 'A hide, by its area.', 'hide 2.2 m2, price 96.00', {
+      with: STOCK_QUALIFIERS,
+      repeats: true,
+    }),
     line('margin', 'margin <margin:length>', 'Left free along the edges of a sheet.', 'margin 5 mm'),
     line('kerf', 'kerf <kerf:length>', 'What the cut itself takes away.', 'kerf 0.3 mm'),
-    line('bend radius', 'bend radius <radius:length>', 'The tightest inside radius this stock takes, if you know better.', 'bend radius 1.5 mm'),
+    line(
+      'bend radius',
+      'bend radius <radius:length>',
+      'The tightest inside radius this stock takes, if you know better.',
+      'bend radius 1.5 mm',
+    ),
     line('density', 'density <density:density>', 'Density, if you know better.', 'density 7.85 g/cm3'),
     line('yield', 'yield <yield:stress>', 'Yield strength, if you know better.', 'yield 210 MPa'),
     line('tensile', 'tensile <tensile:stress>', 'Tensile strength, if you know better.', 'tensile 330 MPa'),
-    line('elongation', 'elongation <elongation:percent>', 'Elongation at break, if you know better.', 'elongation 38 %'),
+    line(
+      'elongation',
+      'elongation <elongation:percent>',
+      'Elongation at break, if you know better.',
+      'elongation 38 %',
+    ),
   ],
 };
 
@@ -130,12 +187,25 @@ const rivet: SectionWord = {
   doc: 'A fastener: metal, shank by length, the head it comes with.',
   needs: [{ what: 'what it is: `brass 1/8 x 3/8 in, domed`', any: ['rivet'] }],
   lines: [
-    line('rivet', '<metal:metal> <size:size>', 'Metal, shank diameter by length. A raised head is measured under the head, a countersunk one over all.', 'brass 1/8 x 3/8 in, domed', {
-      group: 'stock',
-      with: [also('head', '<head:head>', 'The head it is bought with.'), plating, grade, temper],
+    line(
+      'rivet',
+      '<metal:metal> <size:size>',
+      'Metal, shank diameter by length. A raised head is measured under the head, a countersunk one over all.',
+      'brass 1/8 x 3/8 in, domed',
+      {
+        group: 'stock',
+        with: [also('head', '<head:head>', 'The head it is bought with.'), plating, grade, temper],
+      },
+    ),
+    line('pack', 'pack <pack:count>', 'How many are sold together.', 'pack 100, price 14.50, have 40', {
+      with: [price, have],
     }),
-    line('pack', 'pack <pack:count>', 'How many are sold together.', 'pack 100, price 14.50, have 40', { with: [price, have] }),
-    line('washer', 'washer <washer:size>', 'The washer that goes with it: outside diameter by thickness.', 'washer 10 x 0.8 mm'),
+    line(
+      'washer',
+      'washer <washer:size>',
+      'The washer that goes with it: outside diameter by thickness.',
+      'washer 10 x 0.8 mm',
+    ),
   ],
 };
 
@@ -159,80 +229,205 @@ const rules: SectionWord = {
   doc: "The group's rulebook, as its user entered it. Rulebooks are revised: date it, and read the book itself.",
   needs: [],
   lines: [
-    line('book', 'book <book:text>', 'Which book.', 'book "Armour of the field", dated 2026-01-01', { with: [also('dated', 'dated <dated:date>', 'The date of the edition.')] }),
-    line('finished', 'finished at least <finished:length>', 'Least thickness of a finished plate.', 'finished at least 1.6 mm', {
-      with: [also('where', 'where ( dished | raised | flat )', 'Only for plates worked so.')],
-      repeats: true,
+    line('book', 'book <book:text>', 'Which book.', 'book "Armour of the field", dated 2026-01-01', {
+      with: [also('dated', 'dated <dated:date>', 'The date of the edition.')],
     }),
-    line('start', 'start at least <start:length>', 'Least thickness of the stock.', 'start at least 2.0 mm, where dished', {
-      with: [also('where', 'where ( dished | raised | flat )', 'Only for plates worked so.')],
-      repeats: true,
-    }),
-    line('openings', 'openings under <openings:length>', 'No opening lets a rod of this size through.', 'openings under 25.4 mm'),
+    line(
+      'finished',
+      'finished at least <finished:length>',
+      'Least thickness of a finished plate.',
+      'finished at least 1.6 mm',
+      {
+        with: [also('where', 'where ( dished | raised | flat )', 'Only for plates worked so.')],
+        repeats: true,
+      },
+    ),
+    line(
+      'start',
+      'start at least <start:length>',
+      'Least thickness of the stock.',
+      'start at least 2.0 mm, where dished',
+      {
+        with: [also('where', 'where ( dished | raised | flat )', 'Only for plates worked so.')],
+        repeats: true,
+      },
+    ),
+    line(
+      'openings',
+      'openings under <openings:length>',
+      'No opening lets a rod of this size through.',
+      'openings under 25.4 mm',
+    ),
     line('rivets', 'rivets at most <rivets:length>', 'Greatest distance between rivets.', 'rivets at most 63.5 mm'),
     line('padding', 'padding at least <padding:length>', 'Least padding.', 'padding at least 12.7 mm', { later: true }),
-    line('overlap', 'overlap at least <overlap:length>', 'Least overlap of moving plates.', 'overlap at least 8 mm', { later: true }),
+    line('overlap', 'overlap at least <overlap:length>', 'Least overlap of moving plates.', 'overlap at least 8 mm', {
+      later: true,
+    }),
   ],
 };
 
 const forms: readonly LineWord[] = [
-  line('plate', 'plate <size:size>', 'A flat rectangle, wide by high.', 'plate 120 x 80 mm', { group: 'form', with: sided }),
+  line('plate', 'plate <size:size>', 'A flat rectangle, wide by high.', 'plate 120 x 80 mm', {
+    group: 'form',
+    with: sided,
+  }),
   line('disc', 'disc <diameter:length>', 'A flat disc.', 'disc 90 mm', { group: 'form', with: sided }),
   line('oval', 'oval <size:size>', 'A flat oval, long by wide.', 'oval 120 x 80 mm', { group: 'form', with: sided }),
-  line('strip', 'strip <size:size>', 'A flat strip, long by wide.', 'strip 400 x 18 mm', { group: 'form', with: sided }),
-  line('outline', 'outline [<file:text>]', 'A flat shape: `to` and `arc to` lines follow, or a drawing file.', 'outline', { group: 'form', with: [named, ...sided] }),
-  line('dome', 'dome <diameter:length>', 'A round dome: rim diameter and depth. A spherical cap down to a half sphere; deeper than that, half an ellipsoid with the rim as its widest part.', 'dome 210 mm, deep 60 mm', {
+  line('strip', 'strip <size:size>', 'A flat strip, long by wide.', 'strip 400 x 18 mm', {
+    group: 'form',
+    with: sided,
+  }),
+  line(
+    'outline',
+    'outline [<file:text>]',
+    'A flat shape: `to` and `arc to` lines follow, or a drawing file.',
+    'outline',
+    { group: 'form', with: [named, ...sided] },
+  ),
+  line(
+    'dome',
+    'dome <diameter:length>',
+    'A round dome: rim diameter and depth. A spherical cap down to a half sphere; deeper than that, half an ellipsoid with the rim as its widest part.',
+    'dome 210 mm, deep 60 mm',
+    {
+      group: 'form',
+      with: [deep, ...sided],
+    },
+  ),
+  line('oval dome', 'oval dome <size:size>', 'An oval dome, long by wide.', 'oval dome 235 x 195 mm, deep 150 mm', {
     group: 'form',
     with: [deep, ...sided],
   }),
-  line('oval dome', 'oval dome <size:size>', 'An oval dome, long by wide.', 'oval dome 235 x 195 mm, deep 150 mm', { group: 'form', with: [deep, ...sided] }),
-  line('half dome', 'half dome ( <size:size> | round <girth:length> )', 'A dome split lengthwise; measures are those of the whole dome. Two of them are joined along `middle`.', 'half dome 248 x 204 mm, deep 160 mm', {
-    group: 'form',
-    with: [long, deep, ...sided],
-  }),
-  line('gore dome', 'gore dome ( <diameter:length> | <size:size> )', 'A dome made of gores.', 'gore dome 210 mm, deep 105 mm, gores 6', {
-    group: 'form',
-    with: [deep, also('gores', 'gores <gores:count>', 'How many gores.'), ...sided],
-    later: true,
-  }),
-  line('cylinder', 'cylinder round <girth:length>', 'Bent round an axis, the same girth all the way. The girth is of the full circle, whatever the wrap.', 'cylinder round 300 mm, high 120 mm', {
-    group: 'form',
-    with: [high, wrap, long, ...sided],
-  }),
-  line('cone', 'cone round <top:length> to <bottom:length>', 'Bent round an axis, from one girth to another. Girths are of the full circle, whatever the wrap.', 'cone round 260 to 200 mm, high 220 mm', {
-    group: 'form',
-    with: [high, wrap, long, ...sided],
-  }),
-  line('form', 'form ( wrap <wrap:angle> | half )', 'A shape given by its levels: `at` lines follow.', 'form wrap 190 deg', { group: 'form', with: sided, later: true }),
-  line('trim', 'trim along <edge:edge>', 'A strip that follows an edge or a line of another piece.', 'trim along skull.rim, wide 18 mm, inset 4 mm', {
-    group: 'form',
-    with: [wide, inset, ...sided],
-  }),
-  line('comb', 'comb along <edge:edge>', 'A raised comb along a line of another piece.', 'comb along skull.middle, high 22 mm, foot 16 mm, radius 3 mm', {
-    group: 'form',
-    with: [high, also('foot', 'foot <foot:length>', 'Width of each foot.'), also('radius', 'radius <radius:length>', 'Radius of its top.')],
-    later: true,
-  }),
-  line('lies', 'lies ( under | over ) <neighbour:piece>', 'A lame that takes its girth from its neighbour, the two thicknesses and the gap.', 'lies under upper-1, gap 1 mm, high 45 mm, wrap 200 deg', {
-    group: 'form',
-    with: [gap, high, wrap, long, wide, also('from', 'from <edge:edge> to <to:length> [( up | down )]', 'Which part of the neighbour it covers.', { later: true }), ...sided],
-  }),
-  line('like', 'like <piece:piece>', 'The same as another piece. Lines that follow replace its own.', 'like scale-1, scaled 0.94', {
-    group: 'form',
-    with: [also('scaled', 'scaled <scale:number>', 'All its lengths times this.')],
-  }),
+  line(
+    'half dome',
+    'half dome ( <size:size> | round <girth:length> )',
+    'A dome split lengthwise; measures are those of the whole dome. Two of them are joined along `middle`.',
+    'half dome 248 x 204 mm, deep 160 mm',
+    {
+      group: 'form',
+      with: [long, deep, ...sided],
+    },
+  ),
+  line(
+    'gore dome',
+    'gore dome ( <diameter:length> | <size:size> )',
+    'A dome made of gores.',
+    'gore dome 210 mm, deep 105 mm, gores 6',
+    {
+      group: 'form',
+      with: [deep, also('gores', 'gores <gores:count>', 'How many gores.'), ...sided],
+      later: true,
+    },
+  ),
+  line(
+    'cylinder',
+    'cylinder round <girth:length>',
+    'Bent round an axis, the same girth all the way. The girth is of the full circle, whatever the wrap.',
+    'cylinder round 300 mm, high 120 mm',
+    {
+      group: 'form',
+      with: [high, wrap, long, ...sided],
+    },
+  ),
+  line(
+    'cone',
+    'cone round <top:length> to <bottom:length>',
+    'Bent round an axis, from one girth to another. Girths are of the full circle, whatever the wrap.',
+    'cone round 260 to 200 mm, high 220 mm',
+    {
+      group: 'form',
+      with: [high, wrap, long, ...sided],
+    },
+  ),
+  line(
+    'form',
+    'form ( wrap <wrap:angle> | half )',
+    'A shape given by its levels: `at` lines follow.',
+    'form wrap 190 deg',
+    { group: 'form', with: sided, later: true },
+  ),
+  line(
+    'trim',
+    'trim along <edge:edge>',
+    'A strip that follows an edge or a line of another piece.',
+    'trim along skull.rim, wide 18 mm, inset 4 mm',
+    {
+      group: 'form',
+      with: [wide, inset, ...sided],
+    },
+  ),
+  line(
+    'comb',
+    'comb along <edge:edge>',
+    'A raised comb along a line of another piece.',
+    'comb along skull.middle, high 22 mm, foot 16 mm, radius 3 mm',
+    {
+      group: 'form',
+      with: [
+        high,
+        also('foot', 'foot <foot:length>', 'Width of each foot.'),
+        also('radius', 'radius <radius:length>', 'Radius of its top.'),
+      ],
+      later: true,
+    },
+  ),
+  line(
+    'lies',
+    'lies ( under | over ) <neighbour:piece>',
+    'A lame that takes its girth from its neighbour, the two thicknesses and the gap.',
+    'lies under upper-1, gap 1 mm, high 45 mm, wrap 200 deg',
+    {
+      group: 'form',
+      with: [
+        gap,
+        high,
+        wrap,
+        long,
+        wide,
+        also('from', 'from <edge:edge> to <to:length> [( up | down )]', 'Which part of the neighbour it covers.', {
+          later: true,
+        }),
+        ...sided,
+      ],
+    },
+  ),
+  line(
+    'like',
+    'like <piece:piece>',
+    'The same as another piece. Lines that follow replace its own.',
+    'like scale-1, scaled 0.94',
+    {
+      group: 'form',
+      with: [also('scaled', 'scaled <scale:number>', 'All its lengths times this.')],
+    },
+  ),
 ];
 
 const outlineLines: readonly LineWord[] = [
-  line('to', 'to <right:length> ( right | left ) and <up:length> ( up | down )', 'A straight line to this point, measured from the first corner.', 'to 95 mm right and 0 mm up', {
-    group: 'outline',
-    repeats: true,
-  }),
-  line('arc to', 'arc to <right:length> ( right | left ) and <up:length> ( up | down )', 'An arc to this point. It bulges to the right of the way you go unless it says `hollow`.', 'arc to 72 mm right and 105 mm up, radius 130 mm', {
-    group: 'outline',
-    with: [also('radius', 'radius <radius:length>', 'Radius of the arc.'), also('hollow', 'hollow', 'The arc bends into the shape.')],
-    repeats: true,
-  }),
+  line(
+    'to',
+    'to <right:length> ( right | left ) and <up:length> ( up | down )',
+    'A straight line to this point, measured from the first corner.',
+    'to 95 mm right and 0 mm up',
+    {
+      group: 'outline',
+      repeats: true,
+    },
+  ),
+  line(
+    'arc to',
+    'arc to <right:length> ( right | left ) and <up:length> ( up | down )',
+    'An arc to this point. It bulges to the right of the way you go unless it says `hollow`.',
+    'arc to 72 mm right and 105 mm up, radius 130 mm',
+    {
+      group: 'outline',
+      with: [
+        also('radius', 'radius <radius:length>', 'Radius of the arc.'),
+        also('hollow', 'hollow', 'The arc bends into the shape.'),
+      ],
+      repeats: true,
+    },
+  ),
   line('level', 'at <height:length>', 'The shape at this height.', 'at 0 mm, round 690 mm, long 235 mm', {
     group: 'level',
     with: [
@@ -252,75 +447,184 @@ const outlineLines: readonly LineWord[] = [
 
 const workings: readonly LineWord[] = [
   line('dish', 'dish', 'Hammered down into a hollow: the crown thins, the rim draws in.', 'dish', { group: 'working' }),
-  line('raise', 'raise', 'Drawn in over a stake: the edge thickens, the crown keeps its metal.', 'raise', { group: 'working' }),
-  line('dish then raise', 'dish then raise', 'Dished first, then raised to shape.', 'dish then raise', { group: 'working' }),
-  line('flute', 'flute <count:count>', 'Flutes.', 'flute 4, deep 5 mm, wide 14 mm', { group: 'working', with: [deep, wide], later: true, repeats: true }),
-  line('crease', 'crease along <edge:edge>', 'A sharp line hammered in.', 'crease along middle, deep 4 mm, radius 3 mm', {
+  line('raise', 'raise', 'Drawn in over a stake: the edge thickens, the crown keeps its metal.', 'raise', {
     group: 'working',
-    with: [deep, also('radius', 'radius <radius:length>', 'Inside radius of the crease.'), stretchOfEdge],
+  }),
+  line('dish then raise', 'dish then raise', 'Dished first, then raised to shape.', 'dish then raise', {
+    group: 'working',
+  }),
+  line('flute', 'flute <count:count>', 'Flutes.', 'flute 4, deep 5 mm, wide 14 mm', {
+    group: 'working',
+    with: [deep, wide],
     later: true,
     repeats: true,
   }),
-  line('flare', 'flare <edge:edge>', 'An edge bent out: the angle it is turned through and its width.', 'flare bottom, 25 deg, wide 40 mm', {
-    group: 'working',
-    with: [also('angle', '<angle:angle>', 'The angle it is turned through.'), wide],
-    repeats: true,
-  }),
-  line('bend', 'bend <distance:length> from <edge:edge>', 'A straight bend. The angle is the one the metal is turned through.', 'bend 30 mm from left, 90 deg, radius 2 mm', {
-    group: 'working',
-    with: [also('angle', '<angle:angle>', 'The angle the metal is turned through.'), also('radius', 'radius <radius:length>', 'Inside radius.')],
-    repeats: true,
-  }),
+  line(
+    'crease',
+    'crease along <edge:edge>',
+    'A sharp line hammered in.',
+    'crease along middle, deep 4 mm, radius 3 mm',
+    {
+      group: 'working',
+      with: [deep, also('radius', 'radius <radius:length>', 'Inside radius of the crease.'), stretchOfEdge],
+      later: true,
+      repeats: true,
+    },
+  ),
+  line(
+    'flare',
+    'flare <edge:edge>',
+    'An edge bent out: the angle it is turned through and its width.',
+    'flare bottom, 25 deg, wide 40 mm',
+    {
+      group: 'working',
+      with: [also('angle', '<angle:angle>', 'The angle it is turned through.'), wide],
+      repeats: true,
+    },
+  ),
+  line(
+    'bend',
+    'bend <distance:length> from <edge:edge>',
+    'A straight bend. The angle is the one the metal is turned through.',
+    'bend 30 mm from left, 90 deg, radius 2 mm',
+    {
+      group: 'working',
+      with: [
+        also('angle', '<angle:angle>', 'The angle the metal is turned through.'),
+        also('radius', 'radius <radius:length>', 'Inside radius.'),
+      ],
+      repeats: true,
+    },
+  ),
   line('planish', 'planish', 'Smoothed with light, overlapping blows.', 'planish', { group: 'working' }),
   line('texture', 'texture', 'Hammer texture: it stretches the face and adds curve.', 'texture', { group: 'working' }),
   line('harden', 'harden <heat:temperature>', 'Hardened at this heat.', 'harden 830 C, quench oil', {
     group: 'working',
     with: [also('quench', 'quench <medium:medium>', 'What it is quenched in.')],
   }),
-  line('temper', 'temper <heat:temperature>', 'Tempered at this heat.', 'temper 290 C', { group: 'working', with: [also('for', 'for <time:time>', 'How long.')] }),
-  line('anneal', 'anneal [<heat:temperature>]', 'Annealed before what follows.', 'anneal', { group: 'working', repeats: true }),
+  line('temper', 'temper <heat:temperature>', 'Tempered at this heat.', 'temper 290 C', {
+    group: 'working',
+    with: [also('for', 'for <time:time>', 'How long.')],
+  }),
+  line('anneal', 'anneal [<heat:temperature>]', 'Annealed before what follows.', 'anneal', {
+    group: 'working',
+    repeats: true,
+  }),
 ];
 
 const edges: readonly LineWord[] = [
-  line('edge rolled', 'edge <edge:edge> rolled [over <wire:material>]', 'An edge rolled round a wire, or round a hollow of the given inside diameter.', 'edge bottom rolled over edge-wire, outward', {
-    group: 'edge',
-    with: [also('hollow', 'hollow <hollow:length>', 'Inside diameter of a roll without a wire.'), outward, inward, stretchOfEdge],
-    repeats: true,
-  }),
-  line('edge hemmed', 'edge <edge:edge> hemmed <hem:length>', 'An edge folded flat on itself.', 'edge back hemmed 6 mm', {
-    group: 'edge',
-    with: [also('double', 'double', 'Folded twice.'), outward, inward, stretchOfEdge],
-    repeats: true,
-  }),
-  line('edge long', 'edge <edge:edge> long <long:length>', 'Left long, and trimmed after fitting.', 'edge left long 3 mm', { group: 'edge', with: [stretchOfEdge], repeats: true }),
-  line('edge soft', 'edge <edge:edge> soft <material:material>', 'An edge covered in skin or leather.', 'edge eye soft lambskin, over cord 4 mm', {
-    group: 'edge',
-    with: [also('over', 'over ( cord <cord:length> | <cord-material:material> )', 'What lies under the skin.'), stretchOfEdge],
-    repeats: true,
-    later: true,
-  }),
-  line('cut', 'cut <name:new name> from <from:length> on <edge:edge> to <to:length> on <edge2:edge>', 'A bay taken out of the outline: it makes a new edge of that name.', 'cut armhole from 60 mm on top to 210 mm on left, deep 55 mm', {
-    group: 'edge',
-    with: [deep, mirrored],
-    repeats: true,
-    later: true,
-  }),
+  line(
+    'edge rolled',
+    'edge <edge:edge> rolled [over <wire:material>]',
+    'An edge rolled round a wire, or round a hollow of the given inside diameter.',
+    'edge bottom rolled over edge-wire, outward',
+    {
+      group: 'edge',
+      with: [
+        also('hollow', 'hollow <hollow:length>', 'Inside diameter of a roll without a wire.'),
+        outward,
+        inward,
+        stretchOfEdge,
+      ],
+      repeats: true,
+    },
+  ),
+  line(
+    'edge hemmed',
+    'edge <edge:edge> hemmed <hem:length>',
+    'An edge folded flat on itself.',
+    'edge back hemmed 6 mm',
+    {
+      group: 'edge',
+      with: [also('double', 'double', 'Folded twice.'), outward, inward, stretchOfEdge],
+      repeats: true,
+    },
+  ),
+  line(
+    'edge long',
+    'edge <edge:edge> long <long:length>',
+    'Left long, and trimmed after fitting.',
+    'edge left long 3 mm',
+    { group: 'edge', with: [stretchOfEdge], repeats: true },
+  ),
+  line(
+    'edge soft',
+    'edge <edge:edge> soft <material:material>',
+    'An edge covered in skin or leather.',
+    'edge eye soft lambskin, over cord 4 mm',
+    {
+      group: 'edge',
+      with: [
+        also('over', 'over ( cord <cord:length> | <cord-material:material> )', 'What lies under the skin.'),
+        stretchOfEdge,
+      ],
+      repeats: true,
+      later: true,
+    },
+  ),
+  line(
+    'cut',
+    'cut <name:new name> from <from:length> on <edge:edge> to <to:length> on <edge2:edge>',
+    'A bay taken out of the outline: it makes a new edge of that name.',
+    'cut armhole from 60 mm on top to 210 mm on left, deep 55 mm',
+    {
+      group: 'edge',
+      with: [deep, mirrored],
+      repeats: true,
+      later: true,
+    },
+  ),
 ];
 
 const openings: readonly LineWord[] = [
-  line('slot', 'slot [<name:new name>] <size:size>', 'A slot, long by high.', 'slot eye 110 x 12 mm, at 62 mm from rim', { group: 'opening', with: [at, beforeForming], repeats: true }),
-  line('hole', 'hole [<name:new name>] <diameter:length>', 'A round hole.', 'hole crest 1/4 in, at 13 mm from left and 12 mm from bottom', { group: 'opening', with: [at, beforeForming], repeats: true }),
-  line('holes', 'holes [<name:new name>] <holes:count of>', 'Holes in a row along an edge.', 'holes liner 4 of 1/8 in, along rim, inset 20 mm', {
-    group: 'opening',
-    with: [also('along', 'along <edge:edge>', 'Along which edge.'), inset, stretchOfEdge, at, beforeForming],
-    repeats: true,
-  }),
-  line('breaths', 'breaths [<name:new name>] <holes:count of>', 'Breathing holes in rows.', 'breaths cheek 24 of 4 mm, rows 4, at 60 mm from bottom', {
-    group: 'opening',
-    with: [also('rows', 'rows <rows:count>', 'In how many rows.'), also('pitch', 'pitch <pitch:length>', 'Middle to middle.'), at, beforeForming],
-    repeats: true,
-  }),
-  line('pierce', 'pierce [<name:new name>] <file:text>', 'Pierced work from a drawing.', 'pierce vine "vine.svg", at 40 mm from top', { group: 'opening', with: [at, beforeForming, named], repeats: true, later: true }),
+  line(
+    'slot',
+    'slot [<name:new name>] <size:size>',
+    'A slot, long by high.',
+    'slot eye 110 x 12 mm, at 62 mm from rim',
+    { group: 'opening', with: [at, beforeForming], repeats: true },
+  ),
+  line(
+    'hole',
+    'hole [<name:new name>] <diameter:length>',
+    'A round hole.',
+    'hole crest 1/4 in, at 13 mm from left and 12 mm from bottom',
+    { group: 'opening', with: [at, beforeForming], repeats: true },
+  ),
+  line(
+    'holes',
+    'holes [<name:new name>] <holes:count of>',
+    'Holes in a row along an edge.',
+    'holes liner 4 of 1/8 in, along rim, inset 20 mm',
+    {
+      group: 'opening',
+      with: [also('along', 'along <edge:edge>', 'Along which edge.'), inset, stretchOfEdge, at, beforeForming],
+      repeats: true,
+    },
+  ),
+  line(
+    'breaths',
+    'breaths [<name:new name>] <holes:count of>',
+    'Breathing holes in rows.',
+    'breaths cheek 24 of 4 mm, rows 4, at 60 mm from bottom',
+    {
+      group: 'opening',
+      with: [
+        also('rows', 'rows <rows:count>', 'In how many rows.'),
+        also('pitch', 'pitch <pitch:length>', 'Middle to middle.'),
+        at,
+        beforeForming,
+      ],
+      repeats: true,
+    },
+  ),
+  line(
+    'pierce',
+    'pierce [<name:new name>] <file:text>',
+    'Pierced work from a drawing.',
+    'pierce vine "vine.svg", at 40 mm from top',
+    { group: 'opening', with: [at, beforeForming, named], repeats: true, later: true },
+  ),
 ];
 
 const piece: SectionWord = {
@@ -334,15 +638,29 @@ const piece: SectionWord = {
   lines: [
     line('from', 'from <material:material>', 'What it is cut from.', 'from skull-plate'),
     line('make', 'make <make:count>', 'How many in one build.', 'make 2, mirrored', { with: [mirrored] }),
-    line('fits', 'fits <wearer:wearer> [<region:region>]', 'Whom and what it goes round. A fitted form must say `inside` or `outside`.', 'fits guard head, liner 10 mm, ease 6 mm', {
-      with: [also('liner', 'liner <liner:length>', 'Thickness of the liner, compressed.'), also('ease', 'ease <ease:length>', 'Room left besides.')],
-    }),
+    line(
+      'fits',
+      'fits <wearer:wearer> [<region:region>]',
+      'Whom and what it goes round. A fitted form must say `inside` or `outside`.',
+      'fits guard head, liner 10 mm, ease 6 mm',
+      {
+        with: [
+          also('liner', 'liner <liner:length>', 'Thickness of the liner, compressed.'),
+          also('ease', 'ease <ease:length>', 'Room left besides.'),
+        ],
+      },
+    ),
     ...forms,
     ...outlineLines,
     ...workings,
     ...edges,
     ...openings,
-    line('blank', 'blank ( disc <diameter:length> | <size:dimensions> )', 'Your own blank. It is checked against the one that is worked out.', 'blank disc 260 mm'),
+    line(
+      'blank',
+      'blank ( disc <diameter:length> | <size:dimensions> )',
+      'Your own blank. It is checked against the one that is worked out.',
+      'blank disc 260 mm',
+    ),
     line('grain', 'grain ( up | across )', 'How the grain of the stock must run.', 'grain up'),
   ],
 };
@@ -356,32 +674,76 @@ const seam: SectionWord = {
     { what: 'how it is held: `rivets …`, `weld`, `sew` …', any: ['@joining'] },
   ],
   lines: [
-    line('joins', 'joins <pieces:copy>...', 'The stack, outside first. May stand again for another stack of the same seam.', 'joins ridge, left skull', { repeats: true }),
-    line('along', 'along <edge:edge>', 'The edge or line it follows.', 'along skull.rim, from 190 mm to 330 mm', { with: [stretchOfEdge], repeats: true }),
-    line('rivets', 'rivets <rivet:rivet>', 'Riveted: which rivet, how far apart, how far from the edge, what head is made.', 'rivets small-bronze, every 28 mm, inset 8 mm, peened domed', {
-      group: 'joining',
-      with: [
-        also('every', 'every <every:length>', 'Greatest distance from one rivet to the next; the row is divided evenly.'),
-        also('count', 'count <count:count>', 'How many, spread evenly.'),
-        inset,
-        also('peened', 'peened ( domed | flat | flush )', 'The head that is made by hand. The bought head is outside unless `head inside`.'),
-        also('head inside', 'head inside', 'The bought head goes inside, the made head outside.'),
-        also('washer', 'washer ( inside | outside )', "The rivet's washer, and on which side."),
-        stretchOfEdge,
-      ],
-    }),
-    line('shares', 'shares <seam:seam> <first:count> [and <second:count>]', "Uses rivets of another seam: this stack is added to that seam's at those rivets, counted from its start.", 'shares rim-binding 3 and 4', {
+    line(
+      'joins',
+      'joins <pieces:copy>...',
+      'The stack, outside first. May stand again for another stack of the same seam.',
+      'joins ridge, left skull',
+      { repeats: true },
+    ),
+    line('along', 'along <edge:edge>', 'The edge or line it follows.', 'along skull.rim, from 190 mm to 330 mm', {
+      with: [stretchOfEdge],
       repeats: true,
     }),
+    line(
+      'rivets',
+      'rivets <rivet:rivet>',
+      'Riveted: which rivet, how far apart, how far from the edge, what head is made.',
+      'rivets small-bronze, every 28 mm, inset 8 mm, peened domed',
+      {
+        group: 'joining',
+        with: [
+          also(
+            'every',
+            'every <every:length>',
+            'Greatest distance from one rivet to the next; the row is divided evenly.',
+          ),
+          also('count', 'count <count:count>', 'How many, spread evenly.'),
+          inset,
+          also(
+            'peened',
+            'peened ( domed | flat | flush )',
+            'The head that is made by hand. The bought head is outside unless `head inside`.',
+          ),
+          also('head inside', 'head inside', 'The bought head goes inside, the made head outside.'),
+          also('washer', 'washer ( inside | outside )', "The rivet's washer, and on which side."),
+          stretchOfEdge,
+        ],
+      },
+    ),
+    line(
+      'shares',
+      'shares <seam:seam> <first:count> [and <second:count>]',
+      "Uses rivets of another seam: this stack is added to that seam's at those rivets, counted from its start.",
+      'shares rim-binding 3 and 4',
+      {
+        repeats: true,
+      },
+    ),
     line('weld', 'weld', 'Welded.', 'weld', { group: 'joining' }),
-    line('solder', 'solder', 'Soldered.', 'solder', { group: 'joining', with: [also('with', 'with <solder:text>', 'Which solder.')] }),
+    line('solder', 'solder', 'Soldered.', 'solder', {
+      group: 'joining',
+      with: [also('with', 'with <solder:text>', 'Which solder.')],
+    }),
     line('lace', 'lace [<lace:text>]', 'Laced.', 'lace "waxed cord"', { group: 'joining' }),
     line('sew', 'sew [<thread:text>]', 'Sewn.', 'sew "waxed linen"', { group: 'joining' }),
-    line('strap', 'strap <material:material>', 'A strap.', 'strap strap-leather, wide 25 mm, long 180 mm, buckle buckle-25, count 2, at 25 mm from top and 120 mm from middle', {
-      group: 'joining',
-      with: [wide, long, also('buckle', 'buckle <part:part>', 'Its buckle.'), also('count', 'count <count:count>', 'How many.'), at],
-      repeats: true,
-    }),
+    line(
+      'strap',
+      'strap <material:material>',
+      'A strap.',
+      'strap strap-leather, wide 25 mm, long 180 mm, buckle buckle-25, count 2, at 25 mm from top and 120 mm from middle',
+      {
+        group: 'joining',
+        with: [
+          wide,
+          long,
+          also('buckle', 'buckle <part:part>', 'Its buckle.'),
+          also('count', 'count <count:count>', 'How many.'),
+          at,
+        ],
+        repeats: true,
+      },
+    ),
     line('overlap', 'overlap <overlap:length>', 'How far the pieces lie over each other.', 'overlap 14 mm'),
   ],
 };
@@ -393,7 +755,13 @@ const hinge: SectionWord = {
   needs: [{ what: 'what it joins: `joins leaf.edge, leaf.edge`', any: ['joins'] }],
   lines: [
     line('joins', 'joins <edges:edge>...', 'The two edges.', 'joins pivot-arm.right, visor.left', { later: true }),
-    line('knuckles', 'knuckles <knuckles:count>', 'How many knuckles, and how wide the hinge is.', 'knuckles 5, wide 60 mm', { with: [wide], later: true }),
+    line(
+      'knuckles',
+      'knuckles <knuckles:count>',
+      'How many knuckles, and how wide the hinge is.',
+      'knuckles 5, wide 60 mm',
+      { with: [wide], later: true },
+    ),
     line('over', 'over <wire:material>', 'The pin: a wire.', 'over hinge-wire', { later: true }),
     line('swing', 'swing <from:angle> to <to:angle>', 'How far it swings.', 'swing 0 to 110 deg', { later: true }),
   ],
@@ -405,26 +773,64 @@ const joint: SectionWord = {
   doc: 'Plates that move on each other.',
   needs: [{ what: 'its plates: `plates a, b, c`', any: ['plates'] }],
   lines: [
-    line('plates', 'plates <plates:copy>...', 'The plates in order along the limb; each lies over the next unless its form says otherwise.', 'plates upper-1, cop, lower-1', { later: true }),
+    line(
+      'plates',
+      'plates <plates:copy>...',
+      'The plates in order along the limb; each lies over the next unless its form says otherwise.',
+      'plates upper-1, cop, lower-1',
+      { later: true },
+    ),
     line('pivots', 'pivots <rivet:rivet>', 'The rivets it turns on.', 'pivots pivot, inset 10 mm, left', {
       with: [inset, also('side', '<side:side>', 'On which side.'), at],
       later: true,
       repeats: true,
     }),
-    line('slides', 'slides <rivet:rivet>', 'Rivets that slide in a slot.', 'slides slider, inset 10 mm, right, play 12 mm', {
-      with: [inset, also('side', '<side:side>', 'On which side.'), also('play', 'play <play:length>', 'How far it slides.'), at],
+    line(
+      'slides',
+      'slides <rivet:rivet>',
+      'Rivets that slide in a slot.',
+      'slides slider, inset 10 mm, right, play 12 mm',
+      {
+        with: [
+          inset,
+          also('side', '<side:side>', 'On which side.'),
+          also('play', 'play <play:length>', 'How far it slides.'),
+          at,
+        ],
+        later: true,
+        repeats: true,
+      },
+    ),
+    line(
+      'leathers',
+      'leathers <material:material>',
+      'Inner leathers that carry the plates.',
+      'leathers arm-leather, wide 22 mm, rivets leather-rivet, count 2',
+      {
+        with: [
+          wide,
+          also('rivets', 'rivets <rivet:rivet>', 'The rivets that hold them.'),
+          also('count', 'count <count:count>', 'How many leathers.'),
+        ],
+        later: true,
+        repeats: true,
+      },
+    ),
+    line('bends', 'bends <from:angle> to <to:angle>', 'The range it must go through.', 'bends 0 to 120 deg', {
       later: true,
-      repeats: true,
     }),
-    line('leathers', 'leathers <material:material>', 'Inner leathers that carry the plates.', 'leathers arm-leather, wide 22 mm, rivets leather-rivet, count 2', {
-      with: [wide, also('rivets', 'rivets <rivet:rivet>', 'The rivets that hold them.'), also('count', 'count <count:count>', 'How many leathers.')],
-      later: true,
-      repeats: true,
-    }),
-    line('bends', 'bends <from:angle> to <to:angle>', 'The range it must go through.', 'bends 0 to 120 deg', { later: true }),
-    line('overlap', 'overlap at least <overlap:length>', 'What must still lie over at the ends of the range.', 'overlap at least 8 mm', { later: true }),
+    line(
+      'overlap',
+      'overlap at least <overlap:length>',
+      'What must still lie over at the ends of the range.',
+      'overlap at least 8 mm',
+      { later: true },
+    ),
     line('holds', 'holds <at:angle>', 'Where it stays by itself.', 'holds 75 deg', { later: true }),
-    line('locks', 'locks <part:part>', 'What locks it.', 'locks hook, at 0 deg', { with: [also('at angle', 'at <angle:angle>', 'At which angle.')], later: true }),
+    line('locks', 'locks <part:part>', 'What locks it.', 'locks hook, at 0 deg', {
+      with: [also('at angle', 'at <angle:angle>', 'At which angle.')],
+      later: true,
+    }),
     line('make', 'make <make:count>', 'How many of this joint in one build.', 'make 8', { later: true }),
   ],
 };
@@ -435,15 +841,32 @@ const finish: SectionWord = {
   doc: 'How surfaces end: on what, and the steps in order.',
   needs: [{ what: 'what it is on: `on skull outside`', any: ['on'] }],
   lines: [
-    line('on', 'on <surfaces:surface>...', 'Which pieces, or which face of them; rivets and parts too.', 'on skull outside, ridge outside'),
+    line(
+      'on',
+      'on <surfaces:surface>...',
+      'Which pieces, or which face of them; rivets and parts too.',
+      'on skull outside, ridge outside',
+    ),
     line('grind', 'grind <grits:grit>...', 'Ground.', 'grind 80 grit', { group: 'step', repeats: true }),
-    line('sand', 'sand <grits:grit>...', 'Sanded, grit after grit.', 'sand 120, 180, 240 grit', { group: 'step', repeats: true }),
+    line('sand', 'sand <grits:grit>...', 'Sanded, grit after grit.', 'sand 120, 180, 240 grit', {
+      group: 'step',
+      repeats: true,
+    }),
     line('polish', 'polish', 'Polished.', 'polish', { group: 'step', repeats: true }),
-    line('blacken', 'blacken', 'Blackened.', 'blacken', { group: 'step', with: [also('hot', 'hot', 'By heat: oil burnt on.'), also('cold', 'cold', 'By a cold chemical.')] }),
+    line('blacken', 'blacken', 'Blackened.', 'blacken', {
+      group: 'step',
+      with: [also('hot', 'hot', 'By heat: oil burnt on.'), also('cold', 'cold', 'By a cold chemical.')],
+    }),
     line('blue', 'blue [<heat:temperature>]', 'Blued by heat.', 'blue 300 C', { group: 'step' }),
-    line('patina', 'patina <recipe:text>', 'A patina, by its recipe.', 'patina "brown, ammonia fume"', { group: 'step' }),
+    line('patina', 'patina <recipe:text>', 'A patina, by its recipe.', 'patina "brown, ammonia fume"', {
+      group: 'step',
+    }),
     line('prime', 'prime', 'Primed.', 'prime', { group: 'step' }),
-    line('paint', 'paint <colour:text>', 'Painted.', 'paint "harbour grey", coats 2', { group: 'step', with: [also('coats', 'coats <coats:count>', 'How many coats.')], repeats: true }),
+    line('paint', 'paint <colour:text>', 'Painted.', 'paint "harbour grey", coats 2', {
+      group: 'step',
+      with: [also('coats', 'coats <coats:count>', 'How many coats.')],
+      repeats: true,
+    }),
     line('dye', 'dye <colour:text>', 'Dyed.', 'dye "oak brown"', { group: 'step' }),
     line('oil', 'oil', 'Oiled.', 'oil', { group: 'step' }),
     line('wax', 'wax', 'Waxed.', 'wax', { group: 'step' }),
@@ -460,11 +883,23 @@ const shop: SectionWord = {
     line('rate', 'rate <rate:number>', 'Price of an hour.', 'rate 42.00', { later: true }),
     line('currency', 'currency <currency:currency>', 'The currency of every price.', 'currency GBP'),
     line('gauges', 'gauges ( US | UK )', 'Which family of gauge tables a `ga` is read by.', 'gauges UK'),
-    line('shear', 'shear up to <metal:metal> <thickness:thickness>', 'The thickest sheet the shear cuts.', 'shear up to mild steel 14 ga', { later: true }),
-    line('punch', 'punch <sizes:length>...', 'The punches there are, and the thickest sheet they take.', 'punch 1/8, 3/16, 1/4 in, up to mild steel 16 ga', {
-      with: [also('up to', 'up to <metal:metal> <thickness:thickness>', 'The thickest sheet.')],
-      later: true,
-    }),
+    line(
+      'shear',
+      'shear up to <metal:metal> <thickness:thickness>',
+      'The thickest sheet the shear cuts.',
+      'shear up to mild steel 14 ga',
+      { later: true },
+    ),
+    line(
+      'punch',
+      'punch <sizes:length>...',
+      'The punches there are, and the thickest sheet they take.',
+      'punch 1/8, 3/16, 1/4 in, up to mild steel 16 ga',
+      {
+        with: [also('up to', 'up to <metal:metal> <thickness:thickness>', 'The thickest sheet.')],
+        later: true,
+      },
+    ),
     line('blade', 'blade <teeth:teeth>', 'The saw blade, by its teeth to the inch.', 'blade 56 tpi', { repeats: true }),
     line('heat', 'heat <source:heat source>', 'How metal is heated.', 'heat forge', { repeats: true }),
     line('wire', 'wire <sizes:length>...', 'The wires in the rack.', 'wire 1/16, 3/32 in', { later: true }),
@@ -479,12 +914,27 @@ const order: SectionWord = {
   doc: 'What must come first.',
   needs: [],
   lines: [
-    line('first', 'first <first:step>', 'This, then that. An operation is a closed list; a finish or a seam stands for itself.', 'first skull raise, then skull planish', {
-      with: [also('then', 'then <then:step>', 'What comes next.', { repeats: true })],
+    line(
+      'first',
+      'first <first:step>',
+      'This, then that. An operation is a closed list; a finish or a seam stands for itself.',
+      'first skull raise, then skull planish',
+      {
+        with: [also('then', 'then <then:step>', 'What comes next.', { repeats: true })],
+        repeats: true,
+      },
+    ),
+    line(
+      'together',
+      'together <pieces:copy>...',
+      'Worked as one, so that they match.',
+      'together brow-left, brow-right',
+      { repeats: true, later: true },
+    ),
+    line('hours', 'hours <step:step> <time:time>', 'How long a step takes, if you know.', 'hours skull raise 3.5 h', {
       repeats: true,
+      later: true,
     }),
-    line('together', 'together <pieces:copy>...', 'Worked as one, so that they match.', 'together brow-left, brow-right', { repeats: true, later: true }),
-    line('hours', 'hours <step:step> <time:time>', 'How long a step takes, if you know.', 'hours skull raise 3.5 h', { repeats: true, later: true }),
   ],
 };
 
@@ -496,13 +946,40 @@ const log: SectionWord = {
   lines: [
     line('dated', 'dated <dated:date>', 'When.', 'dated 2027-02-11', { later: true }),
     line('copy', 'copy <copy:count>', 'Which copy.', 'copy 1', { later: true }),
-    line('found', 'found <piece:copy> ( crown | edge | blank | mass | rim | middle | top | bottom ) <value:dimensions>', 'A measure of the finished piece or its blank.', 'found left skull crown 1.05 mm', {
+    line(
+      'found',
+      'found <piece:copy> ( crown | edge | blank | mass | rim | middle | top | bottom ) <value:dimensions>',
+      'A measure of the finished piece or its blank.',
+      'found left skull crown 1.05 mm',
+      {
+        repeats: true,
+        later: true,
+      },
+    ),
+    line('found mass', 'found <piece:copy> mass <mass:mass>', 'What it weighs.', 'found skull mass 1240 g', {
       repeats: true,
       later: true,
     }),
-    line('found mass', 'found <piece:copy> mass <mass:mass>', 'What it weighs.', 'found skull mass 1240 g', { repeats: true, later: true }),
-    line('took', 'took <step:step> <time:time>', 'How long a step took.', 'took skull raise 4.2 h', { repeats: true, later: true }),
+    line('took', 'took <step:step> <time:time>', 'How long a step took.', 'took skull raise 4.2 h', {
+      repeats: true,
+      later: true,
+    }),
   ],
 };
 
-export const sections: readonly SectionWord[] = [build, wearer, material, rivet, part, rules, piece, seam, hinge, joint, finish, shop, order, log];
+export const sections: readonly SectionWord[] = [
+  build,
+  wearer,
+  material,
+  rivet,
+  part,
+  rules,
+  piece,
+  seam,
+  hinge,
+  joint,
+  finish,
+  shop,
+  order,
+  log,
+];
