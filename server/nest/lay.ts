@@ -204,7 +204,6 @@ class Bin {
 }
 
 const laidLong = (s: Spot) => (s.turned === s.item.turned ? s.item.long : s.item.wide);
-const laidWide = (s: Spot) => (s.turned === s.item.turned ? s.item.wide : s.item.long);
 const reach = (spots: readonly Spot[]) => spots.reduce((most, s) => Math.max(most, s.x + laidLong(s)), 0);
 
 function fits(item: Item, slot: Slot): boolean {

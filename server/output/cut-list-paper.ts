@@ -1,0 +1,516 @@
+import type { LaidSheet, Placement } from '../nest/lay.ts';
+import type { Unit } from '../trade/result.ts';
+import type { BlankRow, CutList, Material, Purchase } from './cut-list.ts';
+import { drawSheet } from './drawing.ts';
+import type { Block, Cell, Paper } from './paper.ts';
+import { show, type System } from './show-temporary.ts';
+
+/** What every cut list says of itself, whatever the duty. */
+export const STATEMENT =
+  'This list says what to cut. It is no statement that any piece protects anyone: that is for the group’s rulebook, the production’s safety lead and their inspectors to decide.';
+
+const SHARP = {
+  code: 'sharp-edge',
+  title: 'Cut edges',
+  text: 'Blanks and offcuts come off the shear with edges that cut. Gloves on to carry them, and break every edge before the blank is worked.',
+};
+
+const count = (number: number, one: string, many = `${one}s`) => `${number} ${number === 1 ? one : many}`;
+
+/** `290 × 270 mm`: the unit once where both measures share it. */
+export function sizeText(long: number, wide: number, units: System): string {
+  const [a, b] = [show(long, 'mm', units), show(wide, 'mm', units)];
+  const unit = b.slice(b.lastIndexOf(' '));
+  return unit.startsWith(' ') && a.endsWith(unit) ? `${a.slice(0, -unit.length)} × ${b}` : `${a} × ${b}`;
+}
+
+/** Money as it stands on a paper. */
+export function moneyText(value: number, currency: string | undefined): string {
+  return currency ? `${value.toFixed(2)} ${currency}` : value.toFixed(2);
+}
+
+/** What a blank measures, in the words and order a smith marks it out by. */
+export function blankSize(row: Pick<BlankRow, 'shape' | 'long' | 'wide'>, units: System): string[] {
+  const mm = (value: number) => show(value, 'mm', units);
+  switch (row.shape.kind) {
+    case 'round':
+      return [`Ø ${mm(row.long)}`];
+    case 'oval':
+      return [sizeText(row.long, row.wide, units), 'oval'];
+    case 'sector':
+      return [
+        sizeText(row.long, row.wide, units),
+        `sector ${show(row.shape.angle, 'deg', units)}, radius ${mm(row.shape.outer)}${row.shape.inner > 0 ? ` and ${mm(row.shape.inner)}` : ''}`,
+      ];
+    case 'outline':
+      return [sizeText(row.long, row.wide, units), 'to its outline'];
+    default:
+      return [sizeText(row.long, row.wide, units)];
+  }
+}
+
+const times = (perBuild: number, builds: number) => `${perBuild} × ${builds} = ${perBuild * builds}`;
+
+export function cutListPaper(list: CutList): Paper {
+  const blocks: Block[] = [
+    ...head(list),
+    ...summary(list),
+    ...list.materials.flatMap((m) => materialBlocks(m, list)),
+    ...wireBlocks(list),
+    ...rivetBlocks(list),
+    ...partBlocks(list),
+    ...problemBlocks(list),
+  ];
+  return {
+    sort: 'Cut list',
+    title: list.title,
+    date: list.date,
+    size: list.units === 'in' ? 'letter' : 'a4',
+    foot: 'Not a statement that any piece protects.',
+    blocks,
+  };
+}
+
+const DUTY = {
+  display: 'display: shown, never struck',
+  stage: 'stage: worn in performance',
+  contact: 'contact: worn to be struck',
+} as const;
+
+function head(list: CutList): Block[] {
+  const facts: { name: string; value: string }[] = [];
+  const fact = (name: string, value: string | undefined) => {
+    if (value !== undefined && value !== '') facts.push({ name, value });
+  };
+  fact('For', list.client);
+  fact('Duty', list.duty ? DUTY[list.duty] : undefined);
+  fact('Rulebook', list.rules ?? (list.duty === 'contact' ? 'none named' : undefined));
+  fact('Builds', `${list.make} ordered${list.spare > 0 ? ` + ${list.spare} spare = ${list.builds} to cut` : ''}`);
+  fact('Due', list.due);
+  fact('Measures in', list.units === 'in' ? 'inches' : 'millimetres');
+  fact('Spec', list.file);
+  fact('Made', list.date);
+
+  const errors = list.problems.filter((p) => p.severity === 'error');
+  const blocks: Block[] = [{ kind: 'facts', facts }];
+  if (errors.length > 0) {
+    blocks.push({
+      kind: 'notice',
+      tone: 'stop',
+      title: `Not ready to cut: ${errors.length === 1 ? 'one thing' : `${errors.length} things`} cannot be made as written`,
+      items: errors.map((p) => ({ title: place(p, list), text: p.message })),
+    });
+  }
+  const unlaid = list.materials.flatMap((m) =>
+    m.rows.flatMap((r) =>
+      r.unplaced
+        ? [{ title: `${r.mark} ${r.label}`, text: `${count(r.unplaced.copies, 'copy', 'copies')} of ${r.total}: ${r.unplaced.reason}.` }]
+        : [],
+    ),
+  );
+  if (unlaid.length > 0) {
+    blocks.push({ kind: 'notice', tone: 'stop', title: 'Blanks that lie on no sheet', items: unlaid });
+  }
+  const cautions = list.cautions.some((c) => c.code === SHARP.code) ? list.cautions : [...list.cautions, SHARP];
+  blocks.push({
+    kind: 'notice',
+    tone: 'caution',
+    title: 'Cautions',
+    items: cautions.map((c) => ({ title: c.title, text: c.text })),
+  });
+  blocks.push({ kind: 'notice', tone: 'statement', title: 'What this paper is not', items: [{ text: STATEMENT }] });
+  return blocks;
+}
+
+const place = (p: { line: number; file?: string }, list: CutList) => `${p.file ?? list.file}, line ${p.line}`;
+const percent = (ratio: number) => `${(ratio * 100).toFixed(ratio < 0.1 ? 1 : 0)} %`;
+
+function summary(list: CutList): Block[] {
+  const { totals, units } = list;
+  const rows = list.materials.map((m): Cell[] => [
+    m.title,
+    String(m.rows.reduce((sum, r) => sum + r.total, 0)),
+    useText(m, units),
+    buyText(m),
+    m.layout && m.layout.stockArea > 0 ? percent(m.layout.wasteRatio) : m.hide ? `+ ${percent(m.hide.share)} reckoned` : '',
+    show(m.blankMass, 'g', units),
+  ]);
+  const blocks: Block[] = [{ kind: 'heading', level: 2, text: 'What it takes' }];
+  if (rows.length > 0) {
+    blocks.push({
+      kind: 'table',
+      caption: 'Stock for the whole job',
+      columns: [
+        { title: 'Material', head: true },
+        { title: 'Blanks', align: 'right' },
+        { title: 'Use' },
+        { title: 'Buy' },
+        { title: 'Not in blanks', align: 'right' },
+        { title: 'Blanks weigh', align: 'right' },
+      ],
+      rows,
+    });
+  }
+  const facts: { name: string; value: string }[] = [];
+  if (totals.formedMass !== undefined) facts.push({ name: 'One build, metal formed', value: show(totals.formedMass, 'g', units) });
+  if (totals.wornMass !== undefined) facts.push({ name: 'One build, as worn', value: show(totals.wornMass, 'g', units) });
+  facts.push({ name: 'Blanks of one build', value: show(totals.blankMassOfOne, 'g', units) });
+  facts.push({ name: `Blanks of all ${list.builds}`, value: show(totals.blankMass, 'g', units) });
+  if (totals.wasteRatio !== undefined) {
+    const kept = totals.leftoverArea > 0 ? `, of which ${show(totals.leftoverArea, 'mm2', units)} in pieces worth keeping` : '';
+    facts.push({
+      name: 'Sheet not in blanks',
+      value: `${percent(totals.wasteRatio)} of ${show(totals.stockArea, 'mm2', units)}${kept}`,
+    });
+  }
+  if (totals.cost.used !== undefined) {
+    facts.push({ name: 'Material used, at its price', value: moneyText(totals.cost.used, list.currency) });
+  } else if (totals.priceMissing.length > 0) {
+    facts.push({ name: 'Material cost', value: `not known: no full price for ${totals.priceMissing.join('; ')}` });
+  }
+  if (totals.cost.toBuy !== undefined) facts.push({ name: 'To pay now', value: moneyText(totals.cost.toBuy, list.currency) });
+  blocks.push({ kind: 'facts', facts });
+  return blocks;
+}
+
+function useText(m: Material, units: System): Cell {
+  if (m.hide) {
+    const need = `${show(m.hide.needed, 'mm2', units)} of hide`;
+    return m.hide.hides === undefined ? need : [count(m.hide.hides, 'hide'), need];
+  }
+  if (!m.layout) return '';
+  const parts: string[] = [];
+  if (m.layout.offcutsUsed > 0) parts.push(count(m.layout.offcutsUsed, 'offcut'));
+  for (const t of m.layout.taken) {
+    const stock = m.stock.sheets[t.index];
+    if (t.used > 0 && stock) parts.push(`${count(t.used, 'sheet')} ${sizeText(stock.long, stock.wide, units)}`);
+  }
+  return parts.length > 0 ? parts.join(' + ') : 'nothing';
+}
+
+function buyText(m: Material): Cell {
+  if (m.hide) return m.hide.buy === undefined ? '' : bought(m.hide.buy, 'hide', m.hide.have);
+  if (!m.layout) return '';
+  const have = m.stock.sheets.some((s) => s.have !== undefined)
+    ? m.stock.sheets.reduce((sum, s) => sum + (s.have ?? 0), 0)
+    : undefined;
+  return bought(m.layout.buy, 'sheet', have);
+}
+
+function bought(buy: number, one: string, have: number | undefined): Cell {
+  const rack = have === undefined ? 'rack not counted' : `${have} in the rack`;
+  return [buy === 0 ? 'none' : count(buy, one), rack];
+}
+
+function materialBlocks(m: Material, list: CutList): Block[] {
+  const { units } = list;
+  const blocks: Block[] = [{ kind: 'heading', level: 2, text: m.title }];
+  const facts = [{ name: 'Thickness', value: `${show(m.thickness, 'mm', units)}${m.gauge ? ` (${m.gauge})` : ''}` }];
+  if (m.layout) {
+    facts.push({ name: 'Kerf', value: show(m.stock.kerf, 'mm', units) });
+    facts.push({ name: 'Margin', value: show(m.stock.margin, 'mm', units) });
+  }
+  if (m.cost.used !== undefined) facts.push({ name: 'Worth of the stock used', value: moneyText(m.cost.used, list.currency) });
+  blocks.push({ kind: 'facts', facts });
+
+  const grain = m.rows.some((r) => r.grain);
+  blocks.push({
+    kind: 'table',
+    caption: `Blanks of ${m.title}`,
+    tick: 'Cut',
+    columns: [
+      { title: 'Mark' },
+      { title: 'Piece', head: true },
+      { title: 'Per build × builds', align: 'right' },
+      { title: 'Blank' },
+      ...(grain ? [{ title: 'Grain' }] : []),
+      ...(m.layout ? [{ title: 'On sheet' }] : []),
+      { title: 'Each', align: 'right' as const },
+      { title: 'All', align: 'right' as const },
+    ],
+    rows: m.rows.map((r): Cell[] => [
+      r.mark,
+      [r.label, ...(r.overridden ? ['size set by the spec'] : []), ...(r.mirrored ? ['every second one mirrored'] : []), ...r.notes],
+      times(r.perBuild, list.builds),
+      blankSize(r, units),
+      ...(grain ? [r.grain ?? 'either'] : []),
+      ...(m.layout ? [r.unplaced ? [r.sheets.join(', ') || 'none', `${r.unplaced.copies} not laid`] : r.sheets.join(', ')] : []),
+      show(r.mass, 'g', units),
+      show(r.massTotal, 'g', units),
+    ]),
+    ...(m.rows.length > 1
+      ? {
+          foot: [
+            '',
+            'Together',
+            String(m.rows.reduce((sum, r) => sum + r.total, 0)),
+            show(m.rows.reduce((sum, r) => sum + r.area * r.total, 0), 'mm2', units),
+            ...(grain ? [''] : []),
+            ...(m.layout ? [''] : []),
+            '',
+            show(m.blankMass, 'g', units),
+          ],
+        }
+      : {}),
+  });
+  blocks.push(...reasons(m, units));
+  if (m.hide) blocks.push({ kind: 'text', text: hideText(m, units) });
+  for (const sheet of m.layout?.sheets ?? []) blocks.push(...sheetBlocks(m, sheet, units));
+  return blocks;
+}
+
+function reasons(m: Material, units: System): Block[] {
+  const rows = m.rows.flatMap((r): Cell[][] => {
+    const named = `${r.mark} ${r.label}`;
+    const range =
+      r.size?.low !== undefined && r.size.high !== undefined
+        ? [`${show(r.size.low, 'mm', units)} to ${show(r.size.high, 'mm', units)} by hand`]
+        : [];
+    return [
+      ...(r.size
+        ? [
+            [
+              named,
+              ['the whole blank', ...range],
+              blankSize(r, units)[0] ?? '',
+              [r.size.formula, `= ${r.size.worked}`, ...(r.size.outside ? [r.size.outside] : [])],
+              [r.size.basis, r.size.source],
+            ],
+          ]
+        : []),
+      ...r.allowances.map((a): Cell[] => [
+        named,
+        [a.edge, a.what],
+        `${a.amount < 0 ? '' : '+ '}${show(a.amount, 'mm', units)}`,
+        [a.formula, `= ${a.worked}`],
+        [a.basis, a.source],
+      ]),
+    ];
+  });
+  if (rows.length === 0) return [];
+  return [
+    {
+      kind: 'table',
+      caption: 'Where the sizes come from (worked in millimetres)',
+      columns: [
+        { title: 'Blank', head: true },
+        { title: 'For' },
+        { title: 'Size', align: 'right' },
+        { title: 'Worked' },
+        { title: 'Basis' },
+      ],
+      rows,
+    },
+  ];
+}
+
+function hideText(m: Material, units: System): string {
+  const h = m.hide;
+  if (!h) return '';
+  const area = (value: number) => show(value, 'mm2', units);
+  const sum = `The pieces take ${area(h.pieces)}; with ${percent(h.share)} for waste, ${area(h.needed)} of hide.`;
+  const against =
+    h.hide === undefined || h.hides === undefined
+      ? ' The size of a hide is not given.'
+      : ` A hide has ${area(h.hide)}: ${count(h.hides, 'hide')}.`;
+  return `${sum}${against} Reckoned by area alone, not laid out. ${h.source}`;
+}
+
+const lies = (p: Placement) =>
+  [p.turned ? 'turned a quarter' : '', p.flipped ? 'face down' : ''].filter((t) => t !== '').join(', ') || 'as drawn';
+
+function sheetBlocks(m: Material, sheet: LaidSheet, units: System): Block[] {
+  const mm = (value: number) => show(value, 'mm', units);
+  const rows = new Map(m.rows.map((r) => [r.id, r]));
+  const from = sheet.from === 'offcut' ? 'offcut' : sheet.bought ? 'sheet to buy' : 'sheet from the rack';
+  const title = `Sheet ${sheet.number}: ${from}, ${sizeText(sheet.long, sheet.wide, units)}`;
+  const waste = sheet.long * sheet.wide > 0 ? 1 - sheet.used / (sheet.long * sheet.wide) : 0;
+  const left = sheet.leftover ? `; ${sizeText(sheet.leftover.long, sheet.leftover.wide, units)} left over whole` : '';
+  const drawing = drawSheet({
+    title,
+    sheet,
+    margin: m.stock.margin,
+    grain: m.stock.grain ?? false,
+    longText: mm(sheet.long),
+    wideText: mm(sheet.wide),
+    leftoverText: sheet.leftover ? sizeText(sheet.leftover.long, sheet.leftover.wide, units) : '',
+    blanks: new Map(m.rows.map((r) => [r.id, { ...r, sizeText: blankSize(r, units)[0] ?? '' }])),
+  });
+  return [
+    { kind: 'heading', level: 3, text: title },
+    {
+      kind: 'drawing',
+      drawing,
+      caption: `${count(sheet.placements.length, 'blank')}, ${percent(waste)} not in blanks${left}. Hatched: scrap.${sheet.placements.some((p) => p.flipped) ? ' Tinted: laid face down.' : ''}`,
+    },
+    {
+      kind: 'table',
+      caption: `Marking out sheet ${sheet.number}: corner of each blank’s rectangle, from the left and top edge as drawn`,
+      tick: 'Marked out',
+      columns: [
+        { title: 'Mark' },
+        { title: 'Piece', head: true },
+        { title: 'Rectangle as it lies' },
+        { title: 'From left', align: 'right' },
+        { title: 'From top', align: 'right' },
+        { title: 'Lies' },
+      ],
+      rows: sheet.placements.map((p): Cell[] => {
+        const row = rows.get(p.blank);
+        return [
+          `${row?.mark ?? ''}${p.copy}`,
+          row?.label ?? p.blank,
+          sizeText(p.long, p.wide, units),
+          mm(p.x),
+          mm(p.y),
+          lies(p),
+        ];
+      }),
+    },
+  ];
+}
+
+function wireBlocks(list: CutList): Block[] {
+  if (list.wires.length === 0) return [];
+  const { units } = list;
+  return [
+    { kind: 'heading', level: 2, text: 'Wire' },
+    ...list.wires.map(
+      (w): Block => ({
+        kind: 'table',
+        caption: w.title,
+        tick: 'Cut',
+        columns: [
+          { title: 'For', head: true },
+          { title: 'Per build × builds', align: 'right' },
+          { title: 'Each', align: 'right' },
+          { title: 'All', align: 'right' },
+          { title: 'Worked' },
+        ],
+        rows: w.uses.map((u): Cell[] => [
+          [u.piece, u.edge],
+          times(u.perBuild, list.builds),
+          show(u.length, 'mm', units),
+          show(u.lengthTotal, 'mm', units),
+          u.reason ? [`${u.reason.formula}`, `= ${u.reason.worked}`, u.reason.basis] : '',
+        ]),
+        foot: [
+          'Together',
+          String(w.uses.reduce((sum, u) => sum + u.total, 0)),
+          '',
+          show(w.lengthTotal, 'mm', units),
+          [w.massTotal === undefined ? '' : show(w.massTotal, 'g', units)].filter((t) => t !== ''),
+        ],
+      }),
+    ),
+  ];
+}
+
+function rivetBlocks(list: CutList): Block[] {
+  if (list.rivets.length === 0) return [];
+  const { units } = list;
+  const mm = (value: number, unit: Unit = 'mm') => show(value, unit, units);
+  const verdict = { fits: 'fits', short: 'too short', long: 'too long' } as const;
+  return [
+    { kind: 'heading', level: 2, text: 'Rivets' },
+    {
+      kind: 'table',
+      caption: 'Rivets, seam by seam (worked in millimetres)',
+      tick: 'Counted out',
+      columns: [
+        { title: 'Rivet', head: true },
+        { title: 'Seam' },
+        { title: 'Per build × builds', align: 'right' },
+        { title: 'Needs', align: 'right' },
+        { title: 'Bought', align: 'right' },
+        { title: 'Hole', align: 'right' },
+        { title: 'Worked' },
+      ],
+      rows: list.rivets.flatMap((r) =>
+        r.uses.map((u): Cell[] => [
+          r.title,
+          [
+            u.seam,
+            ...(u.positions ? [`rivets ${u.positions}`] : []),
+            ...(u.washers ? [count(u.washers, 'washer') + ' each'] : []),
+          ],
+          times(u.perBuild, list.builds),
+          u.needed
+            ? [
+                mm(u.needed.value),
+                ...(u.needed.low !== undefined && u.needed.high !== undefined
+                  ? [`${mm(u.needed.low)} to ${mm(u.needed.high)}`]
+                  : []),
+              ]
+            : 'not known',
+          [mm(r.bought), ...(u.verdict ? [verdict[u.verdict]] : [])],
+          u.hole === undefined ? '' : mm(u.hole),
+          u.needed ? [u.needed.formula, `= ${u.needed.worked}`, u.needed.basis] : '',
+        ]),
+      ),
+    },
+    {
+      kind: 'table',
+      caption: 'Rivets to have in the drawer',
+      columns: BUYING('Rivet'),
+      rows: list.rivets.map((r) => buyingRow(r.title, [], r, list)),
+    },
+  ];
+}
+
+const BUYING = (what: string) => [
+  { title: what, head: true },
+  { title: 'Per build × builds', align: 'right' as const },
+  { title: 'Have', align: 'right' as const },
+  { title: 'Buy' },
+  { title: 'To pay', align: 'right' as const },
+];
+
+function buyingRow(
+  title: string,
+  more: readonly string[],
+  item: { perBuild: number; total: number; have?: number; pack?: number; buy: Purchase; cost: { toBuy?: number } },
+  list: CutList,
+): Cell[] {
+  const packs =
+    item.buy.short === 0
+      ? 'none'
+      : item.pack
+        ? [`${count(item.buy.packs, 'pack')} of ${item.pack}`, `${item.buy.short} short`]
+        : String(item.buy.short);
+  return [
+    [title, ...more],
+    times(item.perBuild, list.builds),
+    item.have === undefined ? 'not said' : String(item.have),
+    packs,
+    item.cost.toBuy === undefined ? 'no price' : moneyText(item.cost.toBuy, list.currency),
+  ];
+}
+
+function partBlocks(list: CutList): Block[] {
+  if (list.parts.length === 0) return [];
+  return [
+    { kind: 'heading', level: 2, text: 'Parts' },
+    {
+      kind: 'table',
+      caption: 'Parts to have in the drawer',
+      tick: 'Laid out',
+      columns: BUYING('Part'),
+      rows: list.parts.map((p) => buyingRow(p.title, p.uses.length > 0 ? [`for ${p.uses.join(', ')}`] : [], p, list)),
+    },
+  ];
+}
+
+function problemBlocks(list: CutList): Block[] {
+  const shown = list.problems.filter((p) => p.severity === 'error' || p.severity === 'warning');
+  if (shown.length === 0) return [{ kind: 'text', quiet: true, text: 'The spec had no errors and no warnings when this was made.' }];
+  return [
+    { kind: 'heading', level: 2, text: 'What the spec was marked with' },
+    {
+      kind: 'table',
+      caption: `${count(list.totals.errors, 'error')}, ${count(list.totals.warnings, 'warning')}`,
+      columns: [{ title: 'Where', head: true }, { title: 'Mark' }, { title: 'Message' }],
+      rows: shown.map((p): Cell[] => [place(p, list), [p.severity, p.code], p.message]),
+    },
+  ];
+}
