@@ -132,7 +132,7 @@ function summary(list: CutList): Block[] {
     String(m.rows.reduce((sum, r) => sum + r.total, 0)),
     useText(m, units),
     buyText(m),
-    m.layout && m.layout.stockArea > 0 ? percent(m.layout.wasteRatio) : m.hide ? `+ ${percent(m.hide.share)} reckoned` : '',
+    m.layout && m.layout.stockArea > 0 ? percent(m.layout.wasteRatio) : m.hide ? [percent(m.hide.share), 'allowed for'] : '',
     show(m.blankMass, 'g', units),
   ]);
   const blocks: Block[] = [{ kind: 'heading', level: 2, text: 'What it takes' }];
@@ -334,6 +334,7 @@ function sheetBlocks(m: Material, sheet: LaidSheet, units: System): Block[] {
     longText: mm(sheet.long),
     wideText: mm(sheet.wide),
     leftoverText: sheet.leftover ? sizeText(sheet.leftover.long, sheet.leftover.wide, units) : '',
+    kerf: m.stock.kerf,
     blanks: new Map(m.rows.map((r) => [r.id, { ...r, sizeText: blankSize(r, units)[0] ?? '' }])),
   });
   return [
@@ -347,6 +348,7 @@ function sheetBlocks(m: Material, sheet: LaidSheet, units: System): Block[] {
       kind: 'table',
       caption: `Marking out sheet ${sheet.number}: corner of each blank’s rectangle, from the left and top edge as drawn`,
       tick: 'Marked out',
+      dense: true,
       columns: [
         { title: 'Mark' },
         { title: 'Piece', head: true },

@@ -42,7 +42,7 @@ export type Mark =
       readonly upward?: boolean;
     };
 
-export interface DrawnBlank extends Pick<Blank, 'id' | 'piece' | 'long' | 'wide' | 'shape'> {
+export interface DrawnBlank extends Pick<Blank, 'id' | 'label' | 'long' | 'wide' | 'shape'> {
   readonly mark: string;
   readonly sizeText: string;
 }
@@ -53,7 +53,7 @@ const HIGHEST = 300;
 const LIFE = 72 / 25.4;
 const HATCH = 7;
 const TEXT = 8;
-const LEAST_TEXT = 5.2;
+const LEAST_TEXT = 4.8;
 /** Room an average letter takes, in ems: generous, so that what is reckoned to fit does. */
 const LETTER = 0.6;
 const TOP = 16;
@@ -149,7 +149,7 @@ function spotOf(blank: DrawnBlank, placed: Placement, outlines: readonly (readon
   const [w, h] = [placed.long * scale, placed.wide * scale];
   switch (blank.shape.kind) {
     case 'rectangle':
-      return { ...middle, w: w - 3, h: h - 3 };
+      return { ...middle, w: w - 1.6, h: h - 1.6 };
     case 'round':
     case 'oval':
       return { ...middle, w: w * 0.8 - 2, h: h * 0.55 - 2 };
@@ -179,7 +179,9 @@ function label(spot: Spot, mark: string, piece: string, size: string): Mark[] | 
     [{ text: mark, style: 'mark', share: 1 }],
   ];
   for (const lines of choices) {
-    const wholeHeight = lines.reduce((sum, l) => sum + l.share * 1.25, 0);
+    // A line alone needs no room for another one below it.
+    const step = lines.length > 1 ? 1.25 : 1;
+    const wholeHeight = lines.reduce((sum, l) => sum + l.share * step, 0);
     const wholeWidth = Math.max(...lines.map((l) => [...l.text].length * LETTER * l.share));
     for (const upward of [false, true]) {
       const [w, h] = upward ? [spot.h, spot.w] : [spot.w, spot.h];
@@ -189,8 +191,8 @@ function label(spot: Spot, mark: string, piece: string, size: string): Mark[] | 
       let down = (-wholeHeight * fits) / 2;
       return lines.map((l): Mark => {
         const size = l.share * fits;
-        const base = down + size * 0.98;
-        down += l.share * 1.25 * fits;
+        const base = down + size * (step === 1 ? 0.86 : 0.98);
+        down += l.share * step * fits;
         return {
           kind: 'text',
           style: l.style,
@@ -207,10 +209,36 @@ function label(spot: Spot, mark: string, piece: string, size: string): Mark[] | 
   return undefined;
 }
 
+type Laid = { readonly placed: Placement; readonly blank: DrawnBlank };
+
+/** Like blanks that lie a kerf apart, together. */
+function groups(laid: readonly Laid[], kerf: number): Laid[][] {
+  const left = new Set(laid);
+  const found: Laid[][] = [];
+  for (const start of laid) {
+    if (!left.delete(start)) continue;
+    const group = [start];
+    for (const { placed: p, blank } of group) {
+      for (const other of left) {
+        const q = other.placed;
+        const gap = kerf + 1;
+        const near =
+          q.x <= p.x + p.long + gap && p.x <= q.x + q.long + gap && q.y <= p.y + p.wide + gap && p.y <= q.y + q.wide + gap;
+        if (!near || other.blank !== blank || q.flipped !== p.flipped) continue;
+        left.delete(other);
+        group.push(other);
+      }
+    }
+    found.push(group);
+  }
+  return found;
+}
+
 export interface DrawSheet {
   readonly title: string;
   readonly sheet: LaidSheet;
   readonly margin: number;
+  readonly kerf: number;
   readonly grain: boolean;
   readonly longText: string;
   readonly wideText: string;
@@ -224,7 +252,7 @@ export function drawSheet(ask: DrawSheet): Drawing {
   const [w, h] = [sheet.long * scale, sheet.wide * scale];
   const marks: Mark[] = [];
   const labels: Mark[] = [];
-  const outside: { text: string; x: number; y: number }[] = [];
+  const unlabelled: { placed: Placement; blank: DrawnBlank }[] = [];
   const path = (style: Style, d: string) => marks.push({ kind: 'path', style, d });
 
   path('sheet', box(LEFT, TOP, w, h));
@@ -254,15 +282,25 @@ export function drawSheet(ask: DrawSheet): Drawing {
     const spot = spotOf(blank, placed, outlines, scale);
     const mark = `${blank.mark}${placed.copy}`;
     names.push(mark);
-    const text = label(spot, mark, blank.piece, blank.sizeText);
+    const text = label(spot, mark, blank.label, blank.sizeText);
     if (text) labels.push(...text);
-    else outside.push({ text: mark, x: spot.x, y: spot.y });
+    else unlabelled.push({ placed, blank });
   }
   path('sheet-edge', box(LEFT, TOP, w, h));
 
-  // Blanks too small for a letter get it below the sheet, with a line to the blank.
+  // Blanks too small for a letter get it below the sheet, with a line to the blank; like ones side by side share it.
   const rows: { end: number }[] = [];
   const STEP = 10;
+  const leaders: Mark[] = [];
+  const outside = groups(unlabelled, ask.kerf).map((group) => {
+    const lowest = group.reduce((a, b) => (b.placed.y + b.placed.wide > a.placed.y + a.placed.wide ? b : a));
+    const { placed, blank } = lowest;
+    return {
+      text: group.length === 1 ? `${blank.mark}${placed.copy}` : `${group.length} × ${blank.mark}`,
+      x: LEFT + (placed.x + placed.long / 2) * scale,
+      y: TOP + (placed.y + placed.wide / 2) * scale,
+    };
+  });
   for (const out of outside.sort((a, b) => a.x - b.x || a.y - b.y)) {
     const wide = out.text.length * LETTER * 6.5 + 4;
     let row = rows.findIndex((r) => r.end + wide / 2 <= out.x);
@@ -271,9 +309,10 @@ export function drawSheet(ask: DrawSheet): Drawing {
     const x = Math.max(out.x, rows[row]!.end + wide / 2, LEFT + wide / 2);
     rows[row]!.end = x + wide / 2;
     const y = TOP + h + 12 + row * STEP;
-    labels.push({ kind: 'path', style: 'leader', d: line(out.x, out.y, x, y - 6) });
+    leaders.push({ kind: 'path', style: 'leader', d: line(out.x, out.y, x, y - 6) });
     labels.push({ kind: 'text', style: 'mark', text: out.text, x, y, size: 6.5, anchor: 'middle' });
   }
+  marks.push(...leaders);
   marks.push(...labels);
 
   const dimension = (text: string, x: number, y: number, upward: boolean): Mark => ({

@@ -50,6 +50,8 @@ export interface Table {
   readonly rows: readonly (readonly Cell[])[];
   /** A box to tick at the start of each row, and what ticking it means: `Cut`. */
   readonly tick?: string;
+  /** Many short rows: set close. */
+  readonly dense?: boolean;
   /** Sums, under the rows. */
   readonly foot?: readonly Cell[];
 }
