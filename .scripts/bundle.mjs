@@ -1,7 +1,7 @@
 // Makes dist/: every program that ships, each one file.
 //   node .scripts/bundle.mjs            with source maps, for work on Planish itself
 //   node .scripts/bundle.mjs --minify   as packed: small, no maps
-//   node .scripts/bundle.mjs --tests    the editor suite too, into dist/test/
+//   node .scripts/bundle.mjs --tests    the editor suite alone, into dist/test/
 import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { build } from 'esbuild';
@@ -34,8 +34,9 @@ const programs = [
   { entry: 'client/web.ts', out: 'client-web.js', ...browser, format: 'cjs', external: ['vscode'] },
 ];
 
-await main(async () => {
-  if (tests) rmSync(path.join(root, 'dist/test'), { recursive: true, force: true });
+await main(tests ? bundleTests : bundlePrograms);
+
+async function bundlePrograms() {
   const results = await Promise.all(
     programs.map(({ entry, out, ...options }) => {
       if (!existsSync(path.join(root, entry))) return console.log(`${entry} does not exist yet: ${out} skipped`);
@@ -43,21 +44,22 @@ await main(async () => {
     }),
   );
   writeFileSync(path.join(root, 'dist/NOTICES.txt'), notices(results));
-  if (tests)
-    await build({
-      ...common,
-      ...node,
-      minify: false,
-      keepNames: false,
-      sourcemap: 'inline',
-      entryPoints: readdirSync(path.join(root, 'test/client'))
-        .filter((name) => name === 'index.ts' || name.endsWith('.test.ts'))
-        .map((name) => `test/client/${name}`),
-      outdir: 'dist/test',
-      outExtension: { '.js': '.cjs' },
-      external: ['vscode', 'mocha'],
-    });
-});
+}
+
+async function bundleTests() {
+  rmSync(path.join(root, 'dist/test'), { recursive: true, force: true });
+  await build({
+    ...common,
+    ...node,
+    sourcemap: 'inline',
+    entryPoints: readdirSync(path.join(root, 'test/client'))
+      .filter((name) => name === 'index.ts' || name.endsWith('.test.ts'))
+      .map((name) => `test/client/${name}`),
+    outdir: 'dist/test',
+    outExtension: { '.js': '.cjs' },
+    external: ['vscode', 'mocha'],
+  });
+}
 
 /** The licences of the packages that were bundled: they ask that their text goes along. */
 function notices(results) {

@@ -89,7 +89,16 @@ export const packagePath = () => path.join(root, `planish-${version()}.vsix`);
 /** Packs what `build` has made into planish-<version>.vsix. */
 export const pack = () =>
   step(`Packing ${path.basename(packagePath())}`, () =>
-    node(['node_modules/@vscode/vsce/vsce', 'package', '--no-dependencies', '--out', packagePath()]),
+    node([
+      'node_modules/@vscode/vsce/vsce',
+      'package',
+      '--no-dependencies',
+      // The links of the README stay as they are: there is no address to put in front of them.
+      '--no-rewrite-relative-links',
+      '--allow-missing-repository',
+      '--out',
+      packagePath(),
+    ]),
   );
 
 /** Where a program of one of these names lies on the PATH. */

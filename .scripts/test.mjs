@@ -23,10 +23,10 @@ async function check(title, work) {
 }
 
 /** A suite counts its own tests; one that ends badly without counting a failure (a crash, a hang) is one failure. */
-async function suite(title, script) {
+async function suite(title, script, ...options) {
   await check(title, async () => {
     const before = counted().failed;
-    const { code } = await node([script], { loud: true, mayFail: true, env: { TALLY: tally } });
+    const { code } = await node([script, ...options], { loud: true, mayFail: true, env: { TALLY: tally } });
     if (code !== 0 && counted().failed === before) throw new Error(`${script} ended with exit code ${code}`);
   });
 }
@@ -53,7 +53,7 @@ await main(async () => {
     await check('Types', () => npm(['run', '--silent', 'typecheck']));
     await check('Lint', () => npm(['run', '--silent', 'lint']));
     await suite('Tests without an editor', '.scripts/unit-tests.mjs');
-    await suite('Tests in VS Code', 'test/workbench/editor-tests.mjs');
+    await suite('Tests in VS Code', 'test/workbench/editor-tests.mjs', '--packed');
   }
   const { passed, failed, skipped } = counted();
   const failures = failed + failedSteps;

@@ -1,0 +1,104 @@
+import assert from 'node:assert/strict';
+import * as vscode from 'vscode';
+import type { CutListRequest } from '../../client/cut-list.ts';
+import type { NewBuildRequest } from '../../client/new-build.ts';
+import { startersRequest } from '../../client/protocol.ts';
+import { closeAll, eventually, openSpec, planish, readFile, workspaceFile, writeFile } from './editor.ts';
+import { bandedCap } from './specs.ts';
+
+const exportCutList = (request: CutListRequest) =>
+  vscode.commands.executeCommand<vscode.Uri | undefined>('planish.exportCutList', request);
+const newBuild = (request: NewBuildRequest) =>
+  vscode.commands.executeCommand<vscode.Uri | undefined>('planish.newBuild', request);
+
+describe('export cut list', () => {
+  before(planish);
+  afterEach(closeAll);
+
+  const signs: Record<'html' | 'pdf' | 'csv' | 'md' | 'json', RegExp> = {
+    html: /<svg/,
+    pdf: /^%PDF-/,
+    csv: /band/,
+    md: /\|/,
+    json: /^\s*\{/,
+  };
+  for (const to of ['html', 'pdf', 'csv', 'md', 'json'] as const)
+    it(`writes ${to.toUpperCase()}`, async () => {
+      await openSpec(bandedCap);
+      const target = workspaceFile(`cut-list.${to}`);
+      const written = await exportCutList({ to, target: target.toString() });
+      assert.equal(written?.toString(), target.toString());
+      const text = await readFile(target);
+      assert.match(text, signs[to]);
+      if (to !== 'pdf') assert.match(text, /tab/);
+    });
+
+  it('exports what is in the editor, saved or not', async () => {
+    const spec = await openSpec(bandedCap);
+    await spec.replace('piece tab', 'piece late-tab');
+    await spec.replace('joins band, tab', 'joins band, late-tab');
+    const target = workspaceFile('unsaved.csv');
+    await exportCutList({ to: 'csv', target: target.toString() });
+    assert.match(await readFile(target), /late-tab/);
+  });
+
+  it('exports a spec that is not open', async () => {
+    const uri = await writeFile('closed.planish', bandedCap);
+    const target = workspaceFile('closed.csv');
+    await exportCutList({ uri: uri.toString(), to: 'csv', target: target.toString() });
+    assert.match(await readFile(target), /band/);
+  });
+
+  it('never writes over a file by itself', async () => {
+    await openSpec(bandedCap);
+    const target = await writeFile('kept.csv', 'mine');
+    assert.equal(await exportCutList({ to: 'csv', target: target.toString() }), undefined);
+    assert.equal(await readFile(target), 'mine');
+    assert.ok(await exportCutList({ to: 'csv', target: target.toString(), overwrite: true }));
+    assert.match(await readFile(target), /band/);
+  });
+
+  it('writes nothing for a spec that is not there', async () => {
+    const target = workspaceFile('nothing.csv');
+    const uri = workspaceFile('no-such.planish').toString();
+    assert.equal(await exportCutList({ uri, to: 'csv', target: target.toString() }), undefined);
+    await assert.rejects(async () => await vscode.workspace.fs.stat(target));
+  });
+});
+
+describe('new build', () => {
+  before(planish);
+  afterEach(closeAll);
+
+  it('writes a starter, opens its spec, and finds nothing wrong with it', async () => {
+    const { client } = await planish();
+    const starters = await client.sendRequest<{ id: string; title: string; description: string }[]>(startersRequest);
+    assert.ok(starters.length >= 2, 'fewer than two starters');
+    for (const { id, title, description } of starters) {
+      assert.ok(title && description, `${id} says nothing about itself`);
+      const folder = workspaceFile(`new-${id}`);
+      const spec = await newBuild({ from: id, folder: folder.toString() });
+      assert.ok(spec, `${id} wrote nothing`);
+      assert.ok(spec.path.startsWith(folder.path));
+      assert.equal(vscode.window.activeTextEditor?.document.uri.toString(), spec.toString());
+      assert.match(await readFile(spec), /^build /m);
+      // The server has read it once it says what it weighs.
+      await eventually(async () => assert.match((await planish()).status().text, /\d (g|kg)/));
+      assert.deepEqual(
+        vscode.languages.getDiagnostics(spec).map(({ message }) => message),
+        [],
+      );
+    }
+  });
+
+  it('writes nothing where one of its files is there already', async () => {
+    const { client } = await planish();
+    const [starter] = await client.sendRequest<{ id: string }[]>(startersRequest);
+    assert.ok(starter);
+    const first = await newBuild({ from: starter.id, folder: workspaceFile('twice').toString() });
+    assert.ok(first);
+    await vscode.workspace.fs.writeFile(first, new TextEncoder().encode('# mine\n'));
+    assert.equal(await newBuild({ from: starter.id, folder: workspaceFile('twice').toString() }), undefined);
+    assert.equal(await readFile(first), '# mine\n');
+  });
+});

@@ -1,0 +1,58 @@
+import assert from 'node:assert/strict';
+import { execFileSync } from 'node:child_process';
+import { existsSync, readFileSync, statSync } from 'node:fs';
+import path from 'node:path';
+import { readZip } from '../../.scripts/zip.mjs';
+
+const root = path.resolve(import.meta.dirname, '../..');
+const manifest = JSON.parse(readFileSync(path.join(root, 'package.json'), 'utf8'));
+const vsix = path.join(root, `planish-${manifest.version}.vsix`);
+
+describe('the package', () => {
+  let files: Map<string, Uint8Array>;
+  before(function () {
+    this.timeout(120_000);
+    // npm test has packed already; alone, this test looks after itself.
+    if (!existsSync(vsix)) execFileSync(process.execPath, ['.scripts/package.mjs'], { cwd: root });
+    files = readZip(readFileSync(vsix));
+  });
+
+  it('holds what runs, what explains it and nothing else', () => {
+    const inside = [...files.keys()].filter((name) => name.startsWith('extension/'));
+    assert.deepEqual(inside.map((name) => name.slice('extension/'.length).toLowerCase()).sort(), [
+      'changelog.md',
+      'client/icons/file-dark.svg',
+      'client/icons/file-light.svg',
+      'client/icons/icon.png',
+      'client/language-configuration.json',
+      'dist/cli.cjs',
+      'dist/client-web.js',
+      'dist/client.cjs',
+      'dist/notices.txt',
+      'dist/server-web.js',
+      'dist/server.cjs',
+      'grammar/planish.tmlanguage.json',
+      'license.txt',
+      'package.json',
+      'package.nls.json',
+      'readme.md',
+    ]);
+    assert.deepEqual([...files.keys()].filter((name) => !name.startsWith('extension/')).sort(), [
+      '[Content_Types].xml',
+      'extension.vsixmanifest',
+    ]);
+  });
+
+  it('is under 2 MB', () => {
+    assert.ok(statSync(vsix).size < 2_000_000, `${statSync(vsix).size} bytes`);
+  });
+
+  it('carries no source map, and no path of the machine that made it', () => {
+    for (const [name, content] of files) {
+      if (!name.startsWith('extension/dist/')) continue;
+      const text = Buffer.from(content).toString('latin1');
+      assert.ok(!text.includes('sourceMappingURL='), name);
+      assert.ok(!text.includes(root), name);
+    }
+  });
+});
