@@ -29,17 +29,6 @@ const { values: options } = parseArgs({
   },
 });
 
-await main(async () => {
-  await ensureDependencies();
-  await build();
-  await pack();
-  const sample = firstBuild();
-  await checkAndExport(sample);
-  if (options['no-editor']) return;
-  const desktop = options.browser ? undefined : desktopEditor();
-  await (desktop ? openDesktop(desktop, sample) : openInBrowser(sample));
-});
-
 /** The sample to show: the first that is a build; the others are what builds share. */
 function firstBuild() {
   const sample = readdirSync(path.join(root, 'samples'))
@@ -101,3 +90,14 @@ async function openInBrowser(sample) {
   await workbench.ended;
   throw new SetupError(`The workbench ended by itself.\n${workbench.log().slice(-2000)}`);
 }
+
+await main(async () => {
+  await ensureDependencies();
+  await build();
+  await pack();
+  const sample = firstBuild();
+  await checkAndExport(sample);
+  if (options['no-editor']) return;
+  const desktop = options.browser ? undefined : desktopEditor();
+  await (desktop ? openDesktop(desktop, sample) : openInBrowser(sample));
+});

@@ -16,7 +16,8 @@ await main(async () => {
   await build();
   await pack();
   await node(['.scripts/bundle.mjs', '--tests']);
-  const folder = mkdtempSync(path.join(tmpdir(), 'planish-desktop-tests-'));
+  // A short name: some systems allow no socket with a path of over 103 characters.
+  const folder = mkdtempSync(path.join(tmpdir(), 'planish-'));
   const place = (name) => path.join(folder, name);
   unpackExtension(packagePath(), place('extension'));
   for (const name of ['workspace', 'data/User']) mkdirSync(place(name), { recursive: true });
@@ -27,7 +28,13 @@ await main(async () => {
       ...(process.env.VSCODE_PATH ? { vscodeExecutablePath: process.env.VSCODE_PATH } : {}),
       extensionDevelopmentPath: place('extension'),
       extensionTestsPath: path.join(root, 'dist/test/index.cjs'),
-      launchArgs: [place('workspace'), '--disable-extensions', '--user-data-dir', place('data')],
+      cachePath: path.join(root, '.workbench/desktop-tests'),
+      launchArgs: [
+        place('workspace'),
+        '--disable-extensions',
+        `--user-data-dir=${place('data')}`,
+        `--extensions-dir=${place('extensions')}`,
+      ],
       extensionTestsEnv: {
         PLANISH_TEST_OUT: place('mocha.txt'),
         ...(options.grep ? { PLANISH_TEST_GREP: options.grep } : {}),

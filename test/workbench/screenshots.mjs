@@ -6,6 +6,7 @@
 //   --reveal TEXT       scroll to this text first
 //   --theme light|dark  one theme only
 //   --size 1280x800     the window
+//   --alone             the editor without the side bar
 //   --packed            take the .vsix that is there
 import { mkdirSync, readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
@@ -22,25 +23,13 @@ const { values: options } = parseArgs({
     reveal: { type: 'string' },
     theme: { type: 'string' },
     size: { type: 'string', default: '1280x800' },
+    alone: { type: 'boolean', default: false },
     packed: { type: 'boolean', default: false },
   },
 });
 
 const themes = { light: 'Default Light Modern', dark: 'Default Dark Modern' };
 const output = path.join(root, '.ci-output/screenshots');
-
-await main(async () => {
-  const chromium = findBrowser();
-  if (!chromium) throw new SetupError('Screenshots need Chromium; the CHROMIUM variable may name one.');
-  if (!options.packed) {
-    await build();
-    await pack();
-  }
-  await installWorkbench();
-  mkdirSync(output, { recursive: true });
-  const files = options.file?.map((file) => path.relative('samples', path.join('.', file))) ?? builds();
-  for (const theme of options.theme ? [options.theme] : Object.keys(themes)) await picture(chromium, theme, files);
-});
 
 function builds() {
   return readdirSync(path.join(root, 'samples'))
@@ -93,6 +82,7 @@ class Shots {
       .waitForSelector('.monaco-editor [class*="dyn-rule"], .squiggly-error, .squiggly-warning', { timeout: 15_000 })
       .catch(() => {});
     await page.waitForTimeout(1500);
+    if (options.alone) await page.keyboard.press('Control+B');
     if (options.reveal) await this.goTo(options.reveal);
     await this.save('editor');
     await page.keyboard.press('Control+Shift+M');
@@ -158,3 +148,16 @@ class Shots {
     await page.keyboard.press('Control+Z');
   }
 }
+
+await main(async () => {
+  const chromium = findBrowser();
+  if (!chromium) throw new SetupError('Screenshots need Chromium; the CHROMIUM variable may name one.');
+  if (!options.packed) {
+    await build();
+    await pack();
+  }
+  await installWorkbench();
+  mkdirSync(output, { recursive: true });
+  const files = options.file?.map((file) => path.relative('samples', path.join('.', file))) ?? builds();
+  for (const theme of options.theme ? [options.theme] : Object.keys(themes)) await picture(chromium, theme, files);
+});

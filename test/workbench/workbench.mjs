@@ -141,9 +141,9 @@ export async function startWorkbench({ port, home, settings = {}, testing = fals
     ended: new Promise((end) => child.once('exit', end)),
     /** The page that opens a folder, with what the workbench is to load or run: pairs of option and value. */
     page(folder, payload = []) {
-      const query = new URLSearchParams({ folder: path.resolve(root, folder) });
-      if (payload.length > 0) query.set('payload', JSON.stringify(payload));
-      return `${address}/?${query}`;
+      const query = (text) => encodeURIComponent(text).replaceAll('%2F', '/');
+      const loaded = payload.length > 0 ? `&payload=${query(JSON.stringify(payload))}` : '';
+      return `${address}/?folder=${query(path.resolve(root, folder))}${loaded}`;
     },
   };
 }
