@@ -1,9 +1,9 @@
+import { type System, show, showSize } from '../model/show.ts';
 import type { LaidSheet, Placement } from '../nest/lay.ts';
 import type { Unit } from '../trade/result.ts';
 import type { BlankRow, CutList, Material, Purchase } from './cut-list.ts';
 import { drawSheet } from './drawing.ts';
 import type { Block, Cell, Paper } from './paper.ts';
-import { show, type System } from './show-temporary.ts';
 
 /** What every cut list says of itself, whatever the duty. */
 export const STATEMENT =
@@ -17,18 +17,6 @@ const SHARP = {
 
 const count = (number: number, one: string, many = `${one}s`) => `${number} ${number === 1 ? one : many}`;
 
-/** `290 × 270 mm`: the unit once where both measures share it. */
-export function sizeText(long: number, wide: number, units: System): string {
-  const [a, b] = [show(long, 'mm', units), show(wide, 'mm', units)];
-  const unit = b.slice(b.lastIndexOf(' '));
-  return unit.startsWith(' ') && a.endsWith(unit) ? `${a.slice(0, -unit.length)} × ${b}` : `${a} × ${b}`;
-}
-
-/** Money as it stands on a paper. */
-export function moneyText(value: number, currency: string | undefined): string {
-  return currency ? `${value.toFixed(2)} ${currency}` : value.toFixed(2);
-}
-
 /** What a blank measures, in the words and order a smith marks it out by. */
 export function blankSize(row: Pick<BlankRow, 'shape' | 'long' | 'wide'>, units: System): string[] {
   const mm = (value: number) => show(value, 'mm', units);
@@ -36,19 +24,21 @@ export function blankSize(row: Pick<BlankRow, 'shape' | 'long' | 'wide'>, units:
     case 'round':
       return [`Ø ${mm(row.long)}`];
     case 'oval':
-      return [sizeText(row.long, row.wide, units), 'oval'];
+      return [showSize(row.long, row.wide, units), 'oval'];
     case 'sector':
       return [
-        sizeText(row.long, row.wide, units),
+        showSize(row.long, row.wide, units),
         `sector ${show(row.shape.angle, 'deg', units)}, radius ${mm(row.shape.outer)}${row.shape.inner > 0 ? ` and ${mm(row.shape.inner)}` : ''}`,
       ];
     case 'outline':
-      return [sizeText(row.long, row.wide, units), 'to its outline'];
+      return [showSize(row.long, row.wide, units), 'to its outline'];
     default:
-      return [sizeText(row.long, row.wide, units)];
+      return [showSize(row.long, row.wide, units)];
   }
 }
 
+const money = (value: number, list: CutList) =>
+  show(value, 'money', list.units, list.currency === undefined ? {} : { currency: list.currency });
 const times = (perBuild: number, builds: number) => `${perBuild} × ${builds} = ${perBuild * builds}`;
 
 export function cutListPaper(list: CutList): Paper {
@@ -104,7 +94,12 @@ function head(list: CutList): Block[] {
   const unlaid = list.materials.flatMap((m) =>
     m.rows.flatMap((r) =>
       r.unplaced
-        ? [{ title: `${r.mark} ${r.label}`, text: `${count(r.unplaced.copies, 'copy', 'copies')} of ${r.total}: ${r.unplaced.reason}.` }]
+        ? [
+            {
+              title: `${r.mark} ${r.label}`,
+              text: `${count(r.unplaced.copies, 'copy', 'copies')} of ${r.total}: ${r.unplaced.reason}.`,
+            },
+          ]
         : [],
     ),
   );
@@ -132,7 +127,11 @@ function summary(list: CutList): Block[] {
     String(m.rows.reduce((sum, r) => sum + r.total, 0)),
     useText(m, units),
     buyText(m),
-    m.layout && m.layout.stockArea > 0 ? percent(m.layout.wasteRatio) : m.hide ? [percent(m.hide.share), 'allowed for'] : '',
+    m.layout && m.layout.stockArea > 0
+      ? percent(m.layout.wasteRatio)
+      : m.hide
+        ? [percent(m.hide.share), 'allowed for']
+        : '',
     show(m.blankMass, 'g', units),
   ]);
   const blocks: Block[] = [{ kind: 'heading', level: 2, text: 'What it takes' }];
@@ -152,23 +151,26 @@ function summary(list: CutList): Block[] {
     });
   }
   const facts: { name: string; value: string }[] = [];
-  if (totals.formedMass !== undefined) facts.push({ name: 'One build, metal formed', value: show(totals.formedMass, 'g', units) });
-  if (totals.wornMass !== undefined) facts.push({ name: 'One build, as worn', value: show(totals.wornMass, 'g', units) });
+  if (totals.formedMass !== undefined)
+    facts.push({ name: 'One build, metal formed', value: show(totals.formedMass, 'g', units) });
+  if (totals.wornMass !== undefined)
+    facts.push({ name: 'One build, as worn', value: show(totals.wornMass, 'g', units) });
   facts.push({ name: 'Blanks of one build', value: show(totals.blankMassOfOne, 'g', units) });
   facts.push({ name: `Blanks of all ${list.builds}`, value: show(totals.blankMass, 'g', units) });
   if (totals.wasteRatio !== undefined) {
-    const kept = totals.leftoverArea > 0 ? `, of which ${show(totals.leftoverArea, 'mm2', units)} in pieces worth keeping` : '';
+    const kept =
+      totals.leftoverArea > 0 ? `, of which ${show(totals.leftoverArea, 'mm2', units)} in pieces worth keeping` : '';
     facts.push({
       name: 'Sheet not in blanks',
       value: `${percent(totals.wasteRatio)} of ${show(totals.stockArea, 'mm2', units)}${kept}`,
     });
   }
   if (totals.cost.used !== undefined) {
-    facts.push({ name: 'Material used, at its price', value: moneyText(totals.cost.used, list.currency) });
+    facts.push({ name: 'Material used, at its price', value: money(totals.cost.used, list) });
   } else if (totals.priceMissing.length > 0) {
     facts.push({ name: 'Material cost', value: `not known: no full price for ${totals.priceMissing.join('; ')}` });
   }
-  if (totals.cost.toBuy !== undefined) facts.push({ name: 'To pay now', value: moneyText(totals.cost.toBuy, list.currency) });
+  if (totals.cost.toBuy !== undefined) facts.push({ name: 'To pay now', value: money(totals.cost.toBuy, list) });
   blocks.push({ kind: 'facts', facts });
   return blocks;
 }
@@ -183,7 +185,7 @@ function useText(m: Material, units: System): Cell {
   if (m.layout.offcutsUsed > 0) parts.push(count(m.layout.offcutsUsed, 'offcut'));
   for (const t of m.layout.taken) {
     const stock = m.stock.sheets[t.index];
-    if (t.used > 0 && stock) parts.push(`${count(t.used, 'sheet')} ${sizeText(stock.long, stock.wide, units)}`);
+    if (t.used > 0 && stock) parts.push(`${count(t.used, 'sheet')} ${showSize(stock.long, stock.wide, units)}`);
   }
   return parts.length > 0 ? parts.join(' + ') : 'nothing';
 }
@@ -198,19 +200,21 @@ function buyText(m: Material): Cell {
 }
 
 function bought(buy: number, one: string, have: number | undefined): Cell {
-  const rack = have === undefined ? 'rack not counted' : `${have} in the rack`;
+  const rack = have === undefined ? 'rack not counted' : `rack: ${have}`;
   return [buy === 0 ? 'none' : count(buy, one), rack];
 }
 
 function materialBlocks(m: Material, list: CutList): Block[] {
   const { units } = list;
   const blocks: Block[] = [{ kind: 'heading', level: 2, text: m.title }];
-  const facts = [{ name: 'Thickness', value: `${show(m.thickness, 'mm', units)}${m.gauge ? ` (${m.gauge})` : ''}` }];
+  const facts = [
+    { name: 'Thickness', value: `${show(m.thickness, 'mm', units, { decimals: 2 })}${m.gauge ? ` (${m.gauge})` : ''}` },
+  ];
   if (m.layout) {
     facts.push({ name: 'Kerf', value: show(m.stock.kerf, 'mm', units) });
     facts.push({ name: 'Margin', value: show(m.stock.margin, 'mm', units) });
   }
-  if (m.cost.used !== undefined) facts.push({ name: 'Worth of the stock used', value: moneyText(m.cost.used, list.currency) });
+  if (m.cost.used !== undefined) facts.push({ name: 'Worth of the stock used', value: money(m.cost.used, list) });
   blocks.push({ kind: 'facts', facts });
 
   const grain = m.rows.some((r) => r.grain);
@@ -230,11 +234,18 @@ function materialBlocks(m: Material, list: CutList): Block[] {
     ],
     rows: m.rows.map((r): Cell[] => [
       r.mark,
-      [r.label, ...(r.overridden ? ['size set by the spec'] : []), ...(r.mirrored ? ['every second one mirrored'] : []), ...r.notes],
+      [
+        r.label,
+        ...(r.overridden ? ['size set by the spec'] : []),
+        ...(r.mirrored ? ['every second one mirrored'] : []),
+        ...r.notes,
+      ],
       times(r.perBuild, list.builds),
       blankSize(r, units),
       ...(grain ? [r.grain ?? 'either'] : []),
-      ...(m.layout ? [r.unplaced ? [r.sheets.join(', ') || 'none', `${r.unplaced.copies} not laid`] : r.sheets.join(', ')] : []),
+      ...(m.layout
+        ? [r.unplaced ? [r.sheets.join(', ') || 'none', `${r.unplaced.copies} not laid`] : r.sheets.join(', ')]
+        : []),
       show(r.mass, 'g', units),
       show(r.massTotal, 'g', units),
     ]),
@@ -244,7 +255,11 @@ function materialBlocks(m: Material, list: CutList): Block[] {
             '',
             'Together',
             String(m.rows.reduce((sum, r) => sum + r.total, 0)),
-            show(m.rows.reduce((sum, r) => sum + r.area * r.total, 0), 'mm2', units),
+            show(
+              m.rows.reduce((sum, r) => sum + r.area * r.total, 0),
+              'mm2',
+              units,
+            ),
             ...(grain ? [''] : []),
             ...(m.layout ? [''] : []),
             '',
@@ -323,9 +338,9 @@ function sheetBlocks(m: Material, sheet: LaidSheet, units: System): Block[] {
   const mm = (value: number) => show(value, 'mm', units);
   const rows = new Map(m.rows.map((r) => [r.id, r]));
   const from = sheet.from === 'offcut' ? 'offcut' : sheet.bought ? 'sheet to buy' : 'sheet from the rack';
-  const title = `Sheet ${sheet.number}: ${from}, ${sizeText(sheet.long, sheet.wide, units)}`;
+  const title = `Sheet ${sheet.number}: ${from}, ${showSize(sheet.long, sheet.wide, units)}`;
   const waste = sheet.long * sheet.wide > 0 ? 1 - sheet.used / (sheet.long * sheet.wide) : 0;
-  const left = sheet.leftover ? `; ${sizeText(sheet.leftover.long, sheet.leftover.wide, units)} left over whole` : '';
+  const left = sheet.leftover ? `; ${showSize(sheet.leftover.long, sheet.leftover.wide, units)} left over whole` : '';
   const drawing = drawSheet({
     title,
     sheet,
@@ -333,7 +348,7 @@ function sheetBlocks(m: Material, sheet: LaidSheet, units: System): Block[] {
     grain: m.stock.grain ?? false,
     longText: mm(sheet.long),
     wideText: mm(sheet.wide),
-    leftoverText: sheet.leftover ? sizeText(sheet.leftover.long, sheet.leftover.wide, units) : '',
+    leftoverText: sheet.leftover ? showSize(sheet.leftover.long, sheet.leftover.wide, units) : '',
     kerf: m.stock.kerf,
     blanks: new Map(m.rows.map((r) => [r.id, { ...r, sizeText: blankSize(r, units)[0] ?? '' }])),
   });
@@ -362,7 +377,7 @@ function sheetBlocks(m: Material, sheet: LaidSheet, units: System): Block[] {
         return [
           `${row?.mark ?? ''}${p.copy}`,
           row?.label ?? p.blank,
-          sizeText(p.long, p.wide, units),
+          showSize(p.long, p.wide, units),
           mm(p.x),
           mm(p.y),
           lies(p),
@@ -434,7 +449,7 @@ function rivetBlocks(list: CutList): Block[] {
           [
             u.seam,
             ...(u.positions ? [`rivets ${u.positions}`] : []),
-            ...(u.washers ? [count(u.washers, 'washer') + ' each'] : []),
+            ...(u.washers ? [`${count(u.washers, 'washer')} each`] : []),
           ],
           times(u.perBuild, list.builds),
           u.needed
@@ -485,7 +500,7 @@ function buyingRow(
     times(item.perBuild, list.builds),
     item.have === undefined ? 'not said' : String(item.have),
     packs,
-    item.cost.toBuy === undefined ? 'no price' : moneyText(item.cost.toBuy, list.currency),
+    item.cost.toBuy === undefined ? 'no price' : money(item.cost.toBuy, list),
   ];
 }
 
@@ -505,13 +520,14 @@ function partBlocks(list: CutList): Block[] {
 
 function problemBlocks(list: CutList): Block[] {
   const shown = list.problems.filter((p) => p.severity === 'error' || p.severity === 'warning');
-  if (shown.length === 0) return [{ kind: 'text', quiet: true, text: 'The spec had no errors and no warnings when this was made.' }];
+  if (shown.length === 0)
+    return [{ kind: 'text', quiet: true, text: 'The spec had no errors and no warnings when this was made.' }];
   return [
     { kind: 'heading', level: 2, text: 'What the spec was marked with' },
     {
       kind: 'table',
       caption: `${count(list.totals.errors, 'error')}, ${count(list.totals.warnings, 'warning')}`,
-      columns: [{ title: 'Where', head: true }, { title: 'Mark' }, { title: 'Message' }],
+      columns: [{ title: 'Where', head: true }, { title: 'Kind' }, { title: 'Message' }],
       rows: shown.map((p): Cell[] => [place(p, list), [p.severity, p.code], p.message]),
     },
   ];

@@ -1,7 +1,7 @@
+import type { System } from '../model/show.ts';
 import type { HideNeed } from '../nest/hide.ts';
 import type { Blank, Layout, SheetStock, Stock } from '../nest/lay.ts';
 import type { Basis, Result } from '../trade/result.ts';
-import type { System } from './show-temporary.ts';
 
 /**
  * The cut list as a plain document: everything a paper says, and nothing of how it looks.
@@ -182,7 +182,12 @@ export interface Material extends Omit<MaterialInput, 'blanks' | 'hide'> {
   readonly rows: readonly BlankRow[];
   /** Absent for hides. */
   readonly layout?: Layout;
-  readonly hide?: HideNeed & { readonly price?: number; readonly basis: Basis; readonly source: string; readonly share: number };
+  readonly hide?: HideNeed & {
+    readonly price?: number;
+    readonly basis: Basis;
+    readonly source: string;
+    readonly share: number;
+  };
   /** Mass of all its blanks, g. */
   readonly blankMass: number;
   readonly cost: Cost;

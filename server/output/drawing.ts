@@ -120,6 +120,12 @@ function distance([x, y]: Point, ring: readonly Point[]): number {
   return least;
 }
 
+/** Few enough points for a label's place. */
+function thinned(ring: readonly Point[]): readonly Point[] {
+  const every = Math.ceil(ring.length / 64);
+  return every > 1 ? ring.filter((_, i) => i % every === 0) : ring;
+}
+
 /** Where a label has most room in an outline, points. */
 function roomiest(outlines: readonly (readonly Point[])[]): Spot {
   const outer = outlines[0] ?? [];
@@ -154,7 +160,7 @@ function spotOf(blank: DrawnBlank, placed: Placement, outlines: readonly (readon
     case 'oval':
       return { ...middle, w: w * 0.8 - 2, h: h * 0.55 - 2 };
     default:
-      return roomiest(outlines);
+      return roomiest(outlines.map(thinned));
   }
 }
 
@@ -223,7 +229,10 @@ function groups(laid: readonly Laid[], kerf: number): Laid[][] {
         const q = other.placed;
         const gap = kerf + 1;
         const near =
-          q.x <= p.x + p.long + gap && p.x <= q.x + q.long + gap && q.y <= p.y + p.wide + gap && p.y <= q.y + q.wide + gap;
+          q.x <= p.x + p.long + gap &&
+          p.x <= q.x + q.long + gap &&
+          q.y <= p.y + p.wide + gap &&
+          p.y <= q.y + q.wide + gap;
         if (!near || other.blank !== blank || q.flipped !== p.flipped) continue;
         left.delete(other);
         group.push(other);
@@ -262,7 +271,9 @@ export function drawSheet(ask: DrawSheet): Drawing {
     const across = sheet.leftover.long * scale;
     path('leftover', line(left, TOP, left, TOP + h));
     const room: Spot = { x: left + across / 2, y: TOP + h / 2, w: across - 6, h: h - 6 };
-    labels.push(...(label(room, 'left over', ask.leftoverText, '') ?? []).filter((m) => m.kind === 'text' && m.text !== ''));
+    labels.push(
+      ...(label(room, 'left over', ask.leftoverText, '') ?? []).filter((m) => m.kind === 'text' && m.text !== ''),
+    );
   }
   if (ask.margin > 0) {
     const edge = ask.margin * scale;
@@ -345,8 +356,19 @@ export function drawSheet(ask: DrawSheet): Drawing {
   let height = TOP + h + below;
   if (ask.grain) {
     const y = TOP + h + below + 6;
-    path('dimension', `${line(LEFT, y, LEFT + 40, y)}${line(LEFT, y, LEFT + 5, y - 2.5)}${line(LEFT, y, LEFT + 5, y + 2.5)}${line(LEFT + 40, y, LEFT + 35, y - 2.5)}${line(LEFT + 40, y, LEFT + 35, y + 2.5)}`);
-    marks.push({ kind: 'text', style: 'dimension', text: 'grain', x: LEFT + 45, y: y + 2.5, size: 7.5, anchor: 'start' });
+    path(
+      'dimension',
+      `${line(LEFT, y, LEFT + 40, y)}${line(LEFT, y, LEFT + 5, y - 2.5)}${line(LEFT, y, LEFT + 5, y + 2.5)}${line(LEFT + 40, y, LEFT + 35, y - 2.5)}${line(LEFT + 40, y, LEFT + 35, y + 2.5)}`,
+    );
+    marks.push({
+      kind: 'text',
+      style: 'dimension',
+      text: 'grain',
+      x: LEFT + 45,
+      y: y + 2.5,
+      size: 7.5,
+      anchor: 'start',
+    });
     height += 12;
   }
   return {

@@ -1,19 +1,24 @@
 /** Every escape that text from a spec goes through on its way into a paper. Nothing else in `output` builds markup from raw text. */
 
 /** What no format can hold: control characters but tab and line breaks, lone surrogates, and marks that reorder what follows. */
-// biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are the very thing taken out.
-const UNFIT = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069\ufffe\uffff]|\p{Surrogate}/gu;
+const UNFIT = /(?![\t\n\r])\p{Cc}|[\u202a-\u202e\u2066-\u2069\ufffe\uffff]|\p{Surrogate}/gu;
 
 /** Takes out what no format can hold. Letters of every script stay, right-to-left ones with them; overrides of direction go. */
-export function fit(text: string): string {
+export function printable(text: string): string {
   return text.replace(UNFIT, '\ufffd');
 }
 
-const MARKUP: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' };
+const MARKUP: Readonly<Record<string, string>> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+  "'": '&#39;',
+};
 
 /** For HTML, SVG and XML, in text and in attribute values within double or single quotes. */
 export function markup(text: string): string {
-  return fit(text).replace(/[&<>"']/g, (c) => MARKUP[c] ?? c);
+  return printable(text).replace(/[&<>"']/g, (c) => MARKUP[c] ?? c);
 }
 
 /** A spreadsheet runs a cell that starts like this as a formula, some after skipping blanks. */
@@ -23,13 +28,13 @@ const FORMULA = /^[\s\u00a0]*[=+\-@\uff0b\uff0d\uff1d\uff20]|^[\t\r\n]/;
 export function csvCell(value: string | number | undefined): string {
   if (value === undefined) return '';
   if (typeof value === 'number') return Number.isFinite(value) ? String(value) : '';
-  const safe = FORMULA.test(value) ? `'${fit(value)}` : fit(value);
+  const safe = FORMULA.test(value) ? `'${printable(value)}` : printable(value);
   return /[",\r\n]|^\s|\s$/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
 }
 
 /** Text within a line of Markdown, table cells too: nothing in it starts markup, a link or HTML. */
 export function markdown(text: string): string {
-  return fit(text)
+  return printable(text)
     .replace(/\s+/g, ' ')
     .replaceAll('&', '&amp;')
     .replaceAll('<', '&lt;')

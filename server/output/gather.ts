@@ -123,9 +123,22 @@ function materialOf(input: MaterialInput, builds: number, mark: () => string): M
       stuck || prices.some((t) => count(t) > 0 && t.price === undefined)
         ? undefined
         : sum(prices, (t) => count(t) * (t.price ?? 0));
-    return { ...material, rows, layout, blankMass, cost: cost(whole((t) => t.used), whole((t) => t.buy)) };
+    return {
+      ...material,
+      rows,
+      layout,
+      blankMass,
+      cost: cost(
+        whole((t) => t.used),
+        whole((t) => t.buy),
+      ),
+    };
   }
-  const need = hideNeed(sum(rows, (r) => r.area * r.total), hide?.area, hide?.have);
+  const need = hideNeed(
+    sum(rows, (r) => r.area * r.total),
+    hide?.area,
+    hide?.have,
+  );
   const share = need.hide === undefined ? undefined : need.needed / need.hide;
   return {
     ...material,

@@ -42,7 +42,10 @@ export interface CsvOptions {
 
 /** RFC 4180: comma, CRLF, quotes doubled. */
 export function writeCsv(list: CutList, options: CsvOptions = {}): string {
-  const lines = [COLUMNS.map((c) => csvCell(c)), ...rowsOf(list).map((row) => COLUMNS.map((c) => csvCell(number(row[c]))))];
+  const lines = [
+    COLUMNS.map((c) => csvCell(c)),
+    ...rowsOf(list).map((row) => COLUMNS.map((c) => csvCell(number(row[c])))),
+  ];
   return `${options.byteOrderMark ? '\ufeff' : ''}${lines.map((cells) => `${cells.join(',')}\r\n`).join('')}`;
 }
 

@@ -80,20 +80,24 @@ function notice(block: Notice): string {
   return `<aside class="${block.tone}"${block.tone === 'stop' ? ' role="alert"' : ''} aria-label="${markup(block.title)}"><h2>${markup(block.title)}</h2><ul>${items}</ul></aside>`;
 }
 
+/** Only a word that is longer than any of ours may be broken, so that no column is squeezed into syllables. */
+const breakable = (text: string) => (text.split(/\s/).some((word) => word.length > 24) ? ' class="long"' : '');
+
 function cellHtml(cell: Cell): string {
   const [first = '', ...more] = linesOf(cell);
-  return `<span dir="auto">${markup(first)}</span>${more.map((line) => `<small dir="auto">${markup(line)}</small>`).join('')}`;
+  return `<span dir="auto"${breakable(first)}>${markup(first)}</span>${more.map((line) => `<small dir="auto"${breakable(line)}>${markup(line)}</small>`).join('')}`;
 }
 
 /** A table that a narrow screen shows as cards; the roles keep it a table for who listens to it. */
 function table(block: Table, id: string): string {
   const { columns } = block;
   const side = (i: number) => (columns[i]?.align === 'right' ? ' class="n"' : '');
-  const headings = columns.map(
-    (c, i) => `<th scope="col" role="columnheader"${side(i)}>${markup(c.title)}</th>`,
-  );
+  const headings = columns.map((c, i) => `<th scope="col" role="columnheader"${side(i)}>${markup(c.title)}</th>`);
   if (block.tick) headings.unshift(`<th scope="col" role="columnheader" class="tick">${markup(block.tick)}</th>`);
-  const nameAt = Math.max(0, columns.findIndex((c) => c.head));
+  const nameAt = Math.max(
+    0,
+    columns.findIndex((c) => c.head),
+  );
   const rows = block.rows.map((cells) => {
     const inner = cells.map((cell, i) => {
       const title = columns[i]?.title ?? '';
@@ -102,7 +106,9 @@ function table(block: Table, id: string): string {
         : `<td role="cell" data-of="${markup(title)}"${side(i)}>${cellHtml(cell)}</td>`;
     });
     if (block.tick) {
-      const named = [...(nameAt > 0 ? [cells[0] ?? ''] : []), cells[nameAt] ?? ''].map((c) => linesOf(c)[0] ?? '').join(' ');
+      const named = [...(nameAt > 0 ? [cells[0] ?? ''] : []), cells[nameAt] ?? '']
+        .map((c) => linesOf(c)[0] ?? '')
+        .join(' ');
       inner.unshift(
         `<td role="cell" class="tick"><input type="checkbox" aria-label="${markup(`${block.tick}: ${named}`)}"></td>`,
       );
@@ -117,7 +123,7 @@ function table(block: Table, id: string): string {
         })
         .join('')}</tr></tfoot>`
     : '';
-  return `<table role="table" aria-labelledby="${id}"><caption id="${id}">${markup(block.caption)}</caption><thead role="rowgroup"><tr role="row">${headings.join('')}</tr></thead><tbody role="rowgroup">
+  return `<table role="table"${block.dense ? ' class="dense"' : ''} aria-labelledby="${id}"><caption id="${id}">${markup(block.caption)}</caption><thead role="rowgroup"><tr role="row">${headings.join('')}</tr></thead><tbody role="rowgroup">
 ${rows.join('\n')}
 </tbody>${foot}</table>`;
 }
@@ -131,12 +137,12 @@ function markSvg(mark: Mark): string {
 }
 
 export function svg(drawing: Drawing, id: string): string {
-  return `<svg role="img" aria-labelledby="${id}-t ${id}-d" viewBox="0 0 ${round(drawing.width)} ${round(drawing.height)}" style="max-width:${round(drawing.width)}pt"><title id="${id}-t">${markup(drawing.title)}</title><desc id="${id}-d">${markup(drawing.description)}</desc>${drawing.marks.map(markSvg).join('')}</svg>`;
+  return `<svg role="img" aria-labelledby="${id}-t ${id}-d" viewBox="0 0 ${round(drawing.width)} ${round(drawing.height)}" style="max-width:${round(drawing.width * 1.45)}pt"><title id="${id}-t">${markup(drawing.title)}</title><desc id="${id}-d">${markup(drawing.description)}</desc>${drawing.marks.map(markSvg).join('')}</svg>`;
 }
 
 const STYLE = `:root { --ink: #1d2226; --soft: #59626a; --line: #c9ced2; --pale: #f3f1ec; --copper: #94471c; --red: #a01c1c; }
 * { box-sizing: border-box; }
-body { margin: 0 auto; padding: 1.5rem 1.25rem 3rem; max-width: 62rem; color: var(--ink); background: #fff; font: 15px/1.45 system-ui, "Segoe UI", "Noto Sans", sans-serif; overflow-wrap: anywhere; }
+body { margin: 0 auto; padding: 1.5rem 1.25rem 3rem; max-width: 62rem; color: var(--ink); background: #fff; font: 15px/1.45 system-ui, "Noto Sans", sans-serif; overflow-wrap: anywhere; }
 header { border-top: 6px solid var(--ink); border-bottom: 1px solid var(--ink); padding: .6rem 0 .8rem; margin-bottom: 1rem; }
 .sort { margin: 0; color: var(--copper); font-size: .8rem; font-weight: 700; letter-spacing: .12em; text-transform: uppercase; }
 h1 { margin: .1rem 0 0; font-size: 1.9rem; line-height: 1.15; }
@@ -152,15 +158,17 @@ aside.stop { border-color: var(--red); background: #fdf1f0; }
 aside.stop h2 { color: var(--red); }
 aside.statement { border-left-color: var(--soft); background: #fff; }
 aside.statement ul { padding: 0; list-style: none; }
+th, td { overflow-wrap: normal; }
+.long { overflow-wrap: anywhere; }
 table { width: 100%; border-collapse: collapse; margin: 0 0 1.2rem; font-variant-numeric: tabular-nums; font-size: .9rem; }
-caption { padding: .3rem 0; text-align: left; color: var(--soft); font-size: .85rem; }
+caption { padding: .3rem 0; text-align: left; color: var(--soft); font-size: .95em; }
 th, td { padding: .35rem .5rem; border-bottom: 1px solid var(--line); text-align: left; vertical-align: top; }
-thead th { border-bottom: 2px solid var(--ink); font-size: .78rem; vertical-align: bottom; }
+thead th { border-bottom: 2px solid var(--ink); font-size: .87em; vertical-align: bottom; }
 tbody th { font-weight: 600; }
 tfoot td { border-bottom: 0; border-top: 2px solid var(--ink); font-weight: 700; }
 .n { text-align: right; }
-td.n > span, th.n > span { white-space: nowrap; }
-td small, th small { display: block; color: var(--soft); font-weight: 400; font-size: .8rem; }
+td.n > span:not(.long), th.n > span:not(.long) { white-space: nowrap; }
+td small, th small { display: block; color: var(--soft); font-weight: 400; font-size: .88em; }
 .tick { width: 3.6rem; text-align: center; }
 input[type=checkbox] { width: 1.15rem; height: 1.15rem; margin: .05rem 0 0; accent-color: var(--copper); }
 figure { margin: 0 0 1rem; }
@@ -187,9 +195,11 @@ footer p { margin: 0; }
   h1 { font-size: 1.5rem; }
   table, caption, tbody, tfoot, tr, th, td { display: block; width: auto; }
   thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+  th, td { overflow-wrap: anywhere; }
   tbody tr, tfoot tr { position: relative; padding: .5rem 0; border-bottom: 1px solid var(--line); }
   tfoot tr { border-top: 2px solid var(--ink); }
-  th, td, tfoot td { display: grid; grid-template-columns: 8.5rem 1fr; column-gap: .6rem; padding: .12rem 0; border: 0; text-align: left; }
+  th, td, tfoot td { display: grid; grid-template-columns: 8.5rem 1fr; column-gap: .6rem; padding: .12rem 0; border: 0; }
+  th.n, td.n { text-align: left; }
   th::before, td::before { content: attr(data-of); color: var(--soft); font-weight: 400; font-size: .85rem; }
   th > small, td > small { grid-column: 2; }
   .tick { position: absolute; right: 0; top: .4rem; display: block; width: auto; }
@@ -207,5 +217,8 @@ footer p { margin: 0; }
   thead { display: table-header-group; }
   tfoot { display: table-row-group; }
   table { font-size: 8.5pt; }
-  svg { max-height: 150mm; }
+  input[type=checkbox] { width: .8rem; height: .8rem; }
+  svg { max-width: 100% !important; max-height: 150mm; }
+  table.dense { font-size: 8pt; }
+  table.dense th, table.dense td { padding: .12rem .5rem; }
 }`;

@@ -61,6 +61,8 @@ function table(block: Table): string {
     row([...tick, ...titles]),
     row([...tick.map(() => ':-:'), ...rule]),
     ...block.rows.map((cells) => row([...tick.map(() => '☐'), ...cells.map(cell)])),
-    ...(block.foot ? [row([...tick.map(() => ''), ...block.foot.map((c) => (cell(c) === '' ? '' : `**${cell(c)}**`))])] : []),
+    ...(block.foot
+      ? [row([...tick.map(() => ''), ...block.foot.map((c) => (cell(c) === '' ? '' : `**${cell(c)}**`))])]
+      : []),
   ].join('\n');
 }

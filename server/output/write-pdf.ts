@@ -1,9 +1,9 @@
-import { type Color, LineCapStyle, PDFDocument, type PDFFont, type PDFPage, degrees, rgb } from '@cantoo/pdf-lib';
+import { type Color, degrees, LineCapStyle, PDFDocument, type PDFFont, type PDFPage, rgb } from '@cantoo/pdf-lib';
 import * as fontkit from 'fontkit';
 import type { CutList } from './cut-list.ts';
 import { cutListPaper } from './cut-list-paper.ts';
 import type { Drawing, Style } from './drawing.ts';
-import { fit } from './escape.ts';
+import { printable } from './escape.ts';
 import { type Column, linesOf, type Notice, type Paper, type Table } from './paper.ts';
 
 /** The two faces a paper is set in, as TrueType bytes. */
@@ -59,7 +59,7 @@ class Face {
   /** The text in letters that the face has. */
   text(raw: string): string {
     let out = '';
-    for (const letter of fit(raw)) {
+    for (const letter of printable(raw)) {
       const code = letter.codePointAt(0)!;
       if (/\s/.test(letter)) out += ' ';
       // Joiners and variation marks carry no shape of their own.
@@ -99,7 +99,9 @@ class Face {
       if (line !== '') lines.push(line);
       line = '';
     };
-    for (const word of this.text(raw).split(' ').filter((w) => w !== '')) {
+    for (const word of this.text(raw)
+      .split(' ')
+      .filter((w) => w !== '')) {
       const wide = this.width(word, size);
       if (line !== '' && used + space + wide <= room) {
         line = `${line} ${word}`;
@@ -120,6 +122,15 @@ class Face {
     return lines.length > 0 ? lines : [''];
   }
 
+  /** One line, cut off with dots where it is too long. */
+  clip(raw: string, size: number, room: number): string {
+    const whole = this.text(raw);
+    if (this.width(whole, size) <= room) return whole;
+    const letters = [...whole];
+    while (letters.length > 0 && this.width(`${letters.join('')}…`, size) > room) letters.pop();
+    return `${letters.join('')}…`;
+  }
+
   private breakAt(word: string, size: number, room: number): number {
     let low = 1;
     let high = word.length;
@@ -129,7 +140,8 @@ class Face {
       else high = middle - 1;
     }
     // Never between the halves of one letter, and rather after a hyphen or slash.
-    const natural = Math.max(word.lastIndexOf('-', low - 1), word.lastIndexOf('/', low - 1), word.lastIndexOf('_', low - 1)) + 1;
+    const natural =
+      Math.max(word.lastIndexOf('-', low - 1), word.lastIndexOf('/', low - 1), word.lastIndexOf('_', low - 1)) + 1;
     if (natural > low / 2) return natural;
     const code = word.charCodeAt(low - 1);
     return code >= 0xd800 && code <= 0xdbff ? Math.max(low - 1, 2) : low;
@@ -199,7 +211,11 @@ class Sheet {
     this.y = this.high - 40;
     this.rect(SIDE, this.y, this.room, 4.5, ink);
     this.y -= 15;
-    this.put({ text: this.bold.text(this.paper.sort.toUpperCase()), face: this.bold, size: 8, color: copper }, SIDE, this.y);
+    this.put(
+      { text: this.bold.text(this.paper.sort.toUpperCase()), face: this.bold, size: 8, color: copper },
+      SIDE,
+      this.y,
+    );
     const lines = this.bold.wrap(this.paper.title, 20, this.room);
     for (const text of lines.slice(0, 6)) {
       this.y -= 23;
@@ -280,7 +296,12 @@ class Sheet {
     const bullets = block.tone !== 'statement';
     for (const item of block.items) {
       const lead = item.title ? `${item.title}.` : '';
-      lines.push(...this.run(lead, item.text, 9, bullets ? room - 10 : room).map((pieces, i) => ({ pieces, bullet: bullets && i === 0 })));
+      lines.push(
+        ...this.run(lead, item.text, 9, bullets ? room - 10 : room).map((pieces, i) => ({
+          pieces,
+          bullet: bullets && i === 0,
+        })),
+      );
     }
     const STEP = 12;
     let at = 0;
@@ -412,7 +433,8 @@ class Sheet {
         }
       };
       lay(tickHead, SIDE, TICK - 4, false);
-      for (const [i, lines] of heads.entries()) lay(lines, starts[i]! + PAD, inner(i), block.columns[i]?.align === 'right');
+      for (const [i, lines] of heads.entries())
+        lay(lines, starts[i]! + PAD, inner(i), block.columns[i]?.align === 'right');
       this.y = bottom;
       this.across(this.y, 1.1, ink);
     };
@@ -427,12 +449,15 @@ class Sheet {
           const strong = foot || (n === 0 && block.columns[i]?.head);
           const face = strong && n === 0 ? this.bold : this.regular;
           const at = n === 0 ? size : small;
-          return face.wrap(line, at, inner(i)).map((text): Piece => ({ text, face, size: at, color: n === 0 ? ink : soft }));
+          return face
+            .wrap(line, at, inner(i))
+            .map((text): Piece => ({ text, face, size: at, color: n === 0 ? ink : soft }));
         }),
       ),
     }));
 
-    const heightOf = (cells: readonly (readonly Piece[])[]) => Math.max(1, ...cells.map((c) => c.length)) * LINE + EXTRA;
+    const heightOf = (cells: readonly (readonly Piece[])[]) =>
+      Math.max(1, ...cells.map((c) => c.length)) * LINE + EXTRA;
     const first = prepared[0] ? Math.min(heightOf(prepared[0].cells), 160) : 0;
     this.need(caption.length * 11 + headHeight + first + 6);
     for (const text of caption) {
@@ -458,7 +483,14 @@ class Sheet {
         if (row.foot) this.across(this.y, 1.1, ink);
         if (block.tick && !row.foot && !begun) {
           const y = this.y - EXTRA / 2 - TICKBOX - (LINE - TICKBOX) / 2;
-          this.page.drawRectangle({ x: SIDE + 2, y, width: TICKBOX, height: TICKBOX, borderColor: ink, borderWidth: 0.8 });
+          this.page.drawRectangle({
+            x: SIDE + 2,
+            y,
+            width: TICKBOX,
+            height: TICKBOX,
+            borderColor: ink,
+            borderWidth: 0.8,
+          });
         }
         for (const [i, pieces] of now.entries()) {
           for (const [n, piece] of pieces.entries()) {
@@ -521,11 +553,15 @@ class Sheet {
       this.across(y + 12, 0.6, rule);
       this.put({ text: this.regular.text(this.paper.foot), face: this.regular, size: 7.5, color: soft }, SIDE, y);
       const end = `${this.regular.text(this.paper.date)}   ·   ${pageText}`;
-      this.put({ text: end, face: this.regular, size: 7.5, color: soft }, this.wide - SIDE - this.regular.width(end, 7.5), y);
+      this.put(
+        { text: end, face: this.regular, size: 7.5, color: soft },
+        this.wide - SIDE - this.regular.width(end, 7.5),
+        y,
+      );
       if (i > 0) {
-        const [line = '', more] = this.regular.wrap(`${sort}${this.paper.title}`, 8, this.room - 20);
+        const text = this.regular.clip(`${sort}${this.paper.title}`, 8, this.room);
         const top = this.high - 34;
-        this.put({ text: more === undefined ? line : `${line} …`, face: this.regular, size: 8, color: soft }, SIDE, top);
+        this.put({ text, face: this.regular, size: 8, color: soft }, SIDE, top);
         this.across(top - 5, 0.6, rule);
       }
     }
@@ -533,7 +569,10 @@ class Sheet {
 }
 
 const LOOK: Readonly<
-  Record<Style, { readonly fill?: Color; readonly stroke?: Color; readonly width?: number; readonly dash?: readonly number[] }>
+  Record<
+    Style,
+    { readonly fill?: Color; readonly stroke?: Color; readonly width?: number; readonly dash?: readonly number[] }
+  >
 > = {
   sheet: { fill: white },
   'sheet-edge': { stroke: ink, width: 1.1 },
@@ -549,7 +588,7 @@ const LOOK: Readonly<
 };
 
 /** The most a drawing shrinks to stay on the page it starts on. */
-const SQUEEZE = 0.75;
+const SQUEEZE = 0.65;
 
 /** How much of what follows a heading has to stand on the same page with it. */
 const FOLLOWING = { drawing: 0, table: 90, notice: 50, text: 24, facts: 190, heading: 60 } as const;
@@ -564,11 +603,13 @@ export async function paperPdf(paper: Paper, fonts: FontBytes): Promise<Uint8Arr
   pdf.registerFontkit(fontkit);
   // Ligatures and kerning off: what is copied out is what was put in, and a line is as wide as its letters.
   const features = { liga: false, clig: false, dlig: false, kern: false };
-  const regular = new Face(await pdf.embedFont(fonts.regular, { subset: true, customName: 'PlanishRegular', features }));
+  const regular = new Face(
+    await pdf.embedFont(fonts.regular, { subset: true, customName: 'PlanishRegular', features }),
+  );
   const bold = new Face(await pdf.embedFont(fonts.bold, { subset: true, customName: 'PlanishBold', features }));
   const day = new Date(`${/^\d{4}-\d{2}-\d{2}/.exec(paper.date)?.[0] ?? '2000-01-01'}T00:00:00Z`);
   const stamp = Number.isNaN(day.getTime()) ? new Date(Date.UTC(2000, 0, 1)) : day;
-  pdf.setTitle(`${paper.sort}: ${fit(paper.title)}`, { showInWindowTitleBar: true });
+  pdf.setTitle(`${paper.sort}: ${printable(paper.title)}`, { showInWindowTitleBar: true });
   pdf.setProducer('Planish');
   pdf.setCreator('Planish');
   pdf.setCreationDate(stamp);
@@ -584,7 +625,11 @@ export async function paperPdf(paper: Paper, fonts: FontBytes): Promise<Uint8Arr
         sheet.heading(
           block.text,
           block.level,
-          next?.kind === 'drawing' ? Math.min(next.drawing.height * SQUEEZE + 40, 420) : next ? FOLLOWING[next.kind] : 0,
+          next?.kind === 'drawing'
+            ? Math.min(next.drawing.height * SQUEEZE + 40, 420)
+            : next
+              ? FOLLOWING[next.kind]
+              : 0,
         );
         break;
       case 'text':
@@ -605,7 +650,10 @@ export async function paperPdf(paper: Paper, fonts: FontBytes): Promise<Uint8Arr
     }
   }
   if (regular.replaced || bold.replaced) {
-    sheet.text(`${STAND_IN} stands for a letter that the type of this PDF does not have. The HTML paper shows every letter.`, true);
+    sheet.text(
+      `${STAND_IN} stands for a letter that the type of this PDF does not have. The HTML paper shows every letter.`,
+      true,
+    );
   }
   sheet.frame();
   return pdf.save();

@@ -1,9 +1,20 @@
 import type { BlankInput, CutListInput, Reasoned } from '../../server/output/cut-list.ts';
 
 /** A hand-made build in an invented scenario, with every kind of row a cut list can have. */
-const geometry = (formula: string, worked: string): Reasoned => ({ formula, worked, basis: 'geometry', source: 'Surface kept: flat disc against cap.' });
+const geometry = (formula: string, worked: string): Reasoned => ({
+  formula,
+  worked,
+  basis: 'geometry',
+  source: 'Surface kept: flat disc against cap.',
+});
 
-const blank = (id: string, long: number, wide: number, perBuild: number, more: Partial<BlankInput> = {}): BlankInput => ({
+const blank = (
+  id: string,
+  long: number,
+  wide: number,
+  perBuild: number,
+  more: Partial<BlankInput> = {},
+): BlankInput => ({
   id,
   piece: id,
   label: id.replaceAll('-', ' '),
@@ -35,12 +46,29 @@ export const sallet: CutListInput = {
   due: '2027-03-01',
   currency: 'GBP',
   cautions: [
-    { code: 'duty-not-certified', title: 'Not certified', text: 'A stage build is not certified protection. Agree what it may meet with the production’s safety lead before it is worn in a fight.' },
-    { code: 'zinc-fume', title: 'Zinc fume', text: 'The edge wire is zinc plated: strip the zinc before any hot work near it, or use plain wire.' },
-    { code: 'hot-work', title: 'Hot work', text: 'The skull halves are raised hot. Clear the floor, an extinguisher in reach, and someone else in the shop.' },
+    {
+      code: 'duty-not-certified',
+      title: 'Not certified',
+      text: 'A stage build is not certified protection. Agree what it may meet with the production’s safety lead before it is worn in a fight.',
+    },
+    {
+      code: 'zinc-fume',
+      title: 'Zinc fume',
+      text: 'The edge wire is zinc plated: strip the zinc before any hot work near it, or use plain wire.',
+    },
+    {
+      code: 'hot-work',
+      title: 'Hot work',
+      text: 'The skull halves are raised hot. Clear the floor, an extinguisher in reach, and someone else in the shop.',
+    },
   ],
   problems: [
-    { severity: 'warning', code: 'strain-needs-anneal', message: 'The skull’s tail end is stretched 0.38: anneal at least twice before it is planished.', line: 31 },
+    {
+      severity: 'warning',
+      code: 'strain-needs-anneal',
+      message: 'The skull’s tail end is stretched 0.38: anneal at least twice before it is planished.',
+      line: 31,
+    },
     { severity: 'information', code: 'galvanic-pair', message: 'Bronze on steel: keep it dry and waxed.', line: 52 },
   ],
   materials: [
@@ -65,7 +93,12 @@ export const sallet: CutListInput = {
           area: 65_900,
           mass: 787,
           notes: ['Raised hot; the tail end needs the most heats.'],
-          size: { ...geometry('A = A₀, arc length kept within 4 %', '65 240 mm² × 1.01'), low: 268, high: 284, basis: 'published' },
+          size: {
+            ...geometry('A = A₀, arc length kept within 4 %', '65 240 mm² × 1.01'),
+            low: 268,
+            high: 284,
+            basis: 'published',
+          },
           allowances: [
             {
               edge: 'rim, 25 to 330 mm',
@@ -99,7 +132,13 @@ export const sallet: CutListInput = {
           mirrored: true,
         }),
         blank('ear-boss', 96, 96, 2, { label: 'ear boss', shape: { kind: 'round' }, area: 7238, mass: 86 }),
-        blank('cheek', 168, 112, 2, { label: 'cheek plate', shape: { kind: 'oval' }, area: 14_778, mass: 176, mirrored: true }),
+        blank('cheek', 168, 112, 2, {
+          label: 'cheek plate',
+          shape: { kind: 'oval' },
+          area: 14_778,
+          mass: 176,
+          mirrored: true,
+        }),
         blank('rim-clip', 46, 12, 6, { label: 'rim clip' }),
       ],
     },
@@ -116,8 +155,23 @@ export const sallet: CutListInput = {
           label: 'crest badge',
           shape: {
             kind: 'outline',
-            points: [[0, 30], [40, 0], [140, 0], [180, 30], [150, 90], [90, 60], [30, 90]],
-            openings: [[[80, 20], [100, 20], [100, 40], [80, 40]]],
+            points: [
+              [0, 30],
+              [40, 0],
+              [140, 0],
+              [180, 30],
+              [150, 90],
+              [90, 60],
+              [30, 90],
+            ],
+            openings: [
+              [
+                [80, 20],
+                [100, 20],
+                [100, 40],
+                [80, 40],
+              ],
+            ],
           },
           area: 9800,
           mass: 70,
@@ -146,7 +200,13 @@ export const sallet: CutListInput = {
       massPerMetre: 62.1,
       price: 1.2,
       uses: [
-        { piece: 'skull half', edge: 'rim, 25 to 330 mm', length: 305, perBuild: 2, reason: geometry('L = to − from', '330 − 25') },
+        {
+          piece: 'skull half',
+          edge: 'rim, 25 to 330 mm',
+          length: 305,
+          perBuild: 2,
+          reason: geometry('L = to − from', '330 − 25'),
+        },
         { piece: 'brow plate', edge: 'bottom', length: 224.6, perBuild: 2 },
       ],
     },
@@ -166,7 +226,16 @@ export const sallet: CutListInput = {
           seam: 'ridge-line',
           positions: '1 to 15',
           perBuild: 30,
-          needed: { value: 7.9, low: 7.4, high: 8.4, unit: 'mm', formula: 'L = stack + V_head / A_shank', worked: '4.56 + 26.4 / 7.92', basis: 'geometry', source: 'Volume of the peened head.' } as never,
+          needed: {
+            value: 7.9,
+            low: 7.4,
+            high: 8.4,
+            unit: 'mm',
+            formula: 'L = stack + V_head / A_shank',
+            worked: '4.56 + 26.4 / 7.92',
+            basis: 'geometry',
+            source: 'Volume of the peened head.',
+          } as never,
           verdict: 'long',
           hole: 3.3,
         },
@@ -174,13 +243,23 @@ export const sallet: CutListInput = {
       ],
     },
   ],
-  parts: [{ name: 'chin-buckle', title: 'buckle, 25 mm, blackened', uses: ['chin-strap'], perBuild: 1, have: 3, price: 2.1, mass: 18 }],
+  parts: [
+    {
+      name: 'chin-buckle',
+      title: 'buckle, 25 mm, blackened',
+      uses: ['chin-strap'],
+      perBuild: 1,
+      have: 3,
+      price: 2.1,
+      mass: 18,
+    },
+  ],
   mass: { formed: 2140, worn: 2610 },
 };
 
 /** Everything that can go wrong in a name, in every place a name can stand. */
 export const HOSTILE = [
-  '=cmd|\' /C calc\'!A0',
+  "=cmd|' /C calc'!A0",
   '+1+1',
   '-2',
   '@sum(A1)',
@@ -229,8 +308,18 @@ export function hostile(text: string): CutListInput {
         allowances: [{ ...reason, edge: text, what: text, amount: 1 }],
       })),
     })),
-    wires: sallet.wires.map((w) => ({ ...w, name: text, title: text, uses: w.uses.map((u) => ({ ...u, piece: text, edge: text, reason })) })),
-    rivets: sallet.rivets.map((r) => ({ ...r, name: text, title: text, uses: r.uses.map((u) => ({ ...u, seam: text, positions: text })) })),
+    wires: sallet.wires.map((w) => ({
+      ...w,
+      name: text,
+      title: text,
+      uses: w.uses.map((u) => ({ ...u, piece: text, edge: text, reason })),
+    })),
+    rivets: sallet.rivets.map((r) => ({
+      ...r,
+      name: text,
+      title: text,
+      uses: r.uses.map((u) => ({ ...u, seam: text, positions: text })),
+    })),
     parts: sallet.parts.map((p) => ({ ...p, name: text, title: text, uses: [text] })),
   };
 }
