@@ -510,6 +510,20 @@ interface HeadTable {
   readonly rows: readonly [HeadRow, ...HeadRow[]];
 }
 
+/** The shanks and head diameters that DIN 660 and DIN 661 share, mm. */
+const METRIC_HEADS: readonly (readonly [number, number])[] = [
+  [1.6, 2.8],
+  [2, 3.5],
+  [2.5, 4.4],
+  [3, 5.2],
+  [3.5, 6.2],
+  [4, 7],
+  [5, 8.8],
+  [6, 10.5],
+  [7, 12.2],
+  [8, 14],
+];
+
 /** The tables of bought heads, mm. The spread is half of what the standard allows between least and most. */
 export const heads: Readonly<Record<BoughtHead, HeadTable>> = {
   domed: {
@@ -627,20 +641,6 @@ function headVolume(head: BoughtHead, wide: number, high: number, shank: number)
   if (head === 'domed') return domeVolume(wide, high);
   return head === 'countersunk' ? sinkVolume(wide, high, shank) : discVolume(wide, high);
 }
-
-/** The shanks and head diameters that DIN 660 and DIN 661 share, mm. */
-const METRIC_HEADS: readonly (readonly [number, number])[] = [
-  [1.6, 2.8],
-  [2, 3.5],
-  [2.5, 4.4],
-  [3, 5.2],
-  [3.5, 6.2],
-  [4, 7],
-  [5, 8.8],
-  [6, 10.5],
-  [7, 12.2],
-  [8, 14],
-];
 
 function metricRows(heights: readonly number[]): [HeadRow, ...HeadRow[]] {
   const rows = METRIC_HEADS.map(([shank, diameter], index) => ({

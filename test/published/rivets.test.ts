@@ -1,0 +1,377 @@
+import { strict as assert } from 'node:assert';
+import {
+  asmeHeads,
+  countersinkDepth,
+  diameterForSheet,
+  edgeDistance,
+  formedHead,
+  holeFor,
+  jointStrength,
+  nearestLengthUp,
+  pitchLimits,
+  rivetHead,
+  rivetLengthByRule,
+  rivetLengthByVolume,
+} from '../../server/trade/rivet.ts';
+import { holdsAgainst, inches, type Row } from './rows.ts';
+
+const din = (
+  source: string,
+  style: 'domed' | 'countersunk',
+  rows: readonly (readonly [number, number, number])[],
+): Row[] =>
+  rows.flatMap(([shank, wide, high]) => [
+    {
+      what: `${style} ${shank}, diameter`,
+      source,
+      status: 'seen',
+      ours: rivetHead(style, shank).diameter,
+      theirs: wide,
+      within: 1e-9,
+    },
+    {
+      what: `${style} ${shank}, height`,
+      source,
+      status: 'seen',
+      ours: rivetHead(style, shank).height,
+      theirs: high,
+      within: 1e-9,
+    },
+  ]);
+
+holdsAgainst('Metric heads', [
+  ...din('DIN 660', 'domed', [
+    [2, 3.5, 1.2],
+    [3, 5.2, 1.8],
+    [4, 7, 2.4],
+    [5, 8.8, 3],
+    [6, 10.5, 3.6],
+    [8, 14, 4.8],
+  ]),
+  ...din('DIN 661', 'countersunk', [
+    [2, 3.5, 1],
+    [3, 5.2, 1.4],
+    [4, 7, 2],
+    [5, 8.8, 2.5],
+    [6, 10.5, 3],
+    [8, 14, 4],
+  ]),
+  {
+    what: 'angle of the DIN 661 sink at 4 mm, degrees',
+    source: 'worked apart from the table: 74 to 76°',
+    status: 'worked',
+    ours: (2 * Math.atan((7 - 4) / 2 / countersinkDepth(4).value) * 180) / Math.PI,
+    theirs: 75,
+    within: 2,
+  },
+  {
+    what: 'British small round head 4 mm',
+    source: 'engineers’ pocket book (BS 4620): 7.0 × 2.4',
+    status: 'seen',
+    ours: rivetHead('domed', 4).height,
+    theirs: 2.4,
+    within: 1e-9,
+  },
+]);
+
+const asme = 'ASME B18.1.1 in Machinery’s Handbook, 31st ed.';
+const eighth = 25.4 / 8;
+
+holdsAgainst('Inch heads, most and least', [
+  {
+    what: 'flat 1/8, widest',
+    source: asme,
+    status: 'seen',
+    ours: (rivetHead('flat', eighth).diameter.high ?? 0) / 25.4,
+    theirs: 0.26,
+    within: 1e-9,
+  },
+  {
+    what: 'flat 1/8, narrowest',
+    source: asme,
+    status: 'seen',
+    ours: (rivetHead('flat', eighth).diameter.low ?? 0) / 25.4,
+    theirs: 0.24,
+    within: 1e-9,
+  },
+  {
+    what: 'flat 1/8, highest',
+    source: asme,
+    status: 'seen',
+    ours: (rivetHead('flat', eighth).height.high ?? 0) / 25.4,
+    theirs: 0.048,
+    within: 1e-9,
+  },
+  {
+    what: 'flat 1/4, widest',
+    source: asme,
+    status: 'seen',
+    ours: (rivetHead('flat', 6.35).diameter.high ?? 0) / 25.4,
+    theirs: 0.515,
+    within: 1e-9,
+  },
+  {
+    what: 'pan 1/8, widest',
+    source: asme,
+    status: 'seen',
+    ours: (rivetHead('pan', eighth).diameter.high ?? 0) / 25.4,
+    theirs: 0.225,
+    within: 1e-9,
+  },
+  {
+    what: 'pan 3/16, lowest',
+    source: asme,
+    status: 'seen',
+    ours: (rivetHead('pan', (25.4 * 3) / 16).height.low ?? 0) / 25.4,
+    theirs: 0.1,
+    within: 1e-9,
+  },
+  {
+    what: 'pan 3/16, highest',
+    source: asme,
+    status: 'seen',
+    ours: (rivetHead('pan', (25.4 * 3) / 16).height.high ?? 0) / 25.4,
+    theirs: 0.114,
+    within: 1e-9,
+  },
+  {
+    what: 'button 1/8 is as wide as 1.8 D',
+    source: asme,
+    status: 'seen',
+    ours: (asmeHeads.button[1]?.diameter ?? 0) / eighth,
+    theirs: 1.8,
+    within: 0.0005,
+  },
+  { what: 'truss, width in D', source: asme, status: 'seen', ours: asmeHeads.truss.wide, theirs: 2.3, within: 0 },
+]);
+
+const strength = jointStrength({
+  shank: 4,
+  thickness: [1.2, 1.2],
+  tensile: 300,
+  shear: 250,
+  pitch: 16,
+  edge: 8,
+  hole: 4.2,
+  bearing: 600,
+  plateShear: 180,
+});
+
+holdsAgainst('Rivet layout, holes and lengths', [
+  {
+    what: 'sheet 0.032 in, three times as thick, in',
+    source: 'FAA AC 43.13-1B, p. 4-27: 0.096, use 1/8',
+    status: 'seen',
+    ours: inches(diameterForSheet(0.032 * 25.4)),
+    theirs: 0.096,
+    within: 1e-9,
+  },
+  {
+    what: 'two sheets 0.0478 in, 1/8 in rivet, length by the rule, in',
+    source: 'NAVEDTRA 14018 rule, worked apart',
+    status: 'worked',
+    ours: inches(rivetLengthByRule({ stack: 2 * 0.0478 * 25.4, shank: eighth })),
+    theirs: 0.283,
+    within: 0.0005,
+  },
+  {
+    what: 'the length to buy for it, in',
+    source: 'worked apart: 5/16 and trim',
+    status: 'worked',
+    ours: (nearestLengthUp(0.283 * 25.4, 'in') ?? 0) / 25.4,
+    theirs: 5 / 16,
+    within: 1e-9,
+  },
+  {
+    what: 'least pitch of 1/8 in, in',
+    source: 'NAVEDTRA 14018',
+    status: 'seen',
+    ours: inches(pitchLimits(eighth).least),
+    theirs: 3 / 8,
+    within: 1e-9,
+  },
+  {
+    what: 'widest usual pitch, D',
+    source: 'NAVEDTRA 14018',
+    status: 'seen',
+    ours: pitchLimits(1).usual.high,
+    theirs: 8,
+    within: 0,
+  },
+  {
+    what: 'widest pitch anybody allows, D',
+    source: 'aircraft trade journal',
+    status: 'seen',
+    ours: pitchLimits(1).most.high,
+    theirs: 10,
+    within: 0,
+  },
+  {
+    what: 'least edge distance of 1/8 in, in',
+    source: 'FAA AC 43.13-1B',
+    status: 'seen',
+    ours: inches(edgeDistance(eighth).least),
+    theirs: 1 / 4,
+    within: 1e-9,
+  },
+  {
+    what: 'greatest edge distance, D',
+    source: 'FAA AC 43.13-1B',
+    status: 'seen',
+    ours: edgeDistance(1).most,
+    theirs: 4,
+    within: 0,
+  },
+  {
+    what: 'hole for 1/8 in, in',
+    source: 'WWII aircraft repair manual: #30',
+    status: 'seen',
+    ours: inches(holeFor(eighth)),
+    theirs: 0.1285,
+    within: 1e-9,
+  },
+  {
+    what: 'hole for 1/16 in, in',
+    source: 'WWII aircraft repair manual: #52',
+    status: 'seen',
+    ours: inches(holeFor(25.4 / 16)),
+    theirs: 0.0635,
+    within: 1e-9,
+  },
+  {
+    what: 'hole for 3/32 in, least, in',
+    source: 'MIL-R-47196A',
+    status: 'seen',
+    ours: (holeFor((25.4 * 3) / 32).low ?? 0) / 25.4,
+    theirs: 0.093,
+    within: 1e-9,
+  },
+  {
+    what: 'hole for 3/32 in, most, in',
+    source: 'MIL-R-47196A',
+    status: 'seen',
+    ours: (holeFor((25.4 * 3) / 32).high ?? 0) / 25.4,
+    theirs: 0.103,
+    within: 1e-9,
+  },
+  {
+    what: 'hole for 5/32 in, in',
+    source: 'FAA handbook: #21',
+    status: 'from memory',
+    ours: inches(holeFor((25.4 * 5) / 32)),
+    theirs: 0.159,
+    within: 1e-9,
+  },
+  {
+    what: 'hole for 4 mm, widest',
+    source: 'DIN practice',
+    status: 'from memory',
+    ours: holeFor(4).high,
+    theirs: 4.2,
+    within: 1e-9,
+  },
+  { what: 'hole for 8 mm', source: 'DIN practice', status: 'from memory', ours: holeFor(8), theirs: 8.4, within: 1e-9 },
+  {
+    what: 'length by volume, 4 mm domed, hole 4.2, stack 2.4',
+    source: 'volumes worked apart from the DIN 660 head',
+    status: 'worked',
+    ours: rivetLengthByVolume({ stack: 2.4, shank: 4, hole: 4.2, head: 'domed' }),
+    theirs: 6.9,
+    within: 0.005,
+  },
+  {
+    what: 'shank for the domed head alone, D',
+    source: 'worked apart',
+    status: 'worked',
+    ours: formedHead('domed', 4).volume.value / (Math.PI * 4) / 4,
+    theirs: 1.06,
+    within: 0.005,
+  },
+  {
+    what: 'shank for the flat shop head alone, D',
+    source: 'worked apart: 1.5² × 0.5',
+    status: 'worked',
+    ours: formedHead('flat', 4).volume.value / (Math.PI * 4) / 4,
+    theirs: 1.125,
+    within: 1e-9,
+  },
+  {
+    what: 'flat shop head, width in D',
+    source: 'FAA AC 43.13 and a WWII repair manual',
+    status: 'seen',
+    ours: formedHead('flat', 1).diameter,
+    theirs: 1.5,
+    within: 0,
+  },
+  {
+    what: 'flat shop head, height in D',
+    source: 'FAA AC 43.13 and a WWII repair manual',
+    status: 'seen',
+    ours: formedHead('flat', 1).height,
+    theirs: 0.5,
+    within: 0,
+  },
+  {
+    what: 'shank to stand out for a flush head in a tight hole, D',
+    source: 'worked apart from the DIN 661 head',
+    status: 'worked',
+    ours: (rivetLengthByVolume({ stack: 4, shank: 4, hole: 4, head: 'flush' }).value - 4) / 4,
+    theirs: 0.47,
+    within: 0.005,
+  },
+  {
+    what: 'joint: rivet shears, N',
+    source: 'textbook formulas, worked apart',
+    status: 'worked',
+    ours: strength.shear,
+    theirs: 3142,
+    within: 0.5,
+  },
+  {
+    what: 'joint: plate crushes, N',
+    source: 'textbook formulas, worked apart',
+    status: 'worked',
+    ours: strength.bearing,
+    theirs: 2880,
+    within: 0.5,
+  },
+  {
+    what: 'joint: plate tears, N',
+    source: 'textbook formulas, worked apart',
+    status: 'worked',
+    ours: strength.tearing,
+    theirs: 4248,
+    within: 0.5,
+  },
+  {
+    what: 'joint: out through the edge, N',
+    source: 'textbook formulas, worked apart',
+    status: 'worked',
+    ours: strength.shearOut,
+    theirs: 2549,
+    within: 0.5,
+  },
+  {
+    what: 'joint: governing, N',
+    source: 'textbook formulas, worked apart',
+    status: 'worked',
+    ours: strength.governing,
+    theirs: 2549,
+    within: 0.5,
+  },
+]);
+
+describe('Traps of the rivets', () => {
+  it('head diameters are not twice the shank, as some web tables print for DIN 660 and 661', () => {
+    for (const shank of [2, 3, 4, 5, 6, 8]) assert.ok(rivetHead('domed', shank).diameter.value < 1.8 * shank);
+  });
+
+  it('the joint names its weakest way: 2 D from the edge tears out before the rivet shears', () => {
+    assert.match(strength.governing.note ?? '', /through the edge/);
+  });
+
+  it('the volume needs less than the 1.5 D rule for a domed head', () => {
+    const volume = rivetLengthByVolume({ stack: 2.4, shank: 4, hole: 4.2, head: 'domed' }).value;
+    assert.ok(rivetLengthByRule({ stack: 2.4, shank: 4 }).value - volume > 1.4);
+  });
+});

@@ -1,0 +1,45 @@
+import { strict as assert } from 'node:assert';
+import type { Result } from '../../server/trade/result.ts';
+
+/**
+ * How sure the outside figure is: `seen` was read in the source; `from memory` is quoted from it without the book at hand;
+ * `worked` was worked out apart from this code, by hand or by script; `common practice` has no source.
+ */
+export type Status = 'seen' | 'from memory' | 'worked' | 'common practice';
+
+/** One outside figure beside ours. */
+export interface Row {
+  readonly what: string;
+  readonly source: string;
+  readonly status: Status;
+  readonly ours: number | Result | undefined;
+  readonly theirs: number;
+  /** How far ours may lie from theirs: half of the last digit that the source prints, unless the row says why not. */
+  readonly within: number;
+}
+
+/** One test a row, named after the row, so that a failure says which source is contradicted. */
+export function holdsAgainst(title: string, rows: readonly Row[]): void {
+  describe(title, () => {
+    for (const row of rows) {
+      it(`${row.what}: ${row.theirs} (${row.source}; ${row.status})`, () => {
+        const { ours } = row;
+        assert.ok(ours !== undefined, 'we have no figure at all');
+        const value = typeof ours === 'number' ? ours : ours.value;
+        if (typeof ours !== 'number') assert.equal(ours.outside, undefined);
+        const error = Math.abs(value - row.theirs);
+        assert.ok(error <= row.within, `ours is ${value}, theirs ${row.theirs}, allowed ${row.within}`);
+      });
+    }
+  });
+}
+
+/** Millimetres to inches, for figures that their source prints in inches. */
+export function inches(figure: Result | undefined): number {
+  return (figure?.value ?? Number.NaN) / 25.4;
+}
+
+/** Square millimetres to square inches. */
+export function squareInches(figure: Result): number {
+  return figure.value / 25.4 ** 2;
+}

@@ -1,0 +1,310 @@
+import { strict as assert } from 'node:assert';
+import { gritRatio, gritSize } from '../../server/trade/finish.ts';
+import { areaMass, sheetMass, wireMass } from '../../server/trade/mass.ts';
+import { metal } from '../../server/trade/metals.ts';
+import {
+  bladeTeeth,
+  holeBendLeast,
+  punchForce,
+  sawBlades,
+  slopedCutAngle,
+  smallestPunchedHole,
+  teethInSheet,
+} from '../../server/trade/punch.ts';
+import { holdsAgainst, type Row, type Status } from './rows.ts';
+
+const grain = (
+  system: 'P' | 'CAMI',
+  source: string,
+  status: Status,
+  rows: readonly (readonly [number, number])[],
+): Row[] =>
+  rows.map(([grit, theirs]) => ({
+    what: `${system} ${grit}, µm`,
+    source,
+    status,
+    ours: (gritSize(system, grit)?.value ?? Number.NaN) * 1000,
+    theirs,
+    within: 1e-9,
+  }));
+
+holdsAgainst('Abrasives', [
+  ...grain('P', 'sandpaper table of a dictionary of units', 'seen', [
+    [24, 764],
+    [40, 425],
+    [80, 201],
+    [100, 162],
+    [120, 125],
+  ]),
+  ...grain('P', 'FEPA, decimals', 'from memory', [
+    [240, 58.5],
+    [320, 46.2],
+    [400, 35],
+    [600, 25.8],
+  ]),
+  ...grain('CAMI', 'sandpaper table of a dictionary of units', 'seen', [
+    [24, 715],
+    [60, 268],
+    [80, 192],
+    [100, 141],
+  ]),
+  ...(
+    [
+      [80, 120, 1.61],
+      [120, 180, 1.52],
+      [180, 240, 1.4],
+      [240, 320, 1.27],
+      [320, 400, 1.32],
+      [400, 600, 1.36],
+    ] as const
+  ).map(([from, to, theirs]) => ({
+    what: `step from P${from} to P${to}`,
+    source: 'worked apart from the table',
+    status: 'worked' as const,
+    ours: gritRatio(gritSize('P', from)?.value ?? Number.NaN, gritSize('P', to)?.value ?? Number.NaN),
+    theirs,
+    within: 0.005,
+  })),
+]);
+
+const steel = metal('mild steel', { grade: 'DC01' });
+
+holdsAgainst('Punches and saws', [
+  {
+    what: 'hole 4.2 in 1.2 mm at 280 MPa, N',
+    source: 'worked apart',
+    status: 'worked',
+    ours: punchForce({ perimeter: Math.PI * 4.2, thickness: 1.2, shear: 280 }),
+    theirs: 4433,
+    within: 0.5,
+  },
+  {
+    what: 'hole 5 in 1.519 mm at 280 MPa, N',
+    source: 'worked apart',
+    status: 'worked',
+    ours: punchForce({ perimeter: Math.PI * 5, thickness: 1.519, shear: 280 }),
+    theirs: 6681,
+    within: 0.5,
+  },
+  {
+    what: 'tons for 1 in in 1 in of 65 ksi steel',
+    source: 'punch makers’ rule: diameter × thickness × 102',
+    status: 'seen',
+    ours: punchForce({ perimeter: Math.PI * 25.4, thickness: 25.4, shear: 65 * 6.894757 }).value / 8896.443,
+    theirs: 102,
+    within: 0.5,
+  },
+  {
+    what: 'smallest punched hole by the punch’s strength, in thicknesses',
+    source: 'historic punch strengths, 19 and 85 tons/in²',
+    status: 'seen',
+    ours: smallestPunchedHole({ thickness: 1, metal: steel }).low,
+    theirs: 0.89,
+    within: 0.005,
+  },
+  {
+    what: 'two teeth in 1.2 mm, tpi',
+    source: 'worked apart',
+    status: 'worked',
+    ours: bladeTeeth({ thickness: 1.2 }),
+    theirs: 42.3,
+    within: 0.05,
+  },
+  {
+    what: 'three teeth in 1.2 mm, tpi',
+    source: 'worked apart',
+    status: 'worked',
+    ours: bladeTeeth({ thickness: 1.2, teethInWork: 3 }),
+    theirs: 63.5,
+    within: 0.05,
+  },
+  {
+    what: 'tilt for 32 tpi in 1.2 mm, degrees',
+    source: 'worked apart: 49 or less',
+    status: 'worked',
+    ours: slopedCutAngle({ thickness: 1.2, tpi: 32 }),
+    theirs: 49,
+    within: 0.5,
+  },
+  {
+    what: 'teeth of 32 tpi in 18 gauge',
+    source: 'worked apart: the manual breaks its own rule',
+    status: 'worked',
+    ours: teethInSheet({ thickness: 0.0478 * 25.4, tpi: 32 }),
+    theirs: 1.5,
+    within: 0.05,
+  },
+  {
+    what: 'teeth of 24 tpi in 16 gauge',
+    source: 'worked apart: the manual breaks its own rule',
+    status: 'worked',
+    ours: teethInSheet({ thickness: 0.0598 * 25.4, tpi: 24 }),
+    theirs: 1.4,
+    within: 0.05,
+  },
+  {
+    what: 'blade 2/0, tpi',
+    source: 'piercing blade tables',
+    status: 'from memory',
+    ours: sawBlades.find((blade) => blade.name === '2/0')?.tpi,
+    theirs: 56,
+    within: 0,
+  },
+  {
+    what: 'hole to bend, t 1.2, R 1.2, widest rule',
+    source: 'design guide: 3 t + R',
+    status: 'seen',
+    ours: holeBendLeast({ thickness: 1.2, radius: 1.2 }).high,
+    theirs: 4.8,
+    within: 1e-9,
+  },
+]);
+
+holdsAgainst('Masses', [
+  {
+    what: '0.25 m² of 16 gauge, g',
+    source: 'worked apart: 2.98 kg',
+    status: 'worked',
+    ours: sheetMass({ area: 250_000, thickness: 1.519, density: 7.85 }),
+    theirs: 2980,
+    within: 5,
+  },
+  {
+    what: '0.1 m² of 8 oz leather, g',
+    source: 'worked apart: 0.29 kg',
+    status: 'worked',
+    ours: sheetMass({ area: 100_000, thickness: 3.18, density: 0.9 }),
+    theirs: 290,
+    within: 5,
+  },
+  {
+    what: '18 gauge, kg/m² by thickness',
+    source: 'worked apart: 9.53',
+    status: 'worked',
+    ours: areaMass({ thickness: 0.0478 * 25.4, density: 7.85 }).value / 1000,
+    theirs: 9.53,
+    within: 0.005,
+  },
+  {
+    what: 'a metre of 3.2 mm steel wire, g',
+    source: 'π/4 × 3.2² × 7.85, worked apart',
+    status: 'worked',
+    ours: wireMass({ length: 1000, wire: 3.2, density: 7.85 }),
+    theirs: 63.13,
+    within: 0.005,
+  },
+]);
+
+holdsAgainst('Metals', [
+  {
+    what: 'C26000 density',
+    source: 'data sheet of C26000 strip',
+    status: 'seen',
+    ours: metal('brass', { grade: 'C26000' }).density.value,
+    theirs: 8.53,
+    within: 0,
+  },
+  {
+    what: 'C26000 soft, yield',
+    source: 'data sheet of C26000 strip',
+    status: 'seen',
+    ours: metal('brass').yield.value,
+    theirs: 145,
+    within: 0,
+  },
+  {
+    what: 'C26000 half hard, yield',
+    source: 'data sheet of C26000 strip',
+    status: 'seen',
+    ours: metal('brass', { temper: 'half hard' }).yield.value,
+    theirs: 350,
+    within: 0,
+  },
+  {
+    what: 'C26000 hard, bend radius in thicknesses',
+    source: 'data sheet of C26000 strip',
+    status: 'seen',
+    ours: metal('brass', { temper: 'hard' }).bendRadius.value,
+    theirs: 1.3,
+    within: 0,
+  },
+  {
+    what: 'C26000 hardening exponent',
+    source: 'textbook table',
+    status: 'seen',
+    ours: metal('brass').hardening.value,
+    theirs: 0.49,
+    within: 0,
+  },
+  {
+    what: 'DC01 highest yield',
+    source: 'EN 10130:1999',
+    status: 'seen',
+    ours: metal('mild steel', { grade: 'DC01' }).yield.high,
+    theirs: 280,
+    within: 0,
+  },
+  {
+    what: 'DC04 highest yield',
+    source: 'EN 10130:1999',
+    status: 'seen',
+    ours: metal('mild steel', { grade: 'DC04' }).yield.high,
+    theirs: 210,
+    within: 0,
+  },
+  {
+    what: 'DC04 least elongation',
+    source: 'EN 10130:1999',
+    status: 'seen',
+    ours: metal('mild steel', { grade: 'dc04' }).elongation.low,
+    theirs: 38,
+    within: 0,
+  },
+  {
+    what: '304 least tensile',
+    source: 'published minima',
+    status: 'seen',
+    ours: metal('stainless steel', { grade: '304' }).tensile.low,
+    theirs: 515,
+    within: 0,
+  },
+  {
+    what: '410 least yield',
+    source: 'published minima',
+    status: 'seen',
+    ours: metal('stainless steel', { grade: '410' }).yield.low,
+    theirs: 205,
+    within: 0,
+  },
+  {
+    what: '1008 hardening exponent',
+    source: 'textbook table of annealed low-carbon steel',
+    status: 'seen',
+    ours: metal('mild steel', { grade: '1008' }).hardening.value,
+    theirs: 0.21,
+    within: 0,
+  },
+  {
+    what: 'copper hardening exponent',
+    source: 'textbook table',
+    status: 'seen',
+    ours: metal('copper').hardening.value,
+    theirs: 0.44,
+    within: 0,
+  },
+  {
+    what: 'copper on mild steel, volts apart',
+    source: 'galvanic table (steel from memory)',
+    status: 'from memory',
+    ours: (metal('mild steel').anodicIndex?.value ?? 0) - (metal('copper').anodicIndex?.value ?? 0),
+    theirs: 0.5,
+    within: 1e-9,
+  },
+]);
+
+describe('Traps of the shop', () => {
+  it('a P number and a plain number are not the same grain', () => {
+    assert.notEqual(gritSize('P', 80)?.value, gritSize('CAMI', 80)?.value);
+    assert.equal(gritSize('P', 81), undefined);
+  });
+});
