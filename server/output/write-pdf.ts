@@ -588,10 +588,10 @@ const LOOK: Readonly<
 };
 
 /** The most a drawing shrinks to stay on the page it starts on. */
-const SQUEEZE = 0.65;
+const SQUEEZE = 0.6;
 
 /** How much of what follows a heading has to stand on the same page with it. */
-const FOLLOWING = { drawing: 0, table: 90, notice: 50, text: 24, facts: 190, heading: 60 } as const;
+const FOLLOWING = { drawing: 0, table: 90, notice: 50, text: 24, facts: 150, heading: 60 } as const;
 
 /** Air before a column that begins at the left where the one before it ends at the right. */
 function gapsOf(columns: readonly Column[]): number[] {
