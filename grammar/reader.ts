@@ -81,7 +81,7 @@ export function readSpec(text: string, previous?: Spec): Spec {
   return { text, sections };
 }
 
-const HEADER = /^[^\S\r\n]*(\p{L}[\p{L}\p{M}\p{N}-]*)/u;
+const HEADER = /^[^\S\r\n]*(\p{L}[\p{L}\p{M}\p{N}-]*)(?![\p{L}\p{M}\p{N}-]|\.[\p{L}\p{M}\p{N}])/u;
 const UNKNOWN_HEADER = /^(\p{L}[\p{L}\p{M}\p{N}-]*)[^\S\r\n]+(?:\p{L}[\p{L}\p{M}\p{N}-]*|"[^"]*")[^\S\r\n]*(?:#.*)?$/u;
 const KINDS = new Set(sectionKinds);
 
@@ -600,7 +600,7 @@ class SectionReader {
           ...token,
           tokenType: TextToken,
           tokenTypeIdx: TextToken.tokenTypeIdx!,
-          image: `${token.image}"`,
+          image: `${token.image.trimEnd()}"`,
         });
         continue;
       }

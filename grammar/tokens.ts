@@ -37,7 +37,7 @@ const isNumber = (token: IToken | undefined): boolean =>
 export const Newline = createToken({ name: 'Newline', pattern: /\r\n|\r|\n/, line_breaks: true });
 export const Space = createToken({ name: 'Space', pattern: /[^\S\r\n]+/, group: Lexer.SKIPPED });
 export const Note = createToken({ name: 'Note', pattern: /##[^\r\n]*/ });
-export const Comment = createToken({ name: 'Comment', pattern: /#(?![^ \t\r\n])[^\r\n]*/ });
+export const Comment = createToken({ name: 'Comment', pattern: /#(?!\S)[^\r\n]*/ });
 /** `#334455`, `#30`: a comment mark wants a space after it. */
 export const OddComment = createToken({ name: 'OddComment', pattern: /#[^\r\n]*/ });
 export const InchMark = createToken({
@@ -58,16 +58,24 @@ export const OddNumber = createToken({
 });
 export const NumberToken = createToken({
   name: 'Number',
-  pattern: /\d+[^\S\r\n]+\d+\/\d+|\d+\/\d+|\d+\.\d+|\d+[^\S\r\n]?[½¼¾⅓⅔⅛⅜⅝⅞]|\d+|[½¼¾⅓⅔⅛⅜⅝⅞]/,
+  pattern: /\d+[^\S\r\n]+\d+\/\d+|\d+\/\d+|\d+\.\d+|\d+[^\S\r\n]*[½¼¾⅓⅔⅛⅜⅝⅞]|\d+|[½¼¾⅓⅔⅛⅜⅝⅞]/,
 });
 export const UnitToken = createToken({
   name: 'Unit',
   pattern: { exec: sticky(String.raw`(?:${unitAlternatives})(?![\p{L}\p{N}-])`, (_, __, before) => isNumber(before)) },
   line_breaks: false,
 });
+const timesAlone = sticky(String.raw`×|[xX](?![\p{L}\p{M}\p{N}-])`);
+/** `120x80`: only right behind a measure, since `x2` may be a name. */
+const timesTight = sticky(
+  String.raw`[xX](?=[\d½¼¾⅓⅔⅛⅜⅝⅞])`,
+  (_, __, before) => isNumber(before) || before?.tokenType === UnitToken || before?.tokenType === InchMark,
+);
 export const Times = createToken({
   name: 'Times',
-  pattern: { exec: sticky(String.raw`×|[xX](?=[\s\d.(½¼¾⅛⅜⅝⅞]|$)`) },
+  pattern: {
+    exec: (text, offset, matched) => timesAlone(text, offset, matched) ?? timesTight(text, offset, matched),
+  },
   line_breaks: false,
 });
 export const Of = createToken({
@@ -100,7 +108,7 @@ export const WordToken = createToken({
   pattern: { exec: sticky(String.raw`${NAME_PART}(?:\.${NAME_PART})*\.?`) },
   line_breaks: false,
 });
-export const Unknown = createToken({ name: 'Unknown', pattern: /[^\s]/ });
+export const Unknown = createToken({ name: 'Unknown', pattern: /[\uD800-\uDBFF][\uDC00-\uDFFF]|\S/ });
 
 const all: TokenType[] = [
   Newline,
