@@ -1,0 +1,80 @@
+import type { Place } from '../../grammar/tree.ts';
+import type { Finding, FindingFix, Related, Severity } from '../model/figure.ts';
+import type { Model } from '../model/model.ts';
+
+/** Families in the order the documentation lists them. */
+export const FAMILIES = [
+  'Language',
+  'Material',
+  'Forming',
+  'Blanks',
+  'Holes',
+  'Rivets',
+  'Fit',
+  'Finish and order',
+  'Safety',
+  'Stock and money',
+] as const;
+export type Family = (typeof FAMILIES)[number];
+
+/**
+ * One check: what it looks for, why that matters at the bench, what to do, and an example that sets it off.
+ * Its documentation, its setting, its SARIF rule and its test are all made from this.
+ */
+export interface Check {
+  /** Kebab-case, reads well after “allow”, and never changes once shipped. */
+  readonly code: string;
+  /** A line for a list: `A rivet is too short for its stack`. */
+  readonly title: string;
+  readonly family: Family;
+  readonly severity: Severity;
+  /** What it looks for, with the formula in words. */
+  readonly what: string;
+  /** Why it matters at the bench. */
+  readonly why: string;
+  /** What to do about it. */
+  readonly todo: string;
+  readonly formula?: string;
+  /** Document, table or "common practice (no source)". */
+  readonly source: string;
+  /** A safety caution: may be lowered to information, never switched off, and always heads the papers. */
+  readonly caution?: boolean;
+  /** The code also marks what is unused (faded) or deprecated (struck). */
+  readonly tag?: 'unused' | 'deprecated';
+  /** A spec that sets it off. */
+  readonly example: string;
+  /** The same spec put right: this check says nothing of it. */
+  readonly better: string;
+  /** Absent for what the reader or the model finds by itself. */
+  readonly run?: (model: Model, report: Report) => void;
+}
+
+export interface Reported {
+  readonly message: string;
+  readonly fixes?: readonly FindingFix[] | undefined;
+  readonly related?: readonly Related[] | undefined;
+  /** Where it is not the check's own: `cannot` is an error, `may not` a warning. */
+  readonly severity?: Severity | undefined;
+}
+
+export type Report = (place: Place, reported: Reported) => void;
+
+/** A finding with the check that explains it. */
+export interface Problem extends Finding {
+  readonly severity: Severity;
+  readonly check: Check | undefined;
+}
+
+/** A fix that replaces the text at a place. */
+export function replacing(uri: string, title: string, place: Place, text: string, preferred = false): FindingFix {
+  return { title, edits: [{ uri, place, text }], ...(preferred ? { preferred } : {}) };
+}
+
+/** A fix that puts a line in after another line of a section, with its indent. */
+export function addingLine(uri: string, title: string, after: Place, text: string): FindingFix {
+  const { section, to } = after;
+  let end = to;
+  while (end < section.text.length && section.text[end] !== '\n' && section.text[end] !== '\r') end++;
+  const lineBreak = section.text.includes('\r\n') ? '\r\n' : '\n';
+  return { title, edits: [{ uri, place: { section, from: end, to: end }, text: `${lineBreak}  ${text}` }] };
+}

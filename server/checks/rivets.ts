@@ -1,0 +1,89 @@
+import type { Place, Span } from '../../grammar/tree.ts';
+import type { RivetModel } from '../model/fastener.ts';
+import type { Model } from '../model/model.ts';
+import type { SeamModel, Stack } from '../model/seam.ts';
+import { inchFraction, type System, show, trim } from '../model/show.ts';
+import type { Result } from '../trade/result.ts';
+import { nearestLengthUp } from '../trade/rivet.ts';
+
+/* What the checks of rivets share. Not a check itself: a check's file exports `check`. */
+
+export interface StackedSeam {
+  readonly seam: SeamModel;
+  readonly rivet: RivetModel;
+  readonly size: { readonly shank: number; readonly length: number };
+  /** Stacks whose every layer is known. */
+  readonly stacks: readonly (Stack & { readonly total: Result; readonly needed: Result })[];
+  /** The rivet's name in the seam. */
+  readonly place: Place;
+  /** The rivet's own line. */
+  readonly rivetPlace: Place;
+}
+
+/** The riveted seams of a spec whose rivet and at least one stack are known. */
+export function stackedSeams(model: Model): StackedSeam[] {
+  return model.seams().flatMap((seam): StackedSeam[] => {
+    const rivet = seam.rivet();
+    const size = rivet?.size();
+    const stock = rivet?.stock();
+    const name = seam.rivetsLine()?.filled('rivet');
+    if (!rivet || !size || !stock || !name) return [];
+    const stacks = seam
+      .stacks()
+      .filter(
+        (stack): stack is StackedSeam['stacks'][number] => stack.total !== undefined && stack.needed !== undefined,
+      );
+    if (!stacks.length) return [];
+    return [
+      {
+        seam,
+        rivet,
+        size,
+        stacks,
+        place: { section: seam.named.section, from: name.from, to: name.to },
+        rivetPlace: stock.place,
+      },
+    ];
+  });
+}
+
+/** Whether a rivet is sold by the inch: as its own line is written. */
+export function isInch(rivet: RivetModel): boolean {
+  return (
+    rivet
+      .stock()
+      ?.expressions('size')
+      .some((part) => part.kind === 'number' && part.unit?.id === 'in') ?? false
+  );
+}
+
+/** A rivet's length as its smith would say it, with the fraction beside mm for one that is sold by the inch. */
+export function lengthShown(value: number, system: System, rivet?: RivetModel): string {
+  const text = system === 'in' ? show(value, 'mm', 'in') : `${trim(value, 1)} mm`;
+  if (!rivet || !isInch(rivet)) return text;
+  const off = Math.abs((value / 25.4) * 16 - Math.round((value / 25.4) * 16));
+  return off < 1e-6 ? `${text} (${inchFraction(value, 16)})` : text;
+}
+
+export interface StockedLength {
+  readonly text: string;
+  /** What to write in the place of the length. */
+  readonly spelling: string;
+  /** The length in the rivet's own line. */
+  readonly place: Span;
+  readonly value: number;
+}
+
+/** The next length up that is usually sold, in the system that the rivet is written in. */
+export function stockedLength(needed: number, rivet: RivetModel): StockedLength | undefined {
+  const parts = rivet.stock()?.expressions('size');
+  const length = parts?.[1];
+  if (!length) return undefined;
+  const inch = isInch(rivet);
+  const value = nearestLengthUp(needed, inch ? 'in' : 'mm');
+  if (value === undefined) return undefined;
+  const text = inch ? inchFraction(value) : `${trim(value, 1)} mm`;
+  const hasUnit = length.kind === 'number' && length.unitAt !== undefined;
+  const spelling = hasUnit ? text : text.replace(/ (in|mm)$/, '');
+  return { text, spelling, place: { from: length.from, to: length.to }, value };
+}

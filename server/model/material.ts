@@ -1,0 +1,209 @@
+import { listWord } from '../../grammar/vocabulary/index.ts';
+import { minimumBendRadius } from '../trade/bend.ts';
+import { type GaugeTableId, gaugeTableFor, gaugeTables, gaugeThickness } from '../trade/gauges.ts';
+import { ounceThickness, type SoftId, type SoftMaterial, softMaterials } from '../trade/leather.ts';
+import { areaMass } from '../trade/mass.ts';
+import { type Metal, type MetalId, metal as metalOf, type Sourced, type Temper } from '../trade/metals.ts';
+import { type Result, result, type Unit } from '../trade/result.ts';
+import type { Figure } from './figure.ts';
+import { FigureSet } from './figure-set.ts';
+import { type Named, once } from './file.ts';
+import type { Model } from './model.ts';
+import { numberOf } from './quantity.ts';
+import { LineReading } from './reading.ts';
+
+export type MaterialKind = 'sheet' | 'wire' | 'soft';
+
+export interface Sheet {
+  readonly line: LineReading;
+  readonly long: number;
+  readonly wide: number;
+  readonly price?: number;
+  readonly have?: number;
+}
+
+/** A material as the spec gives it, with what the books say of it. */
+export class MaterialModel {
+  readonly lines: readonly LineReading[];
+
+  constructor(
+    readonly model: Model,
+    readonly named: Named,
+  ) {
+    this.lines = named.section.lines.map((line) => new LineReading(named.file, line));
+  }
+
+  get name(): string {
+    return this.named.word.text;
+  }
+
+  line(id: string): LineReading | undefined {
+    return this.lines.find((line) => line.id === id);
+  }
+
+  /** The line that says what it is. */
+  readonly stock = once(() => this.lines.find((line) => line.line.word?.group === 'stock'));
+
+  readonly kind = once((): MaterialKind | undefined => {
+    const id = this.stock()?.id;
+    return id === 'metal' ? 'sheet' : id === 'wire' || id === 'soft' ? id : undefined;
+  });
+
+  readonly metalId = once((): MetalId | undefined => {
+    const text = this.stock()?.text('metal');
+    return text === undefined ? undefined : (listWord('metal', text) as MetalId | undefined);
+  });
+
+  readonly softId = once((): string | undefined => {
+    const text = this.stock()?.text('soft');
+    return text === undefined ? undefined : listWord('soft', text);
+  });
+
+  readonly temper = once((): Temper | undefined => {
+    const text = this.stock()?.text('temper', 'temper');
+    return text === undefined ? undefined : (listWord('temper', text) as Temper | undefined);
+  });
+
+  readonly plating = once((): string | undefined => {
+    const text = this.stock()?.text('plating', 'plating');
+    const word = text === undefined ? undefined : listWord('plating', text);
+    return word === 'unplated' ? undefined : word;
+  });
+
+  readonly grade = once(() => this.stock()?.text('grade', 'grade'));
+
+  readonly metal = once((): Metal | undefined => {
+    const id = this.metalId();
+    if (!id) return undefined;
+    const grade = this.grade();
+    const temper = this.temper();
+    return metalOf(id, { ...(grade === undefined ? {} : { grade }), ...(temper === undefined ? {} : { temper }) });
+  });
+
+  readonly soft = once((): SoftMaterial | undefined => {
+    const id = this.softId();
+    return id === undefined ? undefined : softMaterials[id as SoftId];
+  });
+
+  readonly gauge = once((): { number: number; table: GaugeTableId | undefined } | undefined => {
+    const quantity = this.stock()?.quantity('thickness');
+    const id = this.metalId();
+    if (quantity?.dimension !== 'gauge' || !id) return undefined;
+    const shape = this.kind() === 'wire' ? 'wire' : 'sheet';
+    return { number: numberOf(quantity), table: gaugeTableFor(id, this.model.gaugeFamily(), shape) };
+  });
+
+  /** Zinc on the surface: hot work on it gives fume. */
+  readonly zincCoated = once(() => this.metalId() === 'galvanised steel' || this.plating() === 'zinc plated');
+
+  readonly sheets = once((): readonly Sheet[] => this.sized('sheet'));
+  readonly offcuts = once((): readonly Sheet[] => this.sized('offcut'));
+
+  private sized(id: string): Sheet[] {
+    return this.lines.flatMap((line) => {
+      if (line.id !== id) return [];
+      const size = line.size('size');
+      if (!size) return [];
+      const price = line.measure('number', 'price', 'price');
+      const have = line.count('have', 'have');
+      return [
+        {
+          line,
+          long: size[0],
+          wide: size[1],
+          ...(price === undefined ? {} : { price }),
+          ...(have === undefined ? {} : { have }),
+        },
+      ];
+    });
+  }
+
+  readonly margin = once(() => Math.max(0, this.line('margin')?.length('margin') ?? 0));
+  readonly kerf = once(() => Math.max(0, this.line('kerf')?.length('kerf') ?? 0));
+
+  /** `mild steel 1.5 mm`, as a smith would say it over the counter. */
+  readonly title = once(() => {
+    const stock = this.stock();
+    if (!stock) return this.name;
+    const { from, to } = stock.line;
+    return stock.line.section.text.slice(from, to).replace(/\s+/g, ' ');
+  });
+
+  readonly figures = once((): FigureSet => {
+    const set = new FigureSet(`material ${this.name}`, this.name);
+    const stock = this.stock();
+    if (!stock) return set;
+    const { place } = stock;
+    const thickness = this.thicknessResult();
+    if (thickness) set.add('thickness', 'thickness', thickness, place, [], { decimals: 3 });
+    const density = this.densityResult();
+    if (density) set.add('density', 'density', density, this.line('density')?.place ?? place, []);
+    if (thickness && density && this.kind() !== 'wire') {
+      set.add(
+        'mass-per-area',
+        'mass of an area',
+        areaMass({ thickness: thickness.value, density: density.value }),
+        place,
+        [`${this.name}.thickness`, `${this.name}.density`],
+      );
+    }
+    const radius = thickness && this.kind() === 'sheet' ? this.bendRadiusResult(thickness.value) : undefined;
+    if (radius)
+      set.add('bend-radius', 'tightest bend', radius, this.line('bend radius')?.place ?? place, [
+        `${this.name}.thickness`,
+      ]);
+    return set;
+  });
+
+  /** Real thickness, or a wire's diameter, mm. */
+  thickness(): Figure | undefined {
+    return this.figures().get('thickness');
+  }
+
+  density(): Figure | undefined {
+    return this.figures().get('density');
+  }
+
+  private thicknessResult(): Result | undefined {
+    const quantity = this.stock()?.quantity('thickness');
+    if (!quantity) return undefined;
+    const value = numberOf(quantity);
+    if (!(value > 0) || !Number.isFinite(value)) return undefined;
+    if (quantity.dimension === 'length') return this.model.fromSpec(value, 'mm', 't');
+    if (quantity.dimension === 'ounce' && this.kind() === 'soft') return ounceThickness(value);
+    const gauge = this.gauge();
+    if (!gauge?.table) return undefined;
+    const found = gaugeThickness(gauge.table, gauge.number);
+    return (
+      found && { ...found, note: [`Table: ${gaugeTables[gauge.table].title}.`, found.note].filter(Boolean).join(' ') }
+    );
+  }
+
+  private densityResult(): Result | undefined {
+    const said = this.line('density')?.measure('density', 'density');
+    if (said !== undefined && said > 0) return this.model.fromSpec(said, 'g/cm3', 'ρ');
+    const known = this.metal()?.density ?? this.soft()?.density;
+    return known && sourced(known, 'g/cm3', 'ρ');
+  }
+
+  private bendRadiusResult(thickness: number): Result | undefined {
+    const said = this.line('bend radius')?.length('radius');
+    if (said !== undefined && said >= 0) return this.model.fromSpec(said, 'mm', 'R');
+    const metal = this.metal();
+    return metal && minimumBendRadius(metal, thickness, 'across');
+  }
+}
+
+/** A property from a table, as a figure. */
+export function sourced(value: Sourced, unit: Unit, symbol: string): Result {
+  return result({
+    value: value.value,
+    low: value.low,
+    high: value.high,
+    unit,
+    formula: `${symbol} = {${symbol}}`,
+    symbols: { [symbol]: value.value },
+    basis: value.basis,
+    source: value.source,
+  });
+}

@@ -1,0 +1,389 @@
+import type { Place, Section } from '../../grammar/tree.ts';
+import { wireMass } from '../trade/mass.ts';
+import { type Result, result, type Unit } from '../trade/result.ts';
+import { RivetModel } from './fastener.ts';
+import type { Figure } from './figure.ts';
+import { FigureSet } from './figure-set.ts';
+import { hyphened, type Named, once, type Project, type SpecFile } from './file.ts';
+import { MaterialModel } from './material.ts';
+import { PieceModel } from './piece.ts';
+import { numberOf } from './quantity.ts';
+import { LineReading } from './reading.ts';
+import { SeamModel } from './seam.ts';
+import type { System } from './show.ts';
+
+export type Duty = 'display' | 'stage' | 'contact';
+
+/** A finish as the spec gives it. */
+export interface Finish {
+  readonly named: Named;
+  readonly on: readonly {
+    readonly line: LineReading;
+    readonly named: Named | undefined;
+    readonly face?: 'inside' | 'outside';
+    readonly copy?: 'left' | 'right';
+    readonly place: Place;
+  }[];
+  readonly steps: readonly LineReading[];
+}
+
+/** A part that is bought. */
+export interface Part {
+  readonly named: Named;
+  readonly make: number;
+  readonly mass?: number;
+  readonly price?: number;
+  readonly pack?: number;
+  readonly have?: number;
+  readonly wide?: number;
+}
+
+/**
+ * A spec with its meaning: what it makes and every figure of it. Nothing is worked out before somebody asks,
+ * and nothing twice.
+ */
+export class Model {
+  constructor(
+    readonly file: SpecFile,
+    private readonly registry: Registry,
+  ) {}
+
+  // ---- the things it names -----------------------------------------------------------------------------------------
+
+  readonly pieces = once((): readonly PieceModel[] => this.all('piece').map((named) => this.pieceOf(named)));
+  readonly materials = once((): readonly MaterialModel[] =>
+    this.all('material').map((named) => this.materialOf(named)),
+  );
+  readonly rivets = once((): readonly RivetModel[] => this.all('rivet').map((named) => this.rivetOf(named)));
+  readonly seams = once((): readonly SeamModel[] => this.all('seam').map((named) => this.seamOf(named)));
+
+  readonly finishes = once((): readonly Finish[] =>
+    this.all('finish').map((named) => {
+      const lines = named.section.lines.map((line) => new LineReading(named.file, line));
+      const on = lines
+        .filter((line) => line.id === 'on')
+        .flatMap((line) =>
+          line.all('surfaces').map((filled) => ({
+            line,
+            named: named.file.find(filled.text),
+            place: { section: named.section, from: filled.from, to: filled.to },
+            ...(filled.face ? { face: filled.face } : {}),
+            ...(filled.copy ? { copy: filled.copy } : {}),
+          })),
+        );
+      return { named, on, steps: lines.filter((line) => line.line.word?.group === 'step') };
+    }),
+  );
+
+  readonly parts = once((): readonly Part[] =>
+    this.all('part').map((named) => {
+      const lines = named.section.lines.map((line) => new LineReading(named.file, line));
+      const of = (id: string) => lines.find((line) => line.id === id);
+      const mass = of('mass')?.measure('mass', 'mass');
+      const price = of('price')?.measure('number', 'price') ?? of('pack')?.measure('number', 'price', 'price');
+      const pack = of('pack')?.count('pack');
+      const have = of('pack')?.count('have', 'have');
+      const wide = of('wide')?.length('wide');
+      return {
+        named,
+        make: of('make')?.count('make') ?? 1,
+        ...(mass === undefined ? {} : { mass }),
+        ...(price === undefined ? {} : { price }),
+        ...(pack ? { pack } : {}),
+        ...(have === undefined ? {} : { have }),
+        ...(wide === undefined ? {} : { wide }),
+      };
+    }),
+  );
+
+  private all(kind: Named['kind']): Named[] {
+    return [...this.file.names().values()]
+      .flatMap((named) => named.filter((each) => each.kind === kind))
+      .sort((a, b) => a.section.start - b.section.start);
+  }
+
+  pieceOf(named: Named): PieceModel {
+    return this.registry.made(named, (model) => new PieceModel(model, named));
+  }
+
+  materialOf(named: Named): MaterialModel {
+    return this.registry.made(named, (model) => new MaterialModel(model, named));
+  }
+
+  rivetOf(named: Named): RivetModel {
+    return this.registry.made(named, (model) => new RivetModel(model, named));
+  }
+
+  seamOf(named: Named): SeamModel {
+    return this.registry.made(named, (model) => new SeamModel(model, named));
+  }
+
+  // ---- the job -----------------------------------------------------------------------------------------------------
+
+  readonly buildSection = once((): Section | undefined => this.file.sectionsOf('build')[0]);
+
+  private readonly buildLines = once(() =>
+    (this.buildSection()?.lines ?? []).map((line) => new LineReading(this.file, line)),
+  );
+
+  buildLine(id: string): LineReading | undefined {
+    return this.buildLines().find((line) => line.id === id);
+  }
+
+  readonly title = once(() => this.buildSection()?.title?.value);
+  readonly client = once(() => this.buildLine('for')?.text('client'));
+  readonly due = once(() => this.buildLine('due')?.text('due'));
+  readonly make = once(() => Math.max(1, this.buildLine('make')?.count('make') ?? 1));
+  readonly spare = once(() => this.buildLine('make')?.count('spare', 'spare') ?? 0);
+  readonly units = once((): System => (this.buildLine('units')?.word('in') ? 'in' : 'mm'));
+
+  readonly duty = once((): Duty | undefined => {
+    const line = this.buildLine('duty');
+    return (['display', 'stage', 'contact'] as const).find((duty) => line?.word(duty));
+  });
+
+  readonly rules = once((): Named | undefined => {
+    const named = this.buildLine('duty')?.named('rules', 'rules');
+    return named?.kind === 'rules' ? named : undefined;
+  });
+
+  private readonly shopLines = once((): readonly LineReading[] => {
+    const shop = this.file.firstSection('shop');
+    return shop ? shop.section.lines.map((line) => new LineReading(shop.file, line)) : [];
+  });
+
+  shopLine(id: string): LineReading | undefined {
+    return this.shopLines().find((line) => line.id === id);
+  }
+
+  /** Which family of gauge tables a `ga` is read by. */
+  readonly gaugeFamily = once((): 'US' | 'UK' => (this.shopLine('gauges')?.word('uk') ? 'UK' : 'US'));
+  readonly currency = once((): string | undefined => this.shopLine('currency')?.text('currency')?.toUpperCase());
+
+  // ---- figures -----------------------------------------------------------------------------------------------------
+
+  /** A number that the smith wrote. */
+  fromSpec(value: number, unit: Unit, symbol: string): Result {
+    return result({
+      value,
+      unit,
+      formula: `${symbol} = {${symbol}}`,
+      symbols: { [symbol]: value },
+      basis: 'from the spec',
+      source: 'As written in the spec',
+    });
+  }
+
+  /** Every figure of this file, thing by thing in the order of the spec, the build last. */
+  readonly figures = once((): readonly FigureSet[] => {
+    const sets: { start: number; set: FigureSet }[] = [];
+    for (const section of this.file.spec.sections) {
+      for (const line of section.singles) {
+        if (line.kind === 'let' && line.name) {
+          const set = this.letFigures(line.name.key);
+          if (set) sets.push({ start: section.start + line.from, set });
+        }
+      }
+    }
+    for (const named of this.all('wearer')) sets.push({ start: named.section.start, set: this.wearerFigures(named) });
+    for (const material of this.materials())
+      sets.push({ start: material.named.section.start, set: material.figures() });
+    for (const rivet of this.rivets()) sets.push({ start: rivet.named.section.start, set: rivet.figures() });
+    for (const piece of this.pieces()) sets.push({ start: piece.named.section.start, set: piece.figures() });
+    for (const seam of this.seams()) sets.push({ start: seam.named.section.start, set: seam.figures() });
+    sets.sort((a, b) => a.start - b.start);
+    return [...sets.map(({ set }) => set), this.buildFigures()];
+  });
+
+  /** The figures that belong beside a line. */
+  figuresAt(place: Place): Figure[] {
+    return this.figures().flatMap((set) => set.at(place));
+  }
+
+  /** The figure of a named thing, by what follows its name. */
+  figureOf(named: Named, rest: string): Figure | undefined {
+    const home = this.registry.modelOf(named.file);
+    switch (named.kind) {
+      case 'piece':
+        return home.pieceOf(named).figure(rest);
+      case 'material':
+        return home.materialOf(named).figures().get(rest);
+      case 'rivet':
+        return home.rivetOf(named).figures().get(rest);
+      case 'seam':
+        return home.seamOf(named).figure(rest);
+      case 'wearer':
+        return home.wearerFigures(named).get(rest);
+      default:
+        return undefined;
+    }
+  }
+
+  private letFigures(key: string): FigureSet | undefined {
+    const named = this.file.find(key);
+    const value = named?.let?.value?.parts[0];
+    if (!named?.let?.name || !value) return undefined;
+    const quantity = named.file.quantity(value, named.section);
+    const unit = quantity && UNIT_OF_DIMENSION[quantity.dimension];
+    if (!quantity || !unit) return undefined;
+    const number = numberOf(quantity);
+    const set = new FigureSet(`let ${named.word.text}`, '');
+    const { text } = named.section;
+    const figure: Result = {
+      value: number,
+      unit,
+      formula: text.slice(value.from, value.to).replace(/\s+/g, ' '),
+      worked: text.slice(value.from, value.to).replace(/\s+/g, ' '),
+      basis: 'from the spec',
+      source: 'As written in the spec',
+    };
+    set.addNamed(named.word.text, 'value', figure, { section: named.section, from: named.let.from, to: named.let.to });
+    return set;
+  }
+
+  private wearerFigures(named: Named): FigureSet {
+    const set = new FigureSet(`wearer ${named.word.text}`, named.word.text);
+    for (const line of named.section.lines) {
+      const reading = new LineReading(named.file, line);
+      const words = reading.text('measure');
+      const value = reading.length('value');
+      if (words !== undefined && value !== undefined)
+        set.add(hyphened(words), words, this.fromSpec(value, 'mm', words), reading.place, []);
+    }
+    return set;
+  }
+
+  /** Mass of one build, as far as its parts are known. */
+  readonly buildFigures = once((): FigureSet => {
+    const set = new FigureSet('build', 'build');
+    const section = this.buildSection();
+    const at = section?.title ?? section?.header;
+    if (!section || !at) return set;
+    const place = { section, from: at.from, to: at.to };
+    const known: { name: string; count: number; mass: Pick<Result, 'value' | 'low' | 'high'> }[] = [];
+    const missing: string[] = [];
+    for (const piece of this.pieces()) {
+      const mass = piece.figure('mass');
+      if (mass) known.push({ name: mass.name, count: piece.make(), mass });
+      else missing.push(piece.name);
+    }
+    for (const { piece, length, wire } of this.wires()) {
+      const density = wire.density();
+      const diameter = wire.thickness();
+      if (!density || !diameter) continue;
+      known.push({
+        name: length.name,
+        count: piece.make(),
+        mass: wireMass({ length: length.value, wire: diameter.value, density: density.value }),
+      });
+    }
+    for (const seam of this.seams()) {
+      const mass = seam.rivet()?.figures().get('mass');
+      const count = seam.rivetCount();
+      // Shared rivets are counted where they are set.
+      if (mass && count && !seam.shares().length)
+        known.push({ name: mass.name, count: count.value * seam.rows(), mass });
+    }
+    for (const part of this.parts())
+      if (part.mass !== undefined)
+        known.push({ name: part.named.word.text, count: part.make, mass: { value: part.mass } });
+    if (!known.length) return set;
+    const sum = (pick: (mass: Pick<Result, 'value' | 'low' | 'high'>) => number) =>
+      known.reduce((total, each) => total + each.count * pick(each.mass), 0);
+    const value = sum((mass) => mass.value);
+    const low = sum((mass) => mass.low ?? mass.value);
+    const high = sum((mass) => mass.high ?? mass.value);
+    set.add(
+      'mass',
+      'mass of one build',
+      {
+        ...result({
+          value,
+          low,
+          high,
+          unit: 'g',
+          formula: 'm = Σ n × m',
+          symbols: {},
+          basis: 'geometry',
+          source: 'Pieces, wire, rivets and parts',
+        }),
+        worked: known
+          .map((each) => `${each.count === 1 ? '' : `${each.count} × `}${Math.round(each.mass.value * 10) / 10}`)
+          .join(' + '),
+        ...(missing.length ? { note: `Without ${missing.join(', ')}, whose mass is not known yet.` } : {}),
+      },
+      place,
+      known.map((each) => each.name),
+    );
+    return set;
+  });
+
+  /** Every wired edge, with the wire it takes. */
+  readonly wires = once(
+    (): readonly {
+      readonly piece: PieceModel;
+      readonly edge: string;
+      readonly length: Figure;
+      readonly wire: MaterialModel;
+    }[] =>
+      this.pieces().flatMap((piece) =>
+        piece.edgeWorks().flatMap(({ edge, wire }) => {
+          const length = wire && piece.figure(`${edge}.wire`);
+          return wire && length ? [{ piece, edge, length, wire }] : [];
+        }),
+      ),
+  );
+}
+
+const UNIT_OF_DIMENSION: Partial<Record<string, Unit>> = {
+  length: 'mm',
+  area: 'mm2',
+  volume: 'mm3',
+  mass: 'g',
+  angle: 'deg',
+  time: 'min',
+  temperature: 'C',
+  density: 'g/cm3',
+  stress: 'MPa',
+  force: 'N',
+  number: 'ratio',
+};
+
+/** One model for each file, and one object for each thing, however many files look at it. */
+class Registry {
+  private readonly models = new Map<SpecFile, Model>();
+  private readonly things = new Map<Section, unknown>();
+
+  modelOf(file: SpecFile): Model {
+    let model = this.models.get(file);
+    if (!model) {
+      model = new Model(file, this);
+      this.models.set(file, model);
+    }
+    return model;
+  }
+
+  made<T>(named: Named, make: (model: Model) => T): T {
+    let thing = this.things.get(named.section) as T | undefined;
+    if (!thing) {
+      thing = make(this.modelOf(named.file));
+      this.things.set(named.section, thing);
+    }
+    return thing;
+  }
+}
+
+const registries = new WeakMap<Project, Registry>();
+
+/** The model of a spec; nothing if there is no such spec. */
+export function modelOf(project: Project, uri: string): Model | undefined {
+  let registry = registries.get(project);
+  if (!registry) {
+    const made = new Registry();
+    registry = made;
+    registries.set(project, made);
+    project.figureOf = (named, rest) => made.modelOf(named.file).figureOf(named, rest);
+  }
+  const file = project.file(uri);
+  return file && registry.modelOf(file);
+}

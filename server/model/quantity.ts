@@ -1,0 +1,238 @@
+import Fraction from 'fraction.js';
+import type {
+  CallExpression,
+  Expression,
+  Fix,
+  NameExpression,
+  NumberExpression,
+  ProblemCode,
+  Span,
+} from '../../grammar/tree.ts';
+import type { Dimension } from '../../grammar/units.ts';
+
+/**
+ * A number with its dimension. It stays an exact ratio until a root, an angle's function or pi makes it a float,
+ * so that `2 1/2 in` and `63.5 mm` are the same to the last digit.
+ *
+ * Lengths multiply: their dimension is a power of length, `1` for a length and `2` for an area. Every other dimension
+ * stands for itself and takes only plain numbers as factors.
+ */
+export interface Quantity {
+  readonly value: Fraction | number;
+  readonly dimension: Dimension | 'number' | 'volume';
+}
+
+export const numberOf = (quantity: Quantity): number =>
+  typeof quantity.value === 'number' ? quantity.value : quantity.value.valueOf();
+
+export interface Evaluation {
+  /** What a name stands for; nothing when it is unknown (and reported) or cannot be said. */
+  lookup(name: NameExpression): Quantity | undefined;
+  report(code: ProblemCode | 'number-impossible', at: Span, message: string, fixes?: readonly Fix[]): void;
+}
+
+const PLAIN: Quantity['dimension'] = 'number';
+
+/** The value of an expression; nothing when a part of it is missing or wrong, which is then reported where it stands. */
+export function evaluate(expression: Expression, by: Evaluation): Quantity | undefined {
+  switch (expression.kind) {
+    case 'number':
+      return literal(expression);
+    case 'name':
+      return expression.name.key === 'pi' ? { value: Math.PI, dimension: PLAIN } : by.lookup(expression);
+    case 'negate': {
+      const of = evaluate(expression.of, by);
+      return of && { ...of, value: typeof of.value === 'number' ? -of.value : of.value.neg() };
+    }
+    case 'binary': {
+      const left = evaluate(expression.left, by);
+      const right = evaluate(expression.right, by);
+      if (!left || !right) return undefined;
+      return expression.operator === '+' || expression.operator === '-'
+        ? added(expression, left, right, by)
+        : multiplied(expression, left, right, by);
+    }
+    case 'call':
+      return called(expression, by);
+  }
+}
+
+/** A number as written, in its base unit. */
+export function literal(expression: NumberExpression): Quantity | undefined {
+  const number = fraction(expression.written);
+  if (!number) return undefined;
+  const { unit } = expression;
+  if (!unit) return { value: number, dimension: PLAIN };
+  const scaled = number.mul(unit.factor[0]).div(unit.factor[1]);
+  return { value: unit.offset ? scaled.add(unit.offset[0], unit.offset[1]) : scaled, dimension: unit.dimension };
+}
+
+function fraction(written: string): Fraction | undefined {
+  // A number written in a doubtful way has its own message; a fraction over nought has no value.
+  const match = /^(?:(\d+) )?(\d+)\/(\d+)$|^(\d+(?:\.\d+)?)$/.exec(written);
+  if (!match || written.length > 400) return undefined;
+  if (match[4] !== undefined) return new Fraction(match[4]);
+  const under = BigInt(match[3]!);
+  if (under === 0n) return undefined;
+  return new Fraction(BigInt(match[2]!), under).add(new Fraction(BigInt(match[1] ?? 0)));
+}
+
+const POWERS: Readonly<Record<string, number>> = { number: 0, length: 1, area: 2, volume: 3 };
+const OF_POWER = ['number', 'length', 'area', 'volume'] as const;
+
+export const DIMENSION_NAMES: Readonly<Record<Quantity['dimension'], string>> = {
+  number: 'a plain number',
+  length: 'a length',
+  area: 'an area',
+  volume: 'a volume',
+  mass: 'a mass',
+  angle: 'an angle',
+  temperature: 'a temperature',
+  time: 'a time',
+  density: 'a density',
+  stress: 'a stress',
+  force: 'a force',
+  percent: 'a percentage',
+  grit: 'a grit',
+  teeth: 'a count of teeth',
+  gauge: 'a gauge',
+  ounce: 'a leather weight',
+};
+
+function added(
+  at: { operatorAt: Span; operator: string; left: Expression; right: Expression },
+  left: Quantity,
+  right: Quantity,
+  by: Evaluation,
+): Quantity | undefined {
+  if (left.dimension !== right.dimension) {
+    const verb = at.operator === '+' ? 'added' : 'subtracted';
+    by.report(
+      'unit-mismatch',
+      at.operatorAt,
+      `${capital(DIMENSION_NAMES[left.dimension])} and ${DIMENSION_NAMES[right.dimension]} cannot be ${verb}.`,
+    );
+    return undefined;
+  }
+  if (left.dimension === 'gauge' || left.dimension === 'temperature' || left.dimension === 'grit') {
+    by.report('unit-mismatch', at.operatorAt, `${capital(DIMENSION_NAMES[left.dimension])} cannot be reckoned with.`);
+    return undefined;
+  }
+  const sign = at.operator === '+' ? 1 : -1;
+  if (typeof left.value === 'number' || typeof right.value === 'number') {
+    return { value: numberOf(left) + sign * numberOf(right), dimension: left.dimension };
+  }
+  return { value: sign > 0 ? left.value.add(right.value) : left.value.sub(right.value), dimension: left.dimension };
+}
+
+function multiplied(
+  at: { operatorAt: Span; operator: string; right: Expression },
+  left: Quantity,
+  right: Quantity,
+  by: Evaluation,
+): Quantity | undefined {
+  const dividing = at.operator === '/';
+  const dimension = dimensionOfProduct(left.dimension, right.dimension, dividing);
+  if (!dimension) {
+    by.report(
+      'unit-mismatch',
+      at.operatorAt,
+      `${capital(DIMENSION_NAMES[left.dimension])} cannot be ${dividing ? 'divided' : 'multiplied'} by ${DIMENSION_NAMES[right.dimension]}.`,
+    );
+    return undefined;
+  }
+  if (dividing && numberOf(right) === 0) {
+    by.report('number-impossible', at.right, 'Nothing can be divided by nought.');
+    return undefined;
+  }
+  if (typeof left.value === 'number' || typeof right.value === 'number') {
+    const value = dividing ? numberOf(left) / numberOf(right) : numberOf(left) * numberOf(right);
+    return { value, dimension };
+  }
+  return { value: dividing ? left.value.div(right.value) : left.value.mul(right.value), dimension };
+}
+
+function dimensionOfProduct(
+  left: Quantity['dimension'],
+  right: Quantity['dimension'],
+  dividing: boolean,
+): Quantity['dimension'] | undefined {
+  const a = POWERS[left];
+  const b = POWERS[right];
+  if (a !== undefined && b !== undefined) return OF_POWER[dividing ? a - b : a + b];
+  if (right === PLAIN && left !== 'gauge' && left !== 'temperature' && left !== 'grit') return left;
+  if (left === PLAIN && !dividing && right !== 'gauge' && right !== 'temperature' && right !== 'grit') return right;
+  if (dividing && left === right && left !== 'gauge' && left !== 'temperature' && left !== 'grit') return PLAIN;
+  return undefined;
+}
+
+const ARGUMENTS: Readonly<Record<string, readonly [number, number]>> = {
+  sqrt: [1, 1],
+  sin: [1, 1],
+  cos: [1, 1],
+  tan: [1, 1],
+  min: [1, 50],
+  max: [1, 50],
+  'round-up': [2, 2],
+};
+
+function called(expression: CallExpression, by: Evaluation): Quantity | undefined {
+  const name = expression.name.key;
+  const [least, most] = ARGUMENTS[name] ?? [0, 0];
+  const count = expression.arguments.length;
+  if (count < least || count > most) {
+    const wants = least === most ? `${least} ${least === 1 ? 'measure' : 'measures'}` : `${least} to ${most} measures`;
+    by.report('line-unfinished', expression, `${name} takes ${wants} in its brackets.`);
+    return undefined;
+  }
+  const values: Quantity[] = [];
+  for (const argument of expression.arguments) {
+    const value = evaluate(argument, by);
+    if (!value) return undefined;
+    values.push(value);
+  }
+  const first = values[0]!;
+  const wrong = (message: string): undefined => {
+    by.report('unit-mismatch', expression, message);
+    return undefined;
+  };
+  switch (name) {
+    case 'sqrt': {
+      const power = POWERS[first.dimension];
+      if (power !== 0 && power !== 2)
+        return wrong(`sqrt takes an area or a plain number, not ${DIMENSION_NAMES[first.dimension]}.`);
+      if (numberOf(first) < 0) {
+        by.report('number-impossible', expression, 'There is no root of a negative number.');
+        return undefined;
+      }
+      return { value: Math.sqrt(numberOf(first)), dimension: power === 2 ? 'length' : PLAIN };
+    }
+    case 'sin':
+    case 'cos':
+    case 'tan': {
+      if (first.dimension !== 'angle') return wrong(`${name} takes an angle, not ${DIMENSION_NAMES[first.dimension]}.`);
+      return { value: Math[name]((numberOf(first) * Math.PI) / 180), dimension: PLAIN };
+    }
+    default: {
+      const other = values.find((value) => value.dimension !== first.dimension);
+      if (other)
+        return wrong(
+          `${name} compares like with like: here are ${DIMENSION_NAMES[first.dimension]} and ${DIMENSION_NAMES[other.dimension]}.`,
+        );
+      if (name === 'round-up') {
+        const step = numberOf(values[1]!);
+        if (step <= 0) {
+          by.report('number-impossible', expression.arguments[1]!, 'The step to round to must be above nought.');
+          return undefined;
+        }
+        // A hair's breadth of float error must not push a whole step up.
+        return { value: Math.ceil(numberOf(first) / step - 1e-9) * step, dimension: first.dimension };
+      }
+      const pick = name === 'min' ? Math.min : Math.max;
+      const best = pick(...values.map(numberOf));
+      return values.find((value) => numberOf(value) === best);
+    }
+  }
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
