@@ -597,15 +597,13 @@ function roundMeridianOrEllipse(half: number, narrow: number, h: number): number
 
 /** Half diameters of the discs with the areas of the three blanks: of the rim, of the surface, of the arcs. */
 function meanRadii(long: number, wide: number, h: number): { a: number; ρ: number; s: number } {
-  if (long === wide) {
-    const a = long / 2;
-    return { a, ρ: Math.sqrt(roundArea(a, h) / Math.PI), s: roundMeridian(a, h) };
-  }
-  return {
-    a: Math.sqrt(long * wide) / 2,
-    ρ: Math.sqrt(ovalArea(long, wide, h) / Math.PI),
-    s: Math.sqrt(ovalMeridian(long, wide, h) * ovalMeridian(wide, long, h)),
-  };
+  const round = long === wide;
+  const a = round ? long / 2 : Math.sqrt(long * wide) / 2;
+  const surface = Math.sqrt((round ? roundArea(a, h) : ovalArea(long, wide, h)) / Math.PI);
+  const arc = round ? roundMeridian(a, h) : Math.sqrt(ovalMeridian(long, wide, h) * ovalMeridian(wide, long, h));
+  // The three never change places; only rounding could make them, on a dome that is all but flat.
+  const ρ = Math.max(a, surface);
+  return { a, ρ, s: Math.max(ρ, arc) };
 }
 
 interface Forming {

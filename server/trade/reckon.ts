@@ -30,14 +30,21 @@ export function firstOf(...complaints: readonly (string | undefined)[]): string 
 /** A complaint when `value` is not a number of nothing or more. `what` is the trade's word for it: `the depth`. */
 export function notAtLeastNothing(what: string, value: number): string | undefined {
   if (!Number.isFinite(value)) return `${what} is not a number`;
+  if (value > MOST) return `${what} is larger than anything that is made`;
   return value < 0 ? `${what} is less than nothing` : undefined;
 }
 
 /** A complaint when `value` is not a number above nothing. */
 export function notAboveNothing(what: string, value: number): string | undefined {
-  if (!Number.isFinite(value)) return `${what} is not a number`;
-  return value <= 0 ? `${what} must be more than nothing` : undefined;
+  return notAtLeastNothing(what, value) ?? (value < LEAST ? `${what} must be more than nothing` : undefined);
 }
+
+/**
+ * Below and beyond these no measure of the trade lies, in any of its units, and doubles begin to lose the digits of a
+ * square or a quotient. They are limits of reckoning, not of the metal.
+ */
+const LEAST = 1e-9;
+const MOST = 1e12;
 
 /** A complaint in the given words when `condition` holds. */
 export function when(condition: boolean, words: string): string | undefined {

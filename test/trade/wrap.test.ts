@@ -1,0 +1,137 @@
+import { strict as assert } from 'node:assert';
+import fc from 'fast-check';
+import { outlineMeasures } from '../../server/trade/flat.ts';
+import {
+  coneDevelopment,
+  coneOutline,
+  cylinderBlank,
+  ovalConeDevelopment,
+  slopedCylinderCut,
+} from '../../server/trade/wrap.ts';
+import { length, near } from './numbers.ts';
+
+const turn = fc.double({ min: 5, max: 360, noNaN: true });
+
+describe('Cones', () => {
+  it('with equal ends are cylinders, exactly', () => {
+    fc.assert(
+      fc.property(length, length, turn, (girth, high, wrap) => {
+        const cone = coneDevelopment({ top: girth, bottom: girth, high, wrap });
+        const cylinder = cylinderBlank({ girth, high, wrap });
+        assert.equal(cone.blankLong.value, cylinder.long.value);
+        assert.equal(cone.blankWide.value, cylinder.wide.value);
+        near(cone.area.value, cylinder.area.value, 1e-15);
+        assert.equal(cone.sector.value, 0);
+        assert.match(cone.outerRadius.outside ?? '', /cylinder/);
+      }),
+    );
+  });
+
+  it('come to the cylinder without a jump, and a slight taper is laid out by coordinates', () => {
+    fc.assert(
+      fc.property(length, length, turn, (girth, high, wrap) => {
+        const cone = coneDevelopment({ top: girth * (1 - 1e-9), bottom: girth, high, wrap });
+        const cylinder = cylinderBlank({ girth, high, wrap });
+        near(cone.blankLong.value, cylinder.long.value, 1e-7);
+        near(cone.area.value, cylinder.area.value, 1e-7);
+        assert.match(cone.outerRadius.note ?? '', /coordinates/);
+      }),
+    );
+  });
+
+  it('grow fourfold in area and twofold in slant when every length doubles', () => {
+    fc.assert(
+      fc.property(length, length, length, turn, (top, bottom, high, wrap) => {
+        const one = coneDevelopment({ top, bottom, high, wrap });
+        const two = coneDevelopment({ top: 2 * top, bottom: 2 * bottom, high: 2 * high, wrap });
+        near(two.area.value, 4 * one.area.value);
+        near(two.slant.value, 2 * one.slant.value);
+        near(two.sector.value, one.sector.value);
+      }),
+    );
+  });
+
+  it('do not care which end is up', () => {
+    fc.assert(
+      fc.property(length, length, length, (top, bottom, high) => {
+        near(
+          coneDevelopment({ top, bottom, high }).area.value,
+          coneDevelopment({ top: bottom, bottom: top, high }).area.value,
+          1e-14,
+        );
+      }),
+    );
+  });
+
+  it('have a pattern by coordinates with the area and the box of the pattern by radii', () => {
+    fc.assert(
+      fc.property(length, length, length, turn, (top, bottom, high, wrap) => {
+        const cone = coneDevelopment({ top, bottom, high, wrap });
+        const points = coneOutline({ top, bottom, high, wrap }, 2000);
+        const measured = outlineMeasures(points);
+        near(measured.area.value, cone.area.value, 1e-5);
+        near(measured.box.right - measured.box.left, cone.blankLong.value, 1e-5);
+        near(measured.box.top - measured.box.bottom, cone.blankWide.value, 1e-5);
+      }),
+      { numRuns: 25 },
+    );
+  });
+
+  it('with flat-laid rings turn once round', () => {
+    near(coneDevelopment({ top: 0, bottom: 300, high: 0 }).sector.value, 360, 1e-12);
+  });
+});
+
+describe('Oval cones', () => {
+  it('with round ends are the plain cone', () => {
+    for (const wrap of [120, 360]) {
+      const oval = ovalConeDevelopment({
+        bottom: { long: 190, wide: 190 },
+        top: { long: 120, wide: 120 },
+        high: 110,
+        wrap,
+      });
+      const plainCone = coneDevelopment({ top: 120 * Math.PI, bottom: 190 * Math.PI, high: 110, wrap });
+      near(oval.sector.value, plainCone.sector.value, 1e-8);
+      near(oval.area.value, plainCone.area.value, 1e-8);
+      near(oval.bottomLine.value, (190 * Math.PI * wrap) / 360, 1e-8);
+      near(oval.blankLong.value, plainCone.blankLong.value, 1e-4);
+      near(oval.blankWide.value, plainCone.blankWide.value, 1e-4);
+    }
+  });
+
+  it('with equal ends are oval tubes: no angle, a rectangle as long as the oval is round', () => {
+    const tube = ovalConeDevelopment({ bottom: { long: 210, wide: 170 }, top: { long: 210, wide: 170 }, high: 100 });
+    assert.ok(Math.abs(tube.sector.value) < 1e-6);
+    near(tube.area.value, tube.bottomLine.value * 100, 1e-8);
+    near(tube.topLine.value, tube.bottomLine.value, 1e-12);
+  });
+
+  it('cut off by a level plane keep the angle of the whole', () => {
+    const whole = ovalConeDevelopment({ bottom: { long: 210, wide: 170 }, top: { long: 0, wide: 0 }, high: 130 });
+    const cut = ovalConeDevelopment({ bottom: { long: 210, wide: 170 }, top: { long: 105, wide: 85 }, high: 65 });
+    near(cut.sector.value, whole.sector.value, 1e-7);
+    near(cut.area.value, 0.75 * whole.area.value, 1e-8);
+  });
+
+  it('have an outline with the area of their triangles', () => {
+    const cone = ovalConeDevelopment({
+      bottom: { long: 235, wide: 195 },
+      top: { long: 120, wide: 110 },
+      high: 90,
+      offset: 15,
+    });
+    const measured = outlineMeasures(cone.outline);
+    assert.equal(measured.crosses, false);
+    near(measured.area.value, cone.area.value, 1e-4);
+  });
+});
+
+describe('Sloped cuts', () => {
+  it('stand level when the cut is square, and rise by the diameter at 45°', () => {
+    const square = slopedCylinderCut({ girth: 300, angle: 0 });
+    assert.ok(square.ordinates.every(({ up }) => up === 0));
+    near(square.cutLine.value, 300, 1e-14);
+    near(slopedCylinderCut({ girth: 300, angle: 45 }).rise.value, 300 / Math.PI);
+  });
+});
