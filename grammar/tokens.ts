@@ -164,6 +164,7 @@ const VULGAR: Readonly<Record<string, string>> = {
 
 /** A number in the spelling the formatter uses: `2½` becomes `2 1/2`. */
 export function numberAsWritten(image: string): string {
+  if (/^[\d./]+$/.test(image)) return image;
   const spelled = image.replace(/[^\S\r\n]*([½¼¾⅓⅔⅛⅜⅝⅞])/u, (_, mark: string) => ` ${VULGAR[mark] ?? mark}`);
   return spelled.trim().replace(/\s+/g, ' ');
 }
