@@ -374,7 +374,7 @@ const forms: readonly LineWord[] = [
   line(
     'lies',
     'lies ( under | over ) <neighbour:piece>',
-    'A lame that takes its girth from its neighbour, the two thicknesses and the gap.',
+    'A lame that takes its girth from its neighbour, the two thicknesses and the gap. Under or over a cone it takes the girth of the bottom edge.',
     'lies under upper-1, gap 1 mm, high 45 mm, wrap 200 deg',
     {
       group: 'form',
@@ -714,7 +714,7 @@ const seam: SectionWord = {
     line(
       'shares',
       'shares <seam:seam> <first:count> [and <second:count>]',
-      "Uses rivets of another seam: this stack is added to that seam's at those rivets, counted from its start.",
+      "Uses rivets of another seam, counted from its start: this seam's `joins` gives the whole stack at those rivets.",
       'shares rim-binding 3 and 4',
       {
         repeats: true,
@@ -948,7 +948,7 @@ const log: SectionWord = {
     line('copy', 'copy <copy:count>', 'Which copy.', 'copy 1', { later: true }),
     line(
       'found',
-      'found <piece:copy> ( crown | edge | blank | mass | rim | middle | top | bottom ) <value:dimensions>',
+      'found <piece:copy> ( crown | edge | blank | rim | middle | top | bottom ) <value:dimensions>',
       'A measure of the finished piece or its blank.',
       'found left skull crown 1.05 mm',
       {

@@ -33,6 +33,11 @@ export class FigureSet {
     this.bySuffix.set(name.toLowerCase(), { ...result, name, title, of: this.of, inputs: [], place, shape: {} });
   }
 
+  /** Adds a figure that was made before, under its own name. */
+  put(figure: Figure): void {
+    this.bySuffix.set(figure.name.slice(this.prefix.length + 1).toLowerCase(), figure);
+  }
+
   get(suffix: string): Figure | undefined {
     return this.bySuffix.get(suffix.toLowerCase());
   }

@@ -3,59 +3,28 @@ import type { Place, Word } from '../../grammar/tree.ts';
 import {
   annealsNeeded,
   type DomeThickness,
-  domeArea,
   domeBlankArc,
-  domeBlankEqualArea,
-  domeBlankHeld,
   domeMeridian,
   domeThickness,
   type FormingMethod,
-  ovalDomeArea,
-  ovalDomeBlankArc,
-  ovalDomeBlankEqualArea,
-  ovalDomeBlankHeld,
   raisingCourses,
 } from '../trade/dome.ts';
-import {
-  allowanceBeyondFinished,
-  hemAllowance,
-  rolledAllowance,
-  standsBeyond,
-  wiredAllowance,
-  wireLengthAlong,
-} from '../trade/edge.ts';
+import { wireLengthAlong } from '../trade/edge.ts';
 import { enlargedGirth, reducedGirth } from '../trade/fit.ts';
-import {
-  circleArea,
-  circlePerimeter,
-  ellipseArea,
-  ellipsePerimeter,
-  outlineMeasures,
-  plateArea,
-} from '../trade/flat.ts';
+import { circleArea } from '../trade/flat.ts';
 import { sheetMass } from '../trade/mass.ts';
-import { plain, type Result, result } from '../trade/result.ts';
-import { coneDevelopment, coneOutline, cylinderBlank } from '../trade/wrap.ts';
+import { type Result, result } from '../trade/result.ts';
+import { coneDevelopment } from '../trade/wrap.ts';
+import { type Allowance, type Blank, blankOf, givenBlank, type WorkedBlank } from './blank.ts';
+import { allowanceOf, type EdgeWork, inWords } from './edges.ts';
 import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
 import { type Named, once } from './file.ts';
 import { EDGES, type Form, type OutlineCorner } from './form.ts';
 import type { MaterialModel } from './material.ts';
+import { areaOf, lengthOfEdge, slotArea, widthOfOval } from './measures.ts';
 import type { Model } from './model.ts';
 import { LineReading } from './reading.ts';
-
-export interface EdgeWork {
-  readonly line: LineReading;
-  readonly edge: string;
-  readonly kind: 'rolled' | 'hemmed' | 'long' | 'soft';
-  readonly wire?: MaterialModel;
-  /** Inside diameter of the roll: the wire's, or the hollow's, mm. */
-  readonly hollow?: number;
-  readonly hem?: { readonly width: number; readonly double: boolean };
-  readonly outward: boolean;
-  /** The part of the edge that is worked, along it, mm. */
-  readonly stretch?: { readonly from: number; readonly to: number };
-}
 
 export interface Opening {
   readonly line: LineReading;
@@ -78,20 +47,6 @@ export interface Bend {
   /** Distance from its edge, or the width of a flare, mm. */
   readonly distance?: number;
   readonly edge: string;
-}
-
-/** What the smith cuts. */
-export interface Blank {
-  readonly shape:
-    | { readonly kind: 'rectangle' | 'round' | 'oval' }
-    | { readonly kind: 'sector'; readonly outer: number; readonly inner: number; readonly angle: number }
-    | { readonly kind: 'outline'; readonly points: readonly (readonly [number, number])[] };
-  readonly long: number;
-  readonly wide: number;
-  readonly area: number;
-  readonly allowances: readonly { readonly edge: string; readonly what: string; readonly figure: Figure }[];
-  /** The smith's own blank stands. */
-  readonly overridden: boolean;
 }
 
 /** How deep a dome may be for its rim, as depth over half the diameter, before a tool-picked method goes over from dishing. */
@@ -318,12 +273,12 @@ export class PieceModel {
     }
   });
 
-  /** The girth at which a lame meets this piece: a cone's narrower end. */
+  /** The girth at which a lame meets this piece: a cone's bottom. */
   private meetingGirth(): number | undefined {
     if (this.formLine()?.id === 'lies') return this.lameGirth()?.value;
     const form = this.form();
     if (form?.kind === 'cylinder') return form.girth;
-    return form?.kind === 'cone' ? Math.min(form.top, form.bottom) : undefined;
+    return form?.kind === 'cone' ? form.bottom : undefined;
   }
 
   private readTrim(line: LineReading): Form | undefined {
@@ -576,17 +531,9 @@ export class PieceModel {
     }
     const thickness = this.thickness();
     if (thickness === undefined) return;
+    for (const { figure } of this.allowances()) set.put(figure);
     for (const work of this.edgeWorks()) {
       const { edge, line } = work;
-      const allowance = allowanceOf(work, thickness);
-      if (allowance)
-        set.add(
-          `${edge}.allowance`,
-          `metal to leave at ${edge}`,
-          allowance,
-          line.place,
-          this.material() ? [`${this.material()!.name}.thickness`] : [],
-        );
       if (work.kind === 'rolled' && work.wire && work.hollow !== undefined) {
         const length = this.workedLength(work, set);
         if (length === undefined) continue;
@@ -650,306 +597,58 @@ export class PieceModel {
     }
   }
 
-  readonly blank = once((): Blank | undefined => {
-    this.figures();
-    return this.blank_;
+  /** The blank that the form and the edges lead to, whatever the smith's own line says. */
+  readonly workedBlank = once((): WorkedBlank | undefined => {
+    const form = this.form();
+    return form && blankOf(form, this.allowances(), this.method().method);
   });
-  private blank_: Blank | undefined;
+
+  /** What is cut: the smith's own blank where a `blank` line gives one. */
+  readonly blank = once((): Blank | undefined => {
+    const line = this.line('blank');
+    const own = line?.length('diameter') ?? line?.measures('length', 'size')?.[0];
+    if (!line || !isAbove(own)) return this.workedBlank()?.blank;
+    const wide = line.filled('diameter') ? undefined : line.measures('length', 'size')?.[1];
+    return givenBlank(this.form(), own, isAbove(wide) ? wide : undefined);
+  });
 
   private addBlank(set: FigureSet): void {
+    const worked = this.workedBlank();
+    const blank = this.blank();
     const form = this.form();
-    if (!form) return;
-    const override = this.line('blank');
-    const size = this.computedBlank(set, form);
-    const own = override && this.overriddenBlank(override);
-    const blank = own ?? size;
-    if (!blank) return;
-    this.blank_ = blank;
-    const place = own ? override!.place : form.line.place;
-    if (!own) return;
-    // The smith's blank governs what is cut and weighed; the worked-out figures stand beside it, under the form.
-    const worked = (value: number, unit: 'mm' | 'mm2', symbol: string) => this.model.fromSpec(value, unit, symbol);
-    if (blank.shape.kind === 'round')
-      set.add('blank.diameter', 'blank diameter', worked(blank.long, 'mm', 'D'), place, [], { decimals: 1 });
-    set.add('blank.long', 'blank, long', worked(blank.long, 'mm', 'long'), place, [], { decimals: 1 });
-    set.add('blank.wide', 'blank, wide', worked(blank.wide, 'mm', 'wide'), place, [], { decimals: 1 });
-    set.add('blank.area', 'blank area', worked(blank.area, 'mm2', 'A'), place, []);
-  }
-
-  /** The worked-out blank, whatever the smith's own line says: what an override is checked against. */
-  readonly computed = once((): { readonly long: number; readonly wide: number; readonly low?: number } | undefined => {
-    const form = this.form();
-    if (!form) return undefined;
-    const blank = this.computedBlank(new FigureSet('', this.name), form);
-    if (!blank) return undefined;
-    const held =
-      form.kind === 'dome'
-        ? domeBlankHeld(form.diameter, form.deep).value
-        : form.kind === 'oval dome'
-          ? form.wide
-          : undefined;
-    return { long: blank.long, wide: blank.wide, ...(held === undefined ? {} : { low: held }) };
-  });
-
-  private overriddenBlank(line: LineReading): Blank | undefined {
-    const base = { allowances: [], overridden: true } as const;
-    const diameter = line.length('diameter');
-    if (isAbove(diameter))
-      return { ...base, shape: { kind: 'round' }, long: diameter, wide: diameter, area: circleArea(diameter).value };
-    const values = line.measures('length', 'size');
-    const [long, wide] = values ?? [];
-    if (!isAbove(long)) return undefined;
-    const kind = this.form()?.kind;
-    if (!isAbove(wide)) return { ...base, shape: { kind: 'round' }, long, wide: long, area: circleArea(long).value };
-    return kind === 'oval dome' || kind === 'oval'
-      ? { ...base, shape: { kind: 'oval' }, long, wide, area: ellipseArea(long, wide).value }
-      : { ...base, shape: { kind: 'rectangle' }, long, wide, area: long * wide };
-  }
-
-  private computedBlank(set: FigureSet, form: Form): Blank | undefined {
-    const allowances = this.allowances(set);
-    const sum = (...edges: string[]) =>
-      allowances.filter((each) => edges.includes(each.edge)).reduce((total, each) => total + each.figure.value, 0);
-    const { place } = form.line;
-    const add = (suffix: string, title: string, made: Result, inputs: readonly string[] = []) =>
-      set.add(suffix, title, made, place, inputs, { decimals: 1 });
-    const inputs = allowances.map((each) => each.figure.name);
-    const base = { allowances, overridden: false } as const;
-    const sized = (long: number, wide: number, area: number, how: string, basis: Result['basis'] = 'geometry') => {
-      add('blank.long', 'blank, long', simple(long, 'mm', 'long', how, basis), inputs);
-      add('blank.wide', 'blank, wide', simple(wide, 'mm', 'wide', how, basis), inputs);
-      add('blank.area', 'blank area', simple(area, 'mm2', 'A', how, basis), inputs);
-    };
-    switch (form.kind) {
-      case 'plate':
-      case 'strip': {
-        // Measures of a bent plate are those of the flat plate, as the smith marks out the bend line.
-        const long = form.wide + sum('left', 'right');
-        const wide = form.high + sum('top', 'bottom');
-        sized(long, wide, long * wide, 'The size of the plate and what its edges need');
-        return { ...base, shape: { kind: 'rectangle' }, long, wide, area: long * wide };
+    const inputs = (worked?.blank.allowances ?? []).map((each) => each.figure.name);
+    if (worked && form) {
+      for (const { suffix, title, result: made } of worked.figures) {
+        set.add(`blank.${suffix}`, title, made, form.line.place, inputs, { decimals: 1 });
       }
-      case 'trim': {
-        const long = form.length + sum('left', 'right');
-        const wide = form.wide + sum('top', 'bottom');
-        add(
-          'blank.long',
-          'blank, long',
-          {
-            ...simple(long, 'mm', 'long', `Length of ${form.along} and what the ends need`, 'geometry'),
-            note: 'Laid as a straight strip: the curve that a strip takes on a rounded surface is not computed yet, so trim it after fitting.',
-          },
-          [`${form.along}.length`, ...inputs],
-        );
-        add(
-          'blank.wide',
-          'blank, wide',
-          simple(wide, 'mm', 'wide', 'Its width and what its edges need', 'geometry'),
-          inputs,
-        );
-        add('blank.area', 'blank area', simple(long * wide, 'mm2', 'A', 'Long times wide', 'geometry'), inputs);
-        return { ...base, shape: { kind: 'rectangle' }, long, wide, area: long * wide };
-      }
-      case 'disc': {
-        const diameter = form.diameter + 2 * sum('rim');
-        add(
-          'blank.diameter',
-          'blank diameter',
-          simple(diameter, 'mm', 'D', 'The finished size and twice what its rim needs', 'geometry'),
-          inputs,
-        );
-        const area = circleArea(diameter).value;
-        sized(diameter, diameter, area, 'The finished size and twice what its rim needs');
-        return { ...base, shape: { kind: 'round' }, long: diameter, wide: diameter, area };
-      }
-      case 'oval': {
-        const long = form.long + 2 * sum('rim');
-        const wide = form.wide + 2 * sum('rim');
-        const area = ellipseArea(long, wide).value;
-        sized(long, wide, area, 'The finished size and twice what its rim needs');
-        return { ...base, shape: { kind: 'oval' }, long, wide, area };
-      }
-      case 'outline': {
-        const measured = outlineMeasures(form.points);
-        if (measured.area.outside !== undefined) return undefined;
-        const { left, right, bottom, top } = measured.box;
-        const grow = sum('rim');
-        const long = right - left + 2 * grow;
-        const wide = top - bottom + 2 * grow;
-        const area = measured.area.value + grow * measured.perimeter.value;
-        sized(long, wide, area, 'The outline and what its edge needs');
-        return { ...base, shape: { kind: 'outline', points: drawn(form.points) }, long, wide, area };
-      }
-      case 'cylinder': {
-        const flat = cylinderBlank({ girth: form.girth, high: form.high, wrap: form.wrap });
-        const long = flat.long.value + sum('left', 'right');
-        const wide = form.high + sum('top', 'bottom');
-        add(
-          'blank.long',
-          'blank, long',
-          {
-            ...flat.long,
-            value: long,
-            ...(long === flat.long.value ? {} : { note: 'What the left and right edges need is added.' }),
-          },
-          inputs,
-        );
-        add(
-          'blank.wide',
-          'blank, wide',
-          simple(wide, 'mm', 'wide', 'The height and what top and bottom need', 'geometry'),
-          inputs,
-        );
-        add('blank.area', 'blank area', simple(long * wide, 'mm2', 'A', 'Long times wide', 'geometry'), inputs);
-        return { ...base, shape: { kind: 'rectangle' }, long, wide, area: long * wide };
-      }
-      case 'cone':
-        return this.coneBlank(form, sum, add, allowances, inputs);
-      case 'dome':
-        return this.domeBlank(form, sum('rim'), add, allowances, inputs);
-      case 'oval dome':
-        return this.ovalDomeBlank(form, sum('rim'), add, allowances, inputs);
-      case 'half dome':
-      case 'later':
-        return undefined;
     }
-  }
-
-  private coneBlank(
-    form: Form & { kind: 'cone' },
-    sum: (...edges: string[]) => number,
-    add: (suffix: string, title: string, made: Result, inputs?: readonly string[]) => void,
-    allowances: Blank['allowances'],
-    inputs: readonly string[],
-  ): Blank | undefined {
-    const plainCone = coneDevelopment(form);
-    if (plainCone.slant.outside !== undefined) return undefined;
-    // What the ends need goes on along the cone's own side, so the pattern of the longer cone is the pattern wanted.
-    const slant = plainCone.slant.value;
-    const perSlant = (form.bottom - form.top) / slant;
-    const top = Math.max(0, form.top - perSlant * sum('top'));
-    const bottom = Math.max(0, form.bottom + perSlant * sum('bottom'));
-    const high = form.high * (1 + (sum('top') + sum('bottom')) / slant);
-    const long = coneDevelopment({ ...form, top, bottom, high });
-    const side = sum('left', 'right');
-    const points = coneOutline({ ...form, top, bottom, high }, 48);
-    const widened = points.map((point): readonly [number, number] => [
-      point.x + (point.x > 0 ? sum('right') : point.x < 0 ? -sum('left') : 0),
-      point.y,
-    ]);
-    const blankLong = long.blankLong.value + side;
-    const blankWide = long.blankWide.value;
-    const area = long.area.value + side * long.slant.value;
-    const note = side > 0 ? 'What the left and right edges need is added to the length.' : undefined;
-    add('blank.long', 'blank, long', { ...long.blankLong, value: blankLong, ...(note ? { note } : {}) }, inputs);
-    add('blank.wide', 'blank, wide', long.blankWide, inputs);
-    add('blank.area', 'blank area', { ...long.area, value: area, ...(note ? { note } : {}) }, inputs);
-    return {
-      shape: { kind: 'outline', points: widened },
-      long: blankLong,
-      wide: blankWide,
-      area,
-      allowances,
-      overridden: false,
-    };
-  }
-
-  private domeBlank(
-    form: Form & { kind: 'dome' },
-    rim: number,
-    add: (suffix: string, title: string, made: Result, inputs?: readonly string[]) => void,
-    allowances: Blank['allowances'],
-    inputs: readonly string[],
-  ): Blank {
-    const held = domeBlankHeld(form.diameter, form.deep);
-    const equal = domeBlankEqualArea(form.diameter, form.deep);
-    const arc = domeBlankArc(form.diameter, form.deep);
-    add('blank.held', 'blank if the rim is held', held);
-    add('blank.equal-area', 'blank of equal area', equal);
-    add('blank.arc', 'blank of the arc', arc);
-    const { method } = this.method();
-    const [lead, why] =
-      method === 'raise'
-        ? ([arc, 'the arc: raising shrinks the edge'] as const)
-        : ([equal, 'equal area: the rim draws in under the hammer'] as const);
-    const diameter = lead.value + 2 * rim;
-    add(
-      'blank.diameter',
-      'blank diameter',
-      {
-        ...(rim > 0 ? simple(diameter, 'mm', 'D', '', lead.basis) : lead),
-        value: diameter,
-        low: held.value + 2 * rim,
-        high: arc.value + 2 * rim,
-        formula: rim > 0 ? `${lead.formula} + 2a` : lead.formula,
-        worked: rim > 0 ? `${lead.worked} + 2 × ${plain(rim)}` : lead.worked,
-        source: lead.source,
-        note: `Leads with ${why}. The range runs from a rim that is held to one that only shrinks.`,
-      },
-      inputs,
-    );
-    const area = circleArea(diameter).value;
-    const how = `The blank for ${method ?? 'dish'}`;
-    add('blank.long', 'blank, long', simple(diameter, 'mm', 'D', how, lead.basis), [`${this.name}.blank.diameter`]);
-    add('blank.wide', 'blank, wide', simple(diameter, 'mm', 'D', how, lead.basis), [`${this.name}.blank.diameter`]);
-    add('blank.area', 'blank area', circleArea(diameter), [`${this.name}.blank.diameter`]);
-    return { shape: { kind: 'round' }, long: diameter, wide: diameter, area, allowances, overridden: false };
-  }
-
-  private ovalDomeBlank(
-    form: Form & { kind: 'oval dome' },
-    rim: number,
-    add: (suffix: string, title: string, made: Result, inputs?: readonly string[]) => void,
-    allowances: Blank['allowances'],
-    inputs: readonly string[],
-  ): Blank {
-    const held = ovalDomeBlankHeld(form.long, form.wide, form.deep);
-    const equal = ovalDomeBlankEqualArea(form.long, form.wide, form.deep);
-    const arc = ovalDomeBlankArc(form.long, form.wide, form.deep);
-    const lead = this.method().method === 'raise' ? arc : equal;
-    const sizes = (['long', 'wide'] as const).map((way) => {
-      const value = lead[way].value + 2 * rim;
-      add(
-        `blank.${way}`,
-        `blank, ${way}`,
-        {
-          ...lead[way],
-          value,
-          low: held[way].value + 2 * rim,
-          high: arc[way].value + 2 * rim,
-          ...(rim > 0
-            ? { formula: `${lead[way].formula} + 2a`, worked: `${lead[way].worked} + 2 × ${plain(rim)}` }
-            : {}),
-          note: 'The range runs from a rim that is held to one that only shrinks.',
-        },
-        inputs,
-      );
-      return value;
-    });
-    const [long, wide] = sizes as [number, number];
-    const area = ellipseArea(long, wide);
-    add('blank.area', 'blank area', area, [`${this.name}.blank.long`, `${this.name}.blank.wide`]);
-    return { shape: { kind: 'oval' }, long, wide, area: area.value, allowances, overridden: false };
+    const line = this.line('blank');
+    if (!blank?.overridden || !line) return;
+    // The smith's blank governs what is cut and weighed; how the worked-out one is found stays in the three bracketing blanks.
+    const given = (suffix: string, title: string, value: number, unit: 'mm' | 'mm2') =>
+      set.add(`blank.${suffix}`, title, this.model.fromSpec(value, unit, suffix), line.place, [], { decimals: 1 });
+    if (blank.shape.kind === 'round') given('diameter', 'blank diameter', blank.long, 'mm');
+    given('long', 'blank, long', blank.long, 'mm');
+    given('wide', 'blank, wide', blank.wide, 'mm');
+    given('area', 'blank area', blank.area, 'mm2');
   }
 
   /** What each worked edge adds to the blank. A part of an edge adds to the whole: a blank is cut straight and trimmed. */
-  private allowances(set: FigureSet): Blank['allowances'] {
+  private readonly allowances = once((): readonly Allowance[] => {
     const thickness = this.thickness();
+    const set = new FigureSet(`piece ${this.name}`, this.name);
+    if (thickness === undefined) return [];
     return this.edgeWorks().flatMap((work) => {
+      const made = allowanceOf(work, thickness);
+      const inputs = this.material() ? [`${this.material()!.name}.thickness`] : [];
       const figure =
-        set.get(`${work.edge}.allowance`) ??
-        (thickness === undefined ? undefined : this.looseAllowance(work, thickness));
+        made && set.add(`${work.edge}.allowance`, `metal to leave at ${work.edge}`, made, work.line.place, inputs);
       return figure ? [{ edge: work.edge, what: inWords(work), figure }] : [];
     });
-  }
-
-  private looseAllowance(work: EdgeWork, thickness: number): Figure | undefined {
-    const made = allowanceOf(work, thickness);
-    return made && new FigureSet('', this.name).add(`${work.edge}.allowance`, '', made, work.line.place, []);
-  }
+  });
 
   private addMass(set: FigureSet): void {
-    const blank = this.blank_;
+    const blank = this.blank();
     const material = this.material();
     const thickness = material?.thickness();
     const density = material?.density();
@@ -983,205 +682,6 @@ function spreadOf(thickness: Figure, density: Figure): { low: number; high: numb
   const high =
     ((thickness.high ?? thickness.value) / thickness.value) * ((density.high ?? density.value) / density.value);
   return { low, high };
-}
-
-function simple(value: number, unit: 'mm' | 'mm2', symbol: string, source: string, basis: Result['basis']): Result {
-  return result({ value, unit, formula: `${symbol} = {${symbol}}`, symbols: { [symbol]: value }, basis, source });
-}
-
-function inWords(work: EdgeWork): string {
-  switch (work.kind) {
-    case 'rolled':
-      return work.wire ? `rolled over ${work.wire.name}` : 'rolled hollow';
-    case 'hemmed':
-      return work.hem?.double ? 'double hem' : 'hem';
-    case 'long':
-      return 'left long';
-    case 'soft':
-      return 'soft edge';
-  }
-}
-
-function allowanceOf(work: EdgeWork, thickness: number): Result | undefined {
-  switch (work.kind) {
-    case 'rolled': {
-      if (work.hollow === undefined) return undefined;
-      const beyond = allowanceBeyondFinished({ hollow: work.hollow, thickness });
-      const whole = work.wire
-        ? wiredAllowance({ wire: work.hollow, thickness })
-        : rolledAllowance({ hollow: work.hollow, thickness });
-      const stands = standsBeyond({ hollow: work.hollow, thickness });
-      return {
-        ...beyond,
-        ...(whole.outside === undefined ? {} : { outside: whole.outside }),
-        note: `Beyond the finished edge. From the line where the roll begins it is ${plain(whole.value)} mm, and the roll stands ${plain(stands.value)} mm beyond that line.${whole.note && work.wire ? ` ${whole.note}` : ''}`,
-      };
-    }
-    case 'hemmed':
-      return (
-        work.hem && hemAllowance({ width: work.hem.width, thickness, kind: work.hem.double ? 'double' : 'single' })
-      );
-    case 'long': {
-      const long = work.line.length('long');
-      return isAbove(long)
-        ? result({
-            value: long,
-            unit: 'mm',
-            formula: 'a = {a}',
-            symbols: { a: long },
-            basis: 'from the spec',
-            source: 'Left long, to be trimmed after fitting',
-          })
-        : undefined;
-    }
-    case 'soft':
-      return undefined;
-  }
-}
-
-function areaOf(form: Form): Result | undefined {
-  switch (form.kind) {
-    case 'plate':
-    case 'strip':
-      return plateArea(form.wide, form.high);
-    case 'trim':
-      return plateArea(form.length, form.wide);
-    case 'disc':
-      return circleArea(form.diameter);
-    case 'oval':
-      return ellipseArea(form.long, form.wide);
-    case 'outline':
-      return outlineMeasures(form.points).area;
-    case 'dome':
-      return domeArea(form.diameter, form.deep);
-    case 'oval dome':
-      return ovalDomeArea(form.long, form.wide, form.deep);
-    case 'half dome': {
-      const whole = ovalDomeArea(form.long, form.wide, form.deep);
-      return {
-        ...whole,
-        value: whole.value / 2,
-        formula: `${whole.formula}; half of it`,
-        worked: `(${whole.worked}) ÷ 2`,
-      };
-    }
-    case 'cylinder':
-      return cylinderBlank(form).area;
-    case 'cone':
-      return coneDevelopment(form).area;
-    case 'later':
-      return undefined;
-  }
-}
-
-function lengthOfEdge(form: Form, edge: string): Result | undefined {
-  const straight = (value: number, source: string) => simple(value, 'mm', 'L', source, 'geometry');
-  const arc = (girth: number, wrap: number) =>
-    result({
-      value: (girth * wrap) / 360,
-      unit: 'mm',
-      formula: 'L = {C} × {w}/360',
-      symbols: { C: girth, w: wrap },
-      basis: 'geometry',
-      source: 'Girth and wrap',
-    });
-  switch (form.kind) {
-    case 'plate':
-    case 'strip':
-      if (edge === 'top' || edge === 'bottom') return straight(form.wide, 'Width of the plate');
-      return edge === 'left' || edge === 'right' ? straight(form.high, 'Height of the plate') : undefined;
-    case 'trim':
-      if (edge === 'top' || edge === 'bottom') return straight(form.length, `Length of ${form.along}`);
-      return edge === 'left' || edge === 'right' ? straight(form.wide, 'Width of the strip') : undefined;
-    case 'disc':
-      return edge === 'rim' ? circlePerimeter(form.diameter) : undefined;
-    case 'oval':
-      return edge === 'rim' ? ellipsePerimeter(form.long, form.wide) : undefined;
-    case 'outline':
-      return edge === 'rim' ? outlineMeasures(form.points).perimeter : undefined;
-    case 'dome': {
-      if (edge === 'rim') return circlePerimeter(form.diameter);
-      if (edge !== 'middle') return undefined;
-      const meridian = domeMeridian(form.diameter, form.deep);
-      return {
-        ...meridian,
-        value: 2 * meridian.value,
-        formula: '2s, from rim over the crown to rim',
-        worked: `2 × (${meridian.worked})`,
-      };
-    }
-    case 'oval dome':
-      if (edge === 'rim') return ellipsePerimeter(form.long, form.wide);
-      // Deeper than half its width it is half an ellipsoid, and its middle line is half an ellipse.
-      return edge === 'middle' && form.deep >= form.wide / 2
-        ? halfOf(ellipsePerimeter(form.long, 2 * form.deep))
-        : undefined;
-    case 'half dome':
-      if (edge === 'rim') return halfOf(ellipsePerimeter(form.long, form.wide));
-      return edge === 'middle' && form.deep >= form.wide / 2
-        ? halfOf(ellipsePerimeter(form.long, 2 * form.deep))
-        : undefined;
-    case 'cylinder':
-      if (edge === 'top' || edge === 'bottom') return arc(form.girth, form.wrap);
-      return edge === 'left' || edge === 'right' ? straight(form.high, 'Height of the piece') : undefined;
-    case 'cone':
-      if (edge === 'top') return arc(form.top, form.wrap);
-      if (edge === 'bottom') return arc(form.bottom, form.wrap);
-      return edge === 'left' || edge === 'right' ? coneDevelopment(form).slant : undefined;
-    case 'later':
-      return undefined;
-  }
-}
-
-const halfOf = (whole: Result): Result => ({
-  ...whole,
-  value: whole.value / 2,
-  formula: `${whole.formula}; half of it`,
-  worked: `(${whole.worked}) ÷ 2`,
-});
-
-/** A slot has half-round ends: its narrower measure is the tool's. */
-function slotArea(long: number, wide: number): number {
-  const longer = Math.max(long, wide);
-  const narrower = Math.min(long, wide);
-  return (longer - narrower) * narrower + (Math.PI / 4) * narrower * narrower;
-}
-
-/** The width of an oval of this way round and this length; nothing when no oval has both. */
-export function widthOfOval(girth: number, long: number): number | undefined {
-  if (!(girth > 2 * long) || !Number.isFinite(girth)) return undefined;
-  let low = 0;
-  let high = girth;
-  for (let i = 0; i < 60; i++) {
-    const middle = (low + high) / 2;
-    if (ellipsePerimeter(Math.max(long, middle), Math.min(long, middle)).value < girth) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
-}
-
-/** The corners of an outline with its arcs as short chords, for drawing. */
-function drawn(points: readonly OutlineCorner[]): [number, number][] {
-  return points.flatMap((to, i): [number, number][] => {
-    const from = points[(i + points.length - 1) % points.length]!;
-    const radius = to.radius ?? 0;
-    const chord = Math.hypot(to.x - from.x, to.y - from.y);
-    if (!radius || chord > 2 * Math.abs(radius) || chord === 0) return [[to.x, to.y]];
-    const half = Math.asin(Math.min(1, chord / (2 * Math.abs(radius))));
-    const rise = Math.sqrt(Math.max(0, radius * radius - (chord * chord) / 4));
-    // Left of the way one goes for a radius above nought, so the middle lies to the right of the chord.
-    const side = radius > 0 ? -1 : 1;
-    const nx = -(to.y - from.y) / chord;
-    const ny = (to.x - from.x) / chord;
-    const cx = (from.x + to.x) / 2 + side * nx * rise;
-    const cy = (from.y + to.y) / 2 + side * ny * rise;
-    const start = Math.atan2(from.y - cy, from.x - cx);
-    const steps = Math.max(2, Math.ceil(half / 0.06));
-    return Array.from({ length: steps }, (_, k): [number, number] => {
-      const angle = start + side * ((2 * half * (k + 1)) / steps);
-      return [cx + Math.abs(radius) * Math.cos(angle), cy + Math.abs(radius) * Math.sin(angle)];
-    });
-  });
 }
 
 /** Lines of one sort replace each other in `like`: one form, one method, one work for an edge. */

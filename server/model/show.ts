@@ -21,7 +21,9 @@ export function show(value: number, unit: Unit, system: System = 'mm', options: 
         ? `${trim(value / 25.4, 3)} in`
         : `${trim(value, options.decimals ?? (Math.abs(value) < 10 ? 2 : 1))} mm`;
     case 'mm2':
-      return system === 'in' ? `${round(value / 645.16, 3)} in²` : `${round(value / 100, 3)} cm²`;
+      if (system === 'in')
+        return value >= 929030.4 ? `${round(value / 92903.04, 3)} ft²` : `${round(value / 645.16, 3)} in²`;
+      return value >= 1e6 ? `${trim(value / 1e6, 2)} m²` : `${round(value / 100, 3)} cm²`;
     case 'mm3':
       return system === 'in' ? `${round(value / 16387.064, 3)} in³` : `${round(value / 1000, 3)} cm³`;
     case 'g':

@@ -1,0 +1,293 @@
+import {
+  domeBlankArc,
+  domeBlankEqualArea,
+  domeBlankHeld,
+  type FormingMethod,
+  ovalDomeBlankArc,
+  ovalDomeBlankEqualArea,
+  ovalDomeBlankHeld,
+} from '../trade/dome.ts';
+import { circleArea, ellipseArea, outlineMeasures, plateArea } from '../trade/flat.ts';
+import { plain, type Result, result } from '../trade/result.ts';
+import { coneDevelopment, coneOutline, cylinderBlank } from '../trade/wrap.ts';
+import type { Figure } from './figure.ts';
+import type { Form } from './form.ts';
+import { drawnOutline } from './measures.ts';
+
+/** What one worked edge adds. */
+export interface Allowance {
+  readonly edge: string;
+  /** `rolled over edge-wire` */
+  readonly what: string;
+  readonly figure: Figure;
+}
+
+export type BlankShape =
+  | { readonly kind: 'rectangle' | 'round' | 'oval' }
+  | { readonly kind: 'outline'; readonly points: readonly (readonly [number, number])[] };
+
+/** What the smith cuts. */
+export interface Blank {
+  readonly shape: BlankShape;
+  /** Bounding size as it is laid, mm. */
+  readonly long: number;
+  readonly wide: number;
+  readonly area: number;
+  readonly allowances: readonly Allowance[];
+  /** The smith's own `blank` line stands. */
+  readonly overridden: boolean;
+}
+
+/** A figure of a blank, by what follows `blank.`. */
+export interface BlankFigure {
+  readonly suffix: string;
+  readonly title: string;
+  readonly result: Result;
+}
+
+export interface WorkedBlank {
+  readonly blank: Blank;
+  readonly figures: readonly BlankFigure[];
+  /** The smallest blank that any way of working could do with: rim held. Only where ways differ. */
+  readonly least?: { readonly long: number; readonly wide: number };
+}
+
+/** Allowances of a blank by edge, with their sums. */
+class Edges {
+  constructor(readonly all: readonly Allowance[]) {}
+
+  of(...edges: string[]): { name: string; value: number }[] {
+    return this.all
+      .filter((each) => edges.includes(each.edge))
+      .map((each) => ({ name: each.edge, value: each.figure.value }));
+  }
+
+  sum(...edges: string[]): number {
+    return this.of(...edges).reduce((total, each) => total + each.value, 0);
+  }
+}
+
+/**
+ * The blank of a form with what its edges need; nothing for a form whose blank is not computed yet. Measures of a bent
+ * plate are those of the flat plate, as the smith marks out the bend line.
+ */
+export function blankOf(
+  form: Form,
+  allowances: readonly Allowance[],
+  method: FormingMethod | undefined,
+): WorkedBlank | undefined {
+  const edges = new Edges(allowances);
+  switch (form.kind) {
+    case 'plate':
+    case 'strip':
+      return rectangle(form.wide, form.high, edges, 'Size of the plate and what its edges need');
+    case 'trim': {
+      const made = rectangle(form.length, form.wide, edges, `Length of ${form.along} and what the ends need`);
+      const note =
+        'Laid as a straight strip: the curve that a strip takes on a rounded surface is not computed yet, so trim it after fitting.';
+      return {
+        ...made,
+        figures: made.figures.map((each) =>
+          each.suffix === 'long' ? { ...each, result: { ...each.result, note } } : each,
+        ),
+      };
+    }
+    case 'cylinder': {
+      const flat = cylinderBlank({ girth: form.girth, high: form.high, wrap: form.wrap });
+      if (flat.long.outside !== undefined) return undefined;
+      return rectangle(flat.long.value, form.high, edges, 'Girth and wrap, height, and what the edges need', flat.long);
+    }
+    case 'disc':
+      return round(form.diameter, edges, 'The finished size and twice what its rim needs');
+    case 'oval': {
+      const long = grown('long', form.long, edges.of('rim'), 2, 'The finished size and twice what its rim needs');
+      const wide = grown('wide', form.wide, edges.of('rim'), 2, 'The finished size and twice what its rim needs');
+      return made({ kind: 'oval' }, long, wide, ellipseArea(long.value, wide.value), edges);
+    }
+    case 'outline':
+      return outline(form, edges);
+    case 'cone':
+      return cone(form, edges);
+    case 'dome':
+      return dome(form, edges, method);
+    case 'oval dome':
+      return ovalDome(form, edges, method);
+    case 'half dome':
+    case 'later':
+      return undefined;
+  }
+}
+
+/** The blank that the smith's own line gives. */
+export function givenBlank(form: Form | undefined, long: number, wide: number | undefined): Blank {
+  const given = { allowances: [], overridden: true } as const;
+  if (wide === undefined) return { ...given, shape: { kind: 'round' }, long, wide: long, area: circleArea(long).value };
+  return form?.kind === 'oval dome' || form?.kind === 'oval'
+    ? { ...given, shape: { kind: 'oval' }, long, wide, area: ellipseArea(long, wide).value }
+    : { ...given, shape: { kind: 'rectangle' }, long, wide, area: long * wide };
+}
+
+function made(
+  shape: BlankShape,
+  long: Result,
+  wide: Result,
+  area: Result,
+  edges: Edges,
+  more: readonly BlankFigure[] = [],
+): WorkedBlank {
+  return {
+    blank: { shape, long: long.value, wide: wide.value, area: area.value, allowances: edges.all, overridden: false },
+    figures: [
+      ...more,
+      { suffix: 'long', title: 'blank, long', result: long },
+      { suffix: 'wide', title: 'blank, wide', result: wide },
+      { suffix: 'area', title: 'blank area', result: area },
+    ],
+  };
+}
+
+/** A finished measure with what edges add to it, each named in the formula: `long = w + left + right`. */
+function grown(
+  symbol: string,
+  base: number,
+  parts: readonly { name: string; value: number }[],
+  times: 1 | 2,
+  source: string,
+): Result {
+  const own = symbol === 'D' ? 'd' : symbol === 'wide' ? 'h' : 'w';
+  const symbols: Record<string, number> = { [own]: base };
+  for (const part of parts) symbols[part.name] = (symbols[part.name] ?? 0) + part.value;
+  const factor = times === 2 ? '2 × ' : '';
+  const added = Object.keys(symbols)
+    .slice(1)
+    .map((name) => ` + ${factor}{${name}}`);
+  return result({
+    value: base + times * parts.reduce((total, part) => total + part.value, 0),
+    unit: 'mm',
+    formula: `${symbol} = {${own}}${added.join('')}`,
+    symbols,
+    basis: 'geometry',
+    source,
+  });
+}
+
+/** The same, on a measure that has a formula of its own. */
+function grownFrom(base: Result, parts: readonly { name: string; value: number }[], times: 1 | 2): Result {
+  if (!parts.length) return base;
+  const total = parts.reduce((sum, part) => sum + part.value, 0);
+  const factor = times === 2 ? '2 × ' : '';
+  return {
+    ...base,
+    value: base.value + times * total,
+    ...(base.low === undefined || base.high === undefined
+      ? {}
+      : { low: base.low + times * total, high: base.high + times * total }),
+    formula: `${base.formula}${parts.map((part) => ` + ${factor}${part.name}`).join('')}`,
+    worked: `${base.worked}${parts.map((part) => ` + ${factor}${plain(part.value)}`).join('')}`,
+  };
+}
+
+function rectangle(long: number, wide: number, edges: Edges, source: string, longResult?: Result): WorkedBlank {
+  const sides = edges.of('left', 'right');
+  const first = longResult ? grownFrom(longResult, sides, 1) : grown('long', long, sides, 1, source);
+  const second = grown('wide', wide, edges.of('top', 'bottom'), 1, source);
+  return made({ kind: 'rectangle' }, first, second, plateArea(first.value, second.value), edges);
+}
+
+function round(diameter: number, edges: Edges, source: string): WorkedBlank {
+  const size = grown('D', diameter, edges.of('rim'), 2, source);
+  return made({ kind: 'round' }, size, size, circleArea(size.value), edges, [
+    { suffix: 'diameter', title: 'blank diameter', result: size },
+  ]);
+}
+
+function outline(form: Form & { kind: 'outline' }, edges: Edges): WorkedBlank | undefined {
+  const { area, perimeter, box } = outlineMeasures(form.points);
+  if (area.outside !== undefined) return undefined;
+  const source = 'Box of the outline and twice what its edge needs';
+  const long = grown('long', box.right - box.left, edges.of('rim'), 2, source);
+  const wide = grown('wide', box.top - box.bottom, edges.of('rim'), 2, source);
+  const rim = edges.sum('rim');
+  const whole = rim
+    ? result({
+        value: area.value + rim * perimeter.value + Math.PI * rim * rim,
+        unit: 'mm2',
+        formula: 'A = {A0} + {a} × {P} + π × {a}²',
+        symbols: { A0: area.value, a: rim, P: perimeter.value },
+        basis: 'geometry',
+        source: 'A rounded outline widened all round (exact for one without hollows)',
+      })
+    : area;
+  return made({ kind: 'outline', points: drawnOutline(form.points) }, long, wide, whole, edges);
+}
+
+function cone(form: Form & { kind: 'cone' }, edges: Edges): WorkedBlank | undefined {
+  const { slant } = coneDevelopment(form);
+  if (slant.outside !== undefined) return undefined;
+  // What the ends need goes on along the cone's own side, so the pattern of the longer cone is the pattern wanted.
+  const taper = (form.bottom - form.top) / slant.value;
+  const longer = {
+    top: Math.max(0, form.top - taper * edges.sum('top')),
+    bottom: Math.max(0, form.bottom + taper * edges.sum('bottom')),
+    high: form.high * (1 + edges.sum('top', 'bottom') / slant.value),
+    wrap: form.wrap,
+  };
+  const flat = coneDevelopment(longer);
+  if (flat.blankLong.outside !== undefined) return undefined;
+  const [left, right] = [edges.sum('left'), edges.sum('right')];
+  const points = coneOutline(longer, 48).map(({ x, y }): readonly [number, number] => [
+    x + (x > 0 ? right : x < 0 ? -left : 0),
+    y,
+  ]);
+  const sides = edges.of('left', 'right');
+  const area = sides.length
+    ? {
+        ...flat.area,
+        value: flat.area.value + (left + right) * flat.slant.value,
+        note: 'What the left and right edges need is added along the slant.',
+      }
+    : flat.area;
+  return made({ kind: 'outline', points }, grownFrom(flat.blankLong, sides, 1), flat.blankWide, area, edges);
+}
+
+const RANGE_NOTE = 'The range runs from a rim that is held to one that only shrinks.';
+
+/** Raising shrinks the edge and leads with the arc; under dishing the rim draws in and the area is kept. */
+const leadsWithArc = (method: FormingMethod | undefined): boolean => method === 'raise';
+
+function dome(form: Form & { kind: 'dome' }, edges: Edges, method: FormingMethod | undefined): WorkedBlank {
+  const held = domeBlankHeld(form.diameter, form.deep);
+  const equal = domeBlankEqualArea(form.diameter, form.deep);
+  const arc = domeBlankArc(form.diameter, form.deep);
+  const lead = leadsWithArc(method) ? arc : equal;
+  const why = leadsWithArc(method)
+    ? 'the arc, since raising shrinks the edge'
+    : 'equal area, since the rim draws in under the hammer';
+  const ranged: Result = { ...lead, low: held.value, high: arc.value, note: `Leads with ${why}. ${RANGE_NOTE}` };
+  const size = grownFrom(ranged, edges.of('rim'), 2);
+  const more: BlankFigure[] = [
+    { suffix: 'held', title: 'blank if the rim is held', result: held },
+    { suffix: 'equal-area', title: 'blank of equal area', result: equal },
+    { suffix: 'arc', title: 'blank of the arc', result: arc },
+    { suffix: 'diameter', title: 'blank diameter', result: size },
+  ];
+  const least = size.low ?? size.value;
+  return {
+    ...made({ kind: 'round' }, size, size, circleArea(size.value), edges, more),
+    least: { long: least, wide: least },
+  };
+}
+
+function ovalDome(form: Form & { kind: 'oval dome' }, edges: Edges, method: FormingMethod | undefined): WorkedBlank {
+  const held = ovalDomeBlankHeld(form.long, form.wide, form.deep);
+  const equal = ovalDomeBlankEqualArea(form.long, form.wide, form.deep);
+  const arc = ovalDomeBlankArc(form.long, form.wide, form.deep);
+  const lead = leadsWithArc(method) ? arc : equal;
+  const [long, wide] = (['long', 'wide'] as const).map((way) =>
+    grownFrom({ ...lead[way], low: held[way].value, high: arc[way].value, note: RANGE_NOTE }, edges.of('rim'), 2),
+  ) as [Result, Result];
+  return {
+    ...made({ kind: 'oval' }, long, wide, ellipseArea(long.value, wide.value), edges),
+    least: { long: long.low ?? long.value, wide: wide.low ?? wide.value },
+  };
+}

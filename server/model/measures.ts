@@ -1,0 +1,168 @@
+import { domeArea, domeMeridian, ovalDomeArea, ovalDomeBlankArc } from '../trade/dome.ts';
+import {
+  circleArea,
+  circlePerimeter,
+  ellipseArea,
+  ellipsePerimeter,
+  outlineMeasures,
+  plateArea,
+} from '../trade/flat.ts';
+import { type Result, result } from '../trade/result.ts';
+import { coneDevelopment, cylinderBlank } from '../trade/wrap.ts';
+import type { Form, OutlineCorner } from './form.ts';
+
+/* Areas and lengths of the finished form, at the middle of the thickness. */
+
+/** Area of the finished surface, mm². */
+export function areaOf(form: Form): Result | undefined {
+  switch (form.kind) {
+    case 'plate':
+    case 'strip':
+      return plateArea(form.wide, form.high);
+    case 'trim':
+      return plateArea(form.length, form.wide);
+    case 'disc':
+      return circleArea(form.diameter);
+    case 'oval':
+      return ellipseArea(form.long, form.wide);
+    case 'outline':
+      return outlineMeasures(form.points).area;
+    case 'dome':
+      return domeArea(form.diameter, form.deep);
+    case 'oval dome':
+      return ovalDomeArea(form.long, form.wide, form.deep);
+    case 'half dome': {
+      const whole = ovalDomeArea(form.long, form.wide, form.deep);
+      return {
+        ...whole,
+        value: whole.value / 2,
+        formula: `${whole.formula}; half of it`,
+        worked: `(${whole.worked}) ÷ 2`,
+      };
+    }
+    case 'cylinder':
+      return cylinderBlank(form).area;
+    case 'cone':
+      return coneDevelopment(form).area;
+    case 'later':
+      return undefined;
+  }
+}
+
+/** Length of an edge, or of the middle line over the crown, along the finished surface, mm. */
+export function lengthOfEdge(form: Form, edge: string): Result | undefined {
+  const straight = (value: number, source: string) => given(value, 'L', source);
+  const arc = (girth: number, wrap: number) =>
+    result({
+      value: (girth * wrap) / 360,
+      unit: 'mm',
+      formula: 'L = {C} × {w}/360',
+      symbols: { C: girth, w: wrap },
+      basis: 'geometry',
+      source: 'Girth and wrap',
+    });
+  switch (form.kind) {
+    case 'plate':
+    case 'strip':
+      if (edge === 'top' || edge === 'bottom') return straight(form.wide, 'Width of the plate');
+      return edge === 'left' || edge === 'right' ? straight(form.high, 'Height of the plate') : undefined;
+    case 'trim':
+      if (edge === 'top' || edge === 'bottom') return straight(form.length, `Length of ${form.along}`);
+      return edge === 'left' || edge === 'right' ? straight(form.wide, 'Width of the strip') : undefined;
+    case 'disc':
+      return edge === 'rim' ? circlePerimeter(form.diameter) : undefined;
+    case 'oval':
+      return edge === 'rim' ? ellipsePerimeter(form.long, form.wide) : undefined;
+    case 'outline':
+      return edge === 'rim' ? outlineMeasures(form.points).perimeter : undefined;
+    case 'dome': {
+      if (edge === 'rim') return circlePerimeter(form.diameter);
+      if (edge !== 'middle') return undefined;
+      const meridian = domeMeridian(form.diameter, form.deep);
+      return {
+        ...meridian,
+        value: 2 * meridian.value,
+        formula: '2s, from rim over the crown to rim',
+        worked: `2 × (${meridian.worked})`,
+      };
+    }
+    case 'oval dome':
+      if (edge === 'rim') return ellipsePerimeter(form.long, form.wide);
+      return edge === 'middle' ? ovalDomeBlankArc(form.long, form.wide, form.deep).long : undefined;
+    case 'half dome':
+      if (edge === 'rim') return halfOf(ellipsePerimeter(form.long, form.wide));
+      return edge === 'middle' ? ovalDomeBlankArc(form.long, form.wide, form.deep).long : undefined;
+    case 'cylinder':
+      if (edge === 'top' || edge === 'bottom') return arc(form.girth, form.wrap);
+      return edge === 'left' || edge === 'right' ? straight(form.high, 'Height of the piece') : undefined;
+    case 'cone':
+      if (edge === 'top') return arc(form.top, form.wrap);
+      if (edge === 'bottom') return arc(form.bottom, form.wrap);
+      return edge === 'left' || edge === 'right' ? coneDevelopment(form).slant : undefined;
+    case 'later':
+      return undefined;
+  }
+}
+
+const halfOf = (whole: Result): Result => ({
+  ...whole,
+  value: whole.value / 2,
+  formula: `${whole.formula}; half of it`,
+  worked: `(${whole.worked}) ÷ 2`,
+});
+
+/** A slot has half-round ends: its narrower measure is the tool's. */
+export function slotArea(long: number, wide: number): number {
+  const longer = Math.max(long, wide);
+  const narrower = Math.min(long, wide);
+  return (longer - narrower) * narrower + (Math.PI / 4) * narrower * narrower;
+}
+
+/** The width of an oval of this way round and this length; nothing when no oval has both. */
+export function widthOfOval(girth: number, long: number): number | undefined {
+  if (!(girth > 2 * long) || !Number.isFinite(girth)) return undefined;
+  let low = 0;
+  let high = girth;
+  for (let i = 0; i < 60; i++) {
+    const middle = (low + high) / 2;
+    if (ellipsePerimeter(Math.max(long, middle), Math.min(long, middle)).value < girth) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+}
+
+/** The corners of an outline with its arcs as short chords, for drawing. */
+export function drawnOutline(points: readonly OutlineCorner[]): [number, number][] {
+  return points.flatMap((to, i): [number, number][] => {
+    const from = points[(i + points.length - 1) % points.length]!;
+    const radius = to.radius ?? 0;
+    const chord = Math.hypot(to.x - from.x, to.y - from.y);
+    if (!radius || chord > 2 * Math.abs(radius) || chord === 0) return [[to.x, to.y]];
+    const half = Math.asin(Math.min(1, chord / (2 * Math.abs(radius))));
+    const rise = Math.sqrt(Math.max(0, radius * radius - (chord * chord) / 4));
+    // Left of the way one goes for a radius above nought, so the middle lies to the right of the chord.
+    const side = radius > 0 ? -1 : 1;
+    const nx = -(to.y - from.y) / chord;
+    const ny = (to.x - from.x) / chord;
+    const cx = (from.x + to.x) / 2 + side * nx * rise;
+    const cy = (from.y + to.y) / 2 + side * ny * rise;
+    const start = Math.atan2(from.y - cy, from.x - cx);
+    const steps = Math.max(2, Math.ceil(half / 0.06));
+    return Array.from({ length: steps }, (_, k): [number, number] => {
+      const angle = start + side * ((2 * half * (k + 1)) / steps);
+      return [cx + Math.abs(radius) * Math.cos(angle), cy + Math.abs(radius) * Math.sin(angle)];
+    });
+  });
+}
+
+/** A measure that the form gives as it stands. */
+function given(value: number, symbol: string, source: string): Result {
+  return result({
+    value,
+    unit: 'mm',
+    formula: `${symbol} = {${symbol}}`,
+    symbols: { [symbol]: value },
+    basis: 'geometry',
+    source,
+  });
+}
