@@ -309,7 +309,7 @@ function totalOf(layers: readonly Layer[], washer: number | undefined): Result |
   const parts = layers.map((layer, i) => ({ symbol: uniqueSymbol(layers, i), thickness: layer.thickness! }));
   const symbols: Record<string, number> = {};
   for (const part of parts) symbols[part.symbol] = part.thickness.value;
-  if (washer !== undefined) symbols.washer = washer;
+  if (washer !== undefined) symbols['washer'] = washer;
   const sum = (pick: (thickness: Result) => number) =>
     parts.reduce((total, part) => total + pick(part.thickness), washer ?? 0);
   const ranged = parts.some((part) => part.thickness.low !== undefined);
