@@ -620,7 +620,8 @@ function effective(one: number, other: number): number {
   return (2 / Math.sqrt(3)) * Math.sqrt(Math.max(0, one * one + other * other + one * other));
 }
 
-const EVEN_STRETCH = 'Even stretch along the meridian, volume kept (derived)';
+const EVEN_STRETCH =
+  'Even stretch along the meridian, as Kruglov 2002 assumes (from memory), volume kept (derived); for hand work common practice (no source)';
 const EQUIVALENT =
   'Half diameters of the discs with the areas of the rim (a), of the surface (ρ) and of the blank that is all shrink (s).';
 
@@ -645,7 +646,7 @@ function dished({ a, ρ, s, thickness: t0, hardening: n, outside }: Forming): Do
     unit: 'mm',
     formula: 't = {t0} × ({ρ}/{s})²',
     symbols: { t0, ρ, s },
-    basis: 'geometry',
+    basis: 'common practice',
     source: EVEN_STRETCH,
     outside,
     note: `${EQUIVALENT} Low: rim held, Chakrabarty and Alexander 1970 (from memory). High: a blank that is all shrink.`,
@@ -657,7 +658,7 @@ function dished({ a, ρ, s, thickness: t0, hardening: n, outside }: Forming): Do
     unit: 'mm',
     formula: 't = {t0} × {ρ}²/({s} × {a})',
     symbols: { t0, ρ, s, a },
-    basis: 'geometry',
+    basis: 'common practice',
     source: EVEN_STRETCH,
     outside,
     note: `${EQUIVALENT} Low: rim held. High: a blank that is all shrink.`,
@@ -673,7 +674,7 @@ function dished({ a, ρ, s, thickness: t0, hardening: n, outside }: Forming): Do
       unit: 'ratio',
       formula: 'ε = 2 × ln({s}/{ρ})',
       symbols: { s, ρ },
-      basis: 'geometry',
+      basis: 'common practice',
       source: `${EVEN_STRETCH}; effective strain is the loss of thickness`,
       outside,
     }),
@@ -682,7 +683,7 @@ function dished({ a, ρ, s, thickness: t0, hardening: n, outside }: Forming): Do
       unit: 'ratio',
       formula: 'ε = 2/√3 × √(ε1² + ε2² + ε1 × ε2), ε1 = ln({a}/{ρ}), ε2 = ln({s}/{ρ})',
       symbols: { a, ρ, s },
-      basis: 'geometry',
+      basis: 'common practice',
       source: `${EVEN_STRETCH}; effective strain of the two (von Mises)`,
       outside,
     }),
@@ -710,7 +711,7 @@ function held({ a, ρ, s, thickness: t0, hardening: n, outside }: Forming): Dome
     unit: 'mm',
     formula: 't = {t0} × {a}/{s}',
     symbols: { t0, a, s },
-    basis: 'geometry',
+    basis: 'common practice',
     source: EVEN_STRETCH,
     outside,
     note: 'Low: the mean of the cap. High: no thinning at the clamp.',
@@ -735,7 +736,7 @@ function held({ a, ρ, s, thickness: t0, hardening: n, outside }: Forming): Dome
       unit: 'ratio',
       formula: 'ε = 2/√3 × ln({s}/{a})',
       symbols: { s, a },
-      basis: 'geometry',
+      basis: 'common practice',
       source: `${EVEN_STRETCH}; the rim itself does not change its length`,
       outside,
     }),

@@ -1,4 +1,4 @@
-import { firstOf, notAboveNothing, reckon } from './reckon.ts';
+import { firstOf, notAboveNothing, notAtLeastNothing, reckon, when } from './reckon.ts';
 import type { Result } from './result.ts';
 
 /** The two ways of numbering abrasives: `P` (FEPA, ISO 6344) and `CAMI` (ANSI, without the letter). */
@@ -66,6 +66,39 @@ export function gritRatio(coarser: number, finer: number): Result {
     basis: 'common practice',
     source: 'A step of 1.5 to 2 in grain size, never in grit numbers: common practice (no source)',
     outside: firstOf(notAboveNothing('the coarser grain', coarser), notAboveNothing('the finer grain', finer)),
+  });
+}
+
+/**
+ * Paint (mm³; a million to the litre) for an area (mm²) at a dry film (mm), from the paint's share of solids by volume and
+ * the share of it that lands on the work (brush about 0.9, spray 0.3 to 0.7: common practice, no source).
+ *
+ * Range: shares over 0 and at most 1. Source: published spreading rate, 1604 × solids ÷ mils, ft² to the US gallon.
+ */
+export function paintVolume({
+  area,
+  dry,
+  solids,
+  transfer = 0.9,
+}: {
+  area: number;
+  dry: number;
+  solids: number;
+  transfer?: number;
+}): Result {
+  return reckon({
+    value: (area * dry) / solids / transfer,
+    unit: 'mm3',
+    formula: 'V = {A} × {film} ÷ {solids} ÷ {landing}',
+    symbols: { A: area, film: dry, solids, landing: transfer },
+    basis: 'published',
+    source: 'Spreading rate of paint makers’ sheets: 10 × solids in percent ÷ dry micrometres, m² to the litre',
+    outside: firstOf(
+      notAtLeastNothing('the area', area),
+      notAtLeastNothing('the dry film', dry),
+      when(!(solids > 0 && solids <= 1), 'the share of solids must lie between 0 and 1'),
+      when(!(transfer > 0 && transfer <= 1), 'the share that lands on the work must lie between 0 and 1'),
+    ),
   });
 }
 

@@ -78,6 +78,24 @@ export function nearestGauge(table: GaugeTableId, thickness: number): { number: 
   return nearest;
 }
 
+/**
+ * The thinnest stock of a table that is still at least `thickness` (mm): what to buy when a finished thickness is asked for
+ * and what forming takes off has been added. Undefined if the table has none, or for a thickness that is not a number.
+ */
+export function thinnestGaugeOver(
+  table: GaugeTableId,
+  thickness: number,
+): { number: number; thickness: number } | undefined {
+  let thinnest: { number: number; thickness: number } | undefined;
+  for (const number of gaugeTables[table].numbers) {
+    const own = (RULES[table].inches(number) ?? Number.NaN) * MM_PER_INCH;
+    // A tenth of a micrometre of slack: the asked thickness is often a converted sixteenth.
+    if (own >= thickness - 1e-4 && (thinnest === undefined || own < thinnest.thickness))
+      thinnest = { number, thickness: own };
+  }
+  return thinnest;
+}
+
 /** Millimetres in an inch, exact by the international agreement of 1959. */
 export const MM_PER_INCH = 25.4;
 

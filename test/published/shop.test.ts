@@ -1,5 +1,5 @@
 import { strict as assert } from 'node:assert';
-import { gritRatio, gritSize } from '../../server/trade/finish.ts';
+import { gritRatio, gritSize, paintVolume } from '../../server/trade/finish.ts';
 import { areaMass, sheetMass, wireMass } from '../../server/trade/mass.ts';
 import { metal } from '../../server/trade/metals.ts';
 import {
@@ -157,6 +157,28 @@ holdsAgainst('Punches and saws', [
     ours: holeBendLeast({ thickness: 1.2, radius: 1.2 }).high,
     theirs: 4.8,
     within: 1e-9,
+  },
+]);
+
+/** Square feet that a US gallon covers, five thousandths of an inch thick when dry, none lost. */
+const gallon = paintVolume({ area: 304.8 ** 2, dry: 5 * 0.0254, solids: 0.65, transfer: 1 });
+
+holdsAgainst('Paint', [
+  {
+    what: '65 % solids at 5 mils, ft² to the US gallon',
+    source: 'paint maker’s sheet: 1604 × 0.65/5',
+    status: 'seen',
+    ours: (231 * 25.4 ** 3) / gallon.value,
+    theirs: 208.5,
+    within: 0.05,
+  },
+  {
+    what: '65 % solids at 125 µm, m² to the litre',
+    source: 'the same sheet (it prints the formula once with 100 in place of 1000; its example uses 1000)',
+    status: 'seen',
+    ours: 1e6 / paintVolume({ area: 1e6, dry: 0.125, solids: 0.65, transfer: 1 }).value,
+    theirs: 5.2,
+    within: 0.05,
   },
 ]);
 

@@ -26,7 +26,7 @@ const sourced = (value: number) =>
 const COMPUTATIONS = {
   gaugeThickness: ([a]) =>
     Object.keys(gauges.gaugeTables).map((id) => gauges.gaugeThickness(id as gauges.GaugeTableId, a)),
-  nearestGauge: ([a]) => gauges.nearestGauge('MSG', a),
+  nearestGauge: ([a]) => [gauges.nearestGauge('MSG', a), gauges.thinnestGaugeOver('BS', a)],
   ounceThickness: ([a]) => leather.ounceThickness(a),
   compressedThickness: ([a]) => leather.compressedThickness(a),
   ellipse: ([a, b]) => [
@@ -148,6 +148,10 @@ const COMPUTATIONS = {
   ],
   fit: ([girth, gap]) => [fit.enlargedGirth({ girth, gap }), fit.reducedGirth({ girth, gap })],
   grit: ([a, b]) => [finish.gritSize('P', a), finish.gritSize('CAMI', b), finish.gritRatio(a, b)],
+  paint: ([area, dry, solids, transfer]) => [
+    finish.paintVolume({ area, dry, solids, transfer }),
+    finish.paintVolume({ area, dry, solids: 0.5 }),
+  ],
 } satisfies Readonly<Record<string, (numbers: Numbers) => unknown>>;
 
 const numbers = fc.tuple(anyNumber, anyNumber, anyNumber, anyNumber, anyNumber, anyNumber, anyNumber);

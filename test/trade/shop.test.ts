@@ -17,7 +17,13 @@ import {
   wireLengthAlong,
 } from '../../server/trade/edge.ts';
 import { enlargedGirth, reducedGirth } from '../../server/trade/fit.ts';
-import { type GaugeTableId, gaugeTables, gaugeThickness, nearestGauge } from '../../server/trade/gauges.ts';
+import {
+  type GaugeTableId,
+  gaugeTables,
+  gaugeThickness,
+  nearestGauge,
+  thinnestGaugeOver,
+} from '../../server/trade/gauges.ts';
 import { compressedThickness, softMaterials } from '../../server/trade/leather.ts';
 import { sheetMass } from '../../server/trade/mass.ts';
 import { knownGrades, knownTempers, metal } from '../../server/trade/metals.ts';
@@ -46,6 +52,14 @@ describe('Gauges', () => {
     for (const number of [2, 41, 16.5, -1, Number.NaN, Number.POSITIVE_INFINITY])
       assert.equal(gaugeThickness('MSG', number), undefined);
     assert.equal(gaugeThickness('GSG', 7), undefined);
+  });
+
+  it('the thinnest over a thickness is over it, and the next number is not', () => {
+    assert.equal(thinnestGaugeOver('MSG', 1.6)?.number, 15);
+    assert.equal(thinnestGaugeOver('USG', 25.4 / 16)?.number, 16);
+    assert.equal(thinnestGaugeOver('MusicWire', 0.95)?.number, 17);
+    assert.equal(thinnestGaugeOver('MSG', 100), undefined);
+    assert.equal(thinnestGaugeOver('MSG', Number.NaN), undefined);
   });
 
   it('show how they come about', () => {
