@@ -63,6 +63,7 @@ export function bindLine(section: SectionWord, phrases: readonly Phrase[], repor
   const slots = new Map([...head.slots].map(([name, filled]) => [name, [...filled]]));
   const qualifiers = bindQualifiers(word, rest, match, slots, report);
   for (const filled of slots.values()) reachBackOver(filled);
+  for (const { items } of phrases) reachBackOverTo(items);
   const last = phrases[phrases.length - 1]!;
   return { word, head: { ...head, slots, to: Math.max(head.to, slots.size ? head.to : last.from) }, qualifiers };
 }
@@ -152,6 +153,15 @@ function reachBackOver(filled: readonly Filled[]): void {
     expressions.push(item.parts[0]!);
   }
   reachBack(expressions);
+}
+
+/** `round 260 to 200 mm`: the unit after `to` is that of the number before it too. */
+function reachBackOverTo(items: readonly Item[]): void {
+  for (let i = items.length - 2; i > 0; i--) {
+    const [before, to, after] = [items[i - 1]!, items[i]!, items[i + 1]!];
+    if (to.kind !== 'word' || to.key !== 'to' || before.kind !== 'measure' || after.kind !== 'measure') continue;
+    if (before.parts.length === 1 && after.parts.length === 1) reachBack([before.parts[0]!, after.parts[0]!]);
+  }
 }
 
 // ---- messages ------------------------------------------------------------------------------------------------------
