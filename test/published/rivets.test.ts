@@ -41,19 +41,27 @@ const din = (
 
 holdsAgainst('Metric heads', [
   ...din('DIN 660', 'domed', [
+    [1.6, 2.8, 1],
     [2, 3.5, 1.2],
+    [2.5, 4.4, 1.5],
     [3, 5.2, 1.8],
+    [3.5, 6.2, 2.1],
     [4, 7, 2.4],
     [5, 8.8, 3],
     [6, 10.5, 3.6],
+    [7, 12.2, 4.2],
     [8, 14, 4.8],
   ]),
   ...din('DIN 661', 'countersunk', [
+    [1.6, 2.8, 0.8],
     [2, 3.5, 1],
+    [2.5, 4.4, 1.2],
     [3, 5.2, 1.4],
+    [3.5, 6.2, 1.8],
     [4, 7, 2],
     [5, 8.8, 2.5],
     [6, 10.5, 3],
+    [7, 12.2, 3.5],
     [8, 14, 4],
   ]),
   {
@@ -77,71 +85,54 @@ holdsAgainst('Metric heads', [
 const asme = 'ASME B18.1.1 in Machinery’s Handbook, 31st ed.';
 const eighth = 25.4 / 8;
 
+/** Most and least as the standard prints them, inches: shank, head diameter, head height. */
+const ASME_ROWS = {
+  flat: [
+    [3 / 32, 0.2, 0.18, 0.038, 0.026],
+    [1 / 8, 0.26, 0.24, 0.048, 0.036],
+    [5 / 32, 0.323, 0.301, 0.059, 0.045],
+    [3 / 16, 0.387, 0.361, 0.069, 0.055],
+    [1 / 4, 0.515, 0.485, 0.091, 0.075],
+  ],
+  pan: [
+    [3 / 32, 0.173, 0.153, 0.06, 0.048],
+    [1 / 8, 0.225, 0.205, 0.078, 0.066],
+    [5 / 32, 0.279, 0.257, 0.096, 0.082],
+    [3 / 16, 0.334, 0.308, 0.114, 0.1],
+    [1 / 4, 0.444, 0.414, 0.151, 0.135],
+  ],
+} as const;
+
 holdsAgainst('Inch heads, most and least', [
-  {
-    what: 'flat 1/8, widest',
-    source: asme,
-    status: 'seen',
-    ours: (rivetHead('flat', eighth).diameter.high ?? 0) / 25.4,
-    theirs: 0.26,
-    within: 1e-9,
-  },
-  {
-    what: 'flat 1/8, narrowest',
-    source: asme,
-    status: 'seen',
-    ours: (rivetHead('flat', eighth).diameter.low ?? 0) / 25.4,
-    theirs: 0.24,
-    within: 1e-9,
-  },
-  {
-    what: 'flat 1/8, highest',
-    source: asme,
-    status: 'seen',
-    ours: (rivetHead('flat', eighth).height.high ?? 0) / 25.4,
-    theirs: 0.048,
-    within: 1e-9,
-  },
-  {
-    what: 'flat 1/4, widest',
-    source: asme,
-    status: 'seen',
-    ours: (rivetHead('flat', 6.35).diameter.high ?? 0) / 25.4,
-    theirs: 0.515,
-    within: 1e-9,
-  },
-  {
-    what: 'pan 1/8, widest',
-    source: asme,
-    status: 'seen',
-    ours: (rivetHead('pan', eighth).diameter.high ?? 0) / 25.4,
-    theirs: 0.225,
-    within: 1e-9,
-  },
-  {
-    what: 'pan 3/16, lowest',
-    source: asme,
-    status: 'seen',
-    ours: (rivetHead('pan', (25.4 * 3) / 16).height.low ?? 0) / 25.4,
-    theirs: 0.1,
-    within: 1e-9,
-  },
-  {
-    what: 'pan 3/16, highest',
-    source: asme,
-    status: 'seen',
-    ours: (rivetHead('pan', (25.4 * 3) / 16).height.high ?? 0) / 25.4,
-    theirs: 0.114,
-    within: 1e-9,
-  },
-  {
-    what: 'button 1/8 is as wide as 1.8 D',
-    source: asme,
-    status: 'seen',
-    ours: (asmeHeads.button[1]?.diameter ?? 0) / eighth,
-    theirs: 1.8,
-    within: 0.0005,
-  },
+  ...(['flat', 'pan'] as const).flatMap((style) =>
+    ASME_ROWS[style].flatMap(([shank, widest, narrowest, highest, lowest]) => {
+      const { diameter, height } = rivetHead(style, shank * 25.4);
+      const row = (what: string, ours: number | undefined, theirs: number): Row => ({
+        what: `${style} ${shank} in, ${what}`,
+        source: asme,
+        status: 'seen',
+        ours: (ours ?? Number.NaN) / 25.4,
+        theirs,
+        within: 1e-9,
+      });
+      return [
+        row('widest', diameter.high, widest),
+        row('narrowest', diameter.low, narrowest),
+        row('highest', height.high, highest),
+        row('lowest', height.low, lowest),
+      ];
+    }),
+  ),
+  ...asmeHeads.button.map(
+    (button, index): Row => ({
+      what: `button ${button.shank / 25.4} in, width between most and least`,
+      source: asme,
+      status: 'seen',
+      ours: button.diameter / 25.4,
+      theirs: [0.172, 0.225, 0.279, 0.335, 0.445][index] as number,
+      within: 1e-9,
+    }),
+  ),
   { what: 'truss, width in D', source: asme, status: 'seen', ours: asmeHeads.truss.wide, theirs: 2.3, within: 0 },
 ]);
 

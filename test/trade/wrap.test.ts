@@ -77,6 +77,14 @@ describe('Cones', () => {
     );
   });
 
+  it('are laid out in as many steps as asked for, within reason', () => {
+    const points = (steps: number) => coneOutline({ top: 200, bottom: 300, high: 100 }, steps).length;
+    assert.equal(points(4), 10);
+    assert.equal(points(Number.NaN), 4);
+    assert.equal(points(1e9), 20_002);
+    assert.equal(coneOutline({ top: 200, bottom: Number.NaN, high: 100 }).length, 0);
+  });
+
   it('with flat-laid rings turn once round', () => {
     near(coneDevelopment({ top: 0, bottom: 300, high: 0 }).sector.value, 360, 1e-12);
   });
@@ -123,6 +131,14 @@ describe('Oval cones', () => {
     });
     const measured = outlineMeasures(cone.outline);
     assert.equal(measured.crosses, false);
+    // The middle element stands upright on the origin.
+    const count = cone.outline.length / 2;
+    const foot = cone.outline[(count - 1) / 2];
+    const head = cone.outline[cone.outline.length - 1 - (count - 1) / 2];
+    near(1 + (foot?.x ?? Number.NaN), 1);
+    near(1 + (foot?.y ?? Number.NaN), 1);
+    near(1 + (head?.x ?? Number.NaN), 1);
+    near(head?.y ?? Number.NaN, Math.hypot(235 / 2 - 120 / 2 - 15, 90), 1e-9);
     near(measured.area.value, cone.area.value, 1e-4);
   });
 });
