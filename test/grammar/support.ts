@@ -139,8 +139,10 @@ function expressionMeaning(expression: Expression): unknown {
 
 // ---- random texts --------------------------------------------------------------------------------------------------
 
+const { RUNS } = process.env;
+
 /** How often a property is tried: RUNS=20 npm run test:unit makes it twenty times as often. */
-export const runs = (quick: number): number => Math.round(quick * Number(process.env.RUNS ?? 1));
+export const runs = (quick: number): number => Math.round(quick * Number(RUNS ?? 1));
 
 const numberTexts = ['0', '12', '0.032', '1/8', '2 1/2', '2½', '½', '2-1/2', '1,220', '120,5', '.5', '5.', '3  ¼'];
 const signs = [

@@ -1,0 +1,26 @@
+// npm run generate [-- --check]: writes the files that are made from the vocabulary; with --check it writes nothing
+// and fails where one is stale.
+import fs from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { referenceMarkdown } from '../grammar/reference.ts';
+import { textMateJson } from '../grammar/textmate.ts';
+
+const generated: Readonly<Record<string, () => string>> = {
+  'grammar/planish.tmLanguage.json': textMateJson,
+  'grammar/REFERENCE.md': referenceMarkdown,
+};
+
+const check = process.argv.includes('--check');
+for (const [name, make] of Object.entries(generated)) {
+  const file = fileURLToPath(new URL(`../${name}`, import.meta.url));
+  const now = make();
+  const before = fs.existsSync(file) ? fs.readFileSync(file, 'utf8') : undefined;
+  if (now === before) continue;
+  if (check) {
+    console.error(`${name} is stale: npm run generate`);
+    process.exitCode = 1;
+  } else {
+    fs.writeFileSync(file, now);
+    console.log(`wrote ${name}`);
+  }
+}
