@@ -3,7 +3,7 @@
 //   --port N       where to serve the browser's VS Code (8097, or the next free one)
 //   --browser      the browser's VS Code even where a desktop one is installed
 //   --no-editor    stop after the check and the cut list
-import { mkdirSync, readdirSync, readFileSync } from 'node:fs';
+import { mkdirSync } from 'node:fs';
 import path from 'node:path';
 import { parseArgs } from 'node:util';
 import { installWorkbench, startWorkbench } from '../test/workbench/workbench.mjs';
@@ -21,6 +21,9 @@ import {
   step,
 } from './setup.mjs';
 
+// The sample with the most in it: a helm with seams, binding, leather and finishes.
+const sample = 'samples/sallet/sallet.planish';
+
 const { values: options } = parseArgs({
   options: {
     port: { type: 'string', default: '8097' },
@@ -29,17 +32,7 @@ const { values: options } = parseArgs({
   },
 });
 
-/** The sample to show: the first that is a build; the others are what builds share. */
-function firstBuild() {
-  const sample = readdirSync(path.join(root, 'samples'))
-    .filter((file) => file.endsWith('.planish'))
-    .sort()
-    .find((file) => /^build\s/m.test(readFileSync(path.join(root, 'samples', file), 'utf8')));
-  if (!sample) throw new SetupError('There is no build in samples/.');
-  return `samples/${sample}`;
-}
-
-async function checkAndExport(sample) {
+async function checkAndExport() {
   const planish = (args, runOptions) => node(['dist/cli.cjs', ...args], runOptions);
   const { output } = await step(`planish check ${sample}`, () => planish(['check', sample], { mayFail: true }));
   process.stdout.write(indented(output));
@@ -62,7 +55,7 @@ function desktopEditor() {
   return hasScreen ? findProgram('code') : undefined;
 }
 
-async function openDesktop(code, sample) {
+async function openDesktop(code) {
   // Folders of our own, so that the user's settings and extensions are left alone.
   const own = path.join(root, '.workbench/desktop');
   const folders = ['--user-data-dir', path.join(own, 'data'), '--extensions-dir', path.join(own, 'extensions')];
@@ -75,7 +68,7 @@ async function openDesktop(code, sample) {
   );
 }
 
-async function openInBrowser(sample) {
+async function openInBrowser() {
   await installWorkbench();
   // Ctrl-C is how this is meant to end: no error code for it.
   for (const signal of ['SIGINT', 'SIGTERM']) process.once(signal, () => process.exit(0));
@@ -86,7 +79,9 @@ async function openInBrowser(sample) {
       vsix: packagePath(),
     }),
   );
-  console.log(`\nOpen ${workbench.page('samples')}\nthen ${path.basename(sample)} in it. Ctrl-C here ends it.`);
+  console.log(
+    `\nOpen ${workbench.page('samples')}\nthen ${sample.slice('samples/'.length)} in it. Ctrl-C here ends it.`,
+  );
   await workbench.ended;
   throw new SetupError(`The workbench ended by itself.\n${workbench.log().slice(-2000)}`);
 }
@@ -95,9 +90,8 @@ await main(async () => {
   await ensureDependencies();
   await build();
   await pack();
-  const sample = firstBuild();
-  await checkAndExport(sample);
+  await checkAndExport();
   if (options['no-editor']) return;
   const desktop = options.browser ? undefined : desktopEditor();
-  await (desktop ? openDesktop(desktop, sample) : openInBrowser(sample));
+  await (desktop ? openDesktop(desktop) : openInBrowser());
 });

@@ -1,6 +1,6 @@
 // npm run screenshots [-- options]: pictures of the real editor with the packed extension, in a light and a dark theme,
 // into .ci-output/screenshots/. For looking at, and for the README.
-//   --file FILE         one spec of samples/ (may be repeated; otherwise every build there)
+//   --file FILE         one spec, as sallet/sallet.planish (may be repeated; otherwise every build of samples/)
 //   --hover TEXT        hover over this text (with --nth N, its Nth appearance) …
 //   --complete TEXT     … and ask for completions at the end of the line that holds this text
 //   --reveal TEXT       scroll to this text first
@@ -31,10 +31,13 @@ const { values: options } = parseArgs({
 const themes = { light: 'Default Light Modern', dark: 'Default Dark Modern' };
 const output = path.join(root, '.ci-output/screenshots');
 
+/** Every spec of the samples that is a build, not something builds share, and made to be looked at. */
 function builds() {
-  return readdirSync(path.join(root, 'samples'))
-    .filter((file) => file.endsWith('.planish'))
-    .filter((file) => /^build\s/m.test(readFileSync(path.join(root, 'samples', file), 'utf8')));
+  const samples = path.join(root, 'samples');
+  return readdirSync(samples, { recursive: true })
+    .filter((file) => file.endsWith('.planish') && !file.startsWith('faults'))
+    .filter((file) => /^build\s/m.test(readFileSync(path.join(samples, file), 'utf8')))
+    .sort();
 }
 
 async function picture(chromium, theme, files) {
@@ -158,6 +161,6 @@ await main(async () => {
   }
   await installWorkbench();
   mkdirSync(output, { recursive: true });
-  const files = options.file?.map((file) => path.relative('samples', path.join('.', file))) ?? builds();
+  const files = options.file?.map((file) => file.replace(/^samples\//, '')) ?? builds();
   for (const theme of options.theme ? [options.theme] : Object.keys(themes)) await picture(chromium, theme, files);
 });
