@@ -52,8 +52,10 @@ export type SlotType =
   | 'percent'
   | 'grit'
   | 'teeth'
-  /** A length, a gauge or leather ounces. */
+  /** Of metal: a length or a gauge number. */
   | 'thickness'
+  /** Of a soft material: a length or leather ounces. */
+  | 'leather thickness'
   /** A whole number without unit. */
   | 'count'
   /** A number without unit: a price, a ratio. */
@@ -261,6 +263,7 @@ const MEASURES = new Set<SlotType>([
   'grit',
   'teeth',
   'thickness',
+  'leather thickness',
   'count',
   'number',
   'size',
@@ -270,8 +273,8 @@ const MEASURES = new Set<SlotType>([
 ]);
 export const isMeasure = (type: SlotType): boolean => MEASURES.has(type);
 
-/** The dimension that a measure slot wants; nothing for one without unit, or with several. */
-export function dimensionOf(type: SlotType): Dimension | undefined {
+/** The dimensions that a measure slot takes, the usual one first; none for one without unit, or of any. */
+export function dimensionsOf(type: SlotType): readonly Dimension[] {
   switch (type) {
     case 'length':
     case 'area':
@@ -284,13 +287,17 @@ export function dimensionOf(type: SlotType): Dimension | undefined {
     case 'percent':
     case 'grit':
     case 'teeth':
-      return type;
+      return [type];
     case 'size':
     case 'count of':
     case 'dimensions':
-      return 'length';
+      return ['length'];
+    case 'thickness':
+      return ['length', 'gauge'];
+    case 'leather thickness':
+      return ['length', 'ounce'];
     default:
-      return undefined;
+      return [];
   }
 }
 

@@ -142,7 +142,7 @@ const material: SectionWord = {
     ),
     line(
       'soft',
-      '<soft:soft> <thickness:thickness>',
+      '<soft:soft> <thickness:leather thickness>',
       'Leather, skin, felt, foam or cord. Leather thickness may be in ounces: 1 oz is 1/64 in.',
       'veg-tan leather 7 oz',
       {

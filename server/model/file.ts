@@ -3,7 +3,7 @@ import { anyOf, nearest } from '../../grammar/nearest.ts';
 import { bareNumber } from '../../grammar/parser.ts';
 import {
   type Bound,
-  dimensionOf,
+  dimensionsOf,
   type Filled,
   isMeasure,
   type NameCategory,
@@ -286,6 +286,8 @@ export class SpecFile {
       this.figureLookup(named, rest.join('.')),
     );
     if (figure === 'circle') return undefined;
+    // A circle found on the way is the reason, and has its own message.
+    if (!figure && this.isCircle(expression, section)) return undefined;
     if (!figure) {
       this.found(
         'unknown-name',
@@ -296,6 +298,13 @@ export class SpecFile {
       return undefined;
     }
     return { value: figure.value, dimension: DIMENSION_OF_UNIT[figure.unit] ?? 'number' };
+  }
+
+  private isCircle(at: Span, section: Section): boolean {
+    return this.findings.some(
+      ({ code, place }) =>
+        code === 'definition-circle' && place.section === section && place.from >= at.from && place.to <= at.to,
+    );
   }
 
   private letValue(named: Named, name: Word, section: Section): Quantity | undefined {
@@ -590,8 +599,7 @@ export class SpecFile {
     if (measure?.count) this.examineCount(measure.count, section);
     if (measure?.tolerance) {
       const quantity = this.quantity(measure.tolerance, section);
-      if (quantity && filled.type !== 'thickness')
-        this.examineQuantity('tolerance', filled.type, measure.tolerance, quantity, section);
+      if (quantity) this.examineQuantity('tolerance', filled.type, measure.tolerance, quantity, section);
     }
   }
 
@@ -623,8 +631,7 @@ export class SpecFile {
   }
 
   private examineQuantity(slot: string, type: SlotType, at: Expression, quantity: Quantity, section: Section): void {
-    const wanted = type === 'thickness' ? (['length', 'gauge', 'ounce'] as const) : dimensionOf(type);
-    const value = numberOf(quantity);
+    const wanted = dimensionsOf(type);
     if (type === 'count' || type === 'number') {
       if (quantity.dimension !== 'number') {
         this.found(
@@ -635,33 +642,28 @@ export class SpecFile {
         );
         return;
       }
-    } else if (wanted && !(Array.isArray(wanted) ? wanted : [wanted]).includes(quantity.dimension as Dimension)) {
-      const first = (Array.isArray(wanted) ? wanted[0] : wanted) as Dimension;
+    } else if (wanted.length && !wanted.includes(quantity.dimension as Dimension)) {
       if (quantity.dimension === 'number') {
-        this.unitMissing(first, type, at, section);
+        this.unitMissing(wanted, at, section);
       } else {
-        this.found(
-          'unit-mismatch',
-          section,
-          at,
-          `${capital(DIMENSION_NAMES[first])} is wanted here, and this is ${DIMENSION_NAMES[quantity.dimension]}.`,
-        );
+        const names = anyOf(wanted.map((dimension) => DIMENSION_NAMES[dimension]));
+        const is = DIMENSION_NAMES[quantity.dimension];
+        this.found('unit-mismatch', section, at, `${capital(names)} is wanted here, and this is ${is}.`);
       }
       return;
     }
-    this.examineNumber(slot, type, at, value, section);
+    this.examineNumber(slot, type, at, numberOf(quantity), section);
   }
 
-  private unitMissing(dimension: Dimension, type: SlotType, at: Expression, section: Section): void {
-    const units = type === 'thickness' ? 'mm, in, ga or oz' : unitsFor(dimension);
-    const first = units.split(', ');
+  private unitMissing(dimensions: readonly Dimension[], at: Expression, section: Section): void {
+    const units = dimensions.flatMap((dimension) => unitsFor(dimension).split(', '));
     const fixes: Fix[] = bareNumber(at)
-      ? first
-          .filter((unit) => !unit.includes(' '))
-          .slice(0, 3)
+      ? units
+          .slice(0, 4)
           .map((unit) => ({ title: `Write ${unit}`, edits: [{ from: at.to, to: at.to, text: ` ${unit}` }] }))
       : [];
-    this.found('unit-missing', section, at, `${capital(DIMENSION_NAMES[dimension])} needs its unit: ${units}.`, fixes);
+    const what = anyOf(dimensions.map((dimension) => DIMENSION_NAMES[dimension]));
+    this.found('unit-missing', section, at, `${capital(what)} needs its unit: ${anyOf(units)}.`, fixes);
   }
 
   private examineNumber(slot: string, type: SlotType, at: Expression, value: number, section: Section): void {

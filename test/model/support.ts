@@ -1,0 +1,40 @@
+import { readSpec } from '../../grammar/reader.ts';
+import type { Finding } from '../../server/model/figure.ts';
+import { Project } from '../../server/model/file.ts';
+import { type Model, modelOf } from '../../server/model/model.ts';
+
+const ROOT = 'file:///build/';
+
+/** The model of the first of these files; the others are there to be used. */
+export function modelFrom(files: Record<string, string> | string): Model {
+  const all = typeof files === 'string' ? { 'helm.planish': files } : files;
+  const texts = new Map(Object.entries(all).map(([path, text]) => [ROOT + path, text]));
+  const project = new Project({
+    read: (uri) => {
+      const text = texts.get(uri);
+      return text === undefined ? undefined : readSpec(text);
+    },
+    mayRead: (uri) => uri.startsWith(ROOT),
+  });
+  const model = modelOf(project, ROOT + Object.keys(all)[0]);
+  if (!model) throw new Error('the first file cannot be read');
+  return model;
+}
+
+/** The value of a figure of this spec, by its dotted name. */
+export function figureValue(model: Model, name: string): number {
+  const figure = model
+    .figures()
+    .flatMap((set) => set.all())
+    .find((each) => each.name === name);
+  if (!figure) throw new Error(`no figure ${name}`);
+  return figure.value;
+}
+
+/** What the model finds wrong, as `code “marked text”`. */
+export const marked = (findings: readonly Finding[]): string[] =>
+  findings.map(({ code, place }) => `${code} “${place.section.text.slice(place.from, place.to)}”`);
+
+export const PLATE = `material plate
+  mild steel 1.5 mm
+`;
