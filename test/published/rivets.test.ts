@@ -133,6 +133,16 @@ holdsAgainst('Inch heads, most and least', [
       within: 1e-9,
     }),
   ),
+  ...asmeHeads.button.map(
+    (button, index): Row => ({
+      what: `button ${button.shank / 25.4} in, height between most and least`,
+      source: asme,
+      status: 'seen',
+      ours: button.height / 25.4,
+      theirs: [0.071, 0.094, 0.117, 0.14, 0.188][index] as number,
+      within: 1e-9,
+    }),
+  ),
   { what: 'truss, width in D', source: asme, status: 'seen', ours: asmeHeads.truss.wide, theirs: 2.3, within: 0 },
 ]);
 
@@ -251,6 +261,38 @@ holdsAgainst('Rivet layout, holes and lengths', [
     status: 'from memory',
     ours: inches(holeFor((25.4 * 5) / 32)),
     theirs: 0.159,
+    within: 1e-9,
+  },
+  {
+    what: 'hole for 3/32 in, in',
+    source: 'FAA handbook: #40',
+    status: 'from memory',
+    ours: inches(holeFor((25.4 * 3) / 32)),
+    theirs: 0.098,
+    within: 1e-9,
+  },
+  {
+    what: 'hole for 3/16 in, in',
+    source: 'FAA handbook: #11',
+    status: 'from memory',
+    ours: inches(holeFor((25.4 * 3) / 16)),
+    theirs: 0.191,
+    within: 1e-9,
+  },
+  {
+    what: 'hole for 3/16 in by the older manual, in',
+    source: 'WWII aircraft repair manual: #12',
+    status: 'seen',
+    ours: (holeFor((25.4 * 3) / 16).low ?? 0) / 25.4,
+    theirs: 0.189,
+    within: 1e-9,
+  },
+  {
+    what: 'hole for 1/4 in, in',
+    source: 'FAA handbook: F',
+    status: 'from memory',
+    ours: inches(holeFor(6.35)),
+    theirs: 0.257,
     within: 1e-9,
   },
   {

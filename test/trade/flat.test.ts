@@ -57,6 +57,9 @@ describe('Outlines', () => {
     near(leads(60).area.value, 8000 - segment);
     near(leads(-60).area.value, 8000 + segment);
     near(leads(-60).box.bottom, -(60 - Math.sqrt(3600 - 2500)));
+    // Nothing of the circle beyond the arc counts.
+    assert.deepEqual([leads(-60).box.left, leads(-60).box.right, leads(-60).box.top], [0, 100, 80]);
+    assert.deepEqual(leads(60).box, { left: 0, right: 100, bottom: 0, top: 80 });
     near(leads(60).perimeter.value, 260 + 60 * half);
   });
 
