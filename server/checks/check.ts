@@ -43,6 +43,8 @@ export interface Check {
   readonly tag?: 'unused' | 'deprecated';
   /** A spec that sets it off. */
   readonly example: string;
+  /** Other files that the example and the better one use, by their paths from it. */
+  readonly beside?: Readonly<Record<string, string>>;
   /** The same spec put right: this check says nothing of it. */
   readonly better: string;
   /** Absent for what the reader or the model finds by itself. */

@@ -1,0 +1,26 @@
+import type { Check } from './check.ts';
+
+export const check: Check = {
+  code: 'count-too-large',
+  title: 'A count that no shop makes',
+  family: 'Language',
+  severity: 'error',
+  what: 'A count of more than 10 000, or a number past a thousand million.',
+  why: 'It is a slip of the finger, and a cut list of so many blanks would help nobody.',
+  todo: 'Write the count that is meant.',
+  source: 'The language',
+  example: `material plate
+  mild steel 1.5 mm
+piece scale
+  from plate
+  make 20000
+  disc 40 mm
+`,
+  better: `material plate
+  mild steel 1.5 mm
+piece scale
+  from plate
+  make 200
+  disc 40 mm
+`,
+};

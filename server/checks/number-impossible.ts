@@ -1,0 +1,26 @@
+import type { Check } from './check.ts';
+
+export const check: Check = {
+  code: 'number-impossible',
+  title: 'A number that no piece can have',
+  family: 'Language',
+  severity: 'error',
+  what: 'A measure is nought or less where metal must be, is not finite, or a count is no whole number.',
+  why: 'Such a number is a slip of the finger, and everything reckoned from it would be nonsense.',
+  todo: 'Write the number that is meant.',
+  source: 'The language',
+  example: `material plate
+  mild steel 1.5 mm
+piece cap
+  from plate
+  make 2.5
+  disc 120 mm
+`,
+  better: `material plate
+  mild steel 1.5 mm
+piece cap
+  from plate
+  make 2
+  disc 120 mm
+`,
+};

@@ -1,0 +1,140 @@
+import { anyOf, nearest } from '../../grammar/nearest.ts';
+import type { Bound, Filled } from '../../grammar/pattern.ts';
+import type { Line, Section, Word } from '../../grammar/tree.ts';
+import { LINES } from '../model/form.ts';
+import type { Model } from '../model/model.ts';
+import type { PieceModel } from '../model/piece.ts';
+import { type Check, type Report, replacing } from './check.ts';
+
+export const check: Check = {
+  code: 'unknown-name',
+  title: 'A name that nothing has',
+  family: 'Language',
+  severity: 'error',
+  what: 'A piece, material, rivet, measure, edge, opening, copy or rivet position is named that is not there: not in this file, not in those it uses, or not on that form.',
+  why: 'What is not found cannot be measured, cut or counted, and everything that leans on it stays unknown.',
+  todo: 'Correct the spelling, give the thing its section, or bring its file in with use.',
+  source: 'The language',
+  example: `material plate
+  mild steel 1.5 mm
+piece bowl
+  from plate
+  dome 160 mm, deep 40 mm
+  edge rum rolled, hollow 6 mm
+`,
+  better: `material plate
+  mild steel 1.5 mm
+piece bowl
+  from plate
+  dome 160 mm, deep 40 mm
+  edge rim rolled, hollow 6 mm
+`,
+  run(model, report) {
+    for (const section of model.file.spec.sections) {
+      for (const line of section.lines) {
+        for (const bound of boundsOf(line)) {
+          for (const all of bound.slots.values()) {
+            for (const filled of all) {
+              if (filled.type === 'edge') findEdge(model, section, filled, report);
+              else if (filled.copy) findCopy(model, section, filled, report);
+            }
+          }
+        }
+      }
+    }
+    for (const seam of model.seams()) {
+      for (const { line, seam: named, position } of seam.shares()) {
+        if (named?.kind !== 'seam') continue;
+        const count = model.seamOf(named).rivetCount()?.value;
+        if (count === undefined || position <= count) continue;
+        report(line.place, {
+          message: `“${named.word.text}” has ${count} ${count === 1 ? 'rivet' : 'rivets'} in a row, and there is no ${ordinal(position)}.`,
+        });
+      }
+    }
+  },
+};
+
+const boundsOf = (line: Line): readonly Bound[] => (line.head ? [line.head, ...line.qualifiers] : line.qualifiers);
+
+function findEdge(model: Model, section: Section, filled: Filled, report: Report): void {
+  const word = filled.items[0];
+  if (word?.kind !== 'word') return;
+  const dot = word.key.indexOf('.');
+  const named =
+    dot > 0
+      ? model.file.find(word.key.slice(0, dot))
+      : section.kind?.kind === 'piece' && section.name
+        ? model.file.find(section.name.key)
+        : undefined;
+  if (named?.kind !== 'piece') return;
+  const piece = model.pieceOf(named);
+  const form = piece.form();
+  // A form that is not read, or not computed yet, may have any edge.
+  if (!form || form.kind === 'later') return;
+  const edge = word.key.slice(dot + 1);
+  if (edge === '' || LINES.includes(edge)) return;
+  const edges = piece.edgeNames();
+  if (edges.includes(edge) || ownNames(piece).has(edge)) return;
+  const options = [...edges, ...ownNames(piece)];
+  const near = nearest(edge, options) ?? (edges.length === 1 ? edges[0] : undefined);
+  const text = word.text.slice(dot + 1);
+  report(
+    { section, from: word.from, to: word.to },
+    {
+      message: `“${piece.name}” has no edge or opening “${text}”: it has ${anyOf(options, 5)}.`,
+      fixes: near
+        ? [
+            replacing(
+              model.file.uri,
+              `Change to ${near}`,
+              { section, from: word.from + dot + 1, to: word.to },
+              near,
+              true,
+            ),
+          ]
+        : [],
+    },
+  );
+}
+
+/** Names that a piece gives to its openings and cuts. */
+function ownNames(piece: PieceModel): ReadonlySet<string> {
+  let names = namesOf.get(piece);
+  if (!names) {
+    names = new Set(
+      piece.lines().flatMap((line) => {
+        const item: Word | undefined = line
+          .all('name')
+          .flatMap((filled) => filled.items)
+          .find((each): each is Word => each.kind === 'word');
+        return item ? [item.key] : [];
+      }),
+    );
+    namesOf.set(piece, names);
+  }
+  return names;
+}
+const namesOf = new WeakMap<PieceModel, ReadonlySet<string>>();
+
+function findCopy(model: Model, section: Section, filled: Filled, report: Report): void {
+  const [side, name] = filled.items;
+  if (side?.kind !== 'word' || name?.kind !== 'word') return;
+  const named = model.file.find(name.key);
+  if (named?.kind !== 'piece') return;
+  const piece = model.pieceOf(named);
+  if (piece.mirrored()) return;
+  report(
+    { section, from: side.from, to: name.to },
+    {
+      message: `“${piece.name}” is not made in mirrored pairs, so it has no ${filled.copy} copy.`,
+      fixes: [replacing(model.file.uri, `Take ${piece.name} itself`, { section, from: side.from, to: name.from }, '')],
+      related: [{ uri: named.file.uri, place: piece.place, message: `piece ${piece.name}` }],
+    },
+  );
+}
+
+function ordinal(n: number): string {
+  const last = n % 100 >= 11 && n % 100 <= 13 ? 0 : n % 10;
+  return `${n}${last === 1 ? 'st' : last === 2 ? 'nd' : last === 3 ? 'rd' : 'th'}`;
+}
