@@ -810,3 +810,17 @@ export function once<T>(compute: () => T): () => T {
     return value;
   };
 }
+
+/** The same for a value that things can need in a circle: asked for while it is being worked out, it is not there. */
+export function onceUnlessCircular<T>(compute: () => T | undefined): () => T | undefined {
+  let busy = false;
+  const get = once(() => {
+    busy = true;
+    try {
+      return compute();
+    } finally {
+      busy = false;
+    }
+  });
+  return () => (busy ? undefined : get());
+}

@@ -75,26 +75,26 @@ export class Model {
     }),
   );
 
-  readonly parts = once((): readonly Part[] =>
-    this.all('part').map((named) => {
-      const lines = named.section.lines.map((line) => new LineReading(named.file, line));
-      const of = (id: string) => lines.find((line) => line.id === id);
-      const mass = of('mass')?.measure('mass', 'mass');
-      const price = of('price')?.measure('number', 'price') ?? of('pack')?.measure('number', 'price', 'price');
-      const pack = of('pack')?.count('pack');
-      const have = of('pack')?.count('have', 'have');
-      const wide = of('wide')?.length('wide');
-      return {
-        named,
-        make: of('make')?.count('make') ?? 1,
-        ...(mass === undefined ? {} : { mass }),
-        ...(price === undefined ? {} : { price }),
-        ...(pack ? { pack } : {}),
-        ...(have === undefined ? {} : { have }),
-        ...(wide === undefined ? {} : { wide }),
-      };
-    }),
-  );
+  readonly parts = once((): readonly Part[] => this.all('part').map((named) => this.partOf(named)));
+
+  partOf(named: Named): Part {
+    const lines = named.section.lines.map((line) => new LineReading(named.file, line));
+    const of = (id: string) => lines.find((line) => line.id === id);
+    const mass = of('mass')?.measure('mass', 'mass');
+    const price = of('price')?.measure('number', 'price') ?? of('pack')?.measure('number', 'price', 'price');
+    const pack = of('pack')?.count('pack');
+    const have = of('pack')?.count('have', 'have');
+    const wide = of('wide')?.length('wide');
+    return {
+      named,
+      make: of('make')?.count('make') ?? 1,
+      ...(mass === undefined ? {} : { mass }),
+      ...(price === undefined ? {} : { price }),
+      ...(pack ? { pack } : {}),
+      ...(have === undefined ? {} : { have }),
+      ...(wide === undefined ? {} : { wide }),
+    };
+  }
 
   private all(kind: Named['kind']): Named[] {
     return [...this.file.names().values()]

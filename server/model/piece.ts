@@ -19,7 +19,7 @@ import { type Allowance, type Blank, blankOf, givenBlank, type WorkedBlank } fro
 import { allowanceOf, type EdgeWork, inWords } from './edges.ts';
 import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
-import { type Named, once } from './file.ts';
+import { type Named, once, onceUnlessCircular } from './file.ts';
 import { EDGES, type Form, type OutlineCorner } from './form.ts';
 import type { MaterialModel } from './material.ts';
 import { areaOf, lengthOfEdge, slotArea, widthOfOval } from './measures.ts';
@@ -139,7 +139,7 @@ export class PieceModel {
     return line?.has('inside') ? 'inside' : line?.has('outside') ? 'outside' : undefined;
   });
 
-  readonly form = once((): Form | undefined => {
+  readonly form = onceUnlessCircular((): Form | undefined => {
     const line = this.formLine();
     if (!line) return undefined;
     const side = this.side();
@@ -248,29 +248,22 @@ export class PieceModel {
       : undefined;
   }
 
-  private busy = false;
-
   /** Girth of a lame at the middle of its thickness. */
-  readonly lameGirth = once((): Result | undefined => {
+  readonly lameGirth = onceUnlessCircular((): Result | undefined => {
     const line = this.formLine();
-    if (line?.id !== 'lies' || this.busy) return undefined;
-    this.busy = true;
-    try {
-      const named = line.named('neighbour');
-      const neighbour = named?.kind === 'piece' ? this.model.pieceOf(named) : undefined;
-      const base = neighbour && neighbour !== this ? neighbour.meetingGirth() : undefined;
-      const own = this.thickness();
-      const other = neighbour?.thickness();
-      if (base === undefined || own === undefined || other === undefined) return undefined;
-      const gap = Math.max(0, line.length('gap', 'gap') ?? 0) + (own + other) / 2;
-      const found = line.word('over') ? enlargedGirth({ girth: base, gap }) : reducedGirth({ girth: base, gap });
-      return {
-        ...found,
-        note: `From the girth of ${neighbour!.name}; the distance is both half thicknesses and the gap between the plates.`,
-      };
-    } finally {
-      this.busy = false;
-    }
+    if (line?.id !== 'lies') return undefined;
+    const named = line.named('neighbour');
+    const neighbour = named?.kind === 'piece' ? this.model.pieceOf(named) : undefined;
+    const base = neighbour?.meetingGirth();
+    const own = this.thickness();
+    const other = neighbour?.thickness();
+    if (base === undefined || own === undefined || other === undefined) return undefined;
+    const gap = Math.max(0, line.length('gap', 'gap') ?? 0) + (own + other) / 2;
+    const found = line.word('over') ? enlargedGirth({ girth: base, gap }) : reducedGirth({ girth: base, gap });
+    return {
+      ...found,
+      note: `From the girth of ${neighbour!.name}; the distance is both half thicknesses and the gap between the plates.`,
+    };
   });
 
   /** The girth at which a lame meets this piece: a cone's bottom. */
@@ -288,16 +281,11 @@ export class PieceModel {
     const [pieceKey, edge] = word.key.split('.');
     const named = edge ? this.named.file.find(pieceKey!) : undefined;
     const neighbour = named?.kind === 'piece' ? this.model.pieceOf(named) : undefined;
-    if (!neighbour || neighbour === this || this.busy) return undefined;
-    this.busy = true;
-    try {
-      const along = neighbour.edgeLength(edge!);
-      return along
-        ? { kind: 'trim', line, along: word.text, length: along.value, wide, neighbour: named! }
-        : { kind: 'later', line };
-    } finally {
-      this.busy = false;
-    }
+    if (!neighbour || neighbour === this) return undefined;
+    const along = neighbour.edgeLength(edge!);
+    return along
+      ? { kind: 'trim', line, along: word.text, length: along.value, wide, neighbour: named! }
+      : { kind: 'later', line };
   }
 
   /** The edges it has, by name. */
@@ -400,24 +388,21 @@ export class PieceModel {
 
   // ---- figures -----------------------------------------------------------------------------------------------------
 
-  private working = false;
-
-  readonly figures = once((): FigureSet => {
+  private readonly madeFigures = onceUnlessCircular((): FigureSet => {
     const set = new FigureSet(`piece ${this.name}`, this.name);
-    if (this.working) return set;
-    this.working = true;
-    try {
-      this.addMake(set);
-      this.addForm(set);
-      this.addEdges(set);
-      this.addOpenings(set);
-      this.addBlank(set);
-      this.addMass(set);
-    } finally {
-      this.working = false;
-    }
+    this.addMake(set);
+    this.addForm(set);
+    this.addEdges(set);
+    this.addOpenings(set);
+    this.addBlank(set);
+    this.addMass(set);
     return set;
   });
+
+  /** Every figure of the piece. A piece that is made from its own figure has none while it is being worked out. */
+  figures(): FigureSet {
+    return this.madeFigures() ?? new FigureSet(`piece ${this.name}`, this.name);
+  }
 
   figure(suffix: string): Figure | undefined {
     return this.figures().get(suffix);

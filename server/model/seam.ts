@@ -254,16 +254,15 @@ export class SeamModel {
   );
 
   /** Rows in one build: one for each stack, for each copy of its pieces. */
-  readonly rows = once((): number => {
+  readonly rows = once((): number => this.stacks().reduce((total, stack) => total + this.rowsOf(stack), 0));
+
+  /** Rows of one of its stacks in one build. */
+  rowsOf(stack: Stack): number {
+    if (stack.layers.some((layer) => layer.copy)) return 1;
     const along = this.along()[0]?.piece;
-    return this.stacks().reduce((total, stack) => {
-      if (stack.layers.some((layer) => layer.copy)) return total + 1;
-      const pieces = stack.layers.flatMap((layer) => layer.piece ?? []);
-      const copies =
-        along && pieces.includes(along) ? along.make() : Math.max(1, ...pieces.map((piece) => piece.make()));
-      return total + copies;
-    }, 0);
-  });
+    const pieces = stack.layers.flatMap((layer) => layer.piece ?? []);
+    return along && pieces.includes(along) ? along.make() : Math.max(1, ...pieces.map((piece) => piece.make()));
+  }
 
   readonly figures = once((): FigureSet => {
     const set = new FigureSet(`seam ${this.name}`, this.name);

@@ -1,5 +1,5 @@
 import assert from 'node:assert/strict';
-import { marked, modelFrom, PLATE, figureValue } from './support.ts';
+import { figureValue, marked, modelFrom, PLATE } from './support.ts';
 
 describe('names', () => {
   it('ignore case and keep the first spelling', () => {

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { marked, modelFrom, PLATE, figureValue } from './support.ts';
+import { figureValue, marked, modelFrom, PLATE } from './support.ts';
 
 /** The value of an expression, through a `let`. */
 const reckoned = (expression: string): number => figureValue(modelFrom(`let it = ${expression}\n`), 'it');

@@ -1,0 +1,97 @@
+import assert from 'node:assert/strict';
+import { readdirSync, readFileSync } from 'node:fs';
+import { dirname, join, relative, resolve, sep } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const root = resolve(dirname(fileURLToPath(import.meta.url)), '..');
+
+/** What each layer may import from; arrows point down only. */
+const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
+  grammar: ['grammar'],
+  'server/trade': ['server/trade'],
+  'server/model': ['server/model', 'server/trade', 'grammar'],
+  'server/checks': ['server/checks', 'server/model', 'server/trade', 'grammar'],
+  'server/nest': ['server/nest', 'server/model', 'server/trade', 'grammar'],
+  'server/output': ['server/output', 'server/nest', 'server/checks', 'server/model', 'server/trade', 'grammar'],
+  'server/editor': [
+    'server',
+    'server/editor',
+    'server/output',
+    'server/nest',
+    'server/checks',
+    'server/model',
+    'server/trade',
+    'grammar',
+  ],
+  client: ['client'],
+};
+
+/** Only the Node entry points may know files and processes: the rest runs in a browser worker too. */
+const NODE_ONLY = new Set(['server/main.ts', 'server/cli.ts']);
+const LAYERS = Object.keys(MAY_IMPORT);
+
+const layerOf = (path: string): string =>
+  LAYERS.find((layer) => path === layer || path.startsWith(`${layer}/`)) ?? path.split('/')[0]!;
+
+function sources(folder: string): string[] {
+  return readdirSync(join(root, folder), { withFileTypes: true }).flatMap((entry) => {
+    const path = `${folder}/${entry.name}`;
+    if (entry.isDirectory()) return entry.name === 'node_modules' ? [] : sources(path);
+    return /\.(ts|mts)$/.test(entry.name) ? [path] : [];
+  });
+}
+
+const importsOf = (path: string): string[] =>
+  [
+    ...readFileSync(join(root, path), 'utf8').matchAll(
+      /^\s*(?:import|export)\b[^'"]*?from\s+'([^']+)'|^\s*import\s+'([^']+)'|\bimport\('([^']+)'\)/gm,
+    ),
+  ].map((match) => (match[1] ?? match[2] ?? match[3])!);
+
+describe('the house', () => {
+  const files = ['grammar', 'server', 'client'].flatMap(sources);
+
+  it('has its layers, each with something in it', () => {
+    for (const layer of LAYERS)
+      assert.ok(
+        files.some((path) => layerOf(path) === layer),
+        `${layer} is empty`,
+      );
+  });
+
+  it('imports downward only', () => {
+    const upward: string[] = [];
+    for (const path of files) {
+      const may = MAY_IMPORT[layerOf(path)];
+      if (!may) continue;
+      for (const name of importsOf(path)) {
+        if (!name.startsWith('.')) continue;
+        const target = relative(root, resolve(root, dirname(path), name))
+          .split(sep)
+          .join('/');
+        if (!may.includes(layerOf(target))) upward.push(`${path} → ${target}`);
+      }
+    }
+    assert.deepEqual(upward, []);
+  });
+
+  it('keeps Node out of everything but the entry points', () => {
+    const found = files.filter(
+      (path) =>
+        !path.startsWith('client/') &&
+        !NODE_ONLY.has(path) &&
+        !path.startsWith('server/cli/') &&
+        importsOf(path).some((name) => name.startsWith('node:')),
+    );
+    assert.deepEqual(found, []);
+  });
+
+  it('keeps the editor protocol in the editor layer', () => {
+    const found = files.filter(
+      (path) =>
+        /^(grammar|server\/(trade|model|checks|nest|output))\//.test(path) &&
+        importsOf(path).some((name) => name.startsWith('vscode-language')),
+    );
+    assert.deepEqual(found, []);
+  });
+});
