@@ -1,5 +1,5 @@
 import { domeBlankEqualArea } from '../../server/trade/dome.ts';
-import { circlePerimeter, ellipsePerimeter } from '../../server/trade/flat.ts';
+import { circlePerimeter, ellipseArea, ellipsePerimeter } from '../../server/trade/flat.ts';
 import { cylinderBlank } from '../../server/trade/wrap.ts';
 import { holdsAgainst } from './rows.ts';
 
@@ -52,7 +52,7 @@ holdsAgainst('Handbook vessels by equal areas', [
     source: 'public-domain handbook, “Blank dimensions, continued”',
     status: 'seen',
     ours:
-      cylinderBlank({ girth: circlePerimeter((3.5 + 2) / 2).value, high: 1.25 }).area.value + (Math.PI / 4) * 3.5 * 2,
+      cylinderBlank({ girth: circlePerimeter((3.5 + 2) / 2).value, high: 1.25 }).area.value + ellipseArea(3.5, 2).value,
     theirs: 16.297,
     within: 0.0005,
   },
@@ -60,7 +60,7 @@ holdsAgainst('Handbook vessels by equal areas', [
     what: 'oval blank 3.45 × 6.037 in, area as the handbook prints it',
     source: 'the same page',
     status: 'seen',
-    ours: (Math.PI / 4) * 3.45 * 6.037,
+    ours: ellipseArea(3.45, 6.037),
     theirs: 16.359,
     within: 0.002,
   },
