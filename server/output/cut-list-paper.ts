@@ -106,6 +106,22 @@ function head(list: CutList): Block[] {
   if (unlaid.length > 0) {
     blocks.push({ kind: 'notice', tone: 'stop', title: 'Blanks that lie on no sheet', items: unlaid });
   }
+  if (list.unreckoned.length > 0) {
+    blocks.push({
+      kind: 'notice',
+      tone: 'stop',
+      title: 'Not in this list yet',
+      items: list.unreckoned.map((u) => ({
+        title: u.what,
+        text: [
+          u.perBuild === undefined
+            ? ''
+            : `${times(u.perBuild, list.builds)}${u.material ? ` from ${u.material}` : ''}: `,
+          `${u.reason}.`,
+        ].join(''),
+      })),
+    });
+  }
   const cautions = list.cautions.some((c) => c.code === SHARP.code) ? list.cautions : [...list.cautions, SHARP];
   blocks.push({
     kind: 'notice',
@@ -152,7 +168,10 @@ function summary(list: CutList): Block[] {
   }
   const facts: { name: string; value: string }[] = [];
   if (totals.formedMass !== undefined)
-    facts.push({ name: 'One build, metal formed', value: show(totals.formedMass, 'g', units) });
+    facts.push({
+      name: 'One build, finished',
+      value: `${show(totals.formedMass, 'g', units)}${totals.massNote ? `. ${totals.massNote}` : ''}`,
+    });
   if (totals.wornMass !== undefined)
     facts.push({ name: 'One build, as worn', value: show(totals.wornMass, 'g', units) });
   facts.push({ name: 'Blanks of one build', value: show(totals.blankMassOfOne, 'g', units) });
@@ -168,7 +187,14 @@ function summary(list: CutList): Block[] {
   if (totals.cost.used !== undefined) {
     facts.push({ name: 'Material used, at its price', value: money(totals.cost.used, list) });
   } else if (totals.priceMissing.length > 0) {
-    facts.push({ name: 'Material cost', value: `not known: no full price for ${totals.priceMissing.join('; ')}` });
+    const missing = `no full price for ${totals.priceMissing.join('; ')}`;
+    facts.push({
+      name: 'Material used, as far as priced',
+      value: totals.priced.used > 0 ? `${money(totals.priced.used, list)}, ${missing}` : `not known: ${missing}`,
+    });
+  }
+  if (totals.cost.toBuy === undefined && totals.priced.toBuy > 0) {
+    facts.push({ name: 'To pay now, as far as priced', value: money(totals.priced.toBuy, list) });
   }
   if (totals.cost.toBuy !== undefined) facts.push({ name: 'To pay now', value: money(totals.cost.toBuy, list) });
   blocks.push({ kind: 'facts', facts });

@@ -157,13 +157,30 @@ export interface PartInput {
   readonly mass?: number;
 }
 
+/** Something the spec asks for that this list cannot count yet. It is said, never left out. */
+export interface Unreckoned {
+  /** `piece skull` */
+  readonly what: string;
+  /** How many in one build, where that is known. */
+  readonly perBuild?: number;
+  /** From what, as read out. */
+  readonly material?: string;
+  readonly reason: string;
+}
+
 export interface CutListInput extends Job {
   readonly materials: readonly MaterialInput[];
   readonly wires: readonly WireInput[];
   readonly rivets: readonly RivetInput[];
   readonly parts: readonly PartInput[];
+  readonly unreckoned?: readonly Unreckoned[];
   /** Mass of one finished build, g: as formed, and with what is worn with it (padding, straps) where known. */
-  readonly mass?: { readonly formed: number; readonly worn?: number };
+  readonly mass?: {
+    readonly formed: number;
+    readonly worn?: number;
+    /** What it leaves out, in words. */
+    readonly note?: string;
+  };
 }
 
 export interface BlankRow extends BlankInput {
@@ -232,6 +249,7 @@ export interface Cost {
 export interface Totals {
   readonly formedMass?: number;
   readonly wornMass?: number;
+  readonly massNote?: string;
   /** All blanks of one build, g. */
   readonly blankMassOfOne: number;
   /** All blanks of the whole job, g. */
@@ -246,6 +264,8 @@ export interface Totals {
   /** Absent when nothing was laid. */
   readonly wasteRatio?: number;
   readonly cost: Cost;
+  /** The same without what has no price: nothing is left out of it when `priceMissing` is empty. */
+  readonly priced: Required<Cost>;
   /** Titles of what has no price. */
   readonly priceMissing: readonly string[];
   readonly errors: number;
@@ -259,6 +279,7 @@ export interface CutList extends Job {
   readonly wires: readonly Wire[];
   readonly rivets: readonly Rivet[];
   readonly parts: readonly Part[];
+  readonly unreckoned: readonly Unreckoned[];
   readonly totals: Totals;
 }
 

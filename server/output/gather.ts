@@ -16,7 +16,7 @@ import type {
 /** Lays the blanks, multiplies by the builds, and adds up: from what the build knows to the whole paper. */
 export function gatherCutList(input: CutListInput): CutList {
   const builds = Math.max(0, Math.floor(input.make)) + Math.max(0, Math.floor(input.spare));
-  const { mass, materials: _materials, wires: _wires, rivets: _rivets, parts: _parts, ...job } = input;
+  const { mass, materials: _materials, wires: _wires, rivets: _rivets, parts: _parts, unreckoned = [], ...job } = input;
   const marks = marker();
   const materials = input.materials.map((m) => materialOf(m, builds, marks));
   const wires = input.wires.map((wire): Wire => {
@@ -63,9 +63,11 @@ export function gatherCutList(input: CutListInput): CutList {
     wires,
     rivets,
     parts,
+    unreckoned,
     totals: {
       ...(mass === undefined ? {} : { formedMass: mass.formed }),
       ...(mass?.worn === undefined ? {} : { wornMass: mass.worn }),
+      ...(mass?.note === undefined ? {} : { massNote: mass.note }),
       blankMassOfOne: sum(materials, (m) => sum(m.rows, (r) => r.mass * r.perBuild)),
       blankMass: sum(materials, (m) => m.blankMass),
       blanks: sum(materials, (m) => sum(m.rows, (r) => r.total)),
@@ -77,6 +79,10 @@ export function gatherCutList(input: CutListInput): CutList {
       leftoverArea: sum(layouts, (l) => l.leftoverArea),
       ...(stockArea > 0 ? { wasteRatio: wasteArea / stockArea } : {}),
       cost: addCosts(bought.map((b) => b.cost)),
+      priced: {
+        used: sum(bought, (b) => b.cost.used ?? 0),
+        toBuy: sum(bought, (b) => b.cost.toBuy ?? 0),
+      },
       priceMissing: bought.filter((b) => b.cost.used === undefined).map((b) => b.title),
       errors: input.problems.filter((p) => p.severity === 'error').length,
       warnings: input.problems.filter((p) => p.severity === 'warning').length,

@@ -178,6 +178,17 @@ function rowsOf(list: CutList): Row[] {
         ...money(p.cost.toBuy),
       }),
     ),
+    ...list.unreckoned.map(
+      (u): Row => ({
+        kind: 'not in this list',
+        material: u.material,
+        name: u.what,
+        notes: u.reason,
+        'per build': u.perBuild,
+        builds,
+        total: multiply(u.perBuild, builds),
+      }),
+    ),
   ];
 }
 

@@ -1,0 +1,518 @@
+import type { Problem } from '../checks/check.ts';
+import { explainedProblems } from '../explain.ts';
+import type { RivetModel } from '../model/fastener.ts';
+import type { Figure } from '../model/figure.ts';
+import type { Named } from '../model/file.ts';
+import type { MaterialModel } from '../model/material.ts';
+import type { Model } from '../model/model.ts';
+import type { PieceModel } from '../model/piece.ts';
+import { LineReading } from '../model/reading.ts';
+import type { SeamModel, Stack } from '../model/seam.ts';
+import { gaugeTables } from '../trade/gauges.ts';
+import { wireMass } from '../trade/mass.ts';
+import { nearestLengthUp } from '../trade/rivet.ts';
+import type {
+  BlankInput,
+  Caution,
+  CutList,
+  CutListInput,
+  MaterialInput,
+  PartInput,
+  Reasoned,
+  RivetInput,
+  RivetUse,
+  Unreckoned,
+  WireInput,
+} from './cut-list.ts';
+import { gatherCutList } from './gather.ts';
+
+/* From a spec's model to its cut list. Every number is a figure that the model has worked out already. */
+
+export interface CutListOptions {
+  /** The day the paper is made, `2027-03-01`. */
+  readonly date: string;
+  readonly problems: readonly Problem[];
+}
+
+export function cutListOf(model: Model, options: CutListOptions): CutList {
+  return gatherCutList(cutListInputOf(model, options));
+}
+
+export function cutListInputOf(model: Model, { date, problems }: CutListOptions): CutListInput {
+  const file = fileName(model.file.uri);
+  const blanks = new Map<MaterialModel, BlankInput[]>();
+  const unreckoned: Unreckoned[] = [];
+  const put = (material: MaterialModel, blank: BlankInput) => {
+    const have = blanks.get(material);
+    if (have) have.push(blank);
+    else blanks.set(material, [blank]);
+  };
+  for (const piece of model.pieces()) {
+    const found = blankOf(piece);
+    if (typeof found === 'string') unreckoned.push(pieceLeftOut(piece, found));
+    else put(piece.material()!, found);
+  }
+  const buckles = new Map<Named, PartTally>();
+  for (const seam of model.seams()) strapsOf(model, seam, put, buckles, unreckoned);
+  unreckoned.push(...leftOutBesides(model));
+
+  const duty = model.duty();
+  const client = model.client();
+  const rules = rulesOf(model);
+  const due = model.due();
+  const currency = model.currency();
+  const mass = model.buildFigures().get('mass');
+  const rivets = rivetsOf(model);
+  return {
+    title: model.title() ?? file.replace(/\.planish$/i, ''),
+    file,
+    ...(client === undefined ? {} : { client }),
+    ...(duty === undefined ? {} : { duty }),
+    ...(rules === undefined ? {} : { rules }),
+    make: model.make(),
+    spare: model.spare(),
+    units: model.units(),
+    date,
+    ...(due === undefined ? {} : { due }),
+    ...(currency === undefined ? {} : { currency }),
+    cautions: cautionsIn(problems),
+    problems: explainedProblems(model, problems).map(({ severity, code, message, line }) => ({
+      severity,
+      code,
+      message,
+      line,
+    })),
+    materials: [...blanks].map(([material, rows]) => materialOf(material, rows)),
+    wires: wiresOf(model),
+    rivets,
+    parts: [...partsOf(model, buckles), ...washersOf(model, rivets)],
+    unreckoned,
+    ...(mass ? { mass: { formed: mass.value, ...(mass.note === undefined ? {} : { note: mass.note }) } } : {}),
+  };
+}
+
+// ---- blanks --------------------------------------------------------------------------------------------------------
+
+/** The blank of a piece, or why it has none. */
+function blankOf(piece: PieceModel): BlankInput | string {
+  const material = piece.material();
+  if (!material) return 'what it is cut from is not known';
+  if (material.kind() === 'wire') return `${material.name} is wire, not sheet`;
+  const massPerArea = material.figures().get('mass-per-area');
+  if (!massPerArea) return `the thickness or density of ${material.name} is not known`;
+  const blank = piece.blank();
+  if (!blank) return noBlank(piece);
+  const grain = piece.line('grain');
+  const size = sizeOf(piece);
+  return {
+    id: piece.name,
+    piece: piece.name,
+    label: piece.name,
+    long: blank.long,
+    wide: blank.wide,
+    area: blank.area,
+    shape: blank.overridden ? blank.shape : shapeOf(piece),
+    perBuild: piece.make(),
+    ...(piece.mirrored() ? { mirrored: true } : {}),
+    ...(grain ? { grain: grain.word('across') ? 'across' : 'up' } : {}),
+    notes: notesOf(piece),
+    allowances: blank.allowances.map(({ edge, what, figure }) => ({
+      edge,
+      what,
+      amount: figure.value,
+      ...reasonOf(figure),
+    })),
+    ...(size ? { size } : {}),
+    ...(blank.overridden ? { overridden: true } : {}),
+    mass: (blank.area * massPerArea.value) / 1e6,
+  };
+}
+
+function noBlank(piece: PieceModel): string {
+  const line = piece.formLine();
+  const form = piece.form();
+  if (!line) return 'it has no form';
+  if (form?.kind === 'half dome' || form?.kind === 'later' || !line.line.word?.computed)
+    return 'blank not computed yet: this form comes in a later version. Make a paper pattern';
+  return 'blank not computed: its measures are not all known, or no such form can be made';
+}
+
+/** A cone is marked out with a trammel: its radii say more than the corners of its outline. */
+function shapeOf(piece: PieceModel): BlankInput['shape'] {
+  const form = piece.form();
+  const blank = piece.blank()!;
+  if (form?.kind !== 'cone') return blank.shape;
+  const [outer, inner, sector] = ['outer-radius', 'inner-radius', 'sector'].map((name) => piece.figure(name)?.value);
+  if (outer === undefined || inner === undefined || sector === undefined) return blank.shape;
+  const at = (edge: string) =>
+    blank.allowances.filter((each) => each.edge === edge).reduce((sum, each) => sum + each.figure.value, 0);
+  if (at('left') || at('right')) return blank.shape;
+  const [wide, narrow] = form.top > form.bottom ? ['top', 'bottom'] : ['bottom', 'top'];
+  return { kind: 'sector', outer: outer + at(wide!), inner: Math.max(0, inner - at(narrow!)), angle: sector };
+}
+
+/** One reason for the whole size: both ways where they are found differently. */
+function sizeOf(piece: PieceModel): BlankInput['size'] {
+  const long = piece.figure('blank.diameter') ?? piece.figure('blank.long');
+  if (!long) return undefined;
+  const wide = piece.figure('blank.diameter') ? undefined : piece.figure('blank.wide');
+  const both = wide !== undefined && wide.formula !== long.formula;
+  const range = long.low !== undefined && long.high !== undefined ? { low: long.low, high: long.high } : {};
+  return {
+    ...reasonOf(long),
+    ...(both ? { formula: `${long.formula}; ${wide.formula}`, worked: `${long.worked}; ${wide.worked}` } : {}),
+    ...range,
+    ...(long.outside === undefined ? {} : { outside: long.outside }),
+  };
+}
+
+const reasonOf = ({ formula, worked, basis, source }: Figure): Reasoned => ({ formula, worked, basis, source });
+
+/** What the smith wrote above the piece, and what the blank itself asks to be minded. */
+function notesOf(piece: PieceModel): string[] {
+  const notes = piece.named.section.notes.filter((note) => note.isNote).map((note) => note.text.trim());
+  const written = notes.length ? [notes.join(' ')] : [];
+  const straight = piece.form()?.kind === 'trim' ? piece.figure('blank.long')?.note : undefined;
+  return straight === undefined ? written : [...written, straight];
+}
+
+function pieceLeftOut(piece: PieceModel, reason: string): Unreckoned {
+  const material = piece.material();
+  return {
+    what: `piece ${piece.name}`,
+    perBuild: piece.make(),
+    ...(material ? { material: material.title() } : {}),
+    reason,
+  };
+}
+
+/** What the spec asks for elsewhere that takes stock or rivets and is not reckoned yet. */
+function leftOutBesides(model: Model): Unreckoned[] {
+  const edges = model.pieces().flatMap((piece) =>
+    piece
+      .edgeWorks()
+      .filter((work) => work.kind === 'soft')
+      .map(
+        (work): Unreckoned => ({
+          what: `soft edge ${piece.name}.${work.edge}`,
+          perBuild: piece.make(),
+          reason: 'its skin and cord are not computed yet',
+        }),
+      ),
+  );
+  const moving = [
+    ...model.file
+      .sectionsOf('hinge')
+      .map((section) => ({ section, reason: 'its knuckles and pin are not computed yet' })),
+    ...model.file
+      .sectionsOf('joint')
+      .map((section) => ({ section, reason: 'its rivets and leathers are not counted yet' })),
+  ].map(
+    ({ section, reason }): Unreckoned => ({ what: `${section.kind!.kind} ${section.name?.text ?? ''}`.trim(), reason }),
+  );
+  return [...edges, ...moving];
+}
+
+function materialOf(material: MaterialModel, blanks: readonly BlankInput[]): MaterialInput {
+  const hide = material.lines.find((line) => line.id === 'hide');
+  const sheets = material.sheets();
+  const offcuts = material.offcuts();
+  const byArea = material.kind() === 'soft' && !sheets.length && !offcuts.length;
+  const gauge = material.gauge();
+  const area = hide?.measure('area', 'area');
+  const have = hide?.count('have', 'have');
+  const price = hide?.measure('number', 'price', 'price');
+  return {
+    name: material.name,
+    title: material.title(),
+    kind: byArea ? 'hide' : 'sheet',
+    thickness: material.thickness()?.value ?? Number.NaN,
+    ...(gauge?.table ? { gauge: `${gauge.number} ga, ${gaugeTables[gauge.table].title}` } : {}),
+    stock: {
+      sheets: sheets.map((sheet) => ({
+        long: sheet.long,
+        wide: sheet.wide,
+        ...(sheet.price === undefined ? {} : { price: sheet.price }),
+        ...(sheet.have === undefined ? {} : { have: sheet.have }),
+      })),
+      offcuts: offcuts.map(({ long, wide }) => ({ long, wide })),
+      margin: material.margin(),
+      kerf: material.kerf(),
+      ...(blanks.some((blank) => blank.grain) ? { grain: true } : {}),
+    },
+    ...(byArea
+      ? {
+          hide: {
+            ...(area === undefined ? {} : { area }),
+            ...(have === undefined ? {} : { have }),
+            ...(price === undefined ? {} : { price }),
+          },
+        }
+      : {}),
+    blanks,
+  };
+}
+
+// ---- straps, buckles and parts -------------------------------------------------------------------------------------
+
+interface PartTally {
+  perBuild: number;
+  readonly uses: string[];
+}
+
+function strapsOf(
+  model: Model,
+  seam: SeamModel,
+  put: (material: MaterialModel, blank: BlankInput) => void,
+  buckles: Map<Named, PartTally>,
+  unreckoned: Unreckoned[],
+): void {
+  const lines = seam.lines.filter((line) => line.id === 'strap');
+  for (const [i, line] of lines.entries()) {
+    const name = lines.length > 1 ? `${seam.name} strap ${i + 1}` : `${seam.name} strap`;
+    const count = line.has('count') ? (line.count('count', 'count') ?? 1) : 1;
+    const buckle = line.named('buckle', 'buckle');
+    if (buckle?.kind === 'part') {
+      const tally = buckles.get(buckle) ?? { perBuild: 0, uses: [] };
+      tally.perBuild += count;
+      if (!tally.uses.includes(seam.name)) tally.uses.push(seam.name);
+      buckles.set(buckle, tally);
+    }
+    const named = line.named('material');
+    const material = named?.kind === 'material' ? model.materialOf(named) : undefined;
+    const long = line.length('long', 'long');
+    const wide = line.length('wide', 'wide');
+    const massPerArea = material?.figures().get('mass-per-area');
+    if (!material || !massPerArea || !(long && long > 0) || !(wide && wide > 0)) {
+      unreckoned.push({
+        what: name,
+        perBuild: count,
+        ...(material ? { material: material.title() } : {}),
+        reason: material ? 'a strap needs `wide` and `long` to be cut' : 'its leather is not known',
+      });
+      continue;
+    }
+    put(material, {
+      id: name,
+      piece: name,
+      label: name,
+      long,
+      wide,
+      area: long * wide,
+      shape: { kind: 'rectangle' },
+      perBuild: count,
+      notes: [],
+      allowances: [],
+      size: {
+        formula: 'long × wide',
+        worked: `${long} × ${wide}`,
+        basis: 'from the spec',
+        source: 'As written in the spec',
+      },
+      mass: (long * wide * massPerArea.value) / 1e6,
+    });
+  }
+}
+
+function partsOf(model: Model, buckles: ReadonlyMap<Named, PartTally>): PartInput[] {
+  const own = model.parts().map(({ named }) => named);
+  const all = [...own, ...[...buckles.keys()].filter((named) => !own.includes(named))];
+  return all.map((named): PartInput => {
+    const part = model.partOf(named);
+    const tally = buckles.get(named);
+    // A part that says how many are made says it for all its uses.
+    const said = named.section.lines.some((line) => line.word?.id === 'make');
+    return {
+      name: named.word.text,
+      title: part.wide === undefined ? named.word.text : `${named.word.text}, ${part.wide} mm wide`,
+      uses: tally?.uses ?? [],
+      perBuild: said || !tally ? part.make : tally.perBuild,
+      ...(part.pack === undefined ? {} : { pack: part.pack }),
+      ...(part.price === undefined ? {} : { price: part.price }),
+      ...(part.have === undefined ? {} : { have: part.have }),
+      ...(part.mass === undefined ? {} : { mass: part.mass }),
+    };
+  });
+}
+
+// ---- wire and rivets -----------------------------------------------------------------------------------------------
+
+function wiresOf(model: Model): WireInput[] {
+  const byWire = new Map<MaterialModel, WireInput['uses'][number][]>();
+  for (const { piece, edge, length, wire } of model.wires()) {
+    const use = { piece: piece.name, edge, length: length.value, perBuild: piece.make(), reason: reasonOf(length) };
+    const have = byWire.get(wire);
+    if (have) have.push(use);
+    else byWire.set(wire, [use]);
+  }
+  return [...byWire].map(([wire, uses]): WireInput => {
+    const diameter = wire.thickness()?.value;
+    const density = wire.density()?.value;
+    return {
+      name: wire.name,
+      title: wire.title(),
+      diameter: diameter ?? Number.NaN,
+      uses,
+      ...(diameter === undefined || density === undefined
+        ? {}
+        : { massPerMetre: wireMass({ length: 1000, wire: diameter, density }).value }),
+    };
+  });
+}
+
+function rivetsOf(model: Model): RivetInput[] {
+  const byRivet = new Map<RivetModel, RivetUse[]>();
+  for (const seam of model.seams()) {
+    const rivet = seam.rivet();
+    if (!rivet?.size()) continue;
+    const have = byRivet.get(rivet) ?? [];
+    have.push(...usesOf(model, seam, rivet));
+    byRivet.set(rivet, have);
+  }
+  return [...byRivet].map(([rivet, uses]): RivetInput => {
+    const size = rivet.size()!;
+    const mass = rivet.figures().get('mass');
+    return {
+      name: rivet.name,
+      title: rivet.title(),
+      diameter: size.shank,
+      bought: size.length,
+      uses,
+      ...rivet.pack(),
+      ...(mass ? { mass: mass.value } : {}),
+    };
+  });
+}
+
+/** The rivets of one seam, stack by stack. */
+function usesOf(model: Model, seam: SeamModel, rivet: RivetModel): RivetUse[] {
+  const row = seam.rivetCount()?.value;
+  const hole = seam.figure('hole')?.value;
+  const base = {
+    seam: seam.name,
+    ...(hole === undefined ? {} : { hole }),
+    ...(seam.washer() ? { washers: 1 } : {}),
+  };
+  const shares = seam.shares();
+  if (shares.length) {
+    // Its rivets stand in the other seam's row, once in every row of it.
+    const hosts = shares.map(({ seam: named, position }) => ({
+      position,
+      name: named?.word.text ?? '?',
+      rows: named?.kind === 'seam' ? model.seamOf(named).rows() : 1,
+    }));
+    const stack = seam.stacks()[0];
+    return [
+      {
+        ...base,
+        positions: `${listed(hosts.map(({ position }) => position))} of ${[...new Set(hosts.map(({ name }) => name))].join(', ')}`,
+        perBuild: hosts.reduce((sum, { rows }) => sum + rows, 0),
+        ...(stack ? lengthOf(stack, rivet) : {}),
+      },
+    ];
+  }
+  const taken = takenFrom(model, seam);
+  const left = row === undefined ? [] : Array.from({ length: row }, (_, i) => i + 1).filter((n) => !taken.has(n));
+  return seam.stacks().map(
+    (stack): RivetUse => ({
+      ...base,
+      positions: taken.size ? listed(left) : '',
+      // A row of unknown length has no count: it stands there with nought, and the model marks why.
+      perBuild: left.length * seam.rowsOf(stack),
+      ...lengthOf(stack, rivet),
+    }),
+  );
+}
+
+/** The places of a seam's row where another seam puts its own rivet. */
+function takenFrom(model: Model, seam: SeamModel): ReadonlySet<number> {
+  const taken = new Set<number>();
+  for (const other of model.seams())
+    if (other.rivet()) for (const share of other.shares()) if (share.seam === seam.named) taken.add(share.position);
+  return taken;
+}
+
+function lengthOf(stack: Stack, rivet: RivetModel): Pick<RivetUse, 'needed' | 'verdict'> {
+  const { needed } = stack;
+  if (!needed) return {};
+  const { value, low, high, formula, worked, basis, source } = needed;
+  return {
+    needed: {
+      value,
+      ...(low === undefined || high === undefined ? {} : { low, high }),
+      formula,
+      worked,
+      basis,
+      source,
+    },
+    verdict: verdictOf(value, high ?? value, rivet.size()!.length),
+  };
+}
+
+/** Long: a shorter one that is sold would still do at the thick end of the range. */
+function verdictOf(needed: number, most: number, bought: number): 'fits' | 'short' | 'long' {
+  if (bought < needed - 0.05) return 'short';
+  const would = [nearestLengthUp(most, 'mm'), nearestLengthUp(most, 'in')].filter((length) => length !== undefined);
+  return would.length === 2 && would.every((length) => length < bought - 0.05) ? 'long' : 'fits';
+}
+
+/** `1 to 4, 7`: runs of three or more are written short. */
+function listed(numbers: readonly number[]): string {
+  const sorted = [...numbers].sort((a, b) => a - b);
+  const runs: [number, number][] = [];
+  for (const number of sorted) {
+    const last = runs[runs.length - 1];
+    if (last && number === last[1] + 1) last[1] = number;
+    else runs.push([number, number]);
+  }
+  return runs
+    .map(([from, to]) => (from === to ? `${from}` : to === from + 1 ? `${from} and ${to}` : `${from} to ${to}`))
+    .join(', ');
+}
+
+/** Washers are bought beside their rivets: one for each rivet that is set over one. */
+function washersOf(model: Model, rivets: readonly RivetInput[]): PartInput[] {
+  const models = new Map(model.seams().flatMap((seam) => (seam.rivet() ? [[seam.rivet()!.name, seam.rivet()!]] : [])));
+  return rivets.flatMap((rivet): PartInput[] => {
+    const uses = rivet.uses.filter((use) => use.washers);
+    const washer = models.get(rivet.name)?.washer();
+    if (!uses.length || !washer) return [];
+    return [
+      {
+        name: `${rivet.name} washer`,
+        title: `washer ${washer.diameter} × ${washer.thickness} mm for ${rivet.name}`,
+        uses: [...new Set(uses.map((use) => use.seam))],
+        perBuild: uses.reduce((sum, use) => sum + use.perBuild * use.washers!, 0),
+      },
+    ];
+  });
+}
+
+// ---- the job -------------------------------------------------------------------------------------------------------
+
+/** Safety cautions head every paper. */
+function cautionsIn(problems: readonly Problem[]): Caution[] {
+  const byMessage = new Map<string, Caution>();
+  for (const { code, message, check } of problems)
+    if (check?.caution) byMessage.set(`${code} ${message}`, { code, title: check.title, text: message });
+  return [...byMessage.values()];
+}
+
+function rulesOf(model: Model): string | undefined {
+  const named = model.rules();
+  if (!named) return undefined;
+  const line = named.section.lines.find((each) => each.word?.id === 'book');
+  const reading = line && new LineReading(named.file, line);
+  const book = reading?.text('book');
+  const dated = reading?.text('dated', 'dated');
+  return [book ?? named.word.text, dated].filter(Boolean).join(', ');
+}
+
+function fileName(uri: string): string {
+  const name = uri.slice(uri.lastIndexOf('/') + 1);
+  try {
+    return decodeURIComponent(name);
+  } catch {
+    return name;
+  }
+}
