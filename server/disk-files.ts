@@ -1,0 +1,75 @@
+import { readdirSync, readFileSync, realpathSync, statSync } from 'node:fs';
+import path from 'node:path';
+import { URI } from 'vscode-uri';
+import type { ClientFiles } from './editor/client-files.ts';
+import { isUnder } from './editor/client-files.ts';
+import type { FileHost, FolderEntry } from './editor/workspace.ts';
+
+/* Files on this machine, only under the folders that are open. What the editor alone can reach is asked of the editor. */
+
+/** A spec is a page or two of text; past this it is something else. */
+const LARGEST = 5_000_000;
+const MOST_SPECS = 2_000;
+const MOST_FOLDERS = 5_000;
+
+export function diskFiles(roots: () => readonly string[], client: ClientFiles): FileHost {
+  const onDisk = (uri: string) => uri.startsWith('file:');
+  const mayRead = (uri: string) => roots().some((root) => isUnder(root, uri));
+  return {
+    mayRead,
+    read(uri) {
+      if (!onDisk(uri)) return client.read(uri);
+      if (!mayRead(uri)) return null;
+      try {
+        const file = realpathSync(URI.parse(uri).fsPath);
+        // A link may not lead out of the open folders either.
+        if (!roots().some((root) => onDisk(root) && isInside(root, file))) return null;
+        const found = statSync(file);
+        return found.isFile() && found.size <= LARGEST ? readFileSync(file, 'utf8').replace(/^\uFEFF/, '') : null;
+      } catch {
+        return null;
+      }
+    },
+    settled: () => client.settled(),
+    forget: (uri) => client.forget(uri),
+    list(folder) {
+      if (!onDisk(folder)) return [];
+      try {
+        return readdirSync(URI.parse(folder).fsPath, { withFileTypes: true })
+          .map((entry): FolderEntry => ({ name: entry.name, isFolder: entry.isDirectory() }))
+          .sort((a, b) => a.name.localeCompare(b.name));
+      } catch {
+        return [];
+      }
+    },
+    specs: () => specsUnder(roots().filter(onDisk)),
+  };
+}
+
+function isInside(root: string, file: string): boolean {
+  try {
+    const from = path.relative(realpathSync(URI.parse(root).fsPath), file);
+    return from !== '' && !from.startsWith('..') && !path.isAbsolute(from);
+  } catch {
+    return false;
+  }
+}
+
+function specsUnder(roots: readonly string[]): string[] {
+  const specs: string[] = [];
+  const queue = roots.map((root) => URI.parse(root).fsPath);
+  for (let visited = 0; queue.length && visited < MOST_FOLDERS && specs.length < MOST_SPECS; visited++) {
+    const folder = queue.shift()!;
+    try {
+      for (const entry of readdirSync(folder, { withFileTypes: true })) {
+        if (entry.name.startsWith('.') || entry.name === 'node_modules') continue;
+        const file = path.join(folder, entry.name);
+        if (entry.isDirectory()) queue.push(file);
+        else if (entry.isFile() && entry.name.endsWith('.planish')) specs.push(URI.file(file).toString());
+      }
+    } catch {
+      // A folder that may not be read holds nothing for us.
+    }
+  }
+  return specs;
+}

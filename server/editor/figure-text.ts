@@ -1,0 +1,39 @@
+import { type Figure, shown } from '../model/figure.ts';
+import type { System } from '../model/show.ts';
+import { code, plainText } from './markdown.ts';
+
+/** A figure with its working: what it is, how it comes about, on what ground. */
+export function figureText(
+  figure: Figure,
+  system: System,
+  inputOf: (name: string) => Figure | undefined = () => undefined,
+): string {
+  const lines = [`**${plainText(figure.title)}**: ${shown(figure, system)}`, workedText(figure, system)];
+  for (const name of figure.inputs) {
+    const input = inputOf(name);
+    if (input && input.worked !== input.formula && isWorked(input))
+      lines.push(`from ${plainText(input.title)} ${code(`${input.worked} = ${shown(input, system, false)}`)}`);
+  }
+  lines.push(`*${figure.basis} · ${plainText(figure.source)}*`);
+  if (figure.note) lines.push(plainText(figure.note));
+  if (figure.outside) lines.push(`⚠ Not to be trusted: ${plainText(figure.outside)}.`);
+  return lines.filter(Boolean).join('  \n');
+}
+
+/** A number as written needs no working. */
+const isWorked = (figure: Figure): boolean => /[+×÷√(/*−]/.test(figure.worked) && figure.basis !== 'from the spec';
+
+function workedText(figure: Figure, system: System): string {
+  if (figure.basis === 'from the spec' && figure.formula === figure.worked)
+    return isPlain(figure.worked) ? '' : code(figure.worked);
+  if (figure.worked.includes(figure.formula) || figure.formula === '') return code(figure.worked);
+  return isWorked(figure)
+    ? `${code(figure.formula)}  \n${code(`${figure.worked} = ${shown(figure, system, false)}`)}`
+    : code(figure.formula);
+}
+
+const isPlain = (text: string): boolean => /^[\d.,\s]*[a-z%°²³/]*$/i.test(text);
+
+/** One line for a list of what a thing comes to. */
+export const figureLine = (figure: Figure, system: System): string =>
+  `- ${plainText(figure.title)}: ${shown(figure, system)}`;

@@ -1,0 +1,371 @@
+import { type Hover, MarkupKind, type Position } from 'vscode-languageserver-types';
+import { isWordList, type PhraseWord, type SlotType } from '../../grammar/pattern.ts';
+import type { Comment, NumberExpression, Span, Word } from '../../grammar/tree.ts';
+import { listDoc, listWord, sectionsTaking, sectionWord, singleWords } from '../../grammar/vocabulary/index.ts';
+import type { Check } from '../checks/check.ts';
+import { checkOf } from '../checks/run.ts';
+import { type Figure, shown } from '../model/figure.ts';
+import { hyphened, type Named } from '../model/file.ts';
+import { numberOf, type Quantity } from '../model/quantity.ts';
+import { show } from '../model/show.ts';
+import { gritSize } from '../trade/finish.ts';
+import { type GaugeTableId, gaugeTableFor, gaugeTables, gaugeThickness } from '../trade/gauges.ts';
+import type { MetalId } from '../trade/metals.ts';
+import type { Unit } from '../trade/result.ts';
+import { FUNCTIONS } from './arithmetic.ts';
+import { figureLine, figureText } from './figure-text.ts';
+import { code, plainText, withoutMarkup } from './markdown.ts';
+import { measureText } from './measure-text.ts';
+import { targetAt } from './names.ts';
+import { type Spot, spotAt } from './spot.ts';
+import type { View } from './workspace.ts';
+
+/** Everything worth reading about what stands at a position. */
+export function hoverAt(view: View, position: Position, markdown = true): Hover | undefined {
+  const offset = view.offsetAt(position);
+  const spot = spotAt(view, offset);
+  const found = textAt(view, spot);
+  const parts = [...found.parts, ...problemTexts(view, offset)];
+  if (!parts.length) return undefined;
+  const value = parts.join('\n\n---\n\n');
+  return {
+    contents: markdown
+      ? { kind: MarkupKind.Markdown, value }
+      : { kind: MarkupKind.PlainText, value: withoutMarkup(value) },
+    ...(found.at ? { range: view.range(spot.section.start + found.at.from, spot.section.start + found.at.to) } : {}),
+  };
+}
+
+interface Found {
+  readonly parts: readonly string[];
+  readonly at?: Span;
+}
+
+function textAt(view: View, spot: Spot): Found {
+  const { section, line, single, word } = spot;
+  if (spot.comment) {
+    const check = spot.excuse && checkOf(spot.excuse.code);
+    return check ? { parts: [checkText(check)], at: spot.excuse.codeAt } : { parts: [] };
+  }
+  if (spot.header === 'kind' && word) {
+    const kind = sectionWord(word.key);
+    return kind ? { parts: [`**${kind.kind}**  \n${kind.doc}`], at: word } : { parts: [] };
+  }
+  if (spot.header === 'title' && section.title)
+    return { parts: [...thingOf(view, spot), ...notesText(section.notes)], at: section.title };
+  const target = targetAt(view, spot);
+  if (target && word) {
+    if (target.target.kind === 'named') {
+      const { named } = target.target;
+      const dotted = dottedText(view, named, word, spot.at);
+      return dotted ?? { parts: [...namedText(view, named), ...notesText(notesOf(named))], at: target.place };
+    }
+    const place = target.place;
+    const figures = view.model.figuresAt(lineOfPart(view, target.target.of, target.target.word));
+    const own = figures.filter((figure) =>
+      figure.name.toLowerCase().includes(`.${target.target.kind === 'part' ? target.target.key : ''}.`),
+    );
+    return {
+      parts: [
+        `**${plainText(target.target.word.text)}** of ${target.target.of.kind} ${plainText(target.target.of.word.text)}`,
+        ...figuresText(view, own),
+      ],
+      at: place,
+    };
+  }
+  if (single) return singleText(view, spot);
+  if (!line) return { parts: [] };
+  const own = ownText(view, spot);
+  const figures = view.model.figuresAt({ section, from: line.from, to: line.to });
+  return {
+    parts: [...own, ...figuresText(view, figures), ...notesText(line.notes)],
+    ...(spot.item ? { at: spot.number ? numberSpan(spot.number) : spot.item } : {}),
+  };
+}
+
+const numberSpan = (number: NumberExpression): Span => ({
+  from: number.from,
+  to: Math.max(number.to, number.unitAt?.to ?? 0),
+});
+
+// ---- words of the language, numbers --------------------------------------------------------------------------------
+
+function ownText(view: View, spot: Spot): string[] {
+  const { line, bound, slot, number, word, item } = spot;
+  if (!line) return [];
+  if (number) {
+    const text = numberText(view, spot, number);
+    return text ? [text] : [];
+  }
+  if (slot && isWordList(slot.filled.type)) {
+    const doc = listDoc(slot.filled.type, slot.filled.text);
+    const canonical = listWord(slot.filled.type, slot.filled.text) ?? slot.filled.text;
+    return doc ? [`**${canonical}**  \n${doc}`] : [];
+  }
+  if (word && item?.kind === 'word' && slot && slot.filled.type === 'edge')
+    return [`**${plainText(word.text)}**: an edge or a line of the form`, ...edgeText(view, spot)];
+  if (word && slot && NAMES_MEASURE.has(slot.filled.type)) return [];
+  if (bound) return [phraseText(bound.word)];
+  if (line.word) return [phraseText(line.word)];
+  if (word && item === line.phrases[0]?.items[0]) {
+    const others = sectionsTaking(word.key);
+    if (others.length)
+      return [`${code(word.text)} is a line of ${others.map((other) => `a ${other.kind}`).join(', ')}.`];
+  }
+  return [];
+}
+
+const NAMES_MEASURE = new Set<SlotType>(['new name']);
+
+function phraseText(word: PhraseWord): string {
+  const example = 'example' in word ? `  \nfor example ${code(String(word.example))}` : '';
+  const later = word.computed ? '' : '\n\n*Read and kept; not computed yet.*';
+  return `${code(notationOf(word))}  \n${word.doc}${example}${later}`;
+}
+
+/** The notation as a smith reads it: `dome diameter, a length`. */
+export const notationOf = (word: PhraseWord): string => word.pattern.notation.replace(/<([^:>]+):[^>]+>/g, '‹$1›');
+
+function edgeText(view: View, spot: Spot): string[] {
+  const named = spot.section.name && view.file.find(spot.section.name.key);
+  if (named?.kind !== 'piece' || !spot.word) return [];
+  const length = view.model.figureOf(named, `${spot.word.key}.length`);
+  return length ? [figureText(length, view.system)] : [];
+}
+
+function numberText(view: View, spot: Spot, number: NumberExpression): string | undefined {
+  const text = measureText(number);
+  if (!text) return undefined;
+  const value = Number(number.written);
+  if (number.unit?.dimension === 'gauge' && Number.isFinite(value)) {
+    const gauge = gaugeText(view, spot, value);
+    return gauge ? `${text}\n\n${gauge}` : text;
+  }
+  if (number.unit?.dimension === 'grit') {
+    const grains = (['P', 'CAMI'] as const).flatMap((system) => {
+      const size = gritSize(system, value);
+      return size ? [`${system} ${number.written}: grain of ${Math.round(size.value * 1000)} µm`] : [];
+    });
+    return [text, ...grains].join('  \n');
+  }
+  return text;
+}
+
+/** A gauge on a stock line has its figure beside it; anywhere else the metal is looked for in the line. */
+function gaugeText(view: View, spot: Spot, number: number): string | undefined {
+  const { line } = spot;
+  if (!line || line.word?.group === 'stock') return undefined;
+  const bounds = [...(line.head ? [line.head] : []), ...line.qualifiers];
+  const metal = bounds.flatMap((bound) => bound.slots.get('metal') ?? [])[0];
+  const id = metal && (listWord('metal', metal.text) as MetalId | undefined);
+  const table: GaugeTableId | undefined = id && gaugeTableFor(id, view.model.gaugeFamily(), 'sheet');
+  const thickness = table && gaugeThickness(table, number);
+  return thickness && table
+    ? `**${show(thickness.value, 'mm', view.system)}** by ${gaugeTables[table].title}`
+    : undefined;
+}
+
+// ---- names ---------------------------------------------------------------------------------------------------------
+
+function notesOf(named: Named): readonly Comment[] {
+  return named.let ? named.let.notes : named.section.notes;
+}
+
+const notesText = (notes: readonly Comment[]): string[] =>
+  notes.length ? [notes.map((note) => plainText(note.text)).join('  \n')] : [];
+
+function thingOf(view: View, spot: Spot): string[] {
+  const figures = view.model.buildFigures().all();
+  const title = spot.section.title?.value ?? '';
+  return [`**build** ${plainText(title)}`, ...figuresText(view, figures)];
+}
+
+/** What stands behind a dot: a figure, or a measure of a wearer. */
+function dottedText(view: View, named: Named, word: Word, at: number): Found | undefined {
+  const dot = word.text.indexOf('.');
+  if (dot < 0 || at <= word.from + dot) return undefined;
+  const rest = word.key.slice(dot + 1);
+  const figure = view.model.figureOf(named, rest) ?? view.model.figureOf(named, `${rest}.length`);
+  if (!figure) return undefined;
+  const head = `**${plainText(word.text)}** of ${named.kind} ${plainText(named.word.text)}`;
+  return { parts: [head, figureText(figure, view.system, inputs(view))], at: word };
+}
+
+/** What a name is, and its main figures. */
+function namedText(view: View, named: Named): string[] {
+  const { system } = view;
+  const head = `**${named.kind}** ${plainText(named.word.text)}`;
+  const from = named.file === view.file ? '' : ` · from ${plainText(fileName(named.file.uri))}`;
+  switch (named.kind) {
+    case 'let': {
+      const value = named.let?.value;
+      const first = value?.parts[0];
+      const quantity = first && named.file.quantity(first, named.section);
+      const text = value ? named.section.text.slice(value.from, value.to) : '';
+      return [
+        `${head}${from}${quantity ? ` = ${quantityText(quantity, view)}` : ''}${text ? `  \n${code(text)}` : ''}`,
+      ];
+    }
+    case 'material': {
+      const material = view.model.materialOf(named);
+      const table = material.gauge()?.table;
+      const lines = [
+        `${head}${from}: ${plainText(material.title())}`,
+        ...main(material.figures().all(), ['thickness', 'mass-per-area', 'density'], system),
+        ...(table ? [`- gauge by ${gaugeTables[table].title}`] : []),
+      ];
+      return [lines.join('\n')];
+    }
+    case 'rivet': {
+      const rivet = view.model.rivetOf(named);
+      return [
+        [
+          `${head}${from}: ${plainText(rivet.title())}`,
+          ...main(rivet.figures().all(), ['shank', 'length', 'mass'], system),
+        ].join('\n'),
+      ];
+    }
+    case 'piece': {
+      const piece = view.model.pieceOf(named);
+      const material = piece.material();
+      const form = piece.formLine()?.line;
+      const lines = [
+        `${head}${from}${form ? `: ${plainText(form.section.text.slice(form.from, form.to))}` : ''}`,
+        ...(material ? [`- from ${plainText(material.name)}: ${plainText(material.title())}`] : []),
+        ...(piece.make() > 1 ? [`- made ${piece.make()} times${piece.mirrored() ? ', in mirrored pairs' : ''}`] : []),
+        ...main(
+          piece.figures().all(),
+          ['blank.diameter', 'blank.long', 'blank.wide', 'thickness.crown', 'thickness.edge', 'anneals', 'mass'],
+          system,
+        ),
+      ];
+      return [lines.join('\n')];
+    }
+    case 'seam': {
+      const seam = view.model.seamOf(named);
+      return [
+        [
+          `${head}${from}`,
+          ...main(seam.figures().all(), ['length', 'rivets', 'pitch', 'stack', 'rivet-length', 'hole'], system),
+        ].join('\n'),
+      ];
+    }
+    case 'wearer': {
+      const measures = named.section.lines.flatMap((line) => {
+        const words = line.head?.slots.get('measure')?.[0]?.text;
+        const figure = words === undefined ? undefined : view.model.figureOf(named, hyphened(words));
+        return figure ? [figureLine(figure, system)] : [];
+      });
+      return [[`${head}${from}`, ...measures].join('\n')];
+    }
+    default:
+      return [`${head}${from}`];
+  }
+}
+
+/** The figures a smith looks for first, in that order. */
+function main(
+  figures: readonly Figure[],
+  suffixes: readonly string[],
+  system: Parameters<typeof figureLine>[1],
+): string[] {
+  return suffixes.flatMap((suffix) => {
+    const figure = figures.find((each) => each.name.endsWith(`.${suffix}`));
+    return figure ? [figureLine(figure, system)] : [];
+  });
+}
+
+const UNIT: Partial<Record<Quantity['dimension'], Unit>> = {
+  length: 'mm',
+  area: 'mm2',
+  volume: 'mm3',
+  mass: 'g',
+  angle: 'deg',
+  time: 'min',
+  temperature: 'C',
+  density: 'g/cm3',
+  stress: 'MPa',
+  force: 'N',
+};
+
+function quantityText(quantity: Quantity, view: View): string {
+  const unit = UNIT[quantity.dimension] ?? 'ratio';
+  const text = show(numberOf(quantity), unit, view.system);
+  return unit === 'ratio' && quantity.dimension !== 'number' ? `${text} ${quantity.dimension}` : text;
+}
+
+const fileName = (uri: string): string => {
+  const name = uri.slice(uri.lastIndexOf('/') + 1);
+  try {
+    return decodeURIComponent(name);
+  } catch {
+    return name;
+  }
+};
+
+function lineOfPart(view: View, of: Named, word: Word) {
+  const line = of.section.lines.find((each) => each.from <= word.from && word.to <= each.to);
+  return { section: of.section, from: line?.from ?? word.from, to: line?.to ?? word.to, view };
+}
+
+// ---- single lines --------------------------------------------------------------------------------------------------
+
+function singleText(view: View, spot: Spot): Found {
+  const { single, number, word } = spot;
+  if (!single) return { parts: [] };
+  if (number) {
+    const text = measureText(number);
+    return { parts: text ? [text] : [], at: numberSpan(number) };
+  }
+  if (word) {
+    const called = FUNCTIONS.find((each) => each.name === word.key);
+    return called ? { parts: [`${code(called.notation)}  \n${called.doc}`], at: word } : { parts: [] };
+  }
+  if (single.kind === 'use' && single.path && spot.at >= single.path.from) {
+    const used = view.file.uses().find((use) => use.line === single)?.file;
+    const names = used ? [...used.names().values()].flatMap((all) => all.slice(0, 1)) : [];
+    const listed = names.map((named) => `- ${named.kind} ${plainText(named.word.text)}`);
+    const shownNames = listed.length > 15 ? [...listed.slice(0, 15), `- and ${listed.length - 15} more`] : listed;
+    return { parts: used ? [['Brings in', ...shownNames].join('\n')] : [], at: single.path };
+  }
+  const key = single.kind === 'version' ? 'planish' : single.kind;
+  const described = singleWords[key];
+  return described
+    ? { parts: [`${code(described.notation.replace(/<([^:>]+):[^>]+>/g, '‹$1›'))}  \n${described.doc}`] }
+    : { parts: [] };
+}
+
+// ---- figures and problems ------------------------------------------------------------------------------------------
+
+const figuresText = (view: View, figures: readonly Figure[]): string[] =>
+  figures.length ? [figures.map((figure) => figureText(figure, view.system, inputs(view))).join('\n\n')] : [];
+
+/** Finds the figures that a figure was made from, by their dotted names. */
+function inputs(view: View): (name: string) => Figure | undefined {
+  return (name) => {
+    const dot = name.indexOf('.');
+    const named = dot > 0 ? view.file.find(name.slice(0, dot).toLowerCase()) : undefined;
+    return named && view.model.figureOf(named, name.slice(dot + 1));
+  };
+}
+
+function problemTexts(view: View, offset: number): string[] {
+  const seen = new Set<Check>();
+  return view.problems().flatMap(({ check, place }) => {
+    const start = place.section.start;
+    if (!check || seen.has(check) || offset < start + place.from || offset > start + place.to) return [];
+    seen.add(check);
+    return [checkText(check)];
+  });
+}
+
+const checkText = (check: Check): string =>
+  [
+    `**${check.title}** ${code(check.code)}`,
+    check.why,
+    `*What to do:* ${check.todo}`,
+    ...(check.formula ? [code(check.formula)] : []),
+    `*${check.source}*`,
+  ].join('  \n');
+
+export { shown };

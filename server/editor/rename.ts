@@ -1,0 +1,91 @@
+import type { Position, Range, TextEdit, WorkspaceEdit } from 'vscode-languageserver-types';
+import { isName } from '../../grammar/tokens.ts';
+import { unitOf } from '../../grammar/units.ts';
+import { reservedNames } from '../../grammar/vocabulary/index.ts';
+import { type Target, targetAt, type Use, usesOf } from './names.ts';
+import { spotAt } from './spot.ts';
+import type { View } from './workspace.ts';
+
+/** Why something cannot be renamed, said to the smith. */
+export class RenameRefused extends Error {}
+
+export function prepareRenameAt(view: View, position: Position): { range: Range; placeholder: string } {
+  const found = targetAt(view, spotAt(view, view.offsetAt(position)));
+  if (!found)
+    throw new RenameRefused('Only names can be renamed: those of sections, of measures, and of places on a piece.');
+  return { range: view.rangeOf(found.place), placeholder: wordOf(found.target).text };
+}
+
+const wordOf = (target: Target) => (target.kind === 'named' ? target.named.word : target.word);
+
+/** A new name everywhere at once. Refused where the spec would then mean something else. */
+export function renameAt(view: View, position: Position, newName: string): WorkspaceEdit {
+  const found = targetAt(view, spotAt(view, view.offsetAt(position)));
+  if (!found)
+    throw new RenameRefused('Only names can be renamed: those of sections, of measures, and of places on a piece.');
+  const { target } = found;
+  const name = newName.trim().normalize('NFC');
+  checkName(name);
+  const old = wordOf(target);
+  const views = view.workspace.specsAround(view, old.key);
+  const uses = usesOf(target, views);
+  if (name.toLowerCase() !== old.key) checkFree(name, target, views);
+  const edits = new Map<View, TextEdit[]>();
+  for (const use of uses)
+    edits.set(use.view, [...(edits.get(use.view) ?? []), { range: use.view.rangeOf(use), newText: name }]);
+  if (name.toLowerCase() !== old.key) checkMeaning(name, uses, target);
+  return { changes: Object.fromEntries([...edits].map(([each, changes]) => [each.uri, changes])) };
+}
+
+function checkName(name: string): void {
+  if (!isName(name)) throw new RenameRefused('A name is letters, digits and hyphens, and starts with a letter.');
+  if (reservedNames.has(name.toLowerCase()) || unitOf(name))
+    throw new RenameRefused(`“${name}” is a word of the language and cannot be a name.`);
+}
+
+function checkFree(name: string, target: Target, views: readonly View[]): void {
+  const key = name.toLowerCase();
+  for (const view of views) {
+    const taken = view.file.find(key);
+    const seesTarget = view.file.find(wordOf(target).key);
+    if (target.kind === 'named' && taken && seesTarget)
+      throw new RenameRefused(`“${taken.word.text}” is the name of a ${taken.kind} already.`);
+  }
+}
+
+/**
+ * Reads the specs as they would be: a name that the grammar takes for one of its own words (`rolled`, `round`) would
+ * quietly change what a line says, and is refused before anything is touched.
+ */
+function checkMeaning(name: string, uses: readonly Use[], target: Target): void {
+  const texts = new Map<string, string>();
+  const byView = new Map<View, Use[]>();
+  for (const use of uses) byView.set(use.view, [...(byView.get(use.view) ?? []), use]);
+  for (const [view, own] of byView) {
+    let text = '';
+    let at = 0;
+    for (const use of own) {
+      text += view.text.slice(at, use.section.start + use.from) + name;
+      at = use.section.start + use.to;
+    }
+    texts.set(view.file.uri, text + view.text.slice(at));
+  }
+  const first = uses[0];
+  if (!first) return;
+  const imagined = first.view.workspace.imagine(texts);
+  const problemCount = (view: View) =>
+    view.file.examine().length + view.spec.sections.reduce((sum, section) => sum + section.problems.length, 0);
+  for (const [view, own] of byView) {
+    const then = imagined.view(view.file.uri);
+    const moved = then && own.every((use, i) => holdsName(then, use, name, i, wordOf(target).text.length));
+    if (!moved || problemCount(then) > problemCount(view))
+      throw new RenameRefused(`“${name}” would be read as something else where it is used: choose another name.`);
+  }
+}
+
+/** Whether the i-th use still names something at its place after the ones before it grew or shrank. */
+function holdsName(view: View, use: Use, name: string, index: number, oldLength: number): boolean {
+  const offset = use.section.start + use.from + index * (name.length - oldLength);
+  const found = targetAt(view, spotAt(view, Math.max(0, offset)));
+  return found !== undefined && view.spec.text.slice(offset, offset + name.length) === name;
+}

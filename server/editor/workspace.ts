@@ -1,0 +1,341 @@
+import { TextDocument, type TextDocumentContentChangeEvent } from 'vscode-languageserver-textdocument';
+import type { Position, Range, TextEdit } from 'vscode-languageserver-types';
+import { URI, Utils } from 'vscode-uri';
+import { nearest } from '../../grammar/nearest.ts';
+import { readSpec } from '../../grammar/reader.ts';
+import type { Place, Section, Spec } from '../../grammar/tree.ts';
+import type { Problem } from '../checks/check.ts';
+import type { CheckSettings } from '../checks/run.ts';
+import { problemsOf } from '../checks/run.ts';
+import type { FindingFix } from '../model/figure.ts';
+import { Project, type SpecFile } from '../model/file.ts';
+import { type Model, modelOf } from '../model/model.ts';
+import type { System } from '../model/show.ts';
+
+/** Files that are not open in the editor. Reached by address, so that a browser can have them too. */
+export interface FileHost {
+  /** The text; `null` where there is no such file; `undefined` while it is still being fetched. */
+  read(uri: string): string | null | undefined;
+  /** False for an address outside the folders that are open. */
+  mayRead(uri: string): boolean;
+  /** Waits until nothing is being fetched any more. */
+  settled?(): Promise<void>;
+  /** Something outside the editor changed this file. */
+  forget?(uri: string): void;
+  /** What lies in a folder; nothing where that cannot be said. */
+  list?(folder: string): readonly FolderEntry[];
+  /** Every spec of the open folders: asked for only by what must know them all, such as a rename. */
+  specs?(): readonly string[];
+}
+
+export interface FolderEntry {
+  readonly name: string;
+  readonly isFolder: boolean;
+}
+
+/** A text with its tree: an open document or a file that one uses. */
+interface Source {
+  /** The address as the editor writes it. */
+  readonly uri: string;
+  readonly document: TextDocument;
+  readonly spec: Spec;
+}
+
+/** One spelling for every address: editors differ in what they escape. */
+export function sameUri(uri: string): string {
+  try {
+    return URI.parse(uri).toString();
+  } catch {
+    return uri;
+  }
+}
+
+/**
+ * What the editor has open and what that uses, as one project. Every change makes a new one; the trees of texts that
+ * did not change are taken over, and within a changed text those of the sections that did not.
+ */
+export class Workspace {
+  private readonly open_ = new Map<string, Source>();
+  private readonly used = new Map<string, Source | null>();
+  private readonly views = new Map<string, View>();
+  private project_: Project | undefined;
+
+  constructor(
+    private readonly host: FileHost,
+    private readonly settingsOf: (uri: string) => CheckSettings = () => ({}),
+  ) {}
+
+  // ---- what the editor tells ---------------------------------------------------------------------------------------
+
+  open(uri: string, version: number, text: string): void {
+    const key = sameUri(uri);
+    this.used.delete(key);
+    const document = TextDocument.create(uri, 'planish', version, text);
+    this.open_.set(key, { uri, document, spec: readSpec(text) });
+    this.changed();
+  }
+
+  change(uri: string, version: number, changes: readonly TextDocumentContentChangeEvent[]): void {
+    const key = sameUri(uri);
+    const have = this.open_.get(key);
+    if (!have) return;
+    const document = TextDocument.update(have.document, [...changes], version);
+    // The old tree gives its sections to the new one and must not be used again.
+    this.open_.set(key, { uri: have.uri, document, spec: readSpec(document.getText(), have.spec) });
+    this.changed();
+  }
+
+  close(uri: string): void {
+    const key = sameUri(uri);
+    this.open_.delete(key);
+    this.host.forget?.(key);
+    this.changed();
+  }
+
+  /** A file changed outside the editor. */
+  fileChanged(uri: string): void {
+    const key = sameUri(uri);
+    this.host.forget?.(key);
+    this.used.delete(key);
+    this.changed();
+  }
+
+  /** Everything that was worked out is worked out again: a text or a setting changed. */
+  changed(): void {
+    this.project_ = undefined;
+    this.views.clear();
+    // What could not be read may be there now.
+    for (const [key, source] of this.used) if (!source) this.used.delete(key);
+  }
+
+  // ---- what features ask -------------------------------------------------------------------------------------------
+
+  isOpen(uri: string): boolean {
+    return this.open_.has(sameUri(uri));
+  }
+
+  version(uri: string): number | undefined {
+    return this.open_.get(sameUri(uri))?.document.version;
+  }
+
+  openUris(): string[] {
+    return [...this.open_.values()].map(({ uri }) => uri);
+  }
+
+  /** A spec with everything that is known of it; nothing if there is no such spec. */
+  view(uri: string): View | undefined {
+    const key = sameUri(uri);
+    const have = this.views.get(key);
+    if (have) return have;
+    const model = modelOf(this.project, key);
+    const source = this.source(key);
+    if (!model || !source) return undefined;
+    const view = new View(this, source.uri, source.document, source.spec, model, this.settingsOf(source.uri));
+    this.views.set(key, view);
+    return view;
+  }
+
+  /** Waits until every file that a spec uses has been fetched. A host that reads at once makes nobody wait. */
+  async ready(uri: string): Promise<View | undefined> {
+    for (let round = 0; round < 20; round++) {
+      const view = this.view(uri);
+      if (!this.host.settled) return view;
+      if (view) for (const _ of usedFiles(view.file));
+      if (!this.waiting) return view;
+      this.waiting = false;
+      await this.host.settled();
+      this.changed();
+    }
+    return this.view(uri);
+  }
+  private waiting = false;
+
+  /** The open specs that a change of this file is seen in: itself, and those that use it, however far. */
+  affectedBy(uri: string): string[] {
+    const key = sameUri(uri);
+    return this.openUris().filter((open) => {
+      if (sameUri(open) === key) return true;
+      const view = this.view(open);
+      if (!view) return false;
+      for (const file of usedFiles(view.file))
+        if (file.uri === key || file.uses().some((use) => use.uri !== undefined && sameUri(use.uri) === key))
+          return true;
+      return false;
+    });
+  }
+
+  /** Every spec in which a name of this file can be used: open ones, those that they use, those in the open folders. */
+  specsAround(view: View, mentions: string): View[] {
+    const found = new Map<string, View>();
+    const add = (uri: string) => {
+      const seen = this.view(uri);
+      if (!seen || found.has(seen.file.uri)) return;
+      found.set(seen.file.uri, seen);
+      for (const file of usedFiles(seen.file)) add(file.uri);
+    };
+    add(view.uri);
+    for (const uri of this.openUris()) add(uri);
+    const wanted = mentions.toLowerCase();
+    for (const uri of this.host.specs?.() ?? []) {
+      const key = sameUri(uri);
+      if (found.has(key)) continue;
+      const text = this.used.get(key)?.document.getText() ?? this.host.read(key);
+      if (text?.normalize('NFC').toLowerCase().includes(wanted)) add(key);
+    }
+    return [...found.values()];
+  }
+
+  list(folder: string): readonly FolderEntry[] {
+    return this.host.mayRead(folder) ? (this.host.list?.(folder) ?? []) : [];
+  }
+
+  /** The same files read anew with some texts replaced: to see what an edit would do before it is offered. */
+  imagine(texts: ReadonlyMap<string, string>): Workspace {
+    const host: FileHost = {
+      mayRead: (uri) => this.host.mayRead(uri),
+      read: (uri) => texts.get(uri) ?? this.source(uri)?.document.getText() ?? null,
+    };
+    return new Workspace(host, this.settingsOf);
+  }
+
+  private get project(): Project {
+    this.project_ ??= this.makeProject();
+    return this.project_;
+  }
+
+  private makeProject(): Project {
+    const project = new Project({
+      mayRead: (uri) => this.open_.has(sameUri(uri)) || this.host.mayRead(uri),
+      read: (uri) => this.source(sameUri(uri))?.spec,
+    });
+    project.nearestFile = (from, missing) => this.nearestFile(from, missing);
+    return project;
+  }
+
+  private source(key: string): Source | undefined {
+    const open = this.open_.get(key);
+    if (open) return open;
+    const have = this.used.get(key);
+    if (have !== undefined) return have ?? undefined;
+    if (!this.host.mayRead(key)) return undefined;
+    const text = this.host.read(key);
+    if (text === undefined) {
+      this.waiting = true;
+      return undefined;
+    }
+    const source = text === null ? null : diskSource(key, text);
+    this.used.set(key, source);
+    return source ?? undefined;
+  }
+
+  private nearestFile(from: string, missing: string): string | undefined {
+    const folder = Utils.joinPath(URI.parse(missing), '..');
+    const names = this.list(folder.toString())
+      .filter((entry) => !entry.isFolder && entry.name.endsWith('.planish'))
+      .map((entry) => entry.name);
+    const name = nearest(Utils.basename(URI.parse(missing)), names);
+    return name && relativePath(from, Utils.joinPath(folder, name).toString());
+  }
+}
+
+const diskSource = (uri: string, text: string): Source => ({
+  uri,
+  document: TextDocument.create(uri, 'planish', 0, text),
+  spec: readSpec(text),
+});
+
+/** A file and all that it uses, each once. */
+export function* usedFiles(file: SpecFile, seen = new Set<SpecFile>()): Generator<SpecFile> {
+  if (seen.has(file)) return;
+  seen.add(file);
+  yield file;
+  for (const use of file.uses()) if (use.file) yield* usedFiles(use.file, seen);
+}
+
+/** How one file names another in `use`: `../shop/stock.planish`. */
+export function relativePath(from: string, to: string): string {
+  const start = URI.parse(from).path.split('/').slice(0, -1);
+  const end = URI.parse(to).path.split('/');
+  let same = 0;
+  while (same < start.length && same < end.length - 1 && start[same] === end[same]) same++;
+  return [...start.slice(same).map(() => '..'), ...end.slice(same)].join('/');
+}
+
+/** One spec as it stands now: its text, its tree, its model. Features ask this and nothing else. */
+export class View {
+  private problems_: readonly Problem[] | undefined;
+
+  constructor(
+    readonly workspace: Workspace,
+    readonly uri: string,
+    readonly document: TextDocument,
+    readonly spec: Spec,
+    readonly model: Model,
+    private readonly settings: CheckSettings,
+  ) {}
+
+  get file(): SpecFile {
+    return this.model.file;
+  }
+
+  get text(): string {
+    return this.spec.text;
+  }
+
+  get system(): System {
+    return this.model.units();
+  }
+
+  /** Everything that is wrong or worth knowing, worked out once. */
+  problems(): readonly Problem[] {
+    this.problems_ ??= problemsOf(this.model, this.settings);
+    return this.problems_;
+  }
+
+  offsetAt(position: Position): number {
+    return this.document.offsetAt(position);
+  }
+
+  positionAt(offset: number): Position {
+    return this.document.positionAt(offset);
+  }
+
+  range(from: number, to: number): Range {
+    return { start: this.document.positionAt(from), end: this.document.positionAt(to) };
+  }
+
+  /** A place of this spec. */
+  rangeOf(place: Place): Range {
+    return this.range(place.section.start + place.from, place.section.start + place.to);
+  }
+
+  /** A place of this or another file of the project. */
+  locationOf(uri: string, place: Place): { uri: string; range: Range } | undefined {
+    const view = this.workspace.view(uri);
+    return view && { uri: view.uri, range: view.rangeOf(place) };
+  }
+
+  /** The edits of a fix, file by file; nothing if one of its files is gone. */
+  editsOf(fix: FindingFix): Record<string, TextEdit[]> | undefined {
+    const changes: Record<string, TextEdit[]> = {};
+    for (const edit of fix.edits) {
+      const at = this.locationOf(edit.uri, edit.place);
+      if (!at) return undefined;
+      changes[at.uri] = [...(changes[at.uri] ?? []), { range: at.range, newText: edit.text }];
+    }
+    return changes;
+  }
+
+  /** The section in whose text an offset lies. */
+  sectionAt(offset: number): Section {
+    const { sections } = this.spec;
+    let low = 0;
+    let high = sections.length - 1;
+    while (low < high) {
+      const middle = (low + high + 1) >> 1;
+      if (sections[middle]!.start <= offset) low = middle;
+      else high = middle - 1;
+    }
+    return sections[low]!;
+  }
+}

@@ -1,0 +1,169 @@
+// A real client over standard input and output, for the protocol tests and the benchmark.
+import { type ChildProcess, spawn } from 'node:child_process';
+import path from 'node:path';
+import {
+  createProtocolConnection,
+  type Diagnostic,
+  type InitializeParams,
+  type InitializeResult,
+  type ProtocolConnection,
+  StreamMessageReader,
+  StreamMessageWriter,
+} from 'vscode-languageserver-protocol/node';
+
+const root = path.resolve(import.meta.dirname, '../..');
+
+export interface Published {
+  readonly uri: string;
+  readonly version?: number;
+  readonly diagnostics: Diagnostic[];
+}
+
+export interface ClientOptions {
+  /** Arguments before the program: `--cpu-prof`. */
+  readonly node?: readonly string[];
+  readonly program?: string;
+  readonly params?: Partial<InitializeParams>;
+  /** What the editor answers to `workspace/configuration`. */
+  readonly settings?: () => unknown;
+  /** What the editor answers to `planish/readFile`. */
+  readonly readFile?: (uri: string) => string | null;
+}
+
+/** What a current editor can do. */
+export const ABILITIES: InitializeParams['capabilities'] = {
+  workspace: {
+    configuration: true,
+    workspaceFolders: true,
+    inlayHint: { refreshSupport: true },
+    textDocumentContent: {},
+  },
+  textDocument: {
+    publishDiagnostics: { relatedInformation: true, versionSupport: true },
+    completion: { completionItem: { snippetSupport: true, documentationFormat: ['markdown'] } },
+    hover: { contentFormat: ['markdown'] },
+    definition: { linkSupport: true },
+    documentSymbol: { hierarchicalDocumentSymbolSupport: true },
+    rename: { prepareSupport: true },
+  },
+};
+
+export class Client {
+  readonly published: Published[] = [];
+  readonly logged: string[] = [];
+  result!: InitializeResult;
+  private readonly waiting = new Set<() => void>();
+  private readonly versions = new Map<string, number>();
+
+  private constructor(
+    readonly connection: ProtocolConnection,
+    readonly child: ChildProcess,
+  ) {}
+
+  static async start(options: ClientOptions = {}): Promise<Client> {
+    const program = options.program ?? 'dist/server.cjs';
+    const child = spawn(process.execPath, [...(options.node ?? []), program, '--stdio'], {
+      cwd: root,
+      stdio: ['pipe', 'pipe', 'inherit'],
+    });
+    const connection = createProtocolConnection(
+      new StreamMessageReader(child.stdout),
+      new StreamMessageWriter(child.stdin),
+    );
+    const client = new Client(connection, child);
+    connection.onNotification('textDocument/publishDiagnostics', (params: Published) => {
+      client.published.push(params);
+      for (const look of [...client.waiting]) look();
+    });
+    connection.onNotification('window/logMessage', ({ message }: { message: string }) => {
+      client.logged.push(message);
+    });
+    connection.onRequest('workspace/configuration', ({ items }: { items: unknown[] }) =>
+      items.map(() => options.settings?.() ?? null),
+    );
+    connection.onRequest('client/registerCapability', () => null);
+    connection.onRequest('workspace/inlayHint/refresh', () => null);
+    connection.onRequest('planish/readFile', ({ uri }: { uri: string }) => {
+      const text = options.readFile?.(uri) ?? null;
+      return text === null ? null : { text };
+    });
+    connection.listen();
+    client.result = await connection.sendRequest('initialize', {
+      processId: process.pid,
+      rootUri: null,
+      capabilities: ABILITIES,
+      ...options.params,
+    });
+    await connection.sendNotification('initialized', {});
+    return client;
+  }
+
+  async open(uri: string, text: string): Promise<void> {
+    this.versions.set(uri, 1);
+    await this.connection.sendNotification('textDocument/didOpen', {
+      textDocument: { uri, languageId: 'planish', version: 1, text },
+    });
+  }
+
+  /** One change, as an editor sends it. Gives the version it made. */
+  async change(
+    uri: string,
+    range: { start: { line: number; character: number }; end: { line: number; character: number } } | undefined,
+    text: string,
+  ): Promise<number> {
+    const version = (this.versions.get(uri) ?? 0) + 1;
+    this.versions.set(uri, version);
+    await this.connection.sendNotification('textDocument/didChange', {
+      textDocument: { uri, version },
+      contentChanges: [range ? { range, text } : { text }],
+    });
+    return version;
+  }
+
+  async close(uri: string): Promise<void> {
+    await this.connection.sendNotification('textDocument/didClose', { textDocument: { uri } });
+  }
+
+  request<T>(method: string, params: unknown): Promise<T> {
+    return this.connection.sendRequest<T>(method, params);
+  }
+
+  /** The newest diagnostics of a file that fit, waited for. */
+  diagnostics(
+    uri: string,
+    fits: (published: Published) => boolean = () => true,
+    patience = 10_000,
+  ): Promise<Diagnostic[]> {
+    return new Promise((resolve, reject) => {
+      const look = () => {
+        const last = this.published.findLast((each) => each.uri === uri);
+        if (!last || !fits(last)) return;
+        this.waiting.delete(look);
+        clearTimeout(timer);
+        resolve(last.diagnostics);
+      };
+      const timer = setTimeout(() => {
+        this.waiting.delete(look);
+        const last = this.published.findLast((each) => each.uri === uri);
+        reject(new Error(`No such diagnostics of ${uri} came: ${JSON.stringify(last)}\n${this.logged.join('\n')}`));
+      }, patience);
+      this.waiting.add(look);
+      look();
+    });
+  }
+
+  /** The diagnostics of one version. */
+  diagnosticsOf(uri: string, version: number): Promise<Diagnostic[]> {
+    return this.diagnostics(uri, (published) => (published.version ?? 0) >= version);
+  }
+
+  async stop(): Promise<number | null> {
+    const ended = new Promise<number | null>((resolve) => this.child.once('exit', resolve));
+    if (this.child.exitCode !== null) return this.child.exitCode;
+    await this.connection.sendRequest('shutdown');
+    await this.connection.sendNotification('exit');
+    const code = await ended;
+    this.connection.dispose();
+    return code;
+  }
+}
