@@ -228,12 +228,17 @@ export class Model {
     if (!quantity || !unit) return undefined;
     const number = numberOf(quantity);
     const set = new FigureSet(`let ${named.word.text}`, '');
+    // As the smith wrote it, brackets and all: from after the sign to the end of the line.
     const { text } = named.section;
+    const written = text
+      .slice(text.indexOf('=', named.let.name.to) + 1, named.let.to)
+      .trim()
+      .replace(/\s+/g, ' ');
     const figure: Result = {
       value: number,
       unit,
-      formula: text.slice(value.from, value.to).replace(/\s+/g, ' '),
-      worked: text.slice(value.from, value.to).replace(/\s+/g, ' '),
+      formula: written,
+      worked: written,
       basis: 'from the spec',
       source: 'As written in the spec',
     };
