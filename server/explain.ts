@@ -135,7 +135,11 @@ export function figuresOf(model: Model, names?: readonly string[]): Figure[] {
 
 /** Names that a dotted name can begin with, for the nearest right one. */
 export function namesOf(model: Model): string[] {
-  return [...model.file.visible().map((named) => named.word.text), 'build', ...figuresOf(model).map(({ name }) => name)];
+  return [
+    ...model.file.visible().map((named) => named.word.text),
+    'build',
+    ...figuresOf(model).map(({ name }) => name),
+  ];
 }
 
 function explainedFigure(

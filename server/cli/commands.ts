@@ -1,0 +1,473 @@
+import { spawn } from 'node:child_process';
+import { existsSync, realpathSync } from 'node:fs';
+import path from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { anyOf, nearest } from '../../grammar/nearest.ts';
+import { formatSpec } from '../../grammar/printer.ts';
+import type { Problem } from '../checks/check.ts';
+import { problemsOf } from '../checks/run.ts';
+import { type ExplainedFigure, type ExplainedProblem, explain, explainedProblems, namesOf } from '../explain.ts';
+import type { Severity } from '../model/figure.ts';
+import type { Model } from '../model/model.ts';
+import { cutListOf } from '../output/cut-list-of.ts';
+import { exportCutList, FORMATS, type Format } from '../output/writers.ts';
+import { sarifLog } from '../sarif.ts';
+import { starter, starters } from '../starters.ts';
+import { type Arguments, type Option, readArguments } from './arguments.ts';
+import { CommandError, isFolder, makeFolder, readText, Specs, shown, specFiles, writeWhole } from './files.ts';
+import { fonts } from './fonts.ts';
+import { clean, columns, counted, SEVERITY_COLOUR, type Terminal } from './terminal.ts';
+
+/** 0 clean, 1 errors found, 2 could not read or bad arguments. */
+export type ExitCode = 0 | 1 | 2;
+
+export interface Command {
+  readonly name: string;
+  /** What stands behind the name. */
+  readonly usage: string;
+  readonly doc: string;
+  /** More, for the command's own help. */
+  readonly more?: readonly string[];
+  readonly options: Readonly<Record<string, Option>>;
+  run(args: Arguments, terminal: Terminal, version: string): Promise<ExitCode> | ExitCode;
+}
+
+const SEVERITIES = ['error', 'warning', 'information', 'hint'] as const;
+
+const output: Option = { value: 'path', short: 'o', doc: 'Where to write; - is standard output.' };
+const force: Option = { doc: 'Replace a file that is already there.' };
+const root: Option = {
+  value: 'folder',
+  doc: 'The workspace: `use` reads nothing outside it. Otherwise this folder or the repository that the spec lies in.',
+};
+
+// ---- check ---------------------------------------------------------------------------------------------------------
+
+interface Checked {
+  readonly file: string;
+  readonly model: Model;
+  readonly problems: readonly Problem[];
+}
+
+const check: Command = {
+  name: 'check',
+  usage: 'FILE|FOLDER…',
+  doc: 'Says what cannot be made, what is likely to fail, and what is worth knowing.',
+  more: [
+    'A folder stands for every .planish file in it and below, folders that begin with a point aside.',
+    'Ends with 0 where nothing is an error, 1 where something is, 2 where a file cannot be read.',
+  ],
+  options: {
+    format: { value: 'format', choices: ['text', 'json', 'sarif'], doc: 'text (as usual), json or sarif (2.1.0).' },
+    severity: {
+      value: 'severity',
+      choices: SEVERITIES,
+      doc: 'Show this and worse: error, warning, information (as usual) or hint.',
+    },
+    output,
+    force,
+    root,
+  },
+  async run({ named, options }, terminal, version): Promise<ExitCode> {
+    const files = specFiles(wanted(named, 'a file or a folder'));
+    const specs = new Specs(files, options.get('root'));
+    const least = SEVERITIES.indexOf((options.get('severity') ?? 'information') as Severity);
+    const checked = files.map((file, i): Checked => {
+      terminal.progress(`Checking ${i + 1} of ${files.length}: ${shown(file)}`);
+      const model = specs.model(file);
+      return { file: shown(file), model, problems: problemsOf(model) };
+    });
+    const asked = checked.map((each) => ({
+      ...each,
+      problems: each.problems.filter((problem) => SEVERITIES.indexOf(problem.severity) <= least),
+    }));
+    const failed = checked.some((each) => hasErrors(each.problems));
+    const write = (text: string) => deliver(text, options, terminal);
+    switch (options.get('format')) {
+      case 'sarif': {
+        const base = `${pathToFileURL(specs.root).href.replace(/\/$/, '')}/`;
+        await write(`${JSON.stringify(sarifLog({ version, root: base, files: asked }), null, 2)}\n`);
+        break;
+      }
+      case 'json': {
+        const data = {
+          planish: 1,
+          files: asked.map(({ file, model, problems }) => ({
+            file: posix(file),
+            problems: explainedProblems(model, problems, (uri) => posix(specs.nameOf(uri))),
+          })),
+        };
+        await write(`${JSON.stringify(data, null, 2)}\n`);
+        break;
+      }
+      default: {
+        // Colour only where it goes to the screen itself.
+        const painter = options.has('output') && options.get('output') !== '-' ? undefined : terminal;
+        await write(checkText(asked, specs, painter));
+      }
+    }
+    return failed ? 1 : 0;
+  },
+};
+
+function checkText(checked: readonly Checked[], specs: Specs, terminal: Terminal | undefined): string {
+  const paint = (text: string, ...colours: Parameters<Terminal['colour']>[1][]) =>
+    terminal ? terminal.colour(text, ...colours) : text;
+  const rows = checked.flatMap(({ file, model, problems }) =>
+    explainedProblems(model, problems, (uri) => specs.nameOf(uri)).map((problem) => ({ file, problem })),
+  );
+  const lines = columns(
+    rows.map(({ file, problem }) => [
+      `${file}:${problem.line}:${problem.column}`,
+      paint(problem.severity, SEVERITY_COLOUR[problem.severity]),
+      paint(problem.code, 'dim'),
+      clean(problem.message),
+    ]),
+  );
+  const withRelated = lines.flatMap((line, i) => [line, ...relatedLines(rows[i]!.file, rows[i]!.problem)]);
+  return [...withRelated, ...(rows.length ? [''] : []), summary(checked, paint), ''].join('\n');
+}
+
+function relatedLines(file: string, { related }: ExplainedProblem): string[] {
+  return related.map((each) => `    ${each.file ?? file}:${each.line}:${each.column}  ${clean(each.message)}`);
+}
+
+function summary(
+  checked: readonly { readonly problems: readonly Problem[] }[],
+  paint: (text: string, ...colours: Parameters<Terminal['colour']>[1][]) => string,
+): string {
+  const all = checked.flatMap(({ problems }) => problems);
+  const parts = SEVERITIES.flatMap((severity) => {
+    const count = all.filter((problem) => problem.severity === severity).length;
+    const one = severity === 'information' ? 'thing worth knowing' : severity;
+    const many = severity === 'information' ? 'things worth knowing' : `${severity}s`;
+    return count ? [paint(counted(count, one, many), SEVERITY_COLOUR[severity])] : [];
+  });
+  const files = counted(checked.length, 'file');
+  return parts.length ? `${files}: ${parts.join(', ')}` : `${files}: ${paint('nothing to mend', 'green')}`;
+}
+
+// ---- explain -------------------------------------------------------------------------------------------------------
+
+const explainCommand: Command = {
+  name: 'explain',
+  usage: 'FILE [NAME…]',
+  doc: 'Every figure of a spec, or those under a dotted name, with its formula, basis and source.',
+  more: [
+    'A name is written as in a spec: skull, skull.blank, stock.thickness. Names of used files may be asked for too.',
+    'Ends with 1 where the spec has errors: its figures are then not to be trusted.',
+  ],
+  options: { json: { doc: 'As JSON, with the problems of the file.' }, output, force, root },
+  async run({ named, options }, terminal): Promise<ExitCode> {
+    const [file, ...names] = wanted(named, 'a file');
+    const specs = open(file!, options);
+    const model = specs.model(file!);
+    const problems = problemsOf(model);
+    const found = explain(model, {
+      file: posix(shown(file!)),
+      nameOf: (uri) => posix(specs.nameOf(uri)),
+      names,
+      problems,
+    });
+    for (const name of names) {
+      const key = name.toLowerCase();
+      const has = found.figures.some(
+        (each) => each.name.toLowerCase() === key || each.name.toLowerCase().startsWith(`${key}.`),
+      );
+      if (has) continue;
+      const near = nearest(name, namesOf(model));
+      const isKnown = model.file.find(key.split('.')[0]!) !== undefined;
+      throw new CommandError(
+        `${shown(file!)} has no figure ${name}${near && near.toLowerCase() !== key ? `: did you mean ${near}?` : isKnown ? ': nothing of it can be worked out yet.' : '.'}`,
+      );
+    }
+    const text = options.has('json')
+      ? `${JSON.stringify(found, null, 2)}\n`
+      : explainText(found.figures, options.has('output') ? undefined : terminal);
+    await deliver(text, options, terminal);
+    return errorsNoted(file!, problems, terminal);
+  },
+};
+
+function explainText(figures: readonly ExplainedFigure[], terminal: Terminal | undefined): string {
+  const paint = (text: string, colour: 'bold' | 'dim') => (terminal ? terminal.colour(text, colour) : text);
+  const lines: string[] = [];
+  let of = '';
+  const width = Math.max(0, ...figures.map(({ name }) => name.length));
+  for (const figure of figures) {
+    if (figure.of !== of) {
+      if (lines.length) lines.push('');
+      lines.push(paint(figure.of, 'bold'));
+      of = figure.of;
+    }
+    const indent = ' '.repeat(width + 4);
+    const equals = figure.worked === figure.formula ? figure.formula : `${figure.formula} = ${figure.worked}`;
+    lines.push(`  ${figure.name.padEnd(width)}  ${figure.shown}`);
+    lines.push(`${indent}${clean(equals)}`);
+    lines.push(paint(`${indent}${figure.basis}: ${clean(figure.source)}`, 'dim'));
+    if (figure.outside) lines.push(`${indent}Not to be trusted: ${clean(figure.outside)}`);
+    if (figure.note) lines.push(paint(`${indent}${clean(figure.note)}`, 'dim'));
+  }
+  return lines.length ? `${lines.join('\n')}\n` : 'There is no figure in this file.\n';
+}
+
+// ---- cut list ------------------------------------------------------------------------------------------------------
+
+const cutlist: Command = {
+  name: 'cutlist',
+  usage: 'FILE --to html|pdf|csv|md|json',
+  doc: 'Writes the cut list: blanks laid on the stock, wire, rivets, leather, what to buy.',
+  more: [
+    'Without -o it is written beside the spec: sallet.planish makes sallet.cut-list.html.',
+    'Ends with 1 where the spec has errors: the list is written all the same, and says so at its head.',
+  ],
+  options: {
+    to: { value: 'format', choices: FORMATS, doc: 'html, pdf, csv, md or json. Left out, the ending of -o says it.' },
+    output,
+    force,
+    date: { value: 'date', doc: 'The day that stands on the paper, 2027-03-01. Otherwise today.' },
+    root,
+  },
+  async run({ named, options }, terminal): Promise<ExitCode> {
+    const files = wanted(named, 'a file');
+    if (files.length > 1) throw new CommandError('planish cutlist takes one file.');
+    const file = files[0]!;
+    const to = formatOf(options);
+    const date = options.get('date') ?? today();
+    if (!isDate(date)) throw new CommandError(`--date takes a day such as 2027-03-01, not ${date}.`);
+    const specs = open(file, options);
+    const target = targetOf(file, to, options.get('output'));
+    const model = specs.model(file);
+    if (!model.pieces().length)
+      throw new CommandError(`${shown(file)} makes nothing: it has no piece, so there is nothing to cut.`);
+    const problems = problemsOf(model);
+    terminal.progress(`Laying out ${shown(file)}`);
+    const list = cutListOf(model, { date, problems });
+    terminal.progress(`Writing the ${to}`);
+    const written = await exportCutList(list, to, fonts);
+    const content = written.text ?? written.bytes ?? '';
+    if (target === '-') {
+      await terminal.write(content);
+    } else {
+      writeWhole(target, content, options.has('force'));
+      terminal.note(`Cut list of ${shown(file)} written to ${shown(target)}.`);
+    }
+    return errorsNoted(file, problems, terminal);
+  },
+};
+
+function formatOf(options: ReadonlyMap<string, string>): Format {
+  const said = options.get('to');
+  if (said !== undefined) return said as Format;
+  const ending = path
+    .extname(options.get('output') ?? '')
+    .slice(1)
+    .toLowerCase();
+  const found = FORMATS.find((format) => format === ending);
+  if (!found) throw new CommandError(`Say what to write: --to ${FORMATS.join(', --to ')}.`);
+  return found;
+}
+
+function targetOf(file: string, to: Format, said: string | undefined): string {
+  const name = `${path.basename(file).replace(/\.planish$/i, '')}.cut-list.${to}`;
+  if (said === undefined) return path.join(path.dirname(file), name);
+  return said !== '-' && isFolder(said) ? path.join(said, name) : said;
+}
+
+/** Today by the shop's own clock; a build that must come out the same twice sets SOURCE_DATE_EPOCH. */
+function today(): string {
+  const epoch = Number(process.env['SOURCE_DATE_EPOCH']);
+  const now = Number.isFinite(epoch) && epoch > 0 ? new Date(epoch * 1000) : new Date();
+  const two = (value: number) => String(value).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
+function isDate(text: string): boolean {
+  const time = /^\d{4}-\d{2}-\d{2}$/.test(text) ? Date.parse(`${text}T00:00:00Z`) : Number.NaN;
+  return Number.isFinite(time) && new Date(time).toISOString().startsWith(text);
+}
+
+// ---- format --------------------------------------------------------------------------------------------------------
+
+const format: Command = {
+  name: 'format',
+  usage: 'FILE|FOLDER…',
+  doc: 'Lays specs out as Planish does. What they mean never changes.',
+  more: ['Files are changed in place. With --check nothing is written, and it ends with 1 where something would be.'],
+  options: { check: { doc: 'Only say which files would change.' } },
+  async run({ named, options }, terminal): Promise<ExitCode> {
+    const files = specFiles(wanted(named, 'a file or a folder'));
+    // All are read before any is written: a file that cannot be read leaves the others as they are.
+    const texts = files.map((file) => ({ file, text: readText(file) }));
+    const changed = texts.flatMap(({ file, text }) => {
+      const made = formatSpec(text);
+      return made === text ? [] : [{ file, made }];
+    });
+    const only = options.has('check');
+    for (const { file, made } of changed) {
+      if (!only) writeWhole(file, made, true);
+      await terminal.print(`${shown(file)}${only ? ' would change' : ' laid out'}`);
+    }
+    const same = files.length - changed.length;
+    terminal.note(
+      changed.length
+        ? `${counted(changed.length, 'file')} ${only ? 'would change' : 'changed'}, ${same} as ${same === 1 ? 'it was' : 'they were'}.`
+        : `${counted(files.length, 'file')}: nothing to change.`,
+    );
+    return only && changed.length ? 1 : 0;
+  },
+};
+
+// ---- new -----------------------------------------------------------------------------------------------------------
+
+const create: Command = {
+  name: 'new',
+  usage: 'FOLDER [--from NAME]',
+  doc: 'Begins a build: a spec that already checks clean, and a stock file to put your own rack in.',
+  get more() {
+    return ['Starters:', ...columns(starters().map(({ id, description }) => [`  ${id}`, description]))];
+  },
+  options: {
+    get from(): Option {
+      return {
+        value: 'starter',
+        choices: starters().map(({ id }) => id),
+        doc: 'Which starter; helm where it is left out.',
+      };
+    },
+    force,
+  },
+  async run({ named, options }, terminal): Promise<ExitCode> {
+    const folders = wanted(named, 'a folder');
+    if (folders.length > 1) throw new CommandError('planish new takes one folder.');
+    const folder = folders[0]!;
+    const files = starter(options.get('from') ?? 'helm') ?? [];
+    const placed = files.map((file) => ({ ...file, target: path.join(folder, ...file.path.split('/')) }));
+    // All or nothing: half a build beside an old one would be worse than none.
+    const there = options.has('force') ? undefined : placed.find(({ target }) => existsSync(target));
+    if (there) {
+      throw new CommandError(`${shown(there.target)} is already there. Nothing was written: --force replaces it.`);
+    }
+    for (const { target, text } of placed) {
+      makeFolder(path.dirname(target));
+      writeWhole(target, text, options.has('force'));
+      await terminal.print(shown(target));
+    }
+    terminal.note(`Next: planish check ${shown(folder)}`);
+    return 0;
+  },
+};
+
+// ---- serve ---------------------------------------------------------------------------------------------------------
+
+const serve: Command = {
+  name: 'serve',
+  usage: '--stdio',
+  doc: 'Starts the language server for an editor.',
+  options: { stdio: { doc: 'Speak over standard input and output: the one way there is.' } },
+  run({ named, options }) {
+    if (named.length) throw new CommandError('planish serve takes no file.');
+    if (!options.has('stdio')) throw new CommandError('planish serve speaks over --stdio: say so.');
+    // The server is a program of its own beside this one; from source, it is started as this one was.
+    const here = path.dirname(realpathSync(process.argv[1]!));
+    const bundled = path.join(here, 'server.cjs');
+    const [file, how] = existsSync(bundled) ? [bundled, []] : [path.join(here, 'main.ts'), process.execArgv];
+    if (!existsSync(file)) throw new CommandError('The language server is not beside this program.');
+    const child = spawn(process.execPath, [...how, file, '--stdio'], { stdio: 'inherit' });
+    for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => child.kill(signal));
+    return new Promise((resolve) => {
+      child.on('error', () => resolve(2));
+      child.on('exit', (code) => resolve(code === 0 ? 0 : 2));
+    });
+  },
+};
+
+// ---- later ---------------------------------------------------------------------------------------------------------
+
+function later(name: string, doc: string): Command {
+  return {
+    name,
+    usage: 'FILE',
+    doc: `${doc} Not built yet.`,
+    options: {},
+    run() {
+      throw new CommandError(`planish ${name} is not built yet.`);
+    },
+  };
+}
+
+export const commands: readonly Command[] = [
+  check,
+  explainCommand,
+  cutlist,
+  format,
+  create,
+  serve,
+  later('patterns', 'Patterns at 1:1.'),
+  later('layouts', 'Sheet layouts for a cutter.'),
+  later('buildsheet', 'The order of work, with tools and settings.'),
+  later('order', 'What to buy.'),
+  later('quote', 'A price for the job.'),
+  later('draw', 'A drawing of one piece, seam or sheet.'),
+];
+
+export const isLater = (command: Command): boolean => command.doc.endsWith('Not built yet.');
+
+export async function runCommand(
+  name: string,
+  args: readonly string[],
+  terminal: Terminal,
+  version: string,
+): Promise<ExitCode> {
+  const command = commands.find((each) => each.name === name);
+  if (!command) {
+    const near = nearest(
+      name,
+      commands.map((each) => each.name),
+    );
+    throw new CommandError(
+      `There is no command ${clean(name)}${near ? `: did you mean ${near}?` : `. There are ${anyOf(commands.filter((each) => !isLater(each)).map((each) => each.name))}.`}`,
+    );
+  }
+  // What is not built yet says so whatever options come with it.
+  if (isLater(command)) return command.run({ named: [], options: new Map() }, terminal, version);
+  return command.run(readArguments(name, args, command.options), terminal, version);
+}
+
+// ---- shared --------------------------------------------------------------------------------------------------------
+
+function wanted(named: readonly string[], what: string): readonly string[] {
+  if (!named.length) throw new CommandError(`Say ${what}.`);
+  return named;
+}
+
+function open(file: string, options: ReadonlyMap<string, string>): Specs {
+  readText(file);
+  return new Specs([file], options.get('root'));
+}
+
+async function deliver(text: string, options: ReadonlyMap<string, string>, terminal: Terminal): Promise<void> {
+  const target = options.get('output');
+  if (target === undefined || target === '-') {
+    await terminal.write(text);
+    return;
+  }
+  writeWhole(target, text, options.has('force'));
+  terminal.note(`Written to ${shown(target)}.`);
+}
+
+const hasErrors = (problems: readonly Problem[]): boolean => problems.some(({ severity }) => severity === 'error');
+
+function errorsNoted(file: string, problems: readonly Problem[], terminal: Terminal): ExitCode {
+  const errors = problems.filter(({ severity }) => severity === 'error').length;
+  if (!errors) return 0;
+  terminal.note(
+    terminal.colourNote(
+      `${shown(file)} has ${counted(errors, 'error')}: planish check ${shown(file)} lists them.`,
+      'red',
+    ),
+  );
+  return 1;
+}
+
+const posix = (file: string): string => file.split(path.sep).join('/');
