@@ -1,0 +1,116 @@
+import assert from 'node:assert/strict';
+import { readFileSync, writeFileSync } from 'node:fs';
+import { formatSpec } from '../../grammar/printer.ts';
+import { problemsOf } from '../../server/checks/run.ts';
+import { type Explained, explain } from '../../server/explain.ts';
+import { builds, sample, samples, textOf } from './support.ts';
+
+const { UPDATE } = process.env;
+
+const explained = (file: string): Explained => {
+  const model = sample(file);
+  return explain(model, { file, problems: problemsOf(model) });
+};
+
+/** One line a figure: what it is called, what it is shown as, and what was reckoned. */
+const asText = ({ figures }: Explained): string =>
+  `${figures.map(({ name, shown, worked }) => `${name} = ${shown} [${worked}]`).join('\n')}\n`;
+
+describe('samples', () => {
+  it('are a stock file and a build for each scenario', () => {
+    assert.deepEqual(samples, [
+      'gauntlet/cuff.planish',
+      'knee/knee.planish',
+      'sallet/sallet.planish',
+      'shop/stock.planish',
+    ]);
+    assert.deepEqual(builds, samples.slice(0, 3));
+  });
+
+  for (const file of samples) {
+    describe(file, () => {
+      it('opens without an error or a warning', () => {
+        const { problems } = explained(file);
+        assert.deepEqual(
+          problems
+            .filter(({ severity }) => severity === 'error' || severity === 'warning')
+            .map(({ code, line, message }) => `${line} ${code} ${message}`),
+          [],
+        );
+        assert.ok(problems.length <= 6, 'what is worth knowing stays few');
+      });
+
+      it('is laid out as the formatter does it', () => {
+        assert.equal(formatSpec(textOf(file)), textOf(file));
+      });
+
+      it('has figures that are all finite and inside what their formulas hold for', () => {
+        const { figures } = explained(file);
+        assert.ok(figures.length > 20);
+        for (const { name, value, low, high, shown, outside } of figures) {
+          assert.ok([value, low ?? value, high ?? value].every(Number.isFinite), name);
+          assert.ok((low ?? value) <= value && value <= (high ?? value), `${name} lies in its range`);
+          assert.ok(!/NaN|Infinity|undefined|–/.test(shown), `${name}: ${shown}`);
+          assert.equal(outside, undefined, name);
+        }
+      });
+
+      it('has the figures that were looked at', () => {
+        const golden = new URL(`expected/${file.replace('/', '-').replace('.planish', '.txt')}`, import.meta.url);
+        const text = asText(explained(file));
+        if (UPDATE === '1') writeFileSync(golden, text);
+        assert.equal(text, readFileSync(golden, 'utf8'), 'look at what changed, and run with UPDATE=1 if it is right');
+      });
+    });
+  }
+
+  describe('by hand', () => {
+    const figure = (file: string, name: string): number => {
+      const found = explained(file).figures.find((each) => each.name === name);
+      assert.ok(found, name);
+      return found.value;
+    };
+    const near = (file: string, name: string, byHand: number, within = 0.01) =>
+      assert.ok(Math.abs(figure(file, name) - byHand) <= within, `${name}: ${figure(file, name)}, by hand ${byHand}`);
+
+    it('sallet: the cone of the tail', () => {
+      // Radii 800/2π = 127.324 and 670/2π = 106.634, apart 20.690; slant √(20.690² + 82²) = 84.570.
+      near('sallet/sallet.planish', 'tail.slant', 84.57);
+      // Sector 150° × 20.690/84.570 = 36.698°; outer radius 127.324 × 84.570/20.690 = 520.43.
+      near('sallet/sallet.planish', 'tail.sector', 36.698);
+      near('sallet/sallet.planish', 'tail.outer-radius', 520.43, 0.05);
+      // Three quarters round a 3 mm wire in 1.5 mm plate: ¾π(3 + 1.5) = 10.603, of which the roll stands 3 mm itself.
+      near('sallet/sallet.planish', 'tail.bottom.allowance', 7.603);
+    });
+
+    it('sallet: the blank of the skull is as long as half the oval from brow over crown to nape', () => {
+      // Inside 236 × 194 × 150, middle of 1.5 mm: 237.5 long, 150.75 deep. Half of an oval of half axes 118.75 and
+      // 150.75: h = (32/269.5)² = 0.014099, π × 269.5 × (1 + 3h/(10 + √(4 − 3h)))/2 = 424.83.
+      near('sallet/sallet.planish', 'skull.blank.long', 424.83, 0.05);
+    });
+
+    it('sallet: the flaps hang on bronze, steel, leather and a washer', () => {
+      // 0.9 + 1.5 × √(409.5/215.5) = 2.068 + 2.778 × 0.85 = 2.361 + 0.8
+      near('sallet/sallet.planish', 'left-flap.stack', 0.9 + 2.068 + 2.361 + 0.8, 0.005);
+      // A flat head is 0.4 D high over 2 D: what a 3 mm shank must hold besides its stack in a 3.15 mm hole.
+      near('sallet/sallet.planish', 'left-flap.rivet-length', 6.129 * 1.1025 + 23.856 / (2.25 * Math.PI), 0.01);
+    });
+
+    it('cuff: each lame is smaller by both half plates and the gap', () => {
+      // 18 gauge SWG is 0.048 in. Inside girth 10 in, at the middle 254 + π × 1.2192 = 257.830.
+      // The next lies 1.2192 + 0.79375 = 2.01295 further in: − 2π × 2.01295 = 12.648.
+      near('gauntlet/cuff.planish', 'wrist-lame.girth', 257.83 - 12.648);
+      near('gauntlet/cuff.planish', 'hand-lame.girth', 257.83 - 2 * 12.648);
+      near('gauntlet/cuff.planish', 'wrist-lame.blank.long', ((257.83 - 12.648) * 190) / 360);
+    });
+
+    it('knee: the cop and its lames', () => {
+      // Inside 152 × 48, middle of 2 mm: 154 × 49; equal area √(154² + 4 × 49²) = 182.54.
+      near('knee/knee.planish', 'cop.blank.diameter', 182.54);
+      // π/4 × 182.54² × 2 × 7.85 ÷ 1000 = 410.9 g
+      near('knee/knee.planish', 'cop.mass', 410.9, 0.1);
+      // 402 + 2π × 21 = 533.947 inside, + π × 1.5 at the middle = 538.659, − 2π × (1.5 + 1) = 522.951.
+      near('knee/knee.planish', 'lower-lame.girth', 522.951);
+    });
+  });
+});

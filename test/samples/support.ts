@@ -1,0 +1,46 @@
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { readSpec } from '../../grammar/reader.ts';
+import { Project } from '../../server/model/file.ts';
+import { type Model, modelOf } from '../../server/model/model.ts';
+
+export const folder = fileURLToPath(new URL('../../samples/', import.meta.url));
+
+/** Every sample, by its path in `samples/`; the faults are made to be marked and have their own test. */
+export const samples: readonly string[] = readdirSync(folder, { recursive: true, encoding: 'utf8' })
+  .map((file) => file.replaceAll('\\', '/'))
+  .filter((file) => file.endsWith('.planish') && !file.startsWith('faults/'))
+  .sort();
+
+/** The samples that are builds: the others are stock. */
+export const builds = samples.filter((file) => /^build\s/m.test(textOf(file)));
+
+export function textOf(file: string): string {
+  return readFileSync(`${folder}${file}`, 'utf8');
+}
+
+export function sample(file: string): Model {
+  const project = new Project({
+    mayRead: () => true,
+    read: (uri) => {
+      const path = fileURLToPath(uri);
+      return existsSync(path) ? readSpec(readFileSync(path, 'utf8')) : undefined;
+    },
+  });
+  const model = modelOf(project, pathToFileURL(`${folder}${file}`).href);
+  if (!model) throw new Error(`no sample ${file}`);
+  return model;
+}
+
+/** A spec of texts alone; the first file is the one that is asked for. */
+export function specOf(files: Readonly<Record<string, string>>): Model {
+  const texts = new Map(Object.entries(files).map(([name, text]) => [`file:///work/${name}`, text]));
+  const project = new Project({
+    mayRead: () => true,
+    read: (uri) => {
+      const text = texts.get(uri);
+      return text === undefined ? undefined : readSpec(text);
+    },
+  });
+  return modelOf(project, [...texts.keys()][0]!)!;
+}
