@@ -55,9 +55,17 @@ export function plain(value: number): string {
   if (magnitude >= 1e21) return value.toPrecision(4).replace('-', '−');
   const decimals = magnitude >= 1000 ? 1 : magnitude >= 100 ? 2 : magnitude >= 1 ? 3 : 4;
   const text = value.toFixed(decimals);
-  const trimmed = text.includes('.') ? text.replace(/\.?0+$/, '') : text;
-  return (trimmed === '-0' ? '0' : trimmed).replace('-', '−');
+  // By hand: a regular expression here is felt, since every figure passes through.
+  let end = text.length;
+  while (text.charCodeAt(end - 1) === ZERO) end--;
+  if (text.charCodeAt(end - 1) === POINT) end--;
+  const trimmed = text.slice(0, end);
+  if (value >= 0) return trimmed;
+  return trimmed === '-0' ? '0' : `−${trimmed.slice(1)}`;
 }
+
+const ZERO = 48;
+const POINT = 46;
 
 /** What {@link result} needs: the formula's symbols stand in braces, `D = √({d}² + 4{h}²)`, and `symbols` gives each its number. */
 export interface Working {
@@ -75,6 +83,33 @@ export interface Working {
 
 const SYMBOL = /\{([^{}]+)\}/g;
 
+/** A formula taken apart once: figures are made by the thousand while a smith types. */
+interface Template {
+  readonly formula: string;
+  /** What stands between the symbols of the right-hand side, one more than there are symbols. */
+  readonly between: readonly string[];
+  readonly symbols: readonly string[];
+}
+
+const templates = new Map<string, Template>();
+/** Formulas are our own and few; those made from a spec's names could be many over a day. */
+const MOST_TEMPLATES = 5_000;
+
+function templateOf(formula: string): Template {
+  let template = templates.get(formula);
+  if (template) return template;
+  const right = formula.includes('=') ? formula.slice(formula.indexOf('=') + 1).trim() : formula;
+  const parts = right.split(SYMBOL);
+  template = {
+    formula: formula.replace(SYMBOL, '$1'),
+    between: parts.filter((_, i) => i % 2 === 0),
+    symbols: parts.filter((_, i) => i % 2 === 1),
+  };
+  if (templates.size >= MOST_TEMPLATES) templates.clear();
+  templates.set(formula, template);
+  return template;
+}
+
 /**
  * Makes a {@link Result}: the formula is written once, with its symbols in braces, and both the readable formula and
  * the one with the numbers put in are made from it, so that they cannot drift apart.
@@ -82,18 +117,28 @@ const SYMBOL = /\{([^{}]+)\}/g;
  * @throws if the formula names a symbol that `symbols` does not give (a mistake in our own code, caught by its test).
  */
 export function result(working: Working): Result {
-  const { formula, symbols, low, high, outside, note, ...rest } = working;
-  const right = formula.includes('=') ? formula.slice(formula.indexOf('=') + 1).trim() : formula;
-  return {
-    ...rest,
-    formula: formula.replace(SYMBOL, '$1'),
-    worked: right.replace(SYMBOL, (_, name: string) => {
-      const value = symbols[name];
-      if (value === undefined) throw new Error(`no value for ${name} in "${formula}"`);
-      return typeof value === 'number' ? (value < 0 ? `(${plain(value)})` : plain(value)) : value;
-    }),
-    ...(low === undefined || high === undefined ? {} : { low: Math.min(low, high), high: Math.max(low, high) }),
-    ...(outside === undefined ? {} : { outside }),
-    ...(note === undefined ? {} : { note }),
+  const { symbols, low, high, outside, note } = working;
+  const template = templateOf(working.formula);
+  let worked = template.between[0]!;
+  for (let i = 0; i < template.symbols.length; i++) {
+    const value = symbols[template.symbols[i]!];
+    if (value === undefined) throw new Error(`no value for ${template.symbols[i]} in "${working.formula}"`);
+    worked += typeof value !== 'number' ? value : value < 0 ? `(${plain(value)})` : plain(value);
+    worked += template.between[i + 1]!;
+  }
+  const made: { -readonly [Key in keyof Result]: Result[Key] } = {
+    value: working.value,
+    unit: working.unit,
+    formula: template.formula,
+    worked,
+    basis: working.basis,
+    source: working.source,
   };
+  if (low !== undefined && high !== undefined) {
+    made.low = Math.min(low, high);
+    made.high = Math.max(low, high);
+  }
+  if (outside !== undefined) made.outside = outside;
+  if (note !== undefined) made.note = note;
+  return made;
 }
