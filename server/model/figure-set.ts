@@ -22,7 +22,25 @@ export class FigureSet {
     shape: ShowOptions = {},
   ): Figure | undefined {
     if (!Number.isFinite(result.value)) return undefined;
-    const figure: Figure = { ...result, name: `${this.prefix}.${suffix}`, title, of: this.of, inputs, place, shape };
+    const figure: { -readonly [Key in keyof Figure]: Figure[Key] } = {
+      value: result.value,
+      unit: result.unit,
+      formula: result.formula,
+      worked: result.worked,
+      basis: result.basis,
+      source: result.source,
+      name: `${this.prefix}.${suffix}`,
+      title,
+      of: this.of,
+      inputs,
+      place,
+      shape,
+    };
+    // Field by field: a spread here is felt at every key.
+    if (result.low !== undefined) figure.low = result.low;
+    if (result.high !== undefined) figure.high = result.high;
+    if (result.outside !== undefined) figure.outside = result.outside;
+    if (result.note !== undefined) figure.note = result.note;
     this.bySuffix.set(suffix.toLowerCase(), figure);
     return figure;
   }

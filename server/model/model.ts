@@ -195,9 +195,38 @@ export class Model {
     return [...sets.map(({ set }) => set), this.buildFigures()];
   });
 
-  /** The figures that belong beside a line. */
+  /** The figures that belong beside a line. Only what stands in that section is worked out. */
   figuresAt(place: Place): Figure[] {
-    return this.figures().flatMap((set) => set.at(place));
+    const { section } = place;
+    const single = section.singles.find((each) => each.from === place.from);
+    if (single) return (single.kind === 'let' && single.name && this.letFigures(single.name.key)?.at(place)) || [];
+    if (section.kind?.kind === 'build') return this.buildFigures().at(place);
+    const named =
+      section.name &&
+      this.file
+        .names()
+        .get(section.name.key)
+        ?.find((each) => each.section === section);
+    return (named && this.figuresOf(named)?.at(place)) ?? [];
+  }
+
+  /** Every figure of a named thing; nothing for one that has none. */
+  figuresOf(named: Named): FigureSet | undefined {
+    const home = this.registry.modelOf(named.file);
+    switch (named.kind) {
+      case 'piece':
+        return home.pieceOf(named).figures();
+      case 'material':
+        return home.materialOf(named).figures();
+      case 'rivet':
+        return home.rivetOf(named).figures();
+      case 'seam':
+        return home.seamOf(named).figures();
+      case 'wearer':
+        return home.wearerFigures(named);
+      default:
+        return undefined;
+    }
   }
 
   /** The figure of a named thing, by what follows its name. */

@@ -18,6 +18,8 @@ export function reckon(working: Working): Result {
       outside: working.outside ?? 'these measures are too large or too small to reckon with',
     });
   }
+  // Most have no range, and need no copy.
+  if (low === undefined && high === undefined) return result(working);
   const ranged = low !== undefined && high !== undefined && Number.isFinite(low) && Number.isFinite(high);
   return result(ranged ? working : { ...working, low: undefined, high: undefined });
 }
