@@ -567,7 +567,7 @@ class CompletionList {
       return this.result();
     }
     const prefix = rest.length ? `${rest.join('.')}.` : '';
-    for (const figure of this.figuresOf(named)) {
+    for (const figure of this.view.model.figuresOf(named)?.all() ?? []) {
       const suffix = figure.name.slice(named.word.text.length + 1);
       if (!suffix.toLowerCase().startsWith(prefix)) continue;
       this.add(suffix.slice(prefix.length), 1, CompletionItemKind.Field, {
@@ -576,28 +576,6 @@ class CompletionList {
       });
     }
     return this.result();
-  }
-
-  private figuresOf(named: Named) {
-    const { model } = this.view;
-    switch (named.kind) {
-      case 'piece':
-        return model.pieceOf(named).figures().all();
-      case 'material':
-        return model.materialOf(named).figures().all();
-      case 'rivet':
-        return model.rivetOf(named).figures().all();
-      case 'seam':
-        return model.seamOf(named).figures().all();
-      case 'wearer':
-        return named.section.lines.flatMap((line) => {
-          const words = line.head?.slots.get('measure')?.[0]?.text;
-          const figure = words === undefined ? undefined : model.figureOf(named, hyphened(words));
-          return figure ? [figure] : [];
-        });
-      default:
-        return [];
-    }
   }
 
   // ---- what fills a slot -------------------------------------------------------------------------------------------
