@@ -1,4 +1,5 @@
 import type { Problem } from '../checks/check.ts';
+import { stockedLength } from '../checks/rivets.ts';
 import { explainedProblems } from '../explain.ts';
 import type { RivetModel } from '../model/fastener.ts';
 import type { Figure } from '../model/figure.ts';
@@ -10,7 +11,6 @@ import { LineReading } from '../model/reading.ts';
 import type { SeamModel, Stack } from '../model/seam.ts';
 import { gaugeTables } from '../trade/gauges.ts';
 import { wireMass } from '../trade/mass.ts';
-import { nearestLengthUp } from '../trade/rivet.ts';
 import type {
   BlankInput,
   Caution,
@@ -269,9 +269,9 @@ function strapsOf(
 ): void {
   const lines = seam.lines.filter((line) => line.id === 'strap');
   for (const [i, line] of lines.entries()) {
-    const name = lines.length > 1 ? `${seam.name} strap ${i + 1}` : `${seam.name} strap`;
+    const name = lines.length > 1 ? `${seam.name}, strap ${i + 1}` : `${seam.name}, strap`;
     const count = line.has('count') ? (line.count('count', 'count') ?? 1) : 1;
-    const buckle = line.named('buckle', 'buckle');
+    const buckle = line.named('part', 'buckle');
     if (buckle?.kind === 'part') {
       const tally = buckles.get(buckle) ?? { perBuild: 0, uses: [] };
       tally.perBuild += count;
@@ -445,15 +445,16 @@ function lengthOf(stack: Stack, rivet: RivetModel): Pick<RivetUse, 'needed' | 'v
       basis,
       source,
     },
-    verdict: verdictOf(value, high ?? value, rivet.size()!.length),
+    verdict: verdictOf(value, high ?? value, rivet),
   };
 }
 
-/** Long: a shorter one that is sold would still do at the thick end of the range. */
-function verdictOf(needed: number, most: number, bought: number): 'fits' | 'short' | 'long' {
+/** As the checks see it. Long: a shorter one that is sold would still do at the thick end of the range. */
+function verdictOf(needed: number, most: number, rivet: RivetModel): 'fits' | 'short' | 'long' {
+  const bought = rivet.size()!.length;
   if (bought < needed - 0.05) return 'short';
-  const would = [nearestLengthUp(most, 'mm'), nearestLengthUp(most, 'in')].filter((length) => length !== undefined);
-  return would.length === 2 && would.every((length) => length < bought - 0.05) ? 'long' : 'fits';
+  const enough = stockedLength(most, rivet);
+  return enough && bought > enough.value + 0.05 ? 'long' : 'fits';
 }
 
 /** `1 to 4, 7`: runs of three or more are written short. */

@@ -321,5 +321,7 @@ export function hostile(text: string): CutListInput {
       uses: r.uses.map((u) => ({ ...u, seam: text, positions: text })),
     })),
     parts: sallet.parts.map((p) => ({ ...p, name: text, title: text, uses: [text] })),
+    unreckoned: [{ what: text, perBuild: 2, material: text, reason: text }],
+    mass: { formed: 2140, note: text },
   };
 }
