@@ -1,7 +1,8 @@
 import type { Place, Span } from '../../grammar/tree.ts';
 import type { RivetModel } from '../model/fastener.ts';
 import type { Model } from '../model/model.ts';
-import type { SeamModel, Stack } from '../model/seam.ts';
+import type { LineReading } from '../model/reading.ts';
+import type { Layer, SeamModel, Stack } from '../model/seam.ts';
 import { inchFraction, type System, show, trim } from '../model/show.ts';
 import type { Result } from '../trade/result.ts';
 import { nearestLengthUp } from '../trade/rivet.ts';
@@ -20,31 +21,45 @@ export interface StackedSeam {
   readonly rivetPlace: Place;
 }
 
-/** The riveted seams of a spec whose rivet and at least one stack are known. */
-export function stackedSeams(model: Model): StackedSeam[] {
-  return model.seams().flatMap((seam): StackedSeam[] => {
+/** The riveted seams of a spec whose rivet is known, whatever of their stacks is. */
+export function sizedSeams(model: Model): (Omit<StackedSeam, 'stacks'> & { readonly stacks: readonly Stack[] })[] {
+  return model.seams().flatMap((seam) => {
     const rivet = seam.rivet();
     const size = rivet?.size();
     const stock = rivet?.stock();
     const name = seam.rivetsLine()?.filled('rivet');
     if (!rivet || !size || !stock || !name) return [];
-    const stacks = seam
-      .stacks()
-      .filter(
-        (stack): stack is StackedSeam['stacks'][number] => stack.total !== undefined && stack.needed !== undefined,
-      );
-    if (!stacks.length) return [];
-    return [
-      {
-        seam,
-        rivet,
-        size,
-        stacks,
-        place: { section: seam.named.section, from: name.from, to: name.to },
-        rivetPlace: stock.place,
-      },
-    ];
+    const place = { section: seam.named.section, from: name.from, to: name.to };
+    return [{ seam, rivet, size, stacks: seam.stacks(), place, rivetPlace: stock.place }];
   });
+}
+
+/** The riveted seams of a spec whose rivet and at least one stack are known. */
+export function stackedSeams(model: Model): StackedSeam[] {
+  return sizedSeams(model).flatMap((sized): StackedSeam[] => {
+    const stacks = sized.stacks.filter(
+      (stack): stack is StackedSeam['stacks'][number] => stack.total !== undefined && stack.needed !== undefined,
+    );
+    return stacks.length ? [{ ...sized, stacks }] : [];
+  });
+}
+
+/** The outermost layer of a stack on one side. */
+export const outermost = (stack: Stack, side: 'inside' | 'outside'): Layer | undefined =>
+  side === 'outside' ? stack.layers[0] : stack.layers[stack.layers.length - 1];
+
+/** The thickest metal layer of all the stacks of a seam. */
+export function thickestPlate(
+  stacks: readonly Stack[],
+): { readonly name: string; readonly thickness: number; readonly line: LineReading } | undefined {
+  let thickest: { name: string; thickness: number; line: LineReading } | undefined;
+  for (const { layers, line } of stacks) {
+    for (const { name, soft, thickness } of layers) {
+      if (!soft && thickness && !(thickest && thickest.thickness >= thickness.value))
+        thickest = { name, thickness: thickness.value, line };
+    }
+  }
+  return thickest;
 }
 
 /** Whether a rivet is sold by the inch: as its own line is written. */

@@ -1,0 +1,74 @@
+import { flushLeastThickness } from '../trade/rivet.ts';
+import { type Check, replacing } from './check.ts';
+import { lengthShown, outermost, sizedSeams } from './rivets.ts';
+import { placeOf } from './writing.ts';
+
+export const check: Check = {
+  code: 'flush-in-thin-plate',
+  title: 'A flush head in plate that is too thin for it',
+  family: 'Rivets',
+  severity: 'warning',
+  what: 'The head made by hand is to lie flush, and the plate on that side is thinner than the sink is deep. Half way through is good, right through is the limit.',
+  why: 'A sink that reaches the far side leaves a knife edge and costs about a fifth of the strength; deeper, nothing holds the plate.',
+  todo: 'Peen it domed or flat, take a thinner rivet, or dimple the plate.',
+  formula: 't ≥ k',
+  source: 'FAA AC 65-15A; head depth by DIN 661; strength from MIL-HDBK-5F',
+  example: `material plate
+  mild steel 1.2 mm
+rivet small
+  mild steel 4 x 8 mm, domed
+piece outer
+  from plate
+  plate 120 x 40 mm
+piece inner
+  from plate
+  plate 120 x 40 mm
+seam join
+  joins outer, inner
+  along outer.top
+  rivets small, every 28 mm, inset 9 mm, peened flush
+`,
+  better: `material plate
+  mild steel 1.2 mm
+rivet small
+  mild steel 4 x 8 mm, domed
+piece outer
+  from plate
+  plate 120 x 40 mm
+piece inner
+  from plate
+  plate 120 x 40 mm
+seam join
+  joins outer, inner
+  along outer.top
+  rivets small, every 28 mm, inset 9 mm, peened domed
+`,
+  run(model, report) {
+    const system = model.units();
+    for (const { seam, rivet, size, stacks } of sizedSeams(model)) {
+      if (seam.head() !== 'flush') continue;
+      const line = seam.rivetsLine()!;
+      const bound = line.bound('peened')!;
+      const least = flushLeastThickness(size.shank);
+      for (const stack of stacks) {
+        const layer = outermost(stack, seam.headInside() ? 'outside' : 'inside');
+        const thickness = layer?.soft ? undefined : layer?.thickness;
+        if (!layer || !thickness) continue;
+        const { value } = thickness;
+        const high = thickness.high ?? value;
+        const good = least.high ?? least.value;
+        if (value >= good - 0.02) continue;
+        const through = value < least.value - 0.02;
+        report(placeOf(line, bound), {
+          severity: through ? undefined : 'information',
+          message: through
+            ? `“${layer.name}” is ${lengthShown(value, system)} thick and a flush head of ${lengthShown(size.shank, system, rivet)} sinks ${lengthShown(least.value, system)}: it ${high < least.value ? 'goes' : 'may go'} right through.`
+            : `A flush head of ${lengthShown(size.shank, system, rivet)} sinks ${lengthShown(least.value, system)} into “${layer.name}” (${lengthShown(value, system)}): half way through is better, in ${lengthShown(good, system)} plate.`,
+          fixes: [replacing(line.file.uri, 'Peen it domed', placeOf(line, bound), 'peened domed', through)],
+          related: [{ uri: seam.named.file.uri, place: stack.line.place, message: 'The stack' }],
+        });
+        break;
+      }
+    }
+  },
+};

@@ -1,0 +1,81 @@
+import type { RivetModel } from '../model/fastener.ts';
+import type { Check } from './check.ts';
+import { replacing } from './check.ts';
+import { lengthShown, type StackedSeam, stackedSeams, stockedLength } from './rivets.ts';
+
+export const check: Check = {
+  code: 'rivet-too-long',
+  title: 'A rivet is longer than its stack needs',
+  family: 'Rivets',
+  severity: 'information',
+  what: 'The shank is longer than the next length sold above what the thickest stack of the seam needs, even if that stack comes out as thick as it may.',
+  why: 'Too much shank bends over instead of upsetting, and the head sits askew. More than one and a half diameters over is a warning; less is cut off before peening.',
+  todo: 'Cut it to length before setting, or buy the shorter one.',
+  formula: 'L = G × (hole/D)² + V(head) ÷ (π/4 × D²)',
+  source: 'Volume constancy, with head sizes of DIN 660/661; common practice (no source) for 1.5 D',
+  example: `material plate
+  mild steel 1.2 mm
+rivet small
+  brass 4 x 20 mm, domed
+piece outer
+  from plate
+  plate 120 x 40 mm
+piece inner
+  from plate
+  plate 120 x 40 mm
+seam join
+  joins outer, inner
+  along outer.top
+  rivets small, every 28 mm, inset 9 mm, peened domed
+`,
+  better: `material plate
+  mild steel 1.2 mm
+rivet small
+  brass 4 x 8 mm, domed
+piece outer
+  from plate
+  plate 120 x 40 mm
+piece inner
+  from plate
+  plate 120 x 40 mm
+seam join
+  joins outer, inner
+  along outer.top
+  rivets small, every 28 mm, inset 9 mm, peened domed
+`,
+  run(model, report) {
+    const seams = stackedSeams(model);
+    const most = new Map<RivetModel, number>();
+    for (const each of seams) most.set(each.rivet, Math.max(most.get(each.rivet) ?? 0, highest(each)));
+    for (const each of seams) {
+      const { rivet, size, place, rivetPlace } = each;
+      const enough = stockedLength(highest(each), rivet);
+      if (!enough || size.length <= enough.value + 0.05) continue;
+      const over = size.length - highest(each);
+      const system = model.units();
+      const sizeSlot = rivet.stock()?.filled('size');
+      const bends = over > 1.5 * size.shank;
+      report(place, {
+        severity: bends ? 'warning' : undefined,
+        message: `“${rivet.name}” is ${lengthShown(size.length, system, rivet)} long and the seam needs at most ${lengthShown(highest(each), system, rivet)}: ${bends ? 'it bends before it upsets' : 'cut it down'}, or use ${enough.text}.`,
+        fixes:
+          sizeSlot && most.get(rivet)! <= enough.value + 0.05
+            ? [
+                replacing(
+                  rivet.named.file.uri,
+                  `Make ${rivet.name} ${enough.text} long`,
+                  { section: rivet.named.section, ...enough.place },
+                  enough.spelling,
+                  true,
+                ),
+              ]
+            : [],
+        related: [{ uri: rivet.named.file.uri, place: rivetPlace, message: `rivet ${rivet.name}` }],
+      });
+    }
+  },
+};
+
+/** What the thickest stack needs where it comes out as thick as it may. */
+const highest = ({ stacks }: StackedSeam): number =>
+  stacks.reduce((most, stack) => Math.max(most, stack.needed.high ?? stack.needed.value), 0);

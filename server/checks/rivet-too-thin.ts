@@ -1,0 +1,55 @@
+import type { Check } from './check.ts';
+import { lengthShown, sizedSeams, thickestPlate } from './rivets.ts';
+
+export const check: Check = {
+  code: 'rivet-too-thin',
+  title: 'A rivet is thinner than the plate it holds',
+  family: 'Rivets',
+  severity: 'warning',
+  what: 'The shank is thinner than the thickest plate of the stack.',
+  why: 'A thin shank in thick plate shears before the plate does, and it bends in the hole while its head is made.',
+  todo: 'Take a rivet whose shank is at least as thick as the thickest plate.',
+  formula: 'D ≥ t',
+  source: 'NAVEDTRA 14018 (US Navy): once to three times the thickest sheet',
+  example: `material plate
+  mild steel 2.5 mm
+rivet tack
+  mild steel 2 x 10 mm, domed
+piece outer
+  from plate
+  plate 120 x 40 mm
+piece inner
+  from plate
+  plate 120 x 40 mm
+seam join
+  joins outer, inner
+  along outer.top
+  rivets tack, every 15 mm, inset 6 mm, peened domed
+`,
+  better: `material plate
+  mild steel 2.5 mm
+rivet tack
+  mild steel 4 x 12 mm, domed
+piece outer
+  from plate
+  plate 120 x 40 mm
+piece inner
+  from plate
+  plate 120 x 40 mm
+seam join
+  joins outer, inner
+  along outer.top
+  rivets tack, every 25 mm, inset 10 mm, peened domed
+`,
+  run(model, report) {
+    const system = model.units();
+    for (const { seam, rivet, size, place, stacks } of sizedSeams(model)) {
+      const plate = thickestPlate(stacks);
+      if (!plate || size.shank >= plate.thickness - 0.05) continue;
+      report(place, {
+        message: `“${rivet.name}” is ${lengthShown(size.shank, system, rivet)} thick and “${plate.name}” ${lengthShown(plate.thickness, system)}: take a rivet at least as thick as the plate.`,
+        related: [{ uri: seam.named.file.uri, place: plate.line.place, message: `The stack with ${plate.name}` }],
+      });
+    }
+  },
+};
