@@ -164,6 +164,8 @@ class CompletionList {
   private range: Range;
   private section!: Section;
   private fragment = '';
+  /** The words that stand in this line already: a piece is seldom joined to itself. */
+  private said: ReadonlySet<string> = new Set();
 
   constructor(
     private readonly view: View,
@@ -224,12 +226,17 @@ class CompletionList {
         .map((problem) => problem.code),
     );
     for (const check of [...checks].sort((a, b) => Number(here.has(b.code)) - Number(here.has(a.code)))) {
-      if (check.caution) continue;
-      this.add(check.code, here.has(check.code) ? 0 : 5, CompletionItemKind.EnumMember, {
-        detail: check.title,
-        insert: this.options.snippets ? `${check.code}: \${1:why}` : `${check.code}: `,
-        ...(this.options.snippets ? { insertTextFormat: InsertTextFormat.Snippet } : {}),
-      });
+      if (check.caution || check.code.startsWith('excuse-')) continue;
+      this.add(
+        check.code,
+        here.has(check.code) ? 0 : check.family === 'Language' ? 6 : 5,
+        CompletionItemKind.EnumMember,
+        {
+          detail: check.title,
+          insert: this.options.snippets ? `${check.code}: \${1:why}` : `${check.code}: `,
+          ...(this.options.snippets ? { insertTextFormat: InsertTextFormat.Snippet } : {}),
+        },
+      );
     }
     return this.result();
   }
@@ -344,6 +351,7 @@ class CompletionList {
 
   inLine(phrases: readonly Phrase[], tokens: ReturnType<typeof tokensOf>): CompletionItem[] {
     const kind = this.section.kind!;
+    this.said = new Set(tokens.map((token) => token.image.toLowerCase()));
     const head = phrases[0];
     const current = phrases[phrases.length - 1];
     if (!head || !current) return [];
@@ -396,11 +404,11 @@ class CompletionList {
         this.operands(match, items, last.tokenType === Times || last.tokenType === Of);
         continue;
       }
-      const rest = items.slice(match.used);
+      const rest = items.slice(match.reached);
       if (rest.some((item) => item.kind !== 'word')) continue;
       const begun = rest.map((item) => (item.kind === 'word' ? item.key : '')).join(' ');
       if (!begun) {
-        if (match.used === 0) continue;
+        if (match.reached === 0) continue;
         for (const expected of match.expected.words)
           this.add(expected, 1, CompletionItemKind.Keyword, { documentation: documentationOf(word) });
         for (const slot of match.expected.slots) this.addSlot(slot.type, 1, '');
@@ -411,6 +419,12 @@ class CompletionList {
       }
       this.afterName(match.slots, items);
     }
+    // Within what may be left out the slot is not known before its end is written: most measures there are lengths.
+    const isBegun = (word: PhraseWord) => {
+      const { used, reached } = matchPattern(word.pattern, items, lists);
+      return used < reached && reached === items.length;
+    };
+    if (bare && !this.items.size && words.some(isBegun)) this.addUnits(['length'], 2);
     if (openList && !bare) {
       const begun = items.map((item) => (item.kind === 'word' ? item.key : '')).join(' ');
       if (/^(left|right)$/.test(begun)) this.addSlot(openList, 1, begun);
@@ -464,7 +478,10 @@ class CompletionList {
     for (const all of slots.values()) {
       for (const { type, items: filled } of all) {
         if (!last || !filled.includes(last) || !isMeasure(type)) continue;
-        if (last.kind === 'measure' && last.count === undefined && type === 'count of') continue;
+        if (last.kind === 'measure' && last.count === undefined && type === 'count of') {
+          this.add('of', 1, CompletionItemKind.Keyword, { documentation: 'How many of which size: 4 of 1/8 in.' });
+          continue;
+        }
         this.addUnits(unitsWanted(type));
       }
     }
@@ -485,7 +502,7 @@ class CompletionList {
 
   /** After a sign, an `x` or a bracket a measure is wanted. */
   private operands(match: ReturnType<typeof matchPattern>, items: readonly Item[], sizesOnly: boolean): void {
-    if (match.used < items.length) return;
+    if (match.reached < items.length) return;
     const types = [...match.slots.values()].flat().filter((filled) => isMeasure(filled.type));
     const wanted = types[types.length - 1]?.type ?? match.expected.slots.find((slot) => isMeasure(slot.type))?.type;
     if (wanted) this.addMeasures(sizesOnly ? unitsWanted(wanted)[0] : undefined, 1);
@@ -619,7 +636,7 @@ class CompletionList {
         const wanted = WANTED[type] ?? [type as Named['kind']];
         const isCopied = begun === 'left' || begun === 'right';
         if (begun && !isCopied) return;
-        const said = this.saidHere();
+        const said = this.said;
         for (const named of this.view.file.visible()) {
           if (!wanted.includes(named.kind) || named.section === this.section) continue;
           if (isCopied && named.kind !== 'piece') continue;
@@ -633,14 +650,6 @@ class CompletionList {
         }
       }
     }
-  }
-
-  /** The words that stand in this line already: a piece is seldom joined to itself. */
-  private saidHere(): ReadonlySet<string> {
-    const line = this.lineAtCursor();
-    return new Set(
-      line?.phrases.flatMap(({ items }) => items.map((item) => (item.kind === 'word' ? item.key : ''))) ?? [],
-    );
   }
 
   private addEdges(named: Named, rank: number): void {

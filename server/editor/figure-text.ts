@@ -14,7 +14,9 @@ export function figureText(
     if (input && input.worked !== input.formula && isWorked(input))
       lines.push(`from ${plainText(input.title)} ${code(`${input.worked} = ${shown(input, system, false)}`)}`);
   }
-  lines.push(`*${figure.basis} · ${plainText(figure.source)}*`);
+  lines.push(
+    figure.basis === 'from the spec' ? `*${figure.basis}*` : `*${figure.basis} · ${plainText(figure.source)}*`,
+  );
   if (figure.note) lines.push(plainText(figure.note));
   if (figure.outside) lines.push(`⚠ Not to be trusted: ${plainText(figure.outside)}.`);
   return lines.filter(Boolean).join('  \n');
@@ -24,15 +26,17 @@ export function figureText(
 const isWorked = (figure: Figure): boolean => /[+×÷√(/*−]/.test(figure.worked) && figure.basis !== 'from the spec';
 
 function workedText(figure: Figure, system: System): string {
-  if (figure.basis === 'from the spec' && figure.formula === figure.worked)
-    return isPlain(figure.worked) ? '' : code(figure.worked);
-  if (figure.worked.includes(figure.formula) || figure.formula === '') return code(figure.worked);
+  const { formula, worked } = figure;
+  // `L = L` says nothing.
+  const [left, right] = formula.split(' = ', 2);
+  if (right !== undefined && left === right) return '';
+  if (formula === worked) return isPlain(worked) ? '' : code(worked);
   return isWorked(figure)
-    ? `${code(figure.formula)}  \n${code(`${figure.worked} = ${shown(figure, system, false)}`)}`
-    : code(figure.formula);
+    ? `${code(formula)}  \n${code(`${worked} = ${shown(figure, system, false)}`)}`
+    : code(formula);
 }
 
-const isPlain = (text: string): boolean => /^[\d.,\s]*[a-z%°²³/]*$/i.test(text);
+const isPlain = (text: string): boolean => /^[\d.,\s/]*(?:[a-z%°²³]+(?:\/[a-z0-9²³]+)?)?$/i.test(text);
 
 /** One line for a list of what a thing comes to. */
 export const figureLine = (figure: Figure, system: System): string =>

@@ -4,7 +4,7 @@ import type { Comment, NumberExpression, Span, Word } from '../../grammar/tree.t
 import { listDoc, listWord, sectionsTaking, sectionWord, singleWords } from '../../grammar/vocabulary/index.ts';
 import type { Check } from '../checks/check.ts';
 import { checkOf } from '../checks/run.ts';
-import { type Figure, shown } from '../model/figure.ts';
+import type { Figure } from '../model/figure.ts';
 import { hyphened, type Named } from '../model/file.ts';
 import { numberOf, type Quantity } from '../model/quantity.ts';
 import { show } from '../model/show.ts';
@@ -126,10 +126,13 @@ function phraseText(word: PhraseWord): string {
 /** The notation as a smith reads it: `dome diameter, a length`. */
 export const notationOf = (word: PhraseWord): string => word.pattern.notation.replace(/<([^:>]+):[^>]+>/g, '‹$1›');
 
+/** How long an edge is: one of the piece itself, or one of another behind a dot. */
 function edgeText(view: View, spot: Spot): string[] {
-  const named = spot.section.name && view.file.find(spot.section.name.key);
-  if (named?.kind !== 'piece' || !spot.word) return [];
-  const length = view.model.figureOf(named, `${spot.word.key}.length`);
+  if (!spot.word) return [];
+  const [first, edge] = spot.word.key.split('.');
+  const named = edge ? view.file.find(first!) : spot.section.name && view.file.find(spot.section.name.key);
+  if (named?.kind !== 'piece') return [];
+  const length = view.model.figureOf(named, `${edge ?? first}.length`);
   return length ? [figureText(length, view.system)] : [];
 }
 
@@ -337,8 +340,18 @@ function singleText(view: View, spot: Spot): Found {
 
 // ---- figures and problems ------------------------------------------------------------------------------------------
 
-const figuresText = (view: View, figures: readonly Figure[]): string[] =>
-  figures.length ? [figures.map((figure) => figureText(figure, view.system, inputs(view))).join('\n\n')] : [];
+/** What a smith cuts first, then what it becomes; lengths of edges as a list, since their working says little. */
+function figuresText(view: View, figures: readonly Figure[]): string[] {
+  const edges = figures.filter((figure) => isEdgeLength(figure) && figures.length > 3);
+  const rest = figures.filter((figure) => !edges.includes(figure));
+  const first = rest.filter((figure) => /\.blank\./.test(figure.name));
+  const ordered = [...first, ...rest.filter((figure) => !first.includes(figure))];
+  const texts = ordered.map((figure) => figureText(figure, view.system, inputs(view)));
+  if (edges.length) texts.push(edges.map((figure) => figureLine(figure, view.system)).join('\n'));
+  return texts.length ? [texts.join('\n\n')] : [];
+}
+
+const isEdgeLength = (figure: Figure): boolean => /^[^.]+\.[^.]+\.length$/.test(figure.name);
 
 /** Finds the figures that a figure was made from, by their dotted names. */
 function inputs(view: View): (name: string) => Figure | undefined {
@@ -367,5 +380,3 @@ const checkText = (check: Check): string =>
     ...(check.formula ? [code(check.formula)] : []),
     `*${check.source}*`,
   ].join('  \n');
-
-export { shown };

@@ -1,0 +1,260 @@
+import assert from 'node:assert/strict';
+import type { CompletionItem } from 'vscode-languageserver-types';
+import { completionsAt } from '../../server/editor/completion.ts';
+import { open } from './view.ts';
+
+const SHOP = `
+material plate
+  mild steel 16 ga
+material edge-wire
+  mild steel wire 1/8 in
+rivet small
+  brass 1/8 x 3/8 in, domed
+wearer guard
+  head round 585 mm
+let gap = 3 mm
+piece skull
+  from plate
+  make 2, mirrored
+  dome 210 mm, deep 60 mm
+  slot eye 110 x 12 mm, at 62 mm from rim
+`;
+
+function itemsAt(text: string, trigger?: string): CompletionItem[] {
+  const { view, position } = open(SHOP.trimStart() + text);
+  return completionsAt(view, position, { snippets: true, trigger }).sort((a, b) =>
+    (a.sortText ?? '') < (b.sortText ?? '') ? -1 : 1,
+  );
+}
+
+const labelsAt = (text: string, trigger?: string) => itemsAt(text, trigger).map(({ label }) => label);
+
+/** At a half-typed place exactly this is offered, in this order. */
+function offers(text: string, labels: string): void {
+  it(`offers at ${JSON.stringify(text)}: ${labels || 'nothing'}`, () => {
+    assert.equal(labelsAt(text).join(' | '), labels);
+  });
+}
+
+/** At a half-typed place these are among what is offered, the first ones first, and those are not. */
+function includes(text: string, wanted: string[], unwanted: string[] = []): void {
+  it(`offers at ${JSON.stringify(text)}: ${wanted.join(', ')} …`, () => {
+    const labels = labelsAt(text);
+    for (const label of wanted) assert.ok(labels.includes(label), `${label} is not among ${labels.join(' | ')}`);
+    for (const label of unwanted) assert.ok(!labels.includes(label), `${label} is among ${labels.join(' | ')}`);
+  });
+}
+
+describe('completion', () => {
+  describe('starts of lines', () => {
+    includes('\n$0', ['build', 'piece', 'seam', 'use', 'let'], ['planish 1']);
+    includes('\npie$0', ['piece']);
+    includes('piece a\n  $0', ['from', 'dome', 'half dome', 'edge', 'holes', 'planish', 'piece'], ['joins', 'rate']);
+    includes('piece a\n  from plate\n  dome 90 mm\n  $0', ['make', 'edge'], ['from', 'dome', 'disc']);
+    includes('piece a\n  hole 3 mm\n  $0', ['hole']);
+    includes('material m\n  $0', ['mild steel', 'veg-tan leather', 'sheet', 'kerf'], ['from']);
+    includes('material m\n  brass 1 mm\n  $0', ['sheet'], ['mild steel']);
+    includes('wearer w\n  $0', ['head round', 'wrist round', 'body']);
+    includes('shop s\n  $0', ['currency', 'gauges', 'blade'], ['from']);
+
+    it('puts what a section still needs before the rest', () => {
+      const labels = labelsAt('piece a\n  $0');
+      assert.equal(labels[0], 'from');
+      assert.ok(labels.indexOf('dome') < labels.indexOf('make'));
+      assert.ok(labels.indexOf('make') < labels.indexOf('seam'));
+    });
+
+    it('puts sections first where nothing is indented', () => {
+      const labels = labelsAt('\n$0');
+      assert.equal(labels[0], 'build');
+    });
+
+    it('offers the version only where nothing stands yet', () => {
+      const { view, position } = open('$0');
+      const labels = completionsAt(view, position, { snippets: true }).map(({ label }) => label);
+      assert.ok(labels.includes('planish 1'));
+    });
+
+    it('brings a section with the lines it needs', () => {
+      const item = itemsAt('\n$0').find(({ label }) => label === 'piece');
+      const text = item?.textEdit?.newText ?? '';
+      assert.match(text, /^piece \$\{1:\w+\}\n {2}from /);
+      assert.match(text, /\$0$/);
+    });
+
+    it('says what each word is for', () => {
+      const items = itemsAt('piece a\n  $0');
+      for (const { label, documentation, detail } of items) assert.ok(documentation || detail, label);
+    });
+  });
+
+  describe('names', () => {
+    offers('piece a\n  from $0', 'plate | edge-wire');
+    offers('piece a\n  from pl$0', 'plate | edge-wire');
+    offers('seam s\n  joins $0', 'skull | left skull | right skull');
+    offers('seam s\n  joins left $0', 'skull');
+    offers('seam s\n  rivets $0', 'small');
+    offers('piece a\n  edge rim rolled over $0', 'plate | edge-wire');
+    offers('piece a\n  lies under $0', 'skull');
+    offers('piece a\n  fits $0', 'guard');
+    offers('finish f\n  on skull $0', 'outside | inside');
+    includes('order o\n  first skull $0', ['raise', 'dish then raise', 'planish']);
+
+    it('puts a piece that is said already behind the others', () => {
+      const labels = labelsAt('piece other\n  from plate\nseam s\n  joins skull, $0');
+      assert.equal(labels[0], 'other');
+    });
+
+    it('never offers a thing to itself', () => {
+      assert.ok(!labelsAt('piece a\n  like $0').includes('a'));
+    });
+
+    it('offers the names of used files', () => {
+      const { view, position } = open(`
+        use "stock.planish"
+        piece a
+          from $0
+        #- stock.planish
+        material bronze-sheet
+          bronze 1 mm
+      `);
+      const [item] = completionsAt(view, position, { snippets: true });
+      assert.equal(item?.label, 'bronze-sheet');
+      assert.match(item?.detail ?? '', /bronze 1 mm.*stock\.planish/);
+    });
+  });
+
+  describe('behind a dot', () => {
+    includes('seam s\n  along skull.$0', ['rim', 'eye', 'middle'], ['top']);
+    offers('piece a\n  cylinder round guard.$0', 'head-round');
+    includes('let b = skull.$0', ['area', 'mass', 'blank.diameter', 'rim.length']);
+    includes('let b = skull.blank.$0', ['diameter', 'area'], ['blank.area']);
+    offers('let b = nothing.$0', '');
+
+    it('replaces only what stands behind the dot', () => {
+      const [item] = itemsAt('let b = guard.head-r$0');
+      assert.equal(item?.textEdit?.newText, 'head-round');
+      const range = item?.textEdit && 'range' in item.textEdit ? item.textEdit.range : undefined;
+      assert.equal((range?.end.character ?? 0) - (range?.start.character ?? 0), 'head-r'.length);
+    });
+  });
+
+  describe('behind a comma', () => {
+    offers('piece a\n  dome 210 mm, $0', 'deep | inside | outside');
+    offers('piece a\n  dome 210 mm, deep 30 mm, $0', 'inside | outside');
+    offers('piece a\n  dome 210 mm,\n    $0', 'deep | inside | outside');
+    offers('piece a\n  dome 210 mm, # of the rim\n    $0', 'deep | inside | outside');
+    includes('seam s\n  rivets small, every 20 mm, $0', ['count', 'inset', 'peened'], ['every']);
+    offers('seam s\n  rivets small, peened $0', 'domed | flat | flush');
+    includes('material m\n  mild steel 16 ga, $0', ['grade', 'half hard', 'zinc plated']);
+    offers('material m\n  mild steel 16 ga, half $0', 'hard');
+  });
+
+  describe('closed lists', () => {
+    offers('material m\n  mild $0', 'steel');
+    offers('material m\n  mild st$0', 'steel');
+    offers('wearer w\n  head $0', 'round | length | breadth');
+    offers('build "t"\n  duty $0', 'display | stage | contact');
+    includes('shop s\n  currency $0', ['GBP', 'EUR']);
+    offers('piece a\n  edge rim $0', 'rolled | hemmed | long | soft');
+    includes('material m\n  mild steel $0', ['wire']);
+  });
+
+  describe('units', () => {
+    offers('piece a\n  plate 120 x 80 $0', 'mm | cm | m | in | ft');
+    offers('piece a\n  dome 20 m$0', 'mm | cm | m | in | ft');
+    offers('piece a\n  dome 20$0', 'mm | cm | m | in | ft');
+    offers('piece a\n  dome 20 mm, deep 2 1/2 $0', 'mm | cm | m | in | ft');
+    includes('material m\n  mild steel 16 $0', ['ga', 'mm'], ['oz']);
+    includes('material m\n  veg-tan leather 7 $0', ['oz', 'mm'], ['ga']);
+    offers('piece a\n  flare bottom, 25 $0', 'deg');
+    offers('shop s\n  blade 56 $0', 'tpi');
+    offers('piece a\n  holes 4 $0', 'of');
+    offers('piece a\n  make 2 $0', '');
+
+    it('puts a space between a number and its unit', () => {
+      assert.equal(itemsAt('piece a\n  dome 20$0')[0]?.textEdit?.newText, ' mm');
+    });
+  });
+
+  describe('arithmetic', () => {
+    includes('let b = $0', ['gap', 'guard.head-round', 'skull', 'sqrt'], ['b']);
+    includes('let b = 2 * $0', ['gap', 'pi']);
+    includes('piece a\n  cylinder round guard.head-round + $0', ['gap', 'guard.head-round']);
+    includes('piece a\n  dome $0', ['gap']);
+    includes('let b = 2 $0', ['mm', 'deg']);
+  });
+
+  describe('where nothing is wanted', () => {
+    offers('piece $0', '');
+    offers('build "x$0', '');
+    offers('piece a\n  disc 3 mm # he$0', '');
+    offers('## note $0', '');
+    offers('nonsense a\n  foo $0', '');
+    it('is silent after a space at the start of a line', () => {
+      assert.deepEqual(labelsAt('piece a\n  $0', ' '), []);
+    });
+  });
+
+  describe('paths', () => {
+    it('offers the files and folders beside the spec', () => {
+      const { view, position } = open(`
+        use "$0"
+        #- stock.planish
+        material a
+        #- shop/steel.planish
+        material b
+        #- notes.txt
+        wax
+      `);
+      const labels = completionsAt(view, position, { snippets: true }).map(({ label }) => label);
+      assert.deepEqual(labels, ['stock.planish', 'shop/', '../']);
+    });
+
+    it('goes on in a folder', () => {
+      const { view, position } = open(`
+        use "shop/st$0"
+        #- shop/steel.planish
+        material b
+      `);
+      const items = completionsAt(view, position, { snippets: true });
+      assert.deepEqual(
+        items.map(({ label, textEdit }) => [label, textEdit?.newText]),
+        [['steel.planish', 'steel.planish']],
+      );
+    });
+  });
+
+  it('offers after “# allow” first the checks that speak on this line', () => {
+    const { view, position } = open(`
+      material plate
+        mild steel 2 mm
+      rivet small
+        brass 4 x 6 mm, domed
+      piece outer
+        from plate
+        plate 120 x 40 mm
+      piece inner
+        from plate
+        plate 120 x 40 mm
+      seam join
+        joins outer, inner
+        along outer.top
+        rivets small, every 28 mm, inset 9 mm, peened domed # allow $0
+    `);
+    const items = completionsAt(view, position, { snippets: false }).sort((a, b) =>
+      a.sortText! < b.sortText! ? -1 : 1,
+    );
+    assert.equal(items[0]?.label, 'rivet-too-short');
+    assert.equal(items[0]?.textEdit?.newText, 'rivet-too-short: ');
+    assert.ok(!items.some(({ label }) => label === 'duty-not-certified'), 'no excuse takes a safety caution away');
+  });
+
+  it('never fails, wherever the cursor stands in whatever text', () => {
+    const text = `${SHOP}piece a\n  dome 20 mm, deep ((3 x " # allow\n  half dome round guard. + , , 1/0 ga\nuse "\nlet = 3 *\npeice\n  × ½" ,`;
+    for (let at = 0; at <= text.length; at += 1) {
+      const { view } = open(text);
+      completionsAt(view, view.positionAt(at), { snippets: true });
+    }
+  });
+});

@@ -1,0 +1,52 @@
+// Features are asked directly, over the files of a fixture.
+import type { Position } from 'vscode-languageserver-types';
+import type { CheckSettings } from '../../server/checks/run.ts';
+import { type View, Workspace } from '../../server/editor/workspace.ts';
+import { type Fixture, readFixture } from '../fixture.ts';
+
+const ROOT = 'file:///build/';
+
+export interface Opened {
+  readonly fixture: Fixture;
+  readonly workspace: Workspace;
+  readonly view: View;
+  /** Where the first `$0` stands. */
+  readonly position: Position;
+  uri(path: string): string;
+}
+
+/** Opens the first file of a fixture; the others lie beside it. */
+export function open(written: string, settings: CheckSettings = {}): Opened {
+  const fixture = readFixture(written);
+  const texts = new Map(fixture.files.map((file) => [ROOT + file.path, file.text]));
+  const uri = (path: string) => ROOT + path;
+  const workspace = new Workspace(
+    {
+      mayRead: (address) => `${address}/`.startsWith(ROOT),
+      read: (address) => texts.get(address) ?? null,
+      list: (folder) => {
+        const start = `${folder.replace(/\/$/, '')}/`;
+        const names = new Map<string, boolean>();
+        for (const address of texts.keys()) {
+          if (!address.startsWith(start)) continue;
+          const [name, ...rest] = address.slice(start.length).split('/');
+          if (name) names.set(name, rest.length > 0);
+        }
+        return [...names].map(([name, isFolder]) => ({ name, isFolder }));
+      },
+      specs: () => [...texts.keys()],
+    },
+    () => settings,
+  );
+  workspace.open(uri(fixture.file.path), 1, fixture.file.text);
+  const view = workspace.view(uri(fixture.file.path))!;
+  const position = view.positionAt(fixture.file.cursors[0] ?? 0);
+  return { fixture, workspace, view, position, uri };
+}
+
+/** `spec.planish 3:5 word`: a range as a reader finds it. */
+export function shownRange(workspace: Workspace, uri: string, range: { start: Position; end: Position }): string {
+  const view = workspace.view(uri);
+  const text = view ? view.text.slice(view.offsetAt(range.start), view.offsetAt(range.end)) : '';
+  return `${uri.replace(ROOT, '')} ${range.start.line + 1}:${range.start.character + 1} ${text.split('\n')[0]}`;
+}
