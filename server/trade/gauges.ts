@@ -23,7 +23,7 @@ export interface GaugeTable {
  * Thickness (or wire diameter) of a gauge number, mm.
  *
  * Charts round to a ten-thousandth of an inch before they convert, so this does too; only the US Standard table, whose
- * numbers are exact fractions by law, is left unrounded.
+ * numbers are exact fractions by law, is left unrounded (charts that round it differ by little over a micrometre).
  *
  * @returns undefined if the table does not have the number (also for fractions, NaN and infinities).
  * Source: that of the table, see {@link gaugeTables}.

@@ -54,7 +54,7 @@ holdsAgainst('Bends', [
   {
     what: 'k of soft brass and copper',
     source: `${handbook}: 0.55 t`,
-    status: 'seen',
+    status: 'rule seen',
     ours: kFactorFor({ metal: 'brass', temper: 'soft', radius: 1, thickness: 1 }),
     theirs: 0.35,
     within: 0.0005,
@@ -62,7 +62,7 @@ holdsAgainst('Bends', [
   {
     what: 'k of half-hard brass and soft steel',
     source: `${handbook}: 0.64 t`,
-    status: 'seen',
+    status: 'rule seen',
     ours: kFactorFor({ metal: 'brass', temper: 'half hard', radius: 1, thickness: 1 }),
     theirs: 0.407,
     within: 0.0005,
@@ -70,7 +70,7 @@ holdsAgainst('Bends', [
   {
     what: 'k of bronze and spring steel',
     source: `${handbook}: 0.71 t`,
-    status: 'seen',
+    status: 'rule seen',
     ours: kFactorFor({ metal: 'spring steel', radius: 1, thickness: 1 }),
     theirs: 0.452,
     within: 0.0005,

@@ -66,7 +66,7 @@ holdsAgainst('Cones', [
   },
   { what: 'the same: sector', source: worked, status: 'worked', ours: cone.sector, theirs: 109.15, within: 0.005 },
   {
-    what: 'sector of arc 14 and radius 3.5 (here a cone of girth 14 and slant 3.5... halved: arc × radius/2), in²',
+    what: 'cone of girth 14 and slant 3.5 in, twice its area, in²',
     source: 'sheet metal drafting book (public domain): 14 × 3.5 = 49 for twice the sector',
     status: 'seen',
     ours: 2 * coneDevelopment({ top: 0, bottom: 14, high: Math.sqrt(3.5 ** 2 - (7 / Math.PI) ** 2) }).area.value,

@@ -127,7 +127,7 @@ holdsAgainst('Inch heads, most and least', [
     (button, index): Row => ({
       what: `button ${button.shank / 25.4} in, width between most and least`,
       source: asme,
-      status: 'seen',
+      status: 'worked',
       ours: button.diameter / 25.4,
       theirs: [0.172, 0.225, 0.279, 0.335, 0.445][index] as number,
       within: 1e-9,
@@ -137,7 +137,7 @@ holdsAgainst('Inch heads, most and least', [
     (button, index): Row => ({
       what: `button ${button.shank / 25.4} in, height between most and least`,
       source: asme,
-      status: 'seen',
+      status: 'worked',
       ours: button.height / 25.4,
       theirs: [0.071, 0.094, 0.117, 0.14, 0.188][index] as number,
       within: 1e-9,
@@ -186,7 +186,7 @@ holdsAgainst('Rivet layout, holes and lengths', [
   {
     what: 'least pitch of 1/8 in, in',
     source: 'NAVEDTRA 14018',
-    status: 'seen',
+    status: 'rule seen',
     ours: inches(pitchLimits(eighth).least),
     theirs: 3 / 8,
     within: 1e-9,
@@ -210,7 +210,7 @@ holdsAgainst('Rivet layout, holes and lengths', [
   {
     what: 'least edge distance of 1/8 in, in',
     source: 'FAA AC 43.13-1B',
-    status: 'seen',
+    status: 'rule seen',
     ours: inches(edgeDistance(eighth).least),
     theirs: 1 / 4,
     within: 1e-9,

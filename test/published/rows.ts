@@ -2,10 +2,14 @@ import { strict as assert } from 'node:assert';
 import type { Result } from '../../server/trade/result.ts';
 
 /**
- * How sure the outside figure is: `seen` was read in the source; `from memory` is quoted from it without the book at hand;
- * `worked` was worked out apart from this code, by hand or by script; `common practice` has no source.
+ * How sure the outside figure is.
+ * - `seen`: the very figure was read in the source
+ * - `rule seen`: the rule was read in the source; the numbers put into it are ours
+ * - `from memory`: quoted without the book at hand
+ * - `worked`: worked out apart from this code, by hand or by script
+ * - `common practice`: has no source
  */
-export type Status = 'seen' | 'from memory' | 'worked' | 'common practice';
+export type Status = 'seen' | 'rule seen' | 'from memory' | 'worked' | 'common practice';
 
 /** One outside figure beside ours. */
 export interface Row {
