@@ -78,7 +78,11 @@ function textAt(view: View, spot: Spot): Found {
   const own = ownText(view, spot);
   const figures = view.model.figuresAt({ section, from: line.from, to: line.to });
   return {
-    parts: [...own, ...figuresText(view, figures), ...notesText(line.notes)],
+    parts: [
+      ...own,
+      ...(spot.number ? figuresBesideNumber(view, figures, spot.number) : figuresText(view, figures)),
+      ...notesText(line.notes),
+    ],
     ...(spot.item ? { at: spot.number ? numberSpan(spot.number) : spot.item } : {}),
   };
 }
@@ -342,13 +346,48 @@ function singleText(view: View, spot: Spot): Found {
 
 /** What a smith cuts first, then what it becomes; lengths of edges as a list, since their working says little. */
 function figuresText(view: View, figures: readonly Figure[]): string[] {
-  const edges = figures.filter((figure) => isEdgeLength(figure) && figures.length > 3);
-  const rest = figures.filter((figure) => !edges.includes(figure));
-  const first = rest.filter((figure) => /\.blank\./.test(figure.name));
-  const ordered = [...first, ...rest.filter((figure) => !first.includes(figure))];
-  const texts = ordered.map((figure) => figureText(figure, view.system, inputs(view)));
+  const unlike = figures.filter((figure, i) => !figures.slice(0, i).some((earlier) => isSameSum(earlier, figure)));
+  const edges = unlike.filter((figure) => isEdgeLength(figure) && unlike.length > 3);
+  const ordered = unlike
+    .filter((figure) => !edges.includes(figure))
+    .map((figure, i) => ({ figure, rank: rankOf(figure), i }))
+    .sort((a, b) => a.rank - b.rank || a.i - b.i)
+    .map(({ figure }) => figure);
+  const inputOf = inputs(view);
+  const told = new Set<string>();
+  const texts = ordered.map((figure) =>
+    figureText(figure, view.system, (name) => {
+      // What is read on this very card, or belongs to another thing, is not worked out twice.
+      const input = inputOf(name);
+      if (input?.of !== figure.of || told.has(name) || figures.some((each) => each.name === input.name))
+        return undefined;
+      told.add(name);
+      return input;
+    }),
+  );
   if (edges.length) texts.push(edges.map((figure) => figureLine(figure, view.system)).join('\n'));
   return texts.length ? [texts.join('\n\n')] : [];
+}
+
+/** Of a round blank the size both ways says no more than its diameter. */
+const isSameSum = (a: Figure, b: Figure): boolean =>
+  a.value === b.value &&
+  a.unit === b.unit &&
+  a.worked === b.worked &&
+  a.source === b.source &&
+  isBlank(a) &&
+  isBlank(b);
+
+const isBlank = (figure: Figure): boolean => /\.blank\./.test(figure.name);
+const rankOf = (figure: Figure): number =>
+  /\.blank\.(diameter|long|wide|area)$/.test(figure.name) ? 0 : isBlank(figure) ? 1 : 2;
+
+/** Beside a number the figures of its line are a list; how a gauge becomes a thickness is told in full. */
+function figuresBesideNumber(view: View, figures: readonly Figure[], number: NumberExpression): string[] {
+  const full = number.unit?.dimension === 'gauge' ? figures.filter((figure) => /\.thickness$/.test(figure.name)) : [];
+  const rest = figures.filter((figure) => !full.includes(figure));
+  const list = rest.map((figure) => figureLine(figure, view.system)).join('\n');
+  return [...figuresText(view, full), ...(list ? [list] : [])];
 }
 
 const isEdgeLength = (figure: Figure): boolean => /^[^.]+\.[^.]+\.length$/.test(figure.name);

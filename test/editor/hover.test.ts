@@ -1,0 +1,140 @@
+import assert from 'node:assert/strict';
+import path from 'node:path';
+import type { MarkupContent } from 'vscode-languageserver-types';
+import { hoverAt } from '../../server/editor/hover.ts';
+import { expectSnapshot } from '../fixture.ts';
+import { open } from './view.ts';
+
+const SPEC = `
+planish 1
+
+## For the spring season.
+build "Cap with a *band*"
+  duty display
+  make 2
+
+shop bench
+  shear up to mild steel 14 ga
+
+material plate
+  mild steel 16 ga
+
+material edge-wire
+  mild steel wire 1/8 in
+
+rivet small
+  mild steel 1/8 x 3/16 in, domed
+
+wearer guard
+  head round 585 mm
+
+## Room for the liner.
+let ease = 2 * 6 mm
+
+## Dished cold, **never** hot.
+piece cap
+  from plate
+  dome 210 mm, deep 60 mm
+  dish
+  edge rim rolled over edge-wire, outward
+  slot eye 110 x 12 mm, at 62 mm from rim
+  flute 4, deep 5 mm
+
+piece band
+  from plate
+  strip 300 x 40 mm
+
+seam band-line
+  joins band, band
+  along band.bottom
+  rivets small, every 25 mm, inset 10 mm, peened domed
+
+finish bright
+  on cap
+  sand 120 grit
+`;
+
+function hoverOn(text: string, offset = 0): string {
+  const at = SPEC.indexOf(text);
+  assert.ok(at >= 0, text);
+  const { view, position } = open(`${SPEC.slice(0, at + offset)}$0${SPEC.slice(at + offset)}`.replace(/^\n/, ''));
+  const hover = hoverAt(view, position);
+  if (!hover) return '';
+  const word = hover.range ? view.text.slice(view.offsetAt(hover.range.start), view.offsetAt(hover.range.end)) : '';
+  return `[${word}]\n${(hover.contents as MarkupContent).value}`;
+}
+
+const PLACES: readonly (readonly [string, string, number])[] = [
+  ['the word of a section', 'piece cap', 0],
+  ['the title of the build', '"Cap', 2],
+  ['the name of a piece', 'piece cap', 6],
+  ['the name of a material where it is used', 'from plate', 6],
+  ['a gauge on a stock line', '16 ga', 1],
+  ['a gauge elsewhere', '14 ga', 1],
+  ['a form', 'dome 210', 0],
+  ['a size of a form', '210 mm', 1],
+  ['a fraction of an inch', '1/8 in', 1],
+  ['a method', 'dish\n', 0],
+  ['a rolled edge', 'rolled over', 0],
+  ['an edge', 'rim rolled', 0],
+  ['an opening', 'eye 110', 1],
+  ['a word that is not computed yet', 'flute 4', 0],
+  ['a closed list', 'mild steel 16', 0],
+  ['a measure that is named', 'ease =', 1],
+  ['the rivets of a seam', 'rivets small', 0],
+  ['a rivet that is too short', 'small, every', 1],
+  ['an edge of another piece', 'band.bottom', 6],
+  ['a piece before a dot', 'band.bottom', 1],
+  ['a grit', '120 grit', 1],
+  ['a measure of the wearer', 'head round', 1],
+  ['a comment', '## Room', 5],
+];
+
+describe('hover', () => {
+  it('says what it says', () => {
+    const all = PLACES.map(([what, text, offset]) => `## ${what}\n\n${hoverOn(text, offset) || '(nothing)'}\n`).join(
+      '\n',
+    );
+    expectSnapshot(path.join(import.meta.dirname, 'expected/hover.md'), all);
+  });
+
+  it('shows how the length of a rivet comes about, with the numbers put in', () => {
+    const text = hoverOn('rivets small');
+    assert.match(text, /1\.519 \+ 1\.519 = 3\.04 mm/);
+    assert.match(text, /geometry/);
+  });
+
+  it('shows figures in the units of the build', () => {
+    const { view, position } = open(`
+      build "t"
+        units in
+      material p
+        mild steel 1 in
+      piece a
+        from p
+        d$0isc 10 in
+    `);
+    assert.match((hoverAt(view, position)!.contents as MarkupContent).value, /10 in/);
+  });
+
+  it('reads a note as words, never as markup', () => {
+    assert.match(hoverOn('piece cap', 6), /Dished cold, \\\*\\\*never\\\*\\\* hot\./);
+  });
+
+  it('shows plain text to an editor that knows no other', () => {
+    const { view, position } = open('material m\n  mi$0ld steel 16 ga\n');
+    const { kind, value } = hoverAt(view, position, false)!.contents as MarkupContent;
+    assert.equal(kind, 'plaintext');
+    assert.doesNotMatch(value, /\*\*|`/);
+  });
+
+  it('explains the check that an excuse names', () => {
+    const { view, position } = open('material m\n  mild steel 16 ga # allow rivet-$0too-short: kept\n');
+    assert.match((hoverAt(view, position)!.contents as MarkupContent).value, /too short for its stack/);
+  });
+
+  it('never fails, wherever it is asked', () => {
+    const { view } = open(`${SPEC.slice(1)}piece x\n  dome ((3 x " # allow\nuse "\nlet = 3 *\npeice\n  × ½" ,`);
+    for (let at = 0; at <= view.text.length; at++) hoverAt(view, view.positionAt(at));
+  });
+});
