@@ -1,18 +1,31 @@
 // Made by .scripts/generate-checks.mjs from the files of this folder. Do not edit.
+import { check as bendTooTight } from './bend-too-tight.ts';
 import { check as commaStray } from './comma-stray.ts';
 import { check as countTooLarge } from './count-too-large.ts';
 import { check as countersinkTooDeep } from './countersink-too-deep.ts';
+import { check as crownTooThin } from './crown-too-thin.ts';
 import { check as definitionCircle } from './definition-circle.ts';
+import { check as domeImpossible } from './dome-impossible.ts';
+import { check as domeTooDeepForGauge } from './dome-too-deep-for-gauge.ts';
 import { check as edgeTooFar } from './edge-too-far.ts';
 import { check as edgeTooNear } from './edge-too-near.ts';
 import { check as excuseUnclear } from './excuse-unclear.ts';
 import { check as excuseUnused } from './excuse-unused.ts';
+import { check as flareWillSplit } from './flare-will-split.ts';
 import { check as flushInThinPlate } from './flush-in-thin-plate.ts';
+import { check as gaugeNotInTable } from './gauge-not-in-table.ts';
+import { check as gaugeOddForMetal } from './gauge-odd-for-metal.ts';
+import { check as hardenNeedsCarbon } from './harden-needs-carbon.ts';
+import { check as hardenedNotTempered } from './hardened-not-tempered.ts';
+import { check as heatAfterTemper } from './heat-after-temper.ts';
+import { check as hemTooThick } from './hem-too-thick.ts';
+import { check as leatherWeightOdd } from './leather-weight-odd.ts';
 import { check as lineMissing } from './line-missing.ts';
 import { check as lineOutsideSection } from './line-outside-section.ts';
 import { check as lineTwice } from './line-twice.ts';
 import { check as lineUnfinished } from './line-unfinished.ts';
 import { check as markUnknown } from './mark-unknown.ts';
+import { check as methodCannotReach } from './method-cannot-reach.ts';
 import { check as nameMissing } from './name-missing.ts';
 import { check as nameReserved } from './name-reserved.ts';
 import { check as nameTwice } from './name-twice.ts';
@@ -20,6 +33,7 @@ import { check as nameUnused } from './name-unused.ts';
 import { check as nestedTooDeep } from './nested-too-deep.ts';
 import { check as numberForm } from './number-form.ts';
 import { check as numberImpossible } from './number-impossible.ts';
+import { check as openingBeforeForming } from './opening-before-forming.ts';
 import { check as pitchTooClose } from './pitch-too-close.ts';
 import { check as pitchTooWide } from './pitch-too-wide.ts';
 import { check as rivetHarderThanPlate } from './rivet-harder-than-plate.ts';
@@ -28,10 +42,16 @@ import { check as rivetTooLong } from './rivet-too-long.ts';
 import { check as rivetTooShort } from './rivet-too-short.ts';
 import { check as rivetTooThick } from './rivet-too-thick.ts';
 import { check as rivetTooThin } from './rivet-too-thin.ts';
+import { check as rollOnSharpCurve } from './roll-on-sharp-curve.ts';
+import { check as rollTooTight } from './roll-too-tight.ts';
 import { check as seamLengthsDiffer } from './seam-lengths-differ.ts';
 import { check as sectionWrong } from './section-wrong.ts';
+import { check as sideUnsaid } from './side-unsaid.ts';
 import { check as signSpacing } from './sign-spacing.ts';
+import { check as strainNeedsAnneal } from './strain-needs-anneal.ts';
+import { check as strainPastLimit } from './strain-past-limit.ts';
 import { check as textOpen } from './text-open.ts';
+import { check as thicknessNotStocked } from './thickness-not-stocked.ts';
 import { check as unitMismatch } from './unit-mismatch.ts';
 import { check as unitMissing } from './unit-missing.ts';
 import { check as unknownName } from './unknown-name.ts';
@@ -39,23 +59,37 @@ import { check as unknownWord } from './unknown-word.ts';
 import { check as useCircle } from './use-circle.ts';
 import { check as useMissing } from './use-missing.ts';
 import { check as versionUnknown } from './version-unknown.ts';
+import { check as wireTooThickForGauge } from './wire-too-thick-for-gauge.ts';
 import type { Check } from './check.ts';
 
 export const checks: readonly Check[] = [
+  bendTooTight,
   commaStray,
   countTooLarge,
   countersinkTooDeep,
+  crownTooThin,
   definitionCircle,
+  domeImpossible,
+  domeTooDeepForGauge,
   edgeTooFar,
   edgeTooNear,
   excuseUnclear,
   excuseUnused,
+  flareWillSplit,
   flushInThinPlate,
+  gaugeNotInTable,
+  gaugeOddForMetal,
+  hardenNeedsCarbon,
+  hardenedNotTempered,
+  heatAfterTemper,
+  hemTooThick,
+  leatherWeightOdd,
   lineMissing,
   lineOutsideSection,
   lineTwice,
   lineUnfinished,
   markUnknown,
+  methodCannotReach,
   nameMissing,
   nameReserved,
   nameTwice,
@@ -63,6 +97,7 @@ export const checks: readonly Check[] = [
   nestedTooDeep,
   numberForm,
   numberImpossible,
+  openingBeforeForming,
   pitchTooClose,
   pitchTooWide,
   rivetHarderThanPlate,
@@ -71,10 +106,16 @@ export const checks: readonly Check[] = [
   rivetTooShort,
   rivetTooThick,
   rivetTooThin,
+  rollOnSharpCurve,
+  rollTooTight,
   seamLengthsDiffer,
   sectionWrong,
+  sideUnsaid,
   signSpacing,
+  strainNeedsAnneal,
+  strainPastLimit,
   textOpen,
+  thicknessNotStocked,
   unitMismatch,
   unitMissing,
   unknownName,
@@ -82,4 +123,5 @@ export const checks: readonly Check[] = [
   useCircle,
   useMissing,
   versionUnknown,
+  wireTooThickForGauge,
 ];

@@ -1,0 +1,70 @@
+import { show } from '../model/show.ts';
+import type { Check } from './check.ts';
+import { changingLength, isOwn, nextDown, placeIn } from './writing.ts';
+
+export const check: Check = {
+  code: 'flare-will-split',
+  title: 'A flare that stretches its edge too far',
+  family: 'Forming',
+  severity: 'warning',
+  what: 'The rim of a flared edge is longer than it was before the flare. Over 15 % a sheared edge tears; over 30 %, or what the metal stretches at the break, a filed one too (an error).',
+  why: 'The stretch is all in the last millimetre of the edge, where every shear mark is a notch.',
+  todo: 'Make the flare narrower or flatter; file and polish the edge first; anneal.',
+  formula: 'e = (R + w sin(β + α)) ÷ (R + w sin β) − 1',
+  source: 'Geometry; 15 to 20 % sheared and 30 % polished are common practice (no source)',
+  example: `material plate
+  mild steel 1.2 mm
+piece cuff
+  from plate
+  cylinder round 240 mm, high 120 mm
+  flare bottom, 60 deg, wide 10 mm
+`,
+  better: `material plate
+  mild steel 1.2 mm
+piece cuff
+  from plate
+  cylinder round 240 mm, high 120 mm
+  flare bottom, 30 deg, wide 10 mm
+`,
+  run(model, report) {
+    const system = model.units();
+    for (const piece of model.pieces()) {
+      const form = piece.form();
+      if (form?.kind !== 'cylinder' && form?.kind !== 'cone') continue;
+      for (const { line, kind, edge, angle, distance: width } of piece.bends()) {
+        if (kind !== 'flare' || angle === undefined || width === undefined) continue;
+        if (edge !== 'top' && edge !== 'bottom') continue;
+        const girth = form.kind === 'cylinder' ? form.girth : edge === 'top' ? form.top : form.bottom;
+        const other = form.kind === 'cylinder' ? form.girth : edge === 'top' ? form.bottom : form.top;
+        const radius = girth / (2 * Math.PI);
+        const taper = Math.atan2((girth - other) / (2 * Math.PI), form.high);
+        const turned = (angle * Math.PI) / 180;
+        const before = radius + width * Math.sin(taper);
+        const stretch =
+          before > 0 ? (radius + width * Math.sin(Math.min(taper + turned, Math.PI / 2))) / before - 1 : 0;
+        if (!(stretch > LIMIT)) continue;
+        const elongation = (piece.material()?.metal()?.elongation.value ?? 30) / 100;
+        const cannot = stretch > Math.max(LIMIT, Math.min(0.3, elongation));
+        // The width at which the stretch is just what a sheared edge bears.
+        const grows = Math.sin(Math.min(taper + turned, Math.PI / 2)) - (1 + LIMIT) * Math.sin(taper);
+        const narrow = grows > 0 ? (LIMIT * radius) / grows : 0;
+        report(placeIn(piece, line), {
+          severity: cannot ? 'error' : undefined,
+          message: `This flare stretches its edge by ${Math.round(stretch * 100)} %: ${cannot ? 'it splits' : 'a sheared edge tears over 15 %'}.${narrow >= 1 ? ` At ${show(angle, 'deg', system)} keep it under ${show(narrow, 'mm', system)} wide.` : ''}`,
+          fixes:
+            isOwn(piece, line) && narrow >= 1
+              ? changingLength(
+                  line,
+                  { slot: 'wide', qualifier: 'wide' },
+                  nextDown(narrow, line.expressions('wide', 'wide')[0]),
+                  (text) => `Make the flare ${text} wide`,
+                )
+              : [],
+        });
+      }
+    }
+  },
+};
+
+/** Stretch that a sheared edge of mild steel bears. */
+const LIMIT = 0.15;

@@ -1,0 +1,59 @@
+import { show } from '../model/show.ts';
+import type { Check } from './check.ts';
+import { changingLength, isOwn, nextUp, placeIn } from './writing.ts';
+
+export const check: Check = {
+  code: 'hem-too-thick',
+  title: 'A hem that its plate will not fold',
+  family: 'Forming',
+  severity: 'warning',
+  what: 'The hem is narrower than four thicknesses, or the metal does not bear being folded flat: its least bend radius is a thickness or more.',
+  why: 'A narrow fold in thick plate cannot be got over, and hard metal breaks along it.',
+  todo: 'Make the hem wider, anneal, roll the edge instead, or take thinner plate.',
+  formula: 'width ≥ 4 × t; r < 1 × t',
+  source: 'Common practice (no source); bend radii of the metal table',
+  example: `material plate
+  mild steel 2 mm
+piece brow
+  from plate
+  strip 300 x 40 mm
+  edge bottom hemmed 5 mm
+`,
+  better: `material plate
+  mild steel 2 mm
+piece brow
+  from plate
+  strip 300 x 40 mm
+  edge bottom hemmed 10 mm
+`,
+  run(model, report) {
+    const system = model.units();
+    for (const piece of model.pieces()) {
+      const thickness = piece.thickness();
+      const material = piece.material();
+      if (thickness === undefined || material?.kind() !== 'sheet') continue;
+      for (const { line, hem } of piece.edgeWorks()) {
+        if (!hem) continue;
+        const radius = material.figures().get('bend-radius');
+        const narrow = hem.width < 4 * thickness - 0.02;
+        const brittle = radius !== undefined && radius.value >= thickness - 0.001;
+        if (!narrow && !brittle) continue;
+        report(placeIn(piece, line, line.filled('hem')), {
+          message: brittle
+            ? `${material.metal()?.title ?? 'This metal'} of ${show(thickness, 'mm', system)} bends over ${show(radius.value, 'mm', system)} at the tightest: folded flat it cracks. Roll the edge, or anneal.`
+            : `A hem of ${show(hem.width, 'mm', system)} is too narrow to fold in ${show(thickness, 'mm', system)} plate: at least ${show(4 * thickness, 'mm', system)} (4 t).`,
+          fixes:
+            !brittle && isOwn(piece, line)
+              ? changingLength(
+                  line,
+                  { slot: 'hem' },
+                  nextUp(4 * thickness, line.expressions('hem')[0]),
+                  (text) => `Make the hem ${text}`,
+                  true,
+                )
+              : [],
+        });
+      }
+    }
+  },
+};

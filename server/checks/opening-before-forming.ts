@@ -1,0 +1,60 @@
+import { type Check, replacing } from './check.ts';
+import { isOwn, placeIn, placeOf } from './writing.ts';
+
+export const check: Check = {
+  code: 'opening-before-forming',
+  title: 'A hole that forming pulls out of shape',
+  family: 'Forming',
+  severity: 'warning',
+  what: 'An opening is made in the flat blank of a piece that is dished or raised, where the metal moves by 5 % or more.',
+  why: 'A round hole comes out oval and in another place, and a slot is where the crack begins.',
+  todo: 'Cut it after forming; leave “before forming” for pieces that are only bent.',
+  formula: '|ε| ≥ 0.05 at the crown or the rim',
+  source: 'Strain of the dome models; the limit is common practice (no source)',
+  example: `material plate
+  mild steel 1.5 mm
+piece bowl
+  from plate
+  dome 180 mm, deep 50 mm
+  dish
+  slot eye 60 x 12 mm, at 40 mm from rim, before forming
+`,
+  better: `material plate
+  mild steel 1.5 mm
+piece bowl
+  from plate
+  dome 180 mm, deep 50 mm
+  dish
+  slot eye 60 x 12 mm, at 40 mm from rim
+`,
+  run(model, report) {
+    for (const piece of model.pieces()) {
+      const crown = piece.figure('strain.crown');
+      const edge = piece.figure('strain.edge');
+      if (!crown || !edge) continue;
+      const strain = Math.max(Math.abs(crown.value), Math.abs(edge.value));
+      if (strain < 0.05) continue;
+      for (const { line, beforeForming } of piece.openings()) {
+        const bound = line.bound('before forming');
+        if (!beforeForming || !bound) continue;
+        const { text } = line.line.section;
+        const comma = text.lastIndexOf(',', bound.from);
+        report(placeIn(piece, line, bound), {
+          message: `“${piece.name}” moves by up to ${Math.round(Math.expm1(strain) * 100)} % in forming: cut this opening after it.`,
+          fixes:
+            isOwn(piece, line) && comma > line.line.from
+              ? [
+                  replacing(
+                    line.file.uri,
+                    'Cut it after forming',
+                    placeOf(line, { from: comma, to: bound.to }),
+                    '',
+                    true,
+                  ),
+                ]
+              : [],
+        });
+      }
+    }
+  },
+};

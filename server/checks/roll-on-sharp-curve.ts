@@ -1,0 +1,75 @@
+import type { Form } from '../model/form.ts';
+import { show } from '../model/show.ts';
+import type { Check } from './check.ts';
+import { placeIn } from './writing.ts';
+
+export const check: Check = {
+  code: 'roll-on-sharp-curve',
+  title: 'A roll on an edge that curves too sharply',
+  family: 'Forming',
+  severity: 'warning',
+  what: 'Rolled over, the metal of a curved edge ends on another girth. At the sharpest place of the edge it is stretched or gathered by more than 15 %.',
+  why: 'Stretched so far the lip splits; gathered, it folds, and the wire shows in the gaps.',
+  todo: 'Take a thinner wire, snip and dress the lip there, or leave that part unrolled.',
+  formula: 'e = (d + t) ÷ R',
+  source: 'Geometry; the limit is common practice (no source)',
+  example: `material plate
+  mild steel 1.2 mm
+material edge-wire
+  mild steel wire 3 mm
+piece boss
+  from plate
+  dome 44 mm, deep 10 mm
+  dish
+  edge rim rolled over edge-wire
+`,
+  better: `material plate
+  mild steel 1.2 mm
+material edge-wire
+  mild steel wire 3 mm
+piece boss
+  from plate
+  dome 90 mm, deep 20 mm
+  dish
+  edge rim rolled over edge-wire
+`,
+  run(model, report) {
+    const system = model.units();
+    for (const piece of model.pieces()) {
+      const thickness = piece.thickness();
+      const form = piece.form();
+      if (thickness === undefined || !form || piece.material()?.kind() !== 'sheet') continue;
+      for (const { line, edge, hollow } of piece.edgeWorks()) {
+        const radius = sharpest(form, edge);
+        if (hollow === undefined || radius === undefined) continue;
+        const strain = (hollow + thickness) / radius;
+        if (strain <= 0.15) continue;
+        report(placeIn(piece, line), {
+          message: `Rolled on a curve of ${show(radius, 'mm', system)} the lip changes its length by ${Math.round(strain * 100)} %: more than 15 % splits or folds. A roll of ${show(Math.max(0, 0.15 * radius - thickness), 'mm', system)} or less goes round it.`,
+        });
+      }
+    }
+  },
+};
+
+/** The smallest radius of an edge, in plan. */
+function sharpest(form: Form, edge: string): number | undefined {
+  switch (form.kind) {
+    case 'dome':
+    case 'disc':
+      return edge === 'rim' ? form.diameter / 2 : undefined;
+    case 'oval dome':
+    case 'half dome':
+    case 'oval': {
+      const long = Math.max(form.long, form.wide);
+      const wide = Math.min(form.long, form.wide);
+      return edge === 'rim' ? (wide * wide) / (2 * long) : undefined;
+    }
+    case 'cylinder':
+      return edge === 'top' || edge === 'bottom' ? form.girth / (2 * Math.PI) : undefined;
+    case 'cone':
+      return edge === 'top' || edge === 'bottom' ? form[edge] / (2 * Math.PI) : undefined;
+    default:
+      return undefined;
+  }
+}

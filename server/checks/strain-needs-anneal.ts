@@ -1,0 +1,56 @@
+import { trim } from '../model/show.ts';
+import type { Check } from './check.ts';
+import { addingLine } from './check.ts';
+import { addingBefore, counted, isOwn, placeIn } from './writing.ts';
+
+export const check: Check = {
+  code: 'strain-needs-anneal',
+  title: 'A form that wants an anneal on the way',
+  family: 'Forming',
+  severity: 'information',
+  what: 'The strain of the whole form is more than the metal takes before an anneal is due, and the piece has no anneal line.',
+  why: 'Work-hardened metal springs back, fights the hammer and at last cracks. Heats also have to be planned: torch, scale, time.',
+  todo: 'Add an anneal line where it will be done.',
+  formula: 'anneals = ε ÷ ε(allowed), rounded up, less 1',
+  source: 'Strain before an anneal: common practice (no source); strain: volume constancy',
+  example: `material plate
+  mild steel 1.5 mm
+piece bowl
+  from plate
+  dome 200 mm, deep 95 mm
+  raise
+`,
+  better: `material plate
+  mild steel 1.5 mm
+piece bowl
+  from plate
+  dome 200 mm, deep 95 mm
+  anneal
+  raise
+`,
+  run(model, report) {
+    for (const piece of model.pieces()) {
+      const anneals = piece.figure('anneals');
+      if (!anneals || anneals.value < 1 || piece.line('anneal')) continue;
+      const strain = Math.max(
+        Math.abs(piece.figure('strain.crown')?.value ?? 0),
+        Math.abs(piece.figure('strain.edge')?.value ?? 0),
+      );
+      const { line } = piece.method();
+      const form = piece.formLine();
+      const range =
+        anneals.low !== undefined && anneals.high !== undefined && anneals.low !== anneals.high
+          ? ` (${anneals.low} to ${anneals.high})`
+          : '';
+      report(placeIn(piece, line ?? form), {
+        message: `“${piece.name}” strains to ${trim(strain, 2)}, which wants ${counted(anneals.value, 'anneal')}${range} on the way: the spec has none.`,
+        fixes:
+          line && isOwn(piece, line)
+            ? [addingBefore(line, 'anneal', 'Add an anneal')]
+            : form && isOwn(piece, form)
+              ? [addingLine(form.file.uri, 'Add an anneal', form.place, 'anneal')]
+              : [],
+      });
+    }
+  },
+};

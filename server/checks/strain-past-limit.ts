@@ -1,0 +1,60 @@
+import { trim } from '../model/show.ts';
+import { formingLimit } from '../trade/dome.ts';
+import { metal as metalOf } from '../trade/metals.ts';
+import type { Check } from './check.ts';
+import { addingBefore, counted, isOwn, placeIn } from './writing.ts';
+
+export const check: Check = {
+  code: 'strain-past-limit',
+  title: 'A stretch that the metal does not bear',
+  family: 'Forming',
+  severity: 'warning',
+  what: 'The thinning at the crown as true strain, shared over the anneals that the piece has, is more than the metal bears in one go: its forming limit for soft steel, else its elongation at break. Past the most favourable figure it is an error.',
+  why: 'It cracks at the crown, after most of the work is done.',
+  todo: 'Anneal before and between, take softer stock, or raise instead of dishing.',
+  formula: 'ε(crown) ÷ (anneals + 1) ≤ ln(1 + A/100)',
+  source: 'Keeler and Brazier (from memory) for soft steel; elongation from the metal table',
+  example: `material binding
+  brass 1.2 mm, hard
+piece boss
+  from binding
+  dome 120 mm, deep 38 mm
+  dish
+`,
+  better: `material binding
+  brass 1.2 mm, soft
+piece boss
+  from binding
+  dome 120 mm, deep 38 mm
+  dish
+`,
+  run(model, report) {
+    for (const piece of model.pieces()) {
+      const crown = piece.figure('thickness.crown');
+      const thickness = piece.thickness();
+      const bought = piece.material()?.metal();
+      if (!crown || !bought || thickness === undefined || crown.value >= thickness) continue;
+      const stretch = Math.log(thickness / crown.value);
+      const heats = piece.all('anneal').length;
+      const grade = bought.grade ? { grade: bought.grade } : {};
+      const metal = heats ? metalOf(bought.id, { ...grade, temper: 'soft' }) : bought;
+      const limit = metal.keelerHolds
+        ? formingLimit({ thickness, hardening: metal.hardening.value })
+        : logOf(metal.elongation);
+      const share = stretch / (heats + 1);
+      if (!(share > limit.value + 1e-6)) continue;
+      const { line } = piece.method();
+      const cannot = share > (limit.high ?? limit.value) * 1.2;
+      report(placeIn(piece, line ?? piece.formLine()), {
+        severity: cannot ? 'error' : undefined,
+        message: `The crown of “${piece.name}” stretches by ${trim(share, 2)}${heats ? ` after each of ${counted(heats, 'anneal')}` : ''}, and ${metal.title} (${metal.temper}) bears ${trim(limit.value, 2)} in one go: ${heats ? 'anneal more often' : 'anneal it first'}, or make it shallower.`,
+        fixes: line && isOwn(piece, line) ? [addingBefore(line, 'anneal', 'Anneal it first')] : [],
+      });
+    }
+  },
+};
+
+function logOf(elongation: { value: number; high?: number }): { value: number; high: number } {
+  const value = Math.log1p(elongation.value / 100);
+  return { value, high: Math.log1p((elongation.high ?? elongation.value) / 100) };
+}
