@@ -11,7 +11,7 @@ export const singleWords: Readonly<
 > = {
   use: {
     notation: 'use <path:text>',
-    doc: "Brings another file's names in. It makes nothing by itself.",
+    doc: "Brings another file's names in, by its path from this one; it makes nothing by itself. Stock that comes with Planish: planish:metals, planish:rivets, planish:leather, planish:shop. A name of your own goes before one from there.",
     example: 'use "../shop/stock.planish"',
   },
   let: {

@@ -9,6 +9,7 @@ import {
   type NameCategory,
   type SlotType,
 } from '../../grammar/pattern.ts';
+import { readSpec } from '../../grammar/reader.ts';
 import type {
   Expression,
   Fix,
@@ -20,12 +21,14 @@ import type {
   Section,
   Span,
   Spec,
+  Text,
   UseLine,
   Word,
 } from '../../grammar/tree.ts';
 import { type Dimension, unitsFor } from '../../grammar/units.ts';
 import { listWord, wordLists } from '../../grammar/vocabulary/index.ts';
 import type { Figure, Finding, FindingFix, Related } from './figure.ts';
+import { isLibrary, LIBRARY_SCHEME, library, libraryText } from './library.ts';
 import { DIMENSION_NAMES, evaluate, numberOf, type Quantity } from './quantity.ts';
 
 /*
@@ -437,7 +440,7 @@ export class SpecFile {
       }
       for (const { file, line } of this.uses()) {
         const other = file?.find(key);
-        if (other && other.file !== this) {
+        if (other && other.file !== this && !isLibrary(other.file.uri)) {
           this.found(
             'name-twice',
             first.section,
@@ -471,6 +474,8 @@ export class SpecFile {
           line.path,
           'A use names a file relative to this one, such as "../shop/stock.planish".',
         );
+      } else if (isLibrary(use.uri)) {
+        if (!use.file) this.missingLibrary(line, line.path);
       } else if (!this.project.source.mayRead(use.uri)) {
         this.found(
           'use-missing',
@@ -500,6 +505,18 @@ export class SpecFile {
           );
       }
     }
+  }
+
+  private missingLibrary(line: UseLine, path: Text): void {
+    const names = library.map(({ name }) => `${LIBRARY_SCHEME}${name}`);
+    const near = nearest(path.value, names);
+    this.found(
+      'use-missing',
+      line.section,
+      path,
+      `Planish brings no “${path.value}”${near ? `: did you mean “${near}”?` : `. It brings ${anyOf(names)}.`}`,
+      near ? [{ title: `Change to "${near}"`, edits: [{ from: path.from, to: path.to, text: `"${near}"` }] }] : [],
+    );
   }
 
   /** The way back to this file from one that it uses. */
@@ -756,6 +773,19 @@ export function expressionsOf(filled: Filled): readonly Expression[] {
 /** One expression a word, so that its value is remembered. */
 const named = new WeakMap<Word, Expression>();
 
+const librarySpecs = new Map<string, Spec>();
+
+/** A file of the library, read once for all projects: it never changes. */
+function librarySpec(uri: string): Spec | undefined {
+  let spec = librarySpecs.get(uri);
+  const text = spec ? undefined : libraryText(uri);
+  if (text !== undefined) {
+    spec = readSpec(text);
+    librarySpecs.set(uri, spec);
+  }
+  return spec;
+}
+
 /** All the files of a workspace that something asked for, each read once. */
 export class Project {
   private readonly files = new Map<string, SpecFile>();
@@ -767,8 +797,7 @@ export class Project {
   file(uri: string): SpecFile | undefined {
     const have = this.files.get(uri);
     if (have) return have;
-    if (!this.source.mayRead(uri)) return undefined;
-    const spec = this.source.read(uri);
+    const spec = isLibrary(uri) ? librarySpec(uri) : this.source.mayRead(uri) ? this.source.read(uri) : undefined;
     if (!spec) return undefined;
     const file = new SpecFile(uri, spec, this);
     this.files.set(uri, file);
@@ -778,6 +807,7 @@ export class Project {
 
 /** The address that a `use` path means, seen from the file it stands in; nothing for an absolute or empty path. */
 export function resolvePath(from: string, path: string): string | undefined {
+  if (isLibrary(path)) return path;
   if (!path || path.startsWith('/') || path.includes('\\') || path.includes('\0') || /^[a-z][a-z0-9+.-]*:/i.test(path))
     return undefined;
   try {
