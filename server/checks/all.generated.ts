@@ -1,5 +1,8 @@
 // Made by .scripts/generate-checks.mjs from the files of this folder. Do not edit.
 import { check as bendTooTight } from './bend-too-tight.ts';
+import { check as bladeTooCoarse } from './blade-too-coarse.ts';
+import { check as blankOverSheet } from './blank-over-sheet.ts';
+import { check as blankTooSmall } from './blank-too-small.ts';
 import { check as commaStray } from './comma-stray.ts';
 import { check as countTooLarge } from './count-too-large.ts';
 import { check as countersinkTooDeep } from './countersink-too-deep.ts';
@@ -7,18 +10,23 @@ import { check as crownTooThin } from './crown-too-thin.ts';
 import { check as definitionCircle } from './definition-circle.ts';
 import { check as domeImpossible } from './dome-impossible.ts';
 import { check as domeTooDeepForGauge } from './dome-too-deep-for-gauge.ts';
+import { check as edgeAgainstSkin } from './edge-against-skin.ts';
 import { check as edgeTooFar } from './edge-too-far.ts';
 import { check as edgeTooNear } from './edge-too-near.ts';
 import { check as excuseUnclear } from './excuse-unclear.ts';
 import { check as excuseUnused } from './excuse-unused.ts';
+import { check as finishedUnderRules } from './finished-under-rules.ts';
 import { check as flareWillSplit } from './flare-will-split.ts';
 import { check as flushInThinPlate } from './flush-in-thin-plate.ts';
 import { check as gaugeNotInTable } from './gauge-not-in-table.ts';
 import { check as gaugeOddForMetal } from './gauge-odd-for-metal.ts';
 import { check as hardenNeedsCarbon } from './harden-needs-carbon.ts';
 import { check as hardenedNotTempered } from './hardened-not-tempered.ts';
+import { check as headDoesNotFit } from './head-does-not-fit.ts';
 import { check as heatAfterTemper } from './heat-after-temper.ts';
 import { check as hemTooThick } from './hem-too-thick.ts';
+import { check as holeNearEdge } from './hole-near-edge.ts';
+import { check as holeSmallerThanThickness } from './hole-smaller-than-thickness.ts';
 import { check as leatherWeightOdd } from './leather-weight-odd.ts';
 import { check as lineMissing } from './line-missing.ts';
 import { check as lineOutsideSection } from './line-outside-section.ts';
@@ -31,11 +39,14 @@ import { check as nameReserved } from './name-reserved.ts';
 import { check as nameTwice } from './name-twice.ts';
 import { check as nameUnused } from './name-unused.ts';
 import { check as nestedTooDeep } from './nested-too-deep.ts';
+import { check as noStockLeft } from './no-stock-left.ts';
 import { check as numberForm } from './number-form.ts';
 import { check as numberImpossible } from './number-impossible.ts';
 import { check as openingBeforeForming } from './opening-before-forming.ts';
+import { check as openingOverRules } from './opening-over-rules.ts';
 import { check as pitchTooClose } from './pitch-too-close.ts';
 import { check as pitchTooWide } from './pitch-too-wide.ts';
+import { check as punchCannot } from './punch-cannot.ts';
 import { check as rivetHarderThanPlate } from './rivet-harder-than-plate.ts';
 import { check as rivetInLeatherNeedsWasher } from './rivet-in-leather-needs-washer.ts';
 import { check as rivetTooLong } from './rivet-too-long.ts';
@@ -44,12 +55,15 @@ import { check as rivetTooThick } from './rivet-too-thick.ts';
 import { check as rivetTooThin } from './rivet-too-thin.ts';
 import { check as rollOnSharpCurve } from './roll-on-sharp-curve.ts';
 import { check as rollTooTight } from './roll-too-tight.ts';
+import { check as rulesMissing } from './rules-missing.ts';
 import { check as seamLengthsDiffer } from './seam-lengths-differ.ts';
 import { check as sectionWrong } from './section-wrong.ts';
+import { check as shearCannot } from './shear-cannot.ts';
 import { check as sideUnsaid } from './side-unsaid.ts';
 import { check as signSpacing } from './sign-spacing.ts';
 import { check as strainNeedsAnneal } from './strain-needs-anneal.ts';
 import { check as strainPastLimit } from './strain-past-limit.ts';
+import { check as stripLongerThanSheet } from './strip-longer-than-sheet.ts';
 import { check as textOpen } from './text-open.ts';
 import { check as thicknessNotStocked } from './thickness-not-stocked.ts';
 import { check as unitMismatch } from './unit-mismatch.ts';
@@ -59,11 +73,15 @@ import { check as unknownWord } from './unknown-word.ts';
 import { check as useCircle } from './use-circle.ts';
 import { check as useMissing } from './use-missing.ts';
 import { check as versionUnknown } from './version-unknown.ts';
+import { check as webTooThin } from './web-too-thin.ts';
 import { check as wireTooThickForGauge } from './wire-too-thick-for-gauge.ts';
 import type { Check } from './check.ts';
 
 export const checks: readonly Check[] = [
   bendTooTight,
+  bladeTooCoarse,
+  blankOverSheet,
+  blankTooSmall,
   commaStray,
   countTooLarge,
   countersinkTooDeep,
@@ -71,18 +89,23 @@ export const checks: readonly Check[] = [
   definitionCircle,
   domeImpossible,
   domeTooDeepForGauge,
+  edgeAgainstSkin,
   edgeTooFar,
   edgeTooNear,
   excuseUnclear,
   excuseUnused,
+  finishedUnderRules,
   flareWillSplit,
   flushInThinPlate,
   gaugeNotInTable,
   gaugeOddForMetal,
   hardenNeedsCarbon,
   hardenedNotTempered,
+  headDoesNotFit,
   heatAfterTemper,
   hemTooThick,
+  holeNearEdge,
+  holeSmallerThanThickness,
   leatherWeightOdd,
   lineMissing,
   lineOutsideSection,
@@ -95,11 +118,14 @@ export const checks: readonly Check[] = [
   nameTwice,
   nameUnused,
   nestedTooDeep,
+  noStockLeft,
   numberForm,
   numberImpossible,
   openingBeforeForming,
+  openingOverRules,
   pitchTooClose,
   pitchTooWide,
+  punchCannot,
   rivetHarderThanPlate,
   rivetInLeatherNeedsWasher,
   rivetTooLong,
@@ -108,12 +134,15 @@ export const checks: readonly Check[] = [
   rivetTooThin,
   rollOnSharpCurve,
   rollTooTight,
+  rulesMissing,
   seamLengthsDiffer,
   sectionWrong,
+  shearCannot,
   sideUnsaid,
   signSpacing,
   strainNeedsAnneal,
   strainPastLimit,
+  stripLongerThanSheet,
   textOpen,
   thicknessNotStocked,
   unitMismatch,
@@ -123,5 +152,6 @@ export const checks: readonly Check[] = [
   useCircle,
   useMissing,
   versionUnknown,
+  webTooThin,
   wireTooThickForGauge,
 ];

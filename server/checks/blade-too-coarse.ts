@@ -1,0 +1,61 @@
+import { show, trim } from '../model/show.ts';
+import { bladeTeeth, slopedCutAngle, teethInSheet } from '../trade/punch.ts';
+import type { Check } from './check.ts';
+import { placeIn } from './writing.ts';
+
+export const check: Check = {
+  code: 'blade-too-coarse',
+  title: 'A saw too coarse for the sheet',
+  family: 'Holes',
+  severity: 'information',
+  what: 'A piece has a slot, pierced work or a sawn outline, and the finest blade of the shop keeps fewer than two teeth in its sheet.',
+  why: 'With one tooth in the work the sheet drops into the gullet: teeth break, and the edge tears.',
+  todo: 'Take a finer blade, slope the cut, or clamp the sheet between two others.',
+  formula: 'teeth = t × tpi ÷ 25.4 ≥ 2',
+  source: 'US Army ordnance manual: two or more teeth in contact',
+  example: `shop bench
+  blade 24 tpi
+material plate
+  mild steel 1.2 mm
+piece brow
+  from plate
+  plate 160 x 60 mm
+  slot eye 90 x 12 mm, at 30 mm from top
+`,
+  better: `shop bench
+  blade 56 tpi
+material plate
+  mild steel 1.2 mm
+piece brow
+  from plate
+  plate 160 x 60 mm
+  slot eye 90 x 12 mm, at 30 mm from top
+`,
+  run(model, report) {
+    const shop = model.file.firstSection('shop');
+    if (!shop) return;
+    const tpi = finest(model);
+    if (tpi === undefined) return;
+    const system = model.units();
+    for (const piece of model.pieces()) {
+      const thickness = piece.thickness();
+      if (thickness === undefined || piece.material()?.kind() !== 'sheet') continue;
+      const line =
+        piece.line('slot') ?? piece.line('pierce') ?? (piece.form()?.kind === 'outline' ? piece.formLine() : undefined);
+      const teeth = teethInSheet({ thickness, tpi }).value;
+      if (!line || teeth >= 2 - 0.01) continue;
+      const angle = slopedCutAngle({ thickness, tpi }).value;
+      report(placeIn(piece, line), {
+        message: `A ${trim(tpi, 0)} tpi blade keeps ${trim(teeth, 1)} teeth in ${show(thickness, 'mm', system)}: take ${Math.ceil(bladeTeeth({ thickness }).value)} tpi, or slope the cut to ${Math.floor(angle)}°.`,
+      });
+      return;
+    }
+  },
+};
+
+/** The finest blade of the shop. */
+function finest(model: Parameters<NonNullable<Check['run']>>[0]): number | undefined {
+  const line = model.shopLine('blade');
+  const all = line?.file.firstSection('shop')?.section.lines.length ? line.measures('teeth', 'teeth') : undefined;
+  return all?.length ? Math.max(...all) : undefined;
+}

@@ -1,0 +1,80 @@
+import { show } from '../model/show.ts';
+import { holeEdgeLeast } from '../trade/punch.ts';
+import type { Check } from './check.ts';
+import { changingLength, isOwn, nextUp, placeIn } from './writing.ts';
+
+export const check: Check = {
+  code: 'hole-near-edge',
+  title: 'A hole too near the edge',
+  family: 'Holes',
+  severity: 'warning',
+  what: 'Less than one thickness of metal is left between a hole and the edge that it is measured from; under two it is information, and a hole that breaks out is an error.',
+  why: 'The strip that is left bulges while the hole is made and tears at the first load.',
+  todo: 'Move the hole in.',
+  formula: 'at − d/2 ≥ 2 × t',
+  source: 'Die makers’ design guides, which disagree: one asks for t, another for 2 t',
+  example: `material plate
+  mild steel 2 mm
+piece brow
+  from plate
+  plate 120 x 60 mm
+  holes lace 4 of 5 mm, along top, inset 3.5 mm
+`,
+  better: `material plate
+  mild steel 2 mm
+piece brow
+  from plate
+  plate 120 x 60 mm
+  holes lace 4 of 5 mm, along top, inset 10 mm
+`,
+  run(model, report) {
+    const system = model.units();
+    for (const piece of model.pieces()) {
+      const thickness = piece.thickness();
+      if (thickness === undefined || piece.material()?.kind() !== 'sheet') continue;
+      const least = holeEdgeLeast(thickness);
+      for (const { line, round, long } of piece.openings()) {
+        if (!round) continue;
+        for (const { distance, slot, qualifier, edge } of distances(line, piece.edgeNames())) {
+          const left = distance - long / 2;
+          if (left >= least.value - 0.02) continue;
+          const severity = left <= 0 ? 'error' : left < (least.low ?? 0) - 0.02 ? undefined : 'information';
+          report(placeIn(piece, line, line.filled(slot, qualifier)), {
+            severity,
+            message:
+              left <= 0
+                ? `This ${show(long, 'mm', system)} hole breaks out of ${edge}: its middle at least ${show(long / 2 + least.value, 'mm', system)} in.`
+                : `Only ${show(left, 'mm', system)} is left between the hole and ${edge}: ${show(least.value, 'mm', system)} (2 t) keeps it whole.`,
+            fixes: isOwn(piece, line)
+              ? changingLength(
+                  line,
+                  { slot, qualifier },
+                  nextUp(long / 2 + least.value, line.expressions(slot, qualifier)[0]),
+                  (text) => `Set it ${text} in`,
+                  true,
+                )
+              : [],
+          });
+        }
+      }
+    }
+  },
+};
+
+type Line = Parameters<typeof placeIn>[1] & object;
+
+/** How far an opening's middle lies from the edges that it is measured from. */
+function distances(line: Line, edges: readonly string[]) {
+  const found: { distance: number; slot: string; qualifier: string; edge: string }[] = [];
+  const add = (slot: string, qualifier: string, edge: string | undefined) => {
+    const distance = line.length(slot, qualifier);
+    if (distance !== undefined && edge !== undefined && edges.includes(edge))
+      found.push({ distance, slot, qualifier, edge });
+  };
+  if (line.has('along')) add('inset', 'inset', line.text('edge', 'along'));
+  if (line.has('at')) {
+    if (!line.filled('way', 'at')) add('across', 'at', line.text('line', 'at'));
+    if (!line.filled('way2', 'at')) add('along', 'at', line.text('line2', 'at'));
+  }
+  return found;
+}
