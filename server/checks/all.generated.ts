@@ -1,15 +1,21 @@
 // Made by .scripts/generate-checks.mjs from the files of this folder. Do not edit.
+import { check as aluminiumWithSteelDust } from './aluminium-with-steel-dust.ts';
 import { check as bendTooTight } from './bend-too-tight.ts';
 import { check as bladeTooCoarse } from './blade-too-coarse.ts';
 import { check as blankOverSheet } from './blank-over-sheet.ts';
 import { check as blankTooSmall } from './blank-too-small.ts';
+import { check as cadmiumPlating } from './cadmium-plating.ts';
+import { check as chromiumFume } from './chromium-fume.ts';
 import { check as commaStray } from './comma-stray.ts';
 import { check as countTooLarge } from './count-too-large.ts';
 import { check as countersinkTooDeep } from './countersink-too-deep.ts';
 import { check as crownTooThin } from './crown-too-thin.ts';
+import { check as currencyMixed } from './currency-mixed.ts';
 import { check as definitionCircle } from './definition-circle.ts';
 import { check as domeImpossible } from './dome-impossible.ts';
 import { check as domeTooDeepForGauge } from './dome-too-deep-for-gauge.ts';
+import { check as dustAndNoise } from './dust-and-noise.ts';
+import { check as dutyNotCertified } from './duty-not-certified.ts';
 import { check as edgeAgainstSkin } from './edge-against-skin.ts';
 import { check as edgeTooFar } from './edge-too-far.ts';
 import { check as edgeTooNear } from './edge-too-near.ts';
@@ -18,15 +24,20 @@ import { check as excuseUnused } from './excuse-unused.ts';
 import { check as finishedUnderRules } from './finished-under-rules.ts';
 import { check as flareWillSplit } from './flare-will-split.ts';
 import { check as flushInThinPlate } from './flush-in-thin-plate.ts';
+import { check as galvanicPair } from './galvanic-pair.ts';
 import { check as gaugeNotInTable } from './gauge-not-in-table.ts';
 import { check as gaugeOddForMetal } from './gauge-odd-for-metal.ts';
+import { check as gritJump } from './grit-jump.ts';
 import { check as hardenNeedsCarbon } from './harden-needs-carbon.ts';
 import { check as hardenedNotTempered } from './hardened-not-tempered.ts';
 import { check as headDoesNotFit } from './head-does-not-fit.ts';
+import { check as heatAfterFinish } from './heat-after-finish.ts';
 import { check as heatAfterTemper } from './heat-after-temper.ts';
 import { check as hemTooThick } from './hem-too-thick.ts';
 import { check as holeNearEdge } from './hole-near-edge.ts';
 import { check as holeSmallerThanThickness } from './hole-smaller-than-thickness.ts';
+import { check as hotWork } from './hot-work.ts';
+import { check as leadSolder } from './lead-solder.ts';
 import { check as leatherWeightOdd } from './leather-weight-odd.ts';
 import { check as lineMissing } from './line-missing.ts';
 import { check as lineOutsideSection } from './line-outside-section.ts';
@@ -44,8 +55,13 @@ import { check as numberForm } from './number-form.ts';
 import { check as numberImpossible } from './number-impossible.ts';
 import { check as openingBeforeForming } from './opening-before-forming.ts';
 import { check as openingOverRules } from './opening-over-rules.ts';
+import { check as orderCircle } from './order-circle.ts';
+import { check as paintUnderPatina } from './paint-under-patina.ts';
+import { check as patinaChemicals } from './patina-chemicals.ts';
 import { check as pitchTooClose } from './pitch-too-close.ts';
 import { check as pitchTooWide } from './pitch-too-wide.ts';
+import { check as polishAfterPatina } from './polish-after-patina.ts';
+import { check as priceMissing } from './price-missing.ts';
 import { check as punchCannot } from './punch-cannot.ts';
 import { check as rivetHarderThanPlate } from './rivet-harder-than-plate.ts';
 import { check as rivetInLeatherNeedsWasher } from './rivet-in-leather-needs-washer.ts';
@@ -53,19 +69,23 @@ import { check as rivetTooLong } from './rivet-too-long.ts';
 import { check as rivetTooShort } from './rivet-too-short.ts';
 import { check as rivetTooThick } from './rivet-too-thick.ts';
 import { check as rivetTooThin } from './rivet-too-thin.ts';
+import { check as rivetsShort } from './rivets-short.ts';
 import { check as rollOnSharpCurve } from './roll-on-sharp-curve.ts';
 import { check as rollTooTight } from './roll-too-tight.ts';
 import { check as rulesMissing } from './rules-missing.ts';
 import { check as seamLengthsDiffer } from './seam-lengths-differ.ts';
 import { check as sectionWrong } from './section-wrong.ts';
+import { check as sharpEdge } from './sharp-edge.ts';
 import { check as shearCannot } from './shear-cannot.ts';
 import { check as sideUnsaid } from './side-unsaid.ts';
 import { check as signSpacing } from './sign-spacing.ts';
+import { check as solvent } from './solvent.ts';
 import { check as strainNeedsAnneal } from './strain-needs-anneal.ts';
 import { check as strainPastLimit } from './strain-past-limit.ts';
 import { check as stripLongerThanSheet } from './strip-longer-than-sheet.ts';
 import { check as textOpen } from './text-open.ts';
 import { check as thicknessNotStocked } from './thickness-not-stocked.ts';
+import { check as unfinishedPiece } from './unfinished-piece.ts';
 import { check as unitMismatch } from './unit-mismatch.ts';
 import { check as unitMissing } from './unit-missing.ts';
 import { check as unknownName } from './unknown-name.ts';
@@ -74,21 +94,29 @@ import { check as useCircle } from './use-circle.ts';
 import { check as useMissing } from './use-missing.ts';
 import { check as versionUnknown } from './version-unknown.ts';
 import { check as webTooThin } from './web-too-thin.ts';
+import { check as weldAfterPlatingOrPaint } from './weld-after-plating-or-paint.ts';
 import { check as wireTooThickForGauge } from './wire-too-thick-for-gauge.ts';
+import { check as zincFume } from './zinc-fume.ts';
 import type { Check } from './check.ts';
 
 export const checks: readonly Check[] = [
+  aluminiumWithSteelDust,
   bendTooTight,
   bladeTooCoarse,
   blankOverSheet,
   blankTooSmall,
+  cadmiumPlating,
+  chromiumFume,
   commaStray,
   countTooLarge,
   countersinkTooDeep,
   crownTooThin,
+  currencyMixed,
   definitionCircle,
   domeImpossible,
   domeTooDeepForGauge,
+  dustAndNoise,
+  dutyNotCertified,
   edgeAgainstSkin,
   edgeTooFar,
   edgeTooNear,
@@ -97,15 +125,20 @@ export const checks: readonly Check[] = [
   finishedUnderRules,
   flareWillSplit,
   flushInThinPlate,
+  galvanicPair,
   gaugeNotInTable,
   gaugeOddForMetal,
+  gritJump,
   hardenNeedsCarbon,
   hardenedNotTempered,
   headDoesNotFit,
+  heatAfterFinish,
   heatAfterTemper,
   hemTooThick,
   holeNearEdge,
   holeSmallerThanThickness,
+  hotWork,
+  leadSolder,
   leatherWeightOdd,
   lineMissing,
   lineOutsideSection,
@@ -123,8 +156,13 @@ export const checks: readonly Check[] = [
   numberImpossible,
   openingBeforeForming,
   openingOverRules,
+  orderCircle,
+  paintUnderPatina,
+  patinaChemicals,
   pitchTooClose,
   pitchTooWide,
+  polishAfterPatina,
+  priceMissing,
   punchCannot,
   rivetHarderThanPlate,
   rivetInLeatherNeedsWasher,
@@ -132,19 +170,23 @@ export const checks: readonly Check[] = [
   rivetTooShort,
   rivetTooThick,
   rivetTooThin,
+  rivetsShort,
   rollOnSharpCurve,
   rollTooTight,
   rulesMissing,
   seamLengthsDiffer,
   sectionWrong,
+  sharpEdge,
   shearCannot,
   sideUnsaid,
   signSpacing,
+  solvent,
   strainNeedsAnneal,
   strainPastLimit,
   stripLongerThanSheet,
   textOpen,
   thicknessNotStocked,
+  unfinishedPiece,
   unitMismatch,
   unitMissing,
   unknownName,
@@ -153,5 +195,7 @@ export const checks: readonly Check[] = [
   useMissing,
   versionUnknown,
   webTooThin,
+  weldAfterPlatingOrPaint,
   wireTooThickForGauge,
+  zincFume,
 ];

@@ -1,0 +1,71 @@
+import { trim } from '../model/show.ts';
+import type { Check } from './check.ts';
+
+export const check: Check = {
+  code: 'galvanic-pair',
+  title: 'Two metals that corrode each other',
+  family: 'Finish and order',
+  severity: 'information',
+  what: 'Two metals of a seam, plates or rivet, lie more than 0.25 V apart in the galvanic table. Up to 0.5 V is taken to be safe only in dry rooms: brass on steel, as on every trimmed helm, lies near that.',
+  why: 'Where sweat or rain bridges the two, the one with the higher index rusts along the joint.',
+  todo: 'Keep it dry and waxed, put leather or paint between, or choose metals that lie closer.',
+  formula: 'ΔV = |index₁ − index₂|',
+  source:
+    'Anodic index with its limits of 0.15 V outdoors, 0.25 V in stores, 0.50 V indoors, after MIL-STD-889 and published tables',
+  example: `material plate
+  mild steel 1.5 mm
+rivet small
+  copper 4 x 8 mm, domed
+piece outer
+  from plate
+  plate 120 x 40 mm
+piece inner
+  from plate
+  plate 120 x 40 mm
+seam join
+  joins outer, inner
+  along outer.top
+  rivets small, every 28 mm, inset 9 mm, peened domed
+`,
+  better: `material plate
+  mild steel 1.5 mm
+rivet small
+  mild steel 4 x 8 mm, domed
+piece outer
+  from plate
+  plate 120 x 40 mm
+piece inner
+  from plate
+  plate 120 x 40 mm
+seam join
+  joins outer, inner
+  along outer.top
+  rivets small, every 28 mm, inset 9 mm, peened domed
+`,
+  run(model, report) {
+    for (const seam of model.seams()) {
+      let least: { name: string; index: number } | undefined;
+      let most: { name: string; index: number } | undefined;
+      const add = (name: string, index: number | undefined) => {
+        if (index === undefined) return;
+        if (!least || index < least.index) least = { name, index };
+        if (!most || index > most.index) most = { name, index };
+      };
+      for (const stack of seam.stacks()) {
+        for (const layer of stack.layers) {
+          const metal = layer.piece?.material()?.metal();
+          if (metal) add(metal.title, metal.anodicIndex?.value);
+        }
+      }
+      const rivet = seam.rivet()?.metal();
+      if (rivet) add(rivet.title, rivet.anodicIndex?.value);
+      if (!least || !most || most.index - least.index <= 0.25) continue;
+      const apart = most.index - least.index;
+      report(seam.rivetsLine()?.place ?? seam.place, {
+        message: `${capital(least.name)} on ${most.name}: ${trim(apart, 2)} V apart, safe ${apart <= 0.505 ? 'only where it is kept dry' : 'not even indoors'} (0.25 V in stores, 0.5 V dry): the ${most.name} corrodes.`,
+      });
+    }
+  },
+};
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,0 +1,63 @@
+import type { Check } from './check.ts';
+
+export const check: Check = {
+  code: 'price-missing',
+  title: 'A price is missing among prices',
+  family: 'Stock and money',
+  severity: 'information',
+  what: 'Some stock of the build has a price, and this, which the build uses, has none.',
+  why: 'A total that silently leaves something out is worse than no total.',
+  todo: 'Add the price to its sheet or its pack.',
+  source: 'The cut list’s totals',
+  example: `build "Brow band"
+material plate
+  mild steel 1.5 mm
+  sheet 1000 x 2000 mm, price 58.00
+material binding
+  brass 0.8 mm
+  sheet 600 x 1200 mm
+piece brow
+  from plate
+  strip 300 x 40 mm
+piece trim
+  from binding
+  strip 300 x 16 mm
+`,
+  better: `build "Brow band"
+material plate
+  mild steel 1.5 mm
+  sheet 1000 x 2000 mm, price 58.00
+material binding
+  brass 0.8 mm
+  sheet 600 x 1200 mm, price 88.00
+piece brow
+  from plate
+  strip 300 x 40 mm
+piece trim
+  from binding
+  strip 300 x 16 mm
+`,
+  run(model, report) {
+    if (!model.buildSection()) return;
+    const materials = new Set(model.pieces().flatMap((piece) => piece.material() ?? []));
+    const rivets = new Set(model.seams().flatMap((seam) => seam.rivet() ?? []));
+    const priced =
+      [...materials].some((material) => material.sheets().some((sheet) => sheet.price !== undefined)) ||
+      [...rivets].some((rivet) => rivet.pack().price !== undefined);
+    if (!priced) return;
+    for (const material of materials) {
+      if (material.named.file !== model.file) continue;
+      for (const sheet of material.sheets()) {
+        if (sheet.price === undefined)
+          report(sheet.line.place, {
+            message: `This sheet of “${material.name}” has no price: the totals leave it out.`,
+          });
+      }
+    }
+    for (const rivet of rivets) {
+      const line = rivet.line('pack');
+      if (rivet.named.file !== model.file || !line || rivet.pack().price !== undefined) continue;
+      report(line.place, { message: `“${rivet.name}” has no price: the totals leave it out.` });
+    }
+  },
+};
