@@ -1,7 +1,7 @@
 import { trim } from '../model/show.ts';
 import { addingLine, type Check } from './check.ts';
 import { rawEdges } from './edges.ts';
-import { isOwn, placeIn, upTo } from './writing.ts';
+import { allOf, isOwn, placeIn, upTo } from './writing.ts';
 
 export const check: Check = {
   code: 'edge-against-skin',
@@ -41,7 +41,7 @@ piece bowl
       if (!fits || !edges?.length || thickness === undefined) continue;
       const hollow = `${trim(upTo(4 * thickness, 0.5), 1)} mm`;
       report(placeIn(piece, fits), {
-        message: `“${piece.name}” is worn with ${edges.join(' and ')} left raw: roll, hem or cover ${edges.length > 1 ? 'them' : 'it'}, or at least round ${edges.length > 1 ? 'them' : 'it'}.`,
+        message: `“${piece.name}” is worn with ${allOf(edges)} left raw: roll, hem or cover ${edges.length > 1 ? 'them' : 'it'}, or at least round ${edges.length > 1 ? 'them' : 'it'}.`,
         fixes:
           form && isOwn(piece, form) && edges.length === 1
             ? [

@@ -6,7 +6,7 @@ export const check: Check = {
   title: 'Two metals that corrode each other',
   family: 'Finish and order',
   severity: 'information',
-  what: 'Two metals of a seam, plates or rivet, lie more than 0.25 V apart in the galvanic table. Up to 0.5 V is taken to be safe only in dry rooms: brass on steel, as on every trimmed helm, lies near that.',
+  what: 'Once for each pair of metals: two metals of a seam, plates or rivet, lie more than 0.25 V apart in the galvanic table. Up to 0.5 V is taken to be safe only in dry rooms: brass on steel, as on every trimmed helm, lies near that.',
   why: 'Where sweat or rain bridges the two, the one with the higher index rusts along the joint.',
   todo: 'Keep it dry and waxed, put leather or paint between, or choose metals that lie closer.',
   formula: 'ΔV = |index₁ − index₂|',
@@ -43,6 +43,7 @@ seam join
   rivets small, every 28 mm, inset 9 mm, peened domed
 `,
   run(model, report) {
+    const said = new Set<string>();
     for (const seam of model.seams()) {
       let least: { name: string; index: number } | undefined;
       let most: { name: string; index: number } | undefined;
@@ -60,6 +61,10 @@ seam join
       const rivet = seam.rivet()?.metal();
       if (rivet) add(rivet.title, rivet.anodicIndex?.value);
       if (!least || !most || most.index - least.index <= 0.25) continue;
+      // A spec is told once of each pair, at the first seam that has it.
+      const pair = `${least.name} ${most.name}`;
+      if (said.has(pair)) continue;
+      said.add(pair);
       const apart = most.index - least.index;
       report(seam.rivetsLine()?.place ?? seam.place, {
         message: `${capital(least.name)} on ${most.name}: ${trim(apart, 2)} V apart, safe ${apart <= 0.505 ? 'only where it is kept dry' : 'not even indoors'} (0.25 V in stores, 0.5 V dry): the ${most.name} corrodes.`,

@@ -8,8 +8,8 @@ export const check: Check = {
   code: 'head-does-not-fit',
   title: 'A head that does not go in',
   family: 'Fit',
-  severity: 'warning',
-  what: 'A closed form that fits a head is inside, at its widest end, less than the head’s way round with the liner and the ease all round. Without room for the liner itself it is an error.',
+  severity: 'error',
+  what: 'A closed form that fits a head is inside, at its widest end, less than the head’s way round with the liner and the ease all round. Where the liner finds room, and only some of the ease is missing, it is information.',
   why: 'It is found at the first fitting, when the plate is finished.',
   todo: 'Make it larger, or the liner thinner.',
   formula: 'inside ≥ head round + 2π × (liner + ease)',
@@ -53,7 +53,7 @@ piece band
       if (inside >= good - 0.5) continue;
       const cannot = inside < least - 0.5;
       report(placeIn(piece, piece.formLine()), {
-        severity: cannot ? 'error' : undefined,
+        severity: cannot ? undefined : 'information',
         message: `“${piece.name}” is ${show(inside, 'mm', system)} round inside, and “${named.word.text}” needs ${show(good, 'mm', system)} with liner${ease ? ' and ease' : ''}${cannot ? '' : ` (${show(least, 'mm', system)} without ease)`}.`,
         related: [
           { uri: named.file.uri, place: { section: named.section, from: at!.from, to: at!.to }, message: 'Head round' },

@@ -57,6 +57,8 @@ seam join
       const [first, ...others] = along;
       if (!first) continue;
       for (const other of others) {
+        // A mirrored piece may meet the other with both of its copies.
+        if (first.piece.mirrored() !== other.piece.mirrored()) continue;
         const thick = (first.piece.thickness() ?? 0) + (other.piece.thickness() ?? 0);
         const difference = Math.abs(first.length - other.length);
         if (difference <= 1 + Math.PI * thick) continue;

@@ -7,7 +7,7 @@ export const check: Check = {
   title: 'A wire that does not go with its sheet',
   family: 'Forming',
   severity: 'warning',
-  what: 'The wire of a wired edge is more than six times as thick as the sheet, or thinner than the sheet. Between one and two thicknesses it is information.',
+  what: 'The wire of a wired edge is more than six times as thick as the sheet, or thinner than the sheet. Under one and a half thicknesses it is information.',
   why: 'Thin sheet buckles round a thick wire and does not grip it; and plate will not close round a wire thinner than itself.',
   todo: 'Take a wire of two to four thicknesses.',
   formula: 't ≤ d ≤ 6 × t',
@@ -39,7 +39,7 @@ piece brow
         const diameter = wire?.thickness()?.value;
         if (!wire || diameter === undefined) continue;
         const thick = diameter > 6 * thickness + 0.02;
-        if (!thick && diameter >= 2 * thickness - 0.02) continue;
+        if (!thick && diameter >= 1.5 * thickness - 0.02) continue;
         const thin = diameter < thickness - 0.02;
         const stock = wire.stock();
         const better = thick ? downTo(4 * thickness, 0.5) : upTo(2 * thickness, 0.5);

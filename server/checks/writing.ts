@@ -114,3 +114,7 @@ export function addingBefore(line: LineReading, text: string, title: string): Fi
 /** `one anneal`, `3 anneals`. */
 export const counted = (count: number, one: string, many = `${one}s`): string =>
   count === 1 ? `one ${one}` : `${count} ${many}`;
+
+/** `top, left and right` */
+export const allOf = (words: readonly string[]): string =>
+  words.length > 1 ? `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}` : (words[0] ?? '');
