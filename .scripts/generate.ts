@@ -1,5 +1,5 @@
-// npm run generate [-- --check]: writes the files that are made from the vocabulary; with --check it writes nothing
-// and fails where one is stale.
+// npm run generate [-- --check]: writes the files that are made from the vocabulary and from the checks; with --check it
+// writes nothing and fails where one is stale.
 import fs from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { referenceMarkdown } from '../grammar/reference.ts';
@@ -24,3 +24,5 @@ for (const [name, make] of Object.entries(generated)) {
     console.log(`wrote ${name}`);
   }
 }
+
+await import('./generate-checks.ts');

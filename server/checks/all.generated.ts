@@ -1,4 +1,4 @@
-// Made by .scripts/generate-checks.mjs from the files of this folder. Do not edit.
+// Made by .scripts/generate-checks.ts from the files of this folder. Do not edit.
 import { check as aluminiumWithSteelDust } from './aluminium-with-steel-dust.ts';
 import { check as bendTooTight } from './bend-too-tight.ts';
 import { check as bladeTooCoarse } from './blade-too-coarse.ts';

@@ -1,0 +1,87 @@
+import { checks } from './all.generated.ts';
+import type { Check } from './check.ts';
+import { FAMILIES } from './check.ts';
+
+/* The documentation of the checks, made from the checks themselves: for the editor, the command line and CHECKS.md. */
+
+const byCode = new Map(checks.map((check) => [check.code, check]));
+
+/** What a check looks for, why and what to do, as Markdown; nothing for a code that no check has. */
+export function checkDoc(code: string): string | undefined {
+  const check = byCode.get(code);
+  return check && `### ${check.title}\n\n${bodyOf(check)}`;
+}
+
+/** All checks by family, each under its code: `CHECKS.md#rivet-too-short` leads to it. */
+export function checksMarkdown(): string {
+  const families = FAMILIES.map((family) => ({ family, own: checks.filter((check) => check.family === family) }));
+  return [
+    '# What Planish checks',
+    'Made from the checks by `npm run generate`. Do not edit.',
+    [
+      '- **error**: it cannot be made as written',
+      '- **warning**: it is likely to fail, or hurts the result',
+      '- **information**: worth knowing',
+      '- **hint**: tidy',
+    ].join('\n'),
+    'Hand work varies, so figures have ranges: a check says *cannot* where even the favourable end fails, and *may not* otherwise. A workspace sets how loudly each check speaks in `planish.checks.severity`. One line is excused by a remark at its end: `# allow pitch-too-wide: the strap covers it`. Safety cautions go no lower than information, and no excuse takes them away.',
+    families
+      .map(({ family, own }) => `- ${family}: ${own.map((check) => `[${check.code}](#${check.code})`).join(' · ')}`)
+      .join('\n'),
+    ...families.flatMap(({ family, own }) => [
+      `## ${family}`,
+      ...own.map((check) => `### ${check.code}\n\n**${check.title}.**\n\n${bodyOf(check)}`),
+    ]),
+    '',
+  ].join('\n\n');
+}
+
+function bodyOf(check: Check): string {
+  const facts = [
+    `*${check.severity}${check.caution ? ', a safety caution' : ''}*`,
+    check.what,
+    check.why,
+    `**What to do:** ${check.todo}`,
+    ...(check.formula ? [`**Formula:** ${check.formula}`] : []),
+    `**Source:** ${check.source}`,
+    'Sets it off:',
+    spec(check.example),
+    'Better:',
+    spec(check.better),
+  ];
+  return facts.join('\n\n');
+}
+
+const spec = (text: string): string => `\`\`\`planish\n${text.trimEnd()}\n\`\`\``;
+
+/** The checks as properties of the setting `planish.checks.severity`. */
+export function severitySchema(): Record<string, object> {
+  return Object.fromEntries(
+    checks.map((check) => [
+      check.code,
+      {
+        type: 'string',
+        enum: check.caution ? ['error', 'warning', 'information'] : ['error', 'warning', 'information', 'hint', 'off'],
+        default: check.severity,
+        description: `${check.title}.`,
+      },
+    ]),
+  );
+}
+
+/** The small spec in samples/faults that sets a check off, with a remark at its head. */
+export function faultSample(check: Check): string {
+  const version = /^planish \d/.test(check.example);
+  const remark = `# ${check.title}: ${check.code}.\n`;
+  const body = spaced(check);
+  // The remark must not stand between the version and the rest, nor be taken for a note.
+  return version ? `${body}\n${remark}` : `planish 1\n\n${remark}\n${body}`;
+}
+
+/** The example with a blank line before each section, as the formatter would lay it out. */
+function spaced({ example }: Check): string {
+  const lines = example.trimEnd().split('\n');
+  return `${lines.map((line, i) => (i > 0 && /^\S/.test(line) && lines[i - 1] !== '' && !isSingle(line) ? `\n${line}` : line)).join('\n')}\n`;
+}
+
+const isSingle = (line: string): boolean => /^(?:let|use)\b/.test(line);
