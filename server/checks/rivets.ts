@@ -74,7 +74,8 @@ export function isInch(rivet: RivetModel): boolean {
 
 /** A rivet's length as its smith would say it, with the fraction beside mm for one that is sold by the inch. */
 export function lengthShown(value: number, system: System, rivet?: RivetModel): string {
-  const text = system === 'in' ? show(value, 'mm', 'in') : `${trim(value, 1)} mm`;
+  // A hair's breadth up: 6.35 mm lies just below itself as a float, and is 6.4, not 6.3.
+  const text = system === 'in' ? show(value, 'mm', 'in') : `${trim(value + 1e-9, 1)} mm`;
   if (!rivet || !isInch(rivet)) return text;
   const off = Math.abs((value / 25.4) * 16 - Math.round((value / 25.4) * 16));
   return off < 1e-6 ? `${text} (${inchFraction(value, 16)})` : text;
