@@ -21,7 +21,6 @@ export async function activate(
     // Every scheme: specs on a remote or virtual file system, and ones not saved yet, are specs all the same.
     documentSelector: [{ language: 'planish' }],
     synchronize: {
-      configurationSection: 'planish',
       // A stock file changed outside the editor changes every spec that uses it.
       fileEvents: own(context, vscode.workspace.createFileSystemWatcher('**/*.planish')),
     },

@@ -64,26 +64,21 @@ export class StatusBar implements vscode.Disposable {
   }
 
   private show({ title, mass, errors, warnings, informations }: Summary): void {
-    const problems = errors + warnings + informations;
-    const counts = [
-      errors > 0 ? `$(error) ${errors}` : '',
-      warnings > 0 ? `$(warning) ${warnings}` : '',
-      informations > 0 ? `$(info) ${informations}` : '',
-    ].filter(Boolean);
-    this.item.text = [mass ? `$(law) ${mass}` : 'Planish', ...(problems > 0 ? counts : ['$(check)'])].join(' ');
+    const counts = [errors > 0 ? `$(error) ${errors}` : '', warnings > 0 ? `$(warning) ${warnings}` : ''].filter(
+      Boolean,
+    );
+    // Cautions and notes are no reason to withhold the tick: every sheet has sharp edges.
+    const state = counts.length > 0 ? counts.join(' ') : '$(check)';
+    this.item.text = `${mass ? `$(law) ${mass}` : 'Planish'} ${state}`;
     const lines = [
       title ?? '',
       mass
         ? vscode.l10n.t('Total mass {0}', mass)
         : vscode.l10n.t('No mass yet: a piece with a material and a form gives one'),
-      problems > 0
-        ? vscode.l10n.t(
-            'Errors {0}, warnings {1}, informations {2}. Click to see them.',
-            errors,
-            warnings,
-            informations,
-          )
-        : vscode.l10n.t('Nothing to mend'),
+      counts.length > 0
+        ? vscode.l10n.t('Errors {0}, warnings {1}', errors, warnings)
+        : vscode.l10n.t('It can be made as written'),
+      informations > 0 ? vscode.l10n.t('Cautions and notes {0}', informations) : '',
     ].filter(Boolean);
     this.item.tooltip = lines.join('\n');
     this.item.accessibilityInformation = { label: lines.join('. ') };

@@ -115,6 +115,16 @@ export class Spec {
     );
   }
 
+  /** Waits until no error and no warning is left. Cautions may stay: sheet has sharp edges whatever is written. */
+  clean(): Promise<void> {
+    return eventually(() =>
+      assert.ok(
+        !this.problems().some(({ severity }) => severity <= vscode.DiagnosticSeverity.Warning),
+        this.describeProblems(),
+      ),
+    );
+  }
+
   describeProblems(): string {
     const told = this.problems().map(
       (problem) => `${problem.range.start.line + 1}: ${codeOf(problem)} ${problem.message}`,
@@ -179,8 +189,9 @@ export class Spec {
       this.uri,
       { tabSize: 2, insertSpaces: true },
     );
+    if (!edits?.length) return;
     const change = new vscode.WorkspaceEdit();
-    change.set(this.uri, edits ?? []);
+    change.set(this.uri, edits);
     assert.ok(await vscode.workspace.applyEdit(change));
   }
 }
