@@ -1,5 +1,5 @@
-import { countersinkDepth } from '../trade/rivet.ts';
 import type { Check } from './check.ts';
+import { sinkDepthOf } from './limits.ts';
 import { lengthShown, outermost, sizedSeams } from './rivets.ts';
 
 export const check: Check = {
@@ -46,7 +46,7 @@ seam join
     const system = model.units();
     for (const { seam, rivet, size, place, stacks } of sizedSeams(model)) {
       if (rivet.head() !== 'countersunk') continue;
-      const depth = countersinkDepth(size.shank).value;
+      const depth = sinkDepthOf(size.shank).value;
       for (const stack of stacks) {
         const layer = outermost(stack, seam.headInside() ? 'inside' : 'outside');
         const thickness = layer?.soft ? undefined : layer?.thickness;

@@ -1,5 +1,5 @@
-import { edgeDistance } from '../trade/rivet.ts';
 import type { Check } from './check.ts';
+import { edgeDistanceOf } from './limits.ts';
 import { lengthShown, sizedSeams } from './rivets.ts';
 import { changingLength, nextDown, placeOf } from './writing.ts';
 
@@ -49,7 +49,7 @@ seam join
       const inset = seam.inset();
       const line = seam.rivetsLine()!;
       const filled = line.filled('inset', 'inset');
-      const { most } = edgeDistance(size.shank);
+      const { most } = edgeDistanceOf(size.shank);
       if (inset === undefined || !filled || inset <= most.value + 0.05) continue;
       report(placeOf(line, filled), {
         message: `An inset of ${lengthShown(inset, system)} is more than four shanks (${lengthShown(most.value, system)} for ${lengthShown(size.shank, system, rivet)}): the lip may lift.`,

@@ -1,5 +1,5 @@
-import { edgeDistance, holeFor } from '../trade/rivet.ts';
 import type { Check } from './check.ts';
+import { edgeDistanceOf, rivetHoleOf } from './limits.ts';
 import { lengthShown, sizedSeams } from './rivets.ts';
 import { changingLength, nextUp, placeOf } from './writing.ts';
 
@@ -51,10 +51,10 @@ seam join
       const filled = line.filled('inset', 'inset');
       if (inset === undefined || !filled) continue;
       const soft = stacks.some((stack) => stack.layers.some((layer) => layer.soft));
-      const metal = edgeDistance(size.shank).least.value;
+      const metal = edgeDistanceOf(size.shank).least.value;
       const least = soft ? Math.max(metal, Math.min(3 * size.shank, 10)) : metal;
       if (inset >= least - 0.05) continue;
-      const hole = holeFor(size.shank).value;
+      const hole = rivetHoleOf(size.shank).value;
       const out = inset <= hole / 2;
       report(placeOf(line, filled), {
         severity: out ? 'error' : undefined,

@@ -1,5 +1,5 @@
-import { flushLeastThickness } from '../trade/rivet.ts';
 import { type Check, replacing } from './check.ts';
+import { flushLeastOf } from './limits.ts';
 import { lengthShown, outermost, sizedSeams } from './rivets.ts';
 import { placeOf } from './writing.ts';
 
@@ -49,7 +49,7 @@ seam join
       if (seam.head() !== 'flush') continue;
       const line = seam.rivetsLine()!;
       const bound = line.bound('peened')!;
-      const least = flushLeastThickness(size.shank);
+      const least = flushLeastOf(size.shank);
       for (const stack of stacks) {
         const layer = outermost(stack, seam.headInside() ? 'outside' : 'inside');
         const thickness = layer?.soft ? undefined : layer?.thickness;

@@ -1,6 +1,6 @@
 import { show } from '../model/show.ts';
-import { holeEdgeLeast } from '../trade/punch.ts';
 import type { Check } from './check.ts';
+import { holeEdgeLeastOf } from './limits.ts';
 import { changingLength, isOwn, nextUp, placeIn } from './writing.ts';
 
 export const check: Check = {
@@ -32,7 +32,7 @@ piece brow
     for (const piece of model.pieces()) {
       const thickness = piece.thickness();
       if (thickness === undefined || piece.material()?.kind() !== 'sheet') continue;
-      const least = holeEdgeLeast(thickness);
+      const least = holeEdgeLeastOf(thickness);
       for (const { line, round, long } of piece.openings()) {
         if (!round) continue;
         for (const { distance, slot, qualifier, edge } of distances(line, piece.edgeNames())) {

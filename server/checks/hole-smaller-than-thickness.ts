@@ -1,6 +1,6 @@
 import { show } from '../model/show.ts';
-import { smallestPunchedHole } from '../trade/punch.ts';
 import type { Check } from './check.ts';
+import { punchedLeastOf } from './limits.ts';
 import { changingLength, isOwn, nextUp, placeIn } from './writing.ts';
 
 export const check: Check = {
@@ -33,7 +33,7 @@ piece brow
       const metal = piece.material()?.metal();
       const thickness = piece.thickness();
       if (!metal || thickness === undefined || piece.material()?.kind() !== 'sheet') continue;
-      const least = smallestPunchedHole({ thickness, metal });
+      const least = punchedLeastOf(metal, thickness);
       for (const { line, round, long, kind } of piece.openings()) {
         if (!round || long >= least.value - 0.02) continue;
         const slot = kind === 'hole' ? 'diameter' : 'holes';

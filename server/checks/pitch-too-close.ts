@@ -1,6 +1,6 @@
-import { pitchLimits } from '../trade/rivet.ts';
 import type { Check } from './check.ts';
 import { replacing } from './check.ts';
+import { pitchLimitsOf } from './limits.ts';
 import { lengthShown, sizedSeams } from './rivets.ts';
 import { changingLength, nextUp, placeOf } from './writing.ts';
 
@@ -50,7 +50,7 @@ seam join
       const line = seam.rivetsLine()!;
       const pitch = seam.pitch()?.value;
       const count = seam.rivetCount()?.value;
-      const least = pitchLimits(size.shank).least.value;
+      const least = pitchLimitsOf(size.shank).least.value;
       if (pitch === undefined || count === undefined || pitch >= least - 0.05) continue;
       const gaps = seam.isClosed() ? count : count - 1;
       const run = pitch * gaps;

@@ -1,5 +1,5 @@
-import { pitchLimits } from '../trade/rivet.ts';
 import type { Check } from './check.ts';
+import { pitchLimitsOf } from './limits.ts';
 import { lengthShown, sizedSeams } from './rivets.ts';
 import { rulebook } from './rulebook.ts';
 import { changingLength, nextDown, placeOf } from './writing.ts';
@@ -62,7 +62,7 @@ seam join
       const pitch = seam.pitch()?.value;
       if (pitch === undefined) continue;
       const limit = rules?.rivets?.value;
-      const most = pitchLimits(size.shank).most;
+      const most = pitchLimitsOf(size.shank).most;
       const usual = most.high ?? most.value;
       const broken = limit !== undefined && pitch > limit + 0.05;
       if (!broken && pitch <= usual + 0.05) continue;

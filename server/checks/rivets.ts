@@ -21,8 +21,21 @@ export interface StackedSeam {
   readonly rivetPlace: Place;
 }
 
+export type SizedSeam = Omit<StackedSeam, 'stacks'> & { readonly stacks: readonly Stack[] };
+
+const sized = new WeakMap<Model, readonly SizedSeam[]>();
+
 /** The riveted seams of a spec whose rivet is known, whatever of their stacks is. */
-export function sizedSeams(model: Model): (Omit<StackedSeam, 'stacks'> & { readonly stacks: readonly Stack[] })[] {
+export function sizedSeams(model: Model): readonly SizedSeam[] {
+  let seams = sized.get(model);
+  if (!seams) {
+    seams = findSized(model);
+    sized.set(model, seams);
+  }
+  return seams;
+}
+
+function findSized(model: Model): SizedSeam[] {
   return model.seams().flatMap((seam) => {
     const rivet = seam.rivet();
     const size = rivet?.size();

@@ -1,7 +1,7 @@
 import { trim } from '../model/show.ts';
-import { formingLimit } from '../trade/dome.ts';
 import { metal as metalOf } from '../trade/metals.ts';
 import type { Check } from './check.ts';
+import { formingLimitOf } from './limits.ts';
 import { addingBefore, counted, isOwn, placeIn } from './writing.ts';
 
 export const check: Check = {
@@ -38,9 +38,7 @@ piece boss
       const heats = piece.all('anneal').length;
       const grade = bought.grade ? { grade: bought.grade } : {};
       const metal = heats ? metalOf(bought.id, { ...grade, temper: 'soft' }) : bought;
-      const limit = metal.keelerHolds
-        ? formingLimit({ thickness, hardening: metal.hardening.value })
-        : logOf(metal.elongation);
+      const limit = metal.keelerHolds ? formingLimitOf(thickness, metal.hardening.value) : logOf(metal.elongation);
       const share = stretch / (heats + 1);
       if (!(share > limit.value + 1e-6)) continue;
       const { line } = piece.method();

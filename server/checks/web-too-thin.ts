@@ -1,6 +1,6 @@
 import { show } from '../model/show.ts';
-import { webLeast } from '../trade/punch.ts';
 import type { Check } from './check.ts';
+import { webLeastOf } from './limits.ts';
 import { changingLength, isOwn, nextUp, placeIn } from './writing.ts';
 
 export const check: Check = {
@@ -32,7 +32,7 @@ piece cheek
     for (const piece of model.pieces()) {
       const thickness = piece.thickness();
       if (thickness === undefined || piece.material()?.kind() !== 'sheet') continue;
-      const least = webLeast(thickness).value;
+      const least = webLeastOf(thickness).value;
       for (const { line, kind, long } of piece.openings()) {
         const pitch = kind === 'breaths' ? line.length('pitch', 'pitch') : undefined;
         if (pitch === undefined || pitch - long >= least - 0.02) continue;
