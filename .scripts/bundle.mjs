@@ -1,8 +1,8 @@
-// Makes dist/: every program that ships, each one file.
+// Makes dist/: every program that ships, each one file but for the PDF writer.
 //   node .scripts/bundle.mjs            with source maps, for work on Planish itself
 //   node .scripts/bundle.mjs --minify   as packed: small, no maps
 //   node .scripts/bundle.mjs --tests    the editor suite alone, into dist/test/
-import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { build } from 'esbuild';
 import { main, root } from './setup.mjs';
@@ -23,25 +23,56 @@ const common = {
   loader: { '.ttf': 'binary' },
   logLevel: 'warning',
 };
+// Typefaces come as they are and not as compressed web fonts, whose 120 kB dictionary would come along three times.
+const withoutWebFonts = {
+  name: 'without web fonts',
+  setup(build) {
+    build.onLoad({ filter: /node_modules.brotli.decompress\.js$/ }, () => ({
+      contents: "module.exports = () => { throw new Error('Compressed web fonts cannot be read.'); };",
+    }));
+  },
+};
+
+// The PDF writer with its typefaces is by far the largest part and the least often used. The programs for Node share
+// one copy, pdf.cjs, and load it when the first PDF is asked for.
+const pdfApart = {
+  name: 'pdf apart',
+  setup(build) {
+    const later = (name) => `export const ${name} = async (...given) => require('./pdf.cjs').${name}(...given);`;
+    build.onResolve({ filter: /^\.\/pdf\.cjs$/ }, ({ path }) => ({ path, external: true }));
+    build.onLoad({ filter: /server.output.write-pdf\.ts$/ }, () => ({ contents: later('writePdf') }));
+    build.onLoad({ filter: /server.fonts\.ts$/ }, () => ({ contents: later('loadFonts') }));
+  },
+};
+
 const node = { platform: 'node', format: 'cjs', target: 'node20', mainFields: ['module', 'main'] };
 const browser = { platform: 'browser', mainFields: ['browser', 'module', 'main'] };
 
+const pdf = `
+  export { writePdf } from './server/output/write-pdf.ts';
+  export { loadFonts } from './server/fonts.ts';
+`;
+
 const programs = [
-  { entry: 'server/main.ts', out: 'server.cjs', ...node },
-  { entry: 'server/browser.ts', out: 'server-web.js', ...browser, format: 'iife' },
-  { entry: 'server/cli.ts', out: 'cli.cjs', ...node, banner: { js: '#!/usr/bin/env node' } },
-  { entry: 'client/desktop.ts', out: 'client.cjs', ...node, external: ['vscode'] },
-  { entry: 'client/web.ts', out: 'client-web.js', ...browser, format: 'cjs', external: ['vscode'] },
+  { entryPoints: ['server/main.ts'], out: 'server.cjs', ...node, plugins: [pdfApart] },
+  {
+    entryPoints: ['server/cli.ts'],
+    out: 'cli.cjs',
+    ...node,
+    plugins: [pdfApart],
+    banner: { js: '#!/usr/bin/env node' },
+  },
+  { stdin: { contents: pdf, resolveDir: root }, out: 'pdf.cjs', ...node, plugins: [withoutWebFonts] },
+  { entryPoints: ['server/browser.ts'], out: 'server-web.js', ...browser, format: 'iife', plugins: [withoutWebFonts] },
+  { entryPoints: ['client/desktop.ts'], out: 'client.cjs', ...node, external: ['vscode'] },
+  { entryPoints: ['client/web.ts'], out: 'client-web.js', ...browser, format: 'cjs', external: ['vscode'] },
 ];
 
 await main(tests ? bundleTests : bundlePrograms);
 
 async function bundlePrograms() {
   const results = await Promise.all(
-    programs.map(({ entry, out, ...options }) => {
-      if (!existsSync(path.join(root, entry))) return console.log(`${entry} does not exist yet: ${out} skipped`);
-      return build({ ...common, ...options, entryPoints: [entry], outfile: `dist/${out}`, metafile: true });
-    }),
+    programs.map(({ out, ...options }) => build({ ...common, ...options, outfile: `dist/${out}`, metafile: true })),
   );
   writeFileSync(path.join(root, 'dist/NOTICES.txt'), notices(results));
 }
@@ -65,7 +96,7 @@ async function bundleTests() {
 function notices(results) {
   const packages = new Set();
   for (const result of results)
-    for (const input of Object.keys(result?.metafile.inputs ?? {})) {
+    for (const input of Object.keys(result.metafile.inputs ?? {})) {
       const found = /^(.*node_modules\/(?:@[^/]+\/)?[^/]+)\//.exec(input);
       if (found) packages.add(found[1]);
     }

@@ -76,12 +76,7 @@ export async function ensureDependencies() {
   await step('Installing the packages of package-lock.json (npm ci)', () => npm(['ci', '--no-audit', '--no-fund']));
 }
 
-export const build = () =>
-  step('Building', () => node(['.scripts/bundle.mjs', '--minify'], { loud: false }).then(warnOfSkipped));
-
-function warnOfSkipped({ output }) {
-  for (const line of output.split('\n')) if (line.includes('skipped')) console.log(`  ${line.trim()}`);
-}
+export const build = () => step('Building', () => node(['.scripts/bundle.mjs', '--minify']));
 
 export const version = () => JSON.parse(readFileSync(path.join(root, 'package.json'), 'utf8')).version;
 export const packagePath = () => path.join(root, `planish-${version()}.vsix`);
