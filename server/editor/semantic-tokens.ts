@@ -60,8 +60,12 @@ export function semanticTokensOf(view: View, range?: Range): SemanticTokens {
 
 function tokensIn(section: Section): Token[] {
   const tokens: Token[] = [];
-  const add = (span: Span, type: TokenType, declares = false) =>
-    tokens.push({ from: span.from, to: span.to, type, ...(declares ? { declares } : {}) });
+  const add = (span: Span, type: TokenType, declares = false) => {
+    let { to } = span;
+    // A number ends where its unit begins: the blank between is nobody's.
+    while (to > span.from && /\s/.test(section.text[to - 1]!)) to--;
+    tokens.push({ from: span.from, to, type, ...(declares ? { declares } : {}) });
+  };
   for (const comment of section.comments) add(comment, 'comment');
   if (section.kind && section.kindAt) add(section.kindAt, 'keyword');
   if (section.name) add(section.name, 'class', true);

@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import path from 'node:path';
 import type { MarkupContent } from 'vscode-languageserver-types';
+import { checkOf } from '../../server/checks/run.ts';
 import { hoverAt } from '../../server/editor/hover.ts';
 import { expectSnapshot } from '../fixture.ts';
 import { open } from './view.ts';
@@ -61,7 +62,12 @@ function hoverOn(text: string, offset = 0): string {
   const hover = hoverAt(view, position);
   if (!hover) return '';
   const word = hover.range ? view.text.slice(view.offsetAt(hover.range.start), view.offsetAt(hover.range.end)) : '';
-  return `[${word}]\n${(hover.contents as MarkupContent).value}`;
+  // Other checks come and go; one of each sort shows how they are told.
+  const cards = (hover.contents as MarkupContent).value.split('\n\n---\n\n').filter((card) => {
+    const code = /^\*\*.*\*\* `([a-z-]+)` {2}$/m.exec(card.split('\n')[0] ?? '')?.[1];
+    return code === undefined || !checkOf(code) || code === 'rivet-too-short';
+  });
+  return cards.join('') && `[${word}]\n${cards.join('\n\n---\n\n')}`;
 }
 
 const PLACES: readonly (readonly [string, string, number])[] = [

@@ -49,6 +49,13 @@ export const ABILITIES: InitializeParams['capabilities'] = {
 };
 
 export class Client {
+  private static readonly running = new Set<ChildProcess>();
+
+  /** Ends what a failed test left running: a child would keep the whole run from ending. */
+  static endAll(): void {
+    for (const child of Client.running) child.kill('SIGKILL');
+  }
+
   readonly published: Published[] = [];
   readonly logged: string[] = [];
   result!: InitializeResult;
@@ -66,6 +73,8 @@ export class Client {
       cwd: root,
       stdio: ['pipe', 'pipe', 'inherit'],
     });
+    Client.running.add(child);
+    child.once('exit', () => Client.running.delete(child));
     const connection = createProtocolConnection(
       new StreamMessageReader(child.stdout),
       new StreamMessageWriter(child.stdin),
@@ -99,10 +108,17 @@ export class Client {
   }
 
   async open(uri: string, text: string): Promise<void> {
-    this.versions.set(uri, 1);
+    const version = this.nextVersion(uri);
     await this.connection.sendNotification('textDocument/didOpen', {
-      textDocument: { uri, languageId: 'planish', version: 1, text },
+      textDocument: { uri, languageId: 'planish', version, text },
     });
+  }
+
+  /** Versions never start anew, so that an answer about an earlier text is never taken for one about this. */
+  private nextVersion(uri: string): number {
+    const version = (this.versions.get(uri) ?? 0) + 1;
+    this.versions.set(uri, version);
+    return version;
   }
 
   /** One change, as an editor sends it. Gives the version it made. */
@@ -111,8 +127,7 @@ export class Client {
     range: { start: { line: number; character: number }; end: { line: number; character: number } } | undefined,
     text: string,
   ): Promise<number> {
-    const version = (this.versions.get(uri) ?? 0) + 1;
-    this.versions.set(uri, version);
+    const version = this.nextVersion(uri);
     await this.connection.sendNotification('textDocument/didChange', {
       textDocument: { uri, version },
       contentChanges: [range ? { range, text } : { text }],
@@ -152,8 +167,9 @@ export class Client {
     });
   }
 
-  /** The diagnostics of one version. */
-  diagnosticsOf(uri: string, version: number): Promise<Diagnostic[]> {
+  /** The diagnostics of the newest text. */
+  diagnosticsOf(uri: string): Promise<Diagnostic[]> {
+    const version = this.versions.get(uri) ?? 0;
     return this.diagnostics(uri, (published) => (published.version ?? 0) >= version);
   }
 
