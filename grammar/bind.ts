@@ -38,42 +38,70 @@ export function bindLine(section: SectionWord, phrases: readonly Phrase[], repor
   const { items } = first;
   const index = linesOf(section);
   const opener = items[0]!;
-  const candidates = [...((opener.kind === 'word' && index.byFirst.get(opener.key)) || []), ...index.others];
+  const named = (opener.kind === 'word' && index.byFirst.get(opener.key)) || [];
+  const candidates = index.others.length ? [...named, ...index.others] : named;
   const choice = choose(candidates, items);
   if (!choice || choice.match.used === 0) {
-    reportForeign(section, opener, report);
+    if (!first.broken) reportForeign(section, items, named, report);
     return { qualifiers: [] };
   }
   const { word, match } = choice;
   const head = boundOf(word, match, items);
-  const rest: Phrase[] = [...phrases.slice(1)];
+  const rest: Phrase[] = phrases.slice(1);
+  const reportFirst = first.broken ? silent : report;
+  let finished = match.complete;
   if (!match.complete) {
-    reportUnfit(match, items, candidates, report, first);
+    const joined = match.used === items.length && rest[0] ? commaTooMuch(word, first, rest[0]) : undefined;
+    if (joined) {
+      const comma = { from: first.to, to: rest[0]!.from };
+      report('comma-stray', comma, `No comma is wanted here: “${nameOf(word, head)}” goes on.`, [
+        { title: 'Remove the comma', edits: [{ ...comma, text: ' ' }] },
+      ]);
+      return bindLine(section, [joined, ...rest.slice(1)], report);
+    }
+    reportUnfit(match, items, candidates, reportFirst, first);
   } else if (match.used < items.length) {
     const left = items.slice(match.used);
     const leftPhrase: Phrase = { items: left, from: left[0]!.from, to: first.to };
-    const known = left[0]!.kind === 'word' && qualifiersOf(word).byFirst.has((left[0] as Word).key);
-    if (known) {
+    if (startsPhrase(word, match, leftPhrase)) {
       reportCommaMissing(left[0]!, items[match.used - 1]!, report);
       rest.unshift(leftPhrase);
     } else {
-      reportLeft(match, items, word, report);
+      reportLeft(match, items, word, candidates, reportFirst, first);
+      finished = false;
     }
   }
-  const slots = new Map([...head.slots].map(([name, filled]) => [name, [...filled]]));
-  const qualifiers = bindQualifiers(word, rest, match, slots, report);
-  for (const filled of slots.values()) reachBackOver(filled);
-  for (const { items } of phrases) reachBackOverTo(items);
-  const last = phrases[phrases.length - 1]!;
-  return { word, head: { ...head, slots, to: Math.max(head.to, slots.size ? head.to : last.from) }, qualifiers };
+  const qualifiers = bindQualifiers(word, head, rest, match, finished ? report : silent, report);
+  for (const filled of match.slots.values()) reachBackOver(filled);
+  for (const { items: each } of phrases) reachBackOverTo(each);
+  for (const { items: each } of phrases) reachBackOverTo(each);
+  return { word, head, qualifiers };
+}
+
+/** A line that is marked already says nothing of what its other phrases lack. */
+const silent: Report = () => {};
+
+/** Whether the line is filled when a comma in it is left out: `head round, 585 mm`. */
+function commaTooMuch(word: LineWord, first: Phrase, next: Phrase): Phrase | undefined {
+  const items = [...first.items, ...next.items];
+  const match = matchPattern(word.pattern, items, lists);
+  return match.complete && match.used === items.length ? { items, from: first.from, to: next.to } : undefined;
+}
+
+/** Whether what is left of a phrase could stand after a comma: a qualifier, or more of the list. */
+function startsPhrase(word: LineWord, match: Match, left: Phrase): boolean {
+  const item = left.items[0]!;
+  if (item.kind === 'word' && qualifiersOf(word).byFirst.has(item.key)) return true;
+  return match.openList !== undefined && continueList(match.openList.type, left, lists) !== undefined;
 }
 
 function bindQualifiers(
   line: LineWord,
+  head: Bound,
   phrases: readonly Phrase[],
   headMatch: Match,
-  slots: Map<string, Filled[]>,
-  report: Report,
+  reportStrange: Report,
+  reportAny: Report,
 ): Bound[] {
   const qualifiers: Bound[] = [];
   const index = qualifiersOf(line);
@@ -81,23 +109,25 @@ function bindQualifiers(
   for (let phrase = queue.shift(); phrase; phrase = queue.shift()) {
     const opener = phrase.items[0];
     if (!opener) continue;
-    const candidates = [...((opener.kind === 'word' && index.byFirst.get(opener.key)) || []), ...index.others];
+    const report = phrase.broken ? silent : reportAny;
+    const named = (opener.kind === 'word' && index.byFirst.get(opener.key)) || [];
+    const candidates = index.others.length ? [...named, ...index.others] : named;
     const choice = choose(candidates, phrase.items);
     const whole = choice?.match.complete && choice.match.used === phrase.items.length;
     if (!whole && headMatch.complete && headMatch.openList) {
       const filled = continueList(headMatch.openList.type, phrase, lists);
       if (filled) {
-        slots.get(headMatch.openList.name)?.push(filled);
+        headMatch.slots.get(headMatch.openList.name)?.push(filled);
         continue;
       }
     }
     if (!choice || choice.match.used === 0) {
-      reportForeignQualifier(line, opener, report, headMatch);
+      if (!phrase.broken) reportForeignQualifier(line, head, opener, reportStrange, headMatch);
       continue;
     }
     const { word, match } = choice;
     if (!word.repeats && qualifiers.some((have) => have.word === word)) {
-      report('line-twice', phrase, `“${leadingWords(word.pattern) || word.id}” is said twice in this line.`);
+      report('line-twice', phrase, `“${nameOf(word)}” is said twice in this line.`);
     }
     qualifiers.push(boundOf(word, match, phrase.items));
     if (!match.complete) {
@@ -108,11 +138,19 @@ function bindQualifiers(
         reportCommaMissing(left[0]!, phrase.items[match.used - 1]!, report);
         queue.unshift({ items: left, from: left[0]!.from, to: phrase.to });
       } else {
-        reportLeft(match, phrase.items, word, report);
+        reportLeft(match, phrase.items, word, candidates, report, phrase);
       }
     }
   }
   return qualifiers;
+}
+
+/** What a smith would call the line: its leading words, or what stands there in their place. */
+export function nameOf(word: PhraseWord, bound?: Bound): string {
+  const leading = leadingWords(word.pattern);
+  if (leading) return leading;
+  const first = word.pattern.elements[0];
+  return (first?.kind === 'slot' && bound?.slots.get(first.name)?.[0]?.text) || word.id;
 }
 
 interface Choice<W extends PhraseWord> {
@@ -203,9 +241,9 @@ export function slotInWords(type: SlotType): string {
   if (named) return named;
   if (isWordList(type)) {
     const words = wordLists[type].map((entry) => entry.word);
-    return words.length && words.length <= 5 ? anyOf(words) : `a ${type}`;
+    return words.length && words.length <= 5 ? anyOf(words) : withArticle(type);
   }
-  return `the name of a ${type}`;
+  return `the name of ${withArticle(type)}`;
 }
 
 function expectedInWords(expected: Expected): string {
@@ -222,13 +260,14 @@ function reportUnfit(
   report: Report,
   phrase: Phrase,
 ): void {
-  const item = items[match.used];
+  if (report === silent) return;
+  const item = items[match.reached];
   // Candidates that came as far want other things too.
   const words = new Set<string>();
   const slots: { name: string; type: SlotType }[] = [];
   for (const candidate of candidates) {
     const other = matchPattern(candidate.pattern, items, lists);
-    if (other.used !== match.used || other.complete) continue;
+    if (other.reached !== match.reached || (other.complete && other.used === other.reached)) continue;
     for (const word of other.expected.words) words.add(word);
     for (const slot of other.expected.slots) if (!slots.some((have) => have.type === slot.type)) slots.push(slot);
   }
@@ -259,7 +298,19 @@ function reportUnfit(
 }
 
 /** The phrase goes on after all that its word can hold. */
-function reportLeft(match: Match, items: readonly Item[], word: PhraseWord, report: Report): void {
+function reportLeft(
+  match: Match,
+  items: readonly Item[],
+  word: PhraseWord,
+  candidates: readonly PhraseWord[],
+  report: Report,
+  phrase: Phrase,
+): void {
+  // `edge rim rolled over`: something that may be left out was begun.
+  if (match.reached > match.used) {
+    reportUnfit(match, items, candidates, report, phrase);
+    return;
+  }
   const item = items[match.used]!;
   const before = items[match.used - 1];
   const number = before?.kind === 'measure' ? bareNumber(before.parts[before.parts.length - 1]) : undefined;
@@ -294,19 +345,25 @@ function reportLeft(match: Match, items: readonly Item[], word: PhraseWord, repo
     { from: item.from, to: items[items.length - 1]!.to },
     near
       ? `${what} is not understood here: did you mean “${near}”?`
-      : `${what} is not understood here: “${leadingWords(word.pattern) || word.id}” is complete before it. A new fact comes after a comma or in a new line.`,
+      : `${what} is not understood here: “${nameOf(word)}” is complete before it. A new fact comes after a comma or in a new line.`,
     near && item.kind === 'word' ? [replace(item, near)] : [],
   );
 }
 
-function reportForeign(section: SectionWord, opener: Item, report: Report): void {
+function reportForeign(section: SectionWord, items: readonly Item[], named: readonly LineWord[], report: Report): void {
+  const opener = items[0]!;
   const here = [...new Set(section.lines.flatMap((line) => openingWords(line)))];
+  const kind = withArticle(section.kind);
   if (opener.kind !== 'word') {
     report(
       'unknown-word',
       opener,
-      `${describe(opener)} cannot start a line of a ${section.kind}: a line starts with a word, such as ${anyOf(here.slice(0, 4))}.`,
+      `${describe(opener)} cannot start a line of ${kind}: a line starts with a word, such as ${anyOf(here.slice(0, 4))}.`,
     );
+    return;
+  }
+  if (named.length) {
+    reportListWord(items, named, report);
     return;
   }
   const others = sectionsTaking(opener.key);
@@ -314,7 +371,7 @@ function reportForeign(section: SectionWord, opener: Item, report: Report): void
     report(
       'section-wrong',
       opener,
-      `“${opener.text}” is no line of a ${section.kind}: it belongs in a ${anyOf(others.map((other) => other.kind))}.`,
+      `“${opener.text}” is no line of ${kind}: it belongs in ${anyOf(others.map((other) => withArticle(other.kind)))}.`,
     );
     return;
   }
@@ -323,14 +380,54 @@ function reportForeign(section: SectionWord, opener: Item, report: Report): void
     'unknown-word',
     opener,
     near
-      ? `“${opener.text}” is not a word of a ${section.kind}: did you mean “${near}”?`
-      : `“${opener.text}” is not a word of a ${section.kind}. Its lines are ${anyOf(here, 10)}`,
+      ? `“${opener.text}” is not a word of ${kind}: did you mean “${near}”?`
+      : `“${opener.text}” is not a word of ${kind}. Its lines are ${anyOf(here, 10)}`,
     near ? [replace(opener, near)] : [],
   );
 }
 
-function reportForeignQualifier(line: LineWord, opener: Item, report: Report, headMatch: Match): void {
-  const name = leadingWords(line.pattern) || line.id;
+/** A line that begins with a word of a closed list, and with no whole one: `head`, `head roun 585 mm`. */
+function reportListWord(items: readonly Item[], named: readonly LineWord[], report: Report): void {
+  const words: Word[] = [];
+  for (const item of items) {
+    if (item.kind !== 'word') break;
+    words.push(item);
+  }
+  const written = words.map((word) => word.key).join(' ');
+  const first = words[0]!;
+  const span = { from: first.from, to: words[words.length - 1]!.to };
+  const entries = [...new Set(named.flatMap((line) => listEntries(line)))];
+  const going = entries.filter((entry) => entry.startsWith(`${first.key} `));
+  if (words.length === items.length && words.length === 1) {
+    report(
+      'line-unfinished',
+      span,
+      `The line is not finished: ${anyOf(going.map((entry) => `“${entry}”`))} is wanted here.`,
+    );
+    return;
+  }
+  const near = nearest(written, entries);
+  report(
+    'unknown-word',
+    span,
+    near
+      ? `“${written}” is not in the list: did you mean “${near}”?`
+      : `“${written}” is not in the list. With “${first.text}” begin ${anyOf(going)}`,
+    near ? [replace(span, near)] : [],
+  );
+}
+
+function listEntries(line: LineWord): string[] {
+  const first = line.pattern.elements[0];
+  if (first?.kind !== 'slot' || !isWordList(first.type)) return [];
+  return wordLists[first.type].flatMap((entry) => [entry.word, ...(entry.also ?? [])]);
+}
+
+/** `a seam`, `an order`. */
+export const withArticle = (noun: string): string => `${/^[aeiou]/i.test(noun) ? 'an' : 'a'} ${noun}`;
+
+function reportForeignQualifier(line: LineWord, head: Bound, opener: Item, report: Report, headMatch: Match): void {
+  const name = nameOf(line, head);
   const here = [...new Set(line.qualifiers.flatMap((qualifier) => openingWords(qualifier)))];
   const slots = line.qualifiers.filter((qualifier) => !openingWords(qualifier).length);
   const wants = [...here, ...slots.map((qualifier) => qualifier.id)];
@@ -353,7 +450,7 @@ function reportCommaMissing(item: Item, before: Item, report: Report): void {
   report(
     'line-unfinished',
     item,
-    `A comma is missing before ${item.kind === 'word' ? `“${item.text}”` : describe(item)}.`,
+    `A comma is missing before ${item.kind === 'word' ? `“${item.text}”` : describe(item).toLowerCase()}.`,
     [{ title: 'Add the comma', edits: [{ from: before.to, to: before.to, text: ',' }] }],
   );
 }

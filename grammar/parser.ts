@@ -84,7 +84,8 @@ class PhraseParser extends EmbeddedActionsParser {
       tolerance = this.SUBRULE3(this.sum);
     });
     return this.ACTION(() => {
-      reachBack([...parts, ...(tolerance ? [tolerance] : [])]);
+      reachBack(parts);
+      if (tolerance) reachBack([...parts, tolerance]);
       const all = [...(count ? [count] : []), ...parts, ...(tolerance ? [tolerance] : [])];
       return {
         kind: 'measure',
@@ -182,8 +183,12 @@ function word(token: IToken): Word {
   return { kind: 'word', text: written, key: written.toLowerCase(), from: token.startOffset, to: endOf(token) };
 }
 
+/** Marks a text token that lacks its closing quote. */
+export const OPEN_TEXT = 'open text';
+
 function text(token: IToken): Text {
-  const value = token.image.slice(1, -1).replace(/\\(.)/g, '$1');
+  const body = token.payload === OPEN_TEXT ? token.image.slice(1) : token.image.slice(1, -1);
+  const value = body.replace(/\\(.)/g, '$1');
   return { kind: 'text', value, from: token.startOffset, to: endOf(token) };
 }
 

@@ -219,6 +219,8 @@ export interface Match {
   readonly complete: boolean;
   /** How many items of the phrase were understood. */
   readonly used: number;
+  /** How far some way of filling it came: further than `used` where something that may be left out was begun. */
+  readonly reached: number;
   readonly slots: Map<string, Filled[]>;
   readonly words: Set<string>;
   readonly expected: Expected;
@@ -308,16 +310,15 @@ const OPERATION_ONLY = new Set(['outside', 'inside']);
 /** Reads the items of a phrase by a pattern, as far as they fit. Never fails: says how far it came and what it wanted next. */
 export function matchPattern(of: Pattern, items: readonly Item[], lists: WordLists): Match {
   const matcher = new Matcher(items, lists);
-  const done = matcher.sequence(of.elements, 0, 0);
+  const done = matcher.sequence(of.elements, 0, 0, undefined);
   const last = of.elements[of.elements.length - 1];
-  return {
-    complete: done !== undefined,
-    used: done?.at ?? matcher.furthest,
-    slots: done ? group(done.trail) : group(matcher.furthestTrail),
-    words: new Set((done?.trail ?? matcher.furthestTrail).flatMap((entry) => (entry.word ? [entry.word] : []))),
-    expected: { words: matcher.wantedWords, slots: matcher.wantedSlots },
-    ...(last?.kind === 'slot' && last.list ? { openList: { name: last.name, type: last.type } } : {}),
-  };
+  const { slots, words } = collect(done ? done.trail : matcher.furthestTrail);
+  const { furthest: reached } = matcher;
+  const used = done ? done.at : reached;
+  const expected = { words: new Set(matcher.wantedWords), slots: matcher.wantedSlots };
+  const complete = done !== undefined;
+  if (last?.kind !== 'slot' || !last.list) return { complete, used, reached, slots, words, expected };
+  return { complete, used, reached, slots, words, expected, openList: { name: last.name, type: last.type } };
 }
 
 /** Whether one phrase, whole, goes on with a list: `joins outer, next, inner`. */
@@ -326,32 +327,39 @@ export function continueList(type: SlotType, phrase: Phrase, lists: WordLists): 
   return filled && filled.next === phrase.items.length ? filled.filled : undefined;
 }
 
+/** What was matched so far, last first: a way that fails leaves nothing to undo. */
 interface Trail {
   readonly word?: string;
   readonly slot?: string;
   readonly filled?: Filled;
+  readonly before: Trail | undefined;
 }
 
 interface State {
   readonly at: number;
-  readonly trail: readonly Trail[];
+  readonly trail: Trail | undefined;
 }
 
-function group(trail: readonly Trail[]): Map<string, Filled[]> {
+function collect(trail: Trail | undefined): { slots: Map<string, Filled[]>; words: Set<string> } {
   const slots = new Map<string, Filled[]>();
-  for (const { slot, filled } of trail) {
+  const words = new Set<string>();
+  const inOrder: Trail[] = [];
+  for (let entry = trail; entry; entry = entry.before) inOrder.push(entry);
+  for (let i = inOrder.length - 1; i >= 0; i--) {
+    const { word, slot, filled } = inOrder[i]!;
+    if (word !== undefined) words.add(word);
     if (slot === undefined || !filled) continue;
     const have = slots.get(slot);
     if (have) have.push(filled);
     else slots.set(slot, [filled]);
   }
-  return slots;
+  return { slots, words };
 }
 
 class Matcher {
   furthest = 0;
-  furthestTrail: readonly Trail[] = [];
-  wantedWords = new Set<string>();
+  furthestTrail: Trail | undefined;
+  wantedWords: string[] = [];
   wantedSlots: { name: string; type: SlotType }[] = [];
 
   constructor(
@@ -360,14 +368,19 @@ class Matcher {
   ) {}
 
   /** Matches `elements` from the `index`th on; the first way that fits whole wins. */
-  sequence(elements: readonly Element[], index: number, at: number, trail: readonly Trail[] = []): State | undefined {
+  sequence(elements: readonly Element[], index: number, at: number, trail: Trail | undefined): State | undefined {
     const element = elements[index];
     if (!element) return { at, trail };
     switch (element.kind) {
       case 'word': {
         const item = this.items[at];
         if (item?.kind === 'word' && item.key === element.word) {
-          return this.sequence(elements, index + 1, at + 1, this.reached(at + 1, [...trail, { word: element.word }]));
+          return this.sequence(
+            elements,
+            index + 1,
+            at + 1,
+            this.reached(at + 1, { word: element.word, before: trail }),
+          );
         }
         this.wanted(at, trail, element.word);
         return undefined;
@@ -378,7 +391,7 @@ class Matcher {
             elements,
             index + 1,
             next,
-            this.reached(next, [...trail, { slot: element.name, filled }]),
+            this.reached(next, { slot: element.name, filled, before: trail }),
           );
           if (state) return state;
         }
@@ -400,20 +413,20 @@ class Matcher {
     }
   }
 
-  private reached(at: number, trail: readonly Trail[]): readonly Trail[] {
+  private reached(at: number, trail: Trail | undefined): Trail | undefined {
     if (at > this.furthest) {
       this.furthest = at;
       this.furthestTrail = trail;
-      this.wantedWords = new Set();
-      this.wantedSlots = [];
+      if (this.wantedWords.length) this.wantedWords = [];
+      if (this.wantedSlots.length) this.wantedSlots = [];
     }
     return trail;
   }
 
-  private wanted(at: number, trail: readonly Trail[], word?: string, slot?: { name: string; type: SlotType }): void {
+  private wanted(at: number, trail: Trail | undefined, word?: string, slot?: { name: string; type: SlotType }): void {
     this.reached(at, trail);
     if (at < this.furthest) return;
-    if (word !== undefined) this.wantedWords.add(word);
+    if (word !== undefined) this.wantedWords.push(word);
     if (slot && !this.wantedSlots.some((have) => have.type === slot.type)) this.wantedSlots.push(slot);
   }
 

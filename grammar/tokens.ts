@@ -62,7 +62,9 @@ export const NumberToken = createToken({
 });
 export const UnitToken = createToken({
   name: 'Unit',
-  pattern: { exec: sticky(String.raw`(?:${unitAlternatives})(?![\p{L}\p{N}-])`, (_, __, before) => isNumber(before)) },
+  pattern: {
+    exec: sticky(String.raw`(?:${unitAlternatives})(?![\p{L}\p{M}\p{N}])`, (_, __, before) => isNumber(before)),
+  },
   line_breaks: false,
 });
 const timesAlone = sticky(String.raw`×|[xX](?![\p{L}\p{M}\p{N}-])`);

@@ -86,6 +86,8 @@ export type Expression = NumberExpression | NameExpression | NegateExpression | 
 /** A run of items between commas. */
 export interface Phrase extends Span {
   readonly items: readonly Item[];
+  /** A mistake in it is marked already: what else does not fit is not marked again. */
+  readonly broken?: true;
 }
 
 export interface Comment extends Span {

@@ -250,8 +250,9 @@ export function expectSnapshot(file: string, actual: string): void {
 function dedent(written: string): string {
   const lines = written.replace(/^[ \t]*\n/, '').split('\n');
   if (lines.length > 1 && !lines[lines.length - 1]!.trim()) lines[lines.length - 1] = '';
-  const indent = /^[ \t]*/.exec(lines.find((line) => line.trim()) ?? '')![0];
-  return lines.map((line) => (line.startsWith(indent) ? line.slice(indent.length) : line.trimStart())).join('\n');
+  const indents = lines.filter((line) => line.trim()).map((line) => line.length - line.trimStart().length);
+  const indent = indents.length ? Math.min(...indents) : 0;
+  return lines.map((line) => line.slice(indent)).join('\n');
 }
 
 /** Puts `now` where `before` stands in the source of the test that is running. False where it is not found just once. */

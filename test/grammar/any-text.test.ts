@@ -1,0 +1,147 @@
+import assert from 'node:assert/strict';
+import fc from 'fast-check';
+import { readSpec } from '../../grammar/reader.ts';
+import type { Spec } from '../../grammar/tree.ts';
+import {
+  anyText,
+  applyEdit,
+  edit,
+  editedSpec,
+  meaningOf,
+  problemsOf,
+  randomSpec,
+  runs,
+  soup,
+  specs,
+} from './support.ts';
+
+/** A text far larger than these is a few milliseconds; this is to find what grows with the square of a length. */
+const TOO_LONG_MS = 3000;
+
+function readSafely(text: string): Spec {
+  const start = performance.now();
+  const spec = readSpec(text);
+  const took = performance.now() - start;
+  assert.ok(took < TOO_LONG_MS, `reading ${text.length} characters took ${took.toFixed(0)} ms`);
+  assert.equal(spec.sections.map((section) => section.text).join(''), text, 'the sections are the text');
+  let at = 0;
+  for (const section of spec.sections) {
+    assert.equal(section.start, at);
+    at += section.text.length;
+    for (const line of section.lines)
+      assert.ok(0 <= line.from && line.from <= line.to && line.to <= section.text.length, 'a line is in its section');
+  }
+  for (const { from, to, message, fixes } of problemsOf(spec)) {
+    assert.ok(0 <= from && from <= to && to <= text.length, `${from}–${to} of ${text.length}: ${message}`);
+    for (const fix of fixes)
+      for (const each of fix.edits) assert.ok(0 <= each.from && each.from <= each.to && each.to <= text.length);
+  }
+  return spec;
+}
+
+describe('Reading never fails', () => {
+  for (const [what, texts, count] of [
+    ['any UTF-16, lone surrogates too', anyText, 1000],
+    ['near-specs', soup, 1000],
+    ['random specs', randomSpec, 200],
+    ['specs with random edits', editedSpec, 200],
+  ] as const)
+    it(`${runs(count)} texts: ${what}`, () => {
+      fc.assert(
+        fc.property(texts, (text) => void readSafely(text)),
+        { numRuns: runs(count) },
+      );
+    }).timeout(120_000);
+
+  it('of long runs of one mark', () => {
+    for (const mark of [
+      '(',
+      ')',
+      '"',
+      '“',
+      '\\',
+      '#',
+      '##',
+      ',',
+      '-',
+      '+',
+      '1',
+      '1 ',
+      '1/2 ',
+      'x',
+      'x ',
+      'a.',
+      'a-',
+      '@',
+      '\n',
+      '\r',
+      ' ',
+      '½',
+      '½ ',
+      '= ',
+      '😀',
+      'sqrt(',
+      'of ',
+      'a ',
+      'a, ',
+      '1,1',
+      '"" ',
+      '\u0301',
+    ])
+      readSafely(`piece a\n  hole ${mark.repeat(4000)}`);
+  }).timeout(60_000);
+});
+
+describe('Reading again after an edit', () => {
+  let edits = 0;
+
+  it(`gives what reading afresh gives, and takes over what did not change: ${runs(250)} scripts of up to 60 edits`, () => {
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...specs.map((spec) => spec.text)),
+        fc.array(edit, { minLength: 40, maxLength: 60 }),
+        (start, script) => {
+          let text = start;
+          let spec = readSafely(text);
+          script.forEach((each, i) => {
+            const before = spec.sections.map((section) => section.text);
+            const objects = new Set(spec.sections);
+            text = applyEdit(text, each);
+            spec = readSpec(text, spec);
+            edits++;
+            const fresh = readSpec(text);
+            assert.deepEqual(
+              spec.sections.map(({ start: at, text: stretch }) => [at, stretch]),
+              fresh.sections.map(({ start: at, text: stretch }) => [at, stretch]),
+            );
+            if (i % 10 === 0) {
+              assert.deepEqual(meaningOf(spec), meaningOf(fresh));
+              assert.deepEqual(problemsOf(spec), problemsOf(fresh));
+            }
+            // What stands unchanged, as often as it stood before, is the same object.
+            const left = new Map<string, number>();
+            for (const stretch of before) left.set(stretch, (left.get(stretch) ?? 0) + 1);
+            for (const section of spec.sections) {
+              const count = left.get(section.text) ?? 0;
+              if (count) assert.ok(objects.has(section), `taken over: ${section.text.slice(0, 40)}`);
+              left.set(section.text, count - 1);
+            }
+            assert.equal(new Set(spec.sections).size, spec.sections.length, 'no section stands twice');
+          });
+        },
+      ),
+      { numRuns: runs(250) },
+    );
+  }).timeout(600_000);
+
+  it('one typed character re-reads one section', () => {
+    const { text } = specs[0]!;
+    const before = readSpec(text);
+    const at = text.indexOf('150 mm, inside') + 2;
+    const known = new Set(before.sections);
+    const after = readSpec(`${text.slice(0, at)}5${text.slice(at)}`, before);
+    assert.equal(after.sections.filter((section) => !known.has(section)).length, 1);
+  });
+
+  after(() => console.log(`    ${edits.toLocaleString('en')} edits read again`));
+});
