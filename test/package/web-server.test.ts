@@ -35,7 +35,7 @@ async function converse(browser: Browser, messages: Message[]): Promise<Message[
           message.id === undefined ? resolve() : asked.set(message.id, resolve),
         );
         worker.postMessage({ jsonrpc: '2.0', ...message });
-        await Promise.race([answered, new Promise((late) => setTimeout(late, 10_000))]);
+        await Promise.race([answered, new Promise((late) => setTimeout(late, 30_000))]);
       }
       return heard;
     },
