@@ -42,6 +42,7 @@ import { checks } from '../checks/all.generated.ts';
 import { shown } from '../model/figure.ts';
 import { hyphened, type Named } from '../model/file.ts';
 import { LINES } from '../model/form.ts';
+import { isLibrary, LIBRARY_SCHEME, library } from '../model/library.ts';
 import { FUNCTIONS } from './arithmetic.ts';
 import { notationOf } from './hover.ts';
 import { code } from './markdown.ts';
@@ -242,6 +243,10 @@ class CompletionList {
   }
 
   paths(typed: string): CompletionItem[] {
+    this.replaceFrom(this.offset - typed.length);
+    for (const { name, doc } of library)
+      if (!typed.includes('/'))
+        this.add(`${LIBRARY_SCHEME}${name}`, 2, CompletionItemKind.Module, { documentation: doc });
     const slash = typed.lastIndexOf('/');
     this.replaceFrom(this.offset - (typed.length - slash - 1));
     let folder: URI;
@@ -640,7 +645,7 @@ class CompletionList {
         for (const named of this.view.file.visible()) {
           if (!wanted.includes(named.kind) || named.section === this.section) continue;
           if (isCopied && named.kind !== 'piece') continue;
-          this.addName(named, rank + (said.has(named.word.key) ? 1 : 0));
+          this.addName(named, rank + (said.has(named.word.key) ? 1 : 0) + (isLibrary(named.file.uri) ? 1 : 0));
           if (!isCopied && named.kind === 'piece' && WANTED[type] && this.view.model.pieceOf(named).mirrored()) {
             for (const side of ['left', 'right'])
               this.add(`${side} ${named.word.text}`, rank + 1, CompletionItemKind.Class, {

@@ -2,6 +2,7 @@ import type { Position, Range, TextEdit, WorkspaceEdit } from 'vscode-languagese
 import { isName } from '../../grammar/tokens.ts';
 import { unitOf } from '../../grammar/units.ts';
 import { reservedNames } from '../../grammar/vocabulary/index.ts';
+import { isLibrary } from '../model/library.ts';
 import { type Target, targetAt, type Use, usesOf } from './names.ts';
 import { spotAt } from './spot.ts';
 import type { View } from './workspace.ts';
@@ -10,19 +11,25 @@ import type { View } from './workspace.ts';
 export class RenameRefused extends Error {}
 
 export function prepareRenameAt(view: View, position: Position): { range: Range; placeholder: string } {
+  const found = targetToRename(view, position);
+  return { range: view.rangeOf(found.place), placeholder: wordOf(found.target).text };
+}
+
+/** What is named at a position, if its name can be changed. */
+function targetToRename(view: View, position: Position) {
   const found = targetAt(view, spotAt(view, view.offsetAt(position)));
   if (!found)
     throw new RenameRefused('Only names can be renamed: those of sections, of measures, and of places on a piece.');
-  return { range: view.rangeOf(found.place), placeholder: wordOf(found.target).text };
+  const { file, word } = found.target.kind === 'named' ? found.target.named : { ...found.target.of, ...found.target };
+  if (isLibrary(file.uri)) throw new RenameRefused(`“${word.text}” comes with Planish and keeps its name.`);
+  return found;
 }
 
 const wordOf = (target: Target) => (target.kind === 'named' ? target.named.word : target.word);
 
 /** A new name everywhere at once. Refused where the spec would then mean something else. */
 export function renameAt(view: View, position: Position, newName: string): WorkspaceEdit {
-  const found = targetAt(view, spotAt(view, view.offsetAt(position)));
-  if (!found)
-    throw new RenameRefused('Only names can be renamed: those of sections, of measures, and of places on a piece.');
+  const found = targetToRename(view, position);
   const { target } = found;
   const name = newName.trim().normalize('NFC');
   checkName(name);

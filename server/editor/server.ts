@@ -7,7 +7,6 @@ import {
   type InitializeParams,
   type InitializeResult,
   LSPErrorCodes,
-  type Position,
   ResponseError,
   TextDocumentContentRequest,
   TextDocumentSyncKind,
@@ -20,13 +19,15 @@ import type {
   SymbolInformation,
 } from 'vscode-languageserver-types';
 import { explain } from '../explain.ts';
+import { isLibrary } from '../model/library.ts';
 import type { Fonts } from '../output/writers.ts';
+import { starter, starters } from '../starters.ts';
 import { ClientFiles } from './client-files.ts';
 import { CODE_ACTION_KINDS, codeActionsIn } from './code-actions.ts';
 import { completionsAt } from './completion.ts';
 import { definitionAt, highlightsAt, referencesAt } from './definition.ts';
 import { diagnosticsOf } from './diagnostics.ts';
-import { DOCS_SCHEME, docsText } from './docs.ts';
+import { docsText, TEXT_SCHEMES } from './docs.ts';
 import { documentLinksOf } from './document-links.ts';
 import { foldingRangesOf } from './folding.ts';
 import { formattingOf } from './formatting.ts';
@@ -161,7 +162,7 @@ class Server {
         inlayHintProvider: true,
         workspace: {
           workspaceFolders: { supported: true, changeNotifications: true },
-          ...(this.client.textContent ? { textDocumentContent: { schemes: [DOCS_SCHEME] } } : {}),
+          ...(this.client.textContent ? { textDocumentContent: { schemes: [...TEXT_SCHEMES] } } : {}),
         },
       },
     };
@@ -275,7 +276,8 @@ class Server {
   private async publish(uri: string): Promise<void> {
     const view = await this.workspace.ready(uri);
     const version = this.workspace.version(uri);
-    if (!view || version === undefined) return;
+    // Nobody mends what comes with Planish.
+    if (!view || version === undefined || isLibrary(uri)) return;
     const diagnostics = diagnosticsOf(view, { linksToDocs: this.client.textContent });
     // A text that changed while its files were fetched will be looked at again.
     if (this.workspace.version(uri) !== version) return;
@@ -324,7 +326,7 @@ class Server {
     );
     connection.onDefinition((params, token) =>
       this.answer('definition', params.textDocument.uri, token, [], (view): LocationLink[] | Location[] => {
-        const links = definitionAt(view, params.position);
+        const links = definitionAt(view, params.position).filter(({ targetUri }) => this.canShow(targetUri));
         return this.client.links
           ? links
           : links.map((link) => ({ uri: link.targetUri, range: link.targetSelectionRange }));
@@ -332,7 +334,7 @@ class Server {
     );
     connection.onReferences((params, token) =>
       this.answer('references', params.textDocument.uri, token, [], (view) =>
-        referencesAt(view, params.position, params.context.includeDeclaration),
+        referencesAt(view, params.position, params.context.includeDeclaration).filter(({ uri }) => this.canShow(uri)),
       ),
     );
     connection.onDocumentHighlight((params, token) =>
@@ -357,7 +359,9 @@ class Server {
       this.answer('selection', params.textDocument.uri, token, [], (view) => selectionRangesAt(view, params.positions)),
     );
     connection.onDocumentLinks((params, token) =>
-      this.answer('links', params.textDocument.uri, token, [], (view) => documentLinksOf(view)),
+      this.answer('links', params.textDocument.uri, token, [], (view) =>
+        documentLinksOf(view).filter(({ target }) => target !== undefined && this.canShow(target)),
+      ),
     );
     connection.languages.semanticTokens.on((params, token) =>
       this.answer('semantic tokens', params.textDocument.uri, token, { data: [] }, (view) => semanticTokensOf(view)),
@@ -426,6 +430,13 @@ class Server {
         }),
       ),
     );
+    connection.onRequest('planish/starters', () => starters());
+    connection.onRequest('planish/newBuild', (params: { from?: unknown } | null) => {
+      const files = typeof params?.from === 'string' ? starter(params.from) : undefined;
+      return files
+        ? { files }
+        : new ResponseError(ErrorCodes.InvalidParams, `There is no starter build “${String(params?.from)}”.`);
+    });
     connection.onRequest('planish/cutList', async (params: { uri: string; to: string }, token: CancellationToken) => {
       const { to } = params;
       if (!isFormat(to)) return new ResponseError(ErrorCodes.InvalidParams, `A cut list cannot be written as “${to}”.`);
@@ -434,6 +445,11 @@ class Server {
       );
       return made ?? new ResponseError(LSPErrorCodes.RequestFailed, 'This spec could not be read.');
     });
+  }
+
+  /** The stock that comes with Planish is no file: only an editor that takes texts from a server can open it. */
+  private canShow(uri: string): boolean {
+    return this.client.textContent || !isLibrary(uri);
   }
 
   // ---- no question brings the server down --------------------------------------------------------------------------
@@ -525,5 +541,3 @@ function abilitiesOf(params: InitializeParams | undefined): ClientAbilities {
     refreshesHints: workspace?.inlayHint?.refreshSupport === true,
   };
 }
-
-export type { Position };

@@ -9,6 +9,7 @@ import type { CheckSettings } from '../checks/run.ts';
 import { problemsOf } from '../checks/run.ts';
 import type { FindingFix } from '../model/figure.ts';
 import { Project, type SpecFile } from '../model/file.ts';
+import { isLibrary } from '../model/library.ts';
 import { type Model, modelOf } from '../model/model.ts';
 import type { System } from '../model/show.ts';
 
@@ -128,7 +129,7 @@ export class Workspace {
     const have = this.views.get(key);
     if (have) return have;
     const model = modelOf(this.project, key);
-    const source = this.source(key);
+    const source = model && isLibrary(key) ? librarySource(key, model.file.spec) : this.source(key);
     if (!model || !source) return undefined;
     const view = new View(this, source.uri, source.document, source.spec, model, this.settingsOf(source.uri));
     this.views.set(key, view);
@@ -242,6 +243,13 @@ const diskSource = (uri: string, text: string): Source => ({
   uri,
   document: TextDocument.create(uri, 'planish', 0, text),
   spec: readSpec(text),
+});
+
+/** What comes with Planish never changes: its tree is the model's own. */
+const librarySource = (uri: string, spec: Spec): Source => ({
+  uri,
+  document: TextDocument.create(uri, 'planish', 0, spec.text),
+  spec,
 });
 
 /** A file and all that it uses, each once. */

@@ -208,6 +208,41 @@ describe('language server', function () {
     });
   });
 
+  it('shows the stock that comes with Planish, and leaves it as it is', async () => {
+    const client = await Client.start({ program });
+    const text = 'use "planish:metals"\n\npiece tab\n  from mild-steel-16-ga\n  disc 90 mm\n';
+    await client.open(uri, text);
+    const name = /^material (\S+)/m.exec(
+      (await client.request<{ text: string }>('workspace/textDocumentContent', { uri: 'planish:metals' })).text,
+    )?.[1];
+    assert.ok(name);
+    const at = { start: positionOf(text, 'mild-steel'), end: positionOf(text, '\n  disc') };
+    await client.change(uri, at, name);
+    assert.deepEqual(codes(await client.diagnosticsOf(uri)), []);
+    const position = { ...at.start, character: at.start.character + 1 };
+    const [link] = await client.request<{ targetUri: string }[]>('textDocument/definition', { ...document, position });
+    assert.equal(link?.targetUri, 'planish:metals');
+    await assert.rejects(
+      client.request('textDocument/rename', { ...document, position, newName: 'other' }),
+      /comes with Planish/,
+    );
+    assert.equal(await client.stop(), 0);
+  });
+
+  it('gives the starter builds', async () => {
+    const client = await Client.start({ program });
+    const starters = await client.request<{ id: string; title: string }[]>('planish/starters', null);
+    assert.ok(starters.length);
+    for (const { id } of starters) {
+      const { files } = await client.request<{ files: { path: string; text: string }[] }>('planish/newBuild', {
+        from: id,
+      });
+      assert.match(files[0]?.path ?? '', /\.planish$/);
+    }
+    await assert.rejects(client.request('planish/newBuild', { from: 'nothing' }), /no starter build “nothing”/);
+    assert.equal(await client.stop(), 0);
+  });
+
   it('goes on after questions that make no sense', async () => {
     const client = await Client.start({ program });
     await client.open(uri, bandedCap);
