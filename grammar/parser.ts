@@ -308,7 +308,8 @@ function readPlainMeasure(tokens: readonly IToken[], start: number, into: Item[]
   }
   if (parts.length > 1) reachBack(parts);
   const from = (count ?? parts[0]!).from;
-  into.push({ kind: 'measure', parts, ...(count ? { count } : {}), from, to: parts[parts.length - 1]!.to });
+  const { to } = parts[parts.length - 1]!;
+  into.push(count ? { kind: 'measure', parts, count, from, to } : { kind: 'measure', parts, from, to });
   return at;
 }
 
@@ -316,12 +317,11 @@ const continuesMeasure = (type: TokenType | undefined): boolean =>
   type === Plus || type === Minus || type === Star || type === Slash || type === Times || type === PlusMinus;
 
 function numberOf(token: IToken, unit: IToken | undefined): NumberExpression {
-  const known = unit && (unit.tokenType === InchMark ? unitOf('in') : unitOf(unit.image));
-  return {
-    kind: 'number',
-    written: numberAsWritten(token.image),
-    ...(unit && known ? { unit: known, unitAt: { from: unit.startOffset, to: endOf(unit) } } : {}),
-    from: token.startOffset,
-    to: endOf(unit ?? token),
-  };
+  const written = numberAsWritten(token.image);
+  const from = token.startOffset;
+  if (!unit) return { kind: 'number', written, from, to: endOf(token) };
+  const known = unit.tokenType === InchMark ? unitOf('in') : unitOf(unit.image);
+  const to = endOf(unit);
+  if (!known) return { kind: 'number', written, from, to };
+  return { kind: 'number', written, unit: known, unitAt: { from: unit.startOffset, to }, from, to };
 }

@@ -64,22 +64,55 @@ import {
 /** The language version that this reader knows. */
 export const LANGUAGE_VERSION = '1';
 
-/** Reads a spec. Sections whose text stands unchanged in `previous` are taken over from it, whatever their place. */
+/**
+ * Reads a spec. Sections whose text stands unchanged in `previous` are taken over from it, whatever their place; only
+ * the stretch of text round the change is looked at again.
+ */
 export function readSpec(text: string, previous?: Spec): Spec {
+  const old = previous?.sections ?? [];
+  const { before, after, from, to } = unchanged(text, old);
+  const stretch = text.slice(from, to);
+  const starts = sectionStarts(stretch);
   const known = new Map<string, Section[]>();
-  for (const section of previous?.sections ?? []) {
+  for (const section of old.slice(before, after)) {
     const have = known.get(section.text);
     if (have) have.push(section);
     else known.set(section.text, [section]);
   }
-  const starts = sectionStarts(text);
-  const sections = starts.map((start, i) => {
-    const stretch = text.slice(start, starts[i + 1] ?? text.length);
-    const section = known.get(stretch)?.shift() ?? readSection(stretch);
-    section.start = start;
-    return section;
+  const between = starts.map((start, i) => {
+    const part = stretch.slice(start, starts[i + 1] ?? stretch.length);
+    return known.get(part)?.shift() ?? readSection(part);
   });
+  const sections = [...old.slice(0, before), ...between, ...old.slice(after)];
+  let at = 0;
+  for (const section of sections) {
+    section.start = at;
+    at += section.text.length;
+  }
   return { text, sections };
+}
+
+/**
+ * Which sections of the previous tree surely stand as they stood: those before `before`, and those from `after` on; the
+ * text between them is from `from` to `to`. Where a section ends is decided by the header of the next, and what a header
+ * is may hang on the row above it: so one section more is looked at again on either side of those that differ. Where a
+ * section started is not asked, since a later tree may have moved it.
+ */
+function unchanged(text: string, old: readonly Section[]): { before: number; after: number; from: number; to: number } {
+  let before = 0;
+  let from = 0;
+  while (before < old.length && text.startsWith(old[before]!.text, from)) from += old[before++]!.text.length;
+  if (before > 0) from -= old[--before]!.text.length;
+  let after = old.length;
+  let to = text.length;
+  while (after > before + 1) {
+    const part = old[after - 1]!.text;
+    if (to - part.length < from + old[before]!.text.length || !text.startsWith(part, to - part.length)) break;
+    to -= part.length;
+    after--;
+  }
+  if (after < old.length) to += old[after++]!.text.length;
+  return { before, after, from, to };
 }
 
 const HEADER = /^[^\S\r\n]*(\p{L}[\p{L}\p{M}\p{N}-]*)(?![\p{L}\p{M}\p{N}-]|\.[\p{L}\p{M}\p{N}])/u;
@@ -577,9 +610,10 @@ class SectionReader {
   private phrase(tokens: readonly IToken[]): Phrase {
     const before = this.problems.length;
     const readable = this.readable(tokens);
-    const span = { from: tokens[0]!.startOffset, to: endOf(tokens[tokens.length - 1]!) };
+    const span: Span = { from: tokens[0]!.startOffset, to: endOf(tokens[tokens.length - 1]!) };
     const unread =
-      readable.length < tokens.length || this.problems.slice(before).some(({ code }) => code === 'text-open');
+      readable !== tokens &&
+      (readable.length < tokens.length || this.problems.slice(before).some(({ code }) => code === 'text-open'));
     if (isTooDeep(readable)) {
       this.report(
         'nested-too-deep',
@@ -596,7 +630,8 @@ class SectionReader {
     } else if (stoppedAt && stoppedAt.payload !== OPEN_TEXT) {
       this.reportStop(stoppedAt, readable);
     }
-    return stoppedAt || unread ? { ...span, items, broken: true } : { ...span, items };
+    const { from, to } = span;
+    return stoppedAt || unread ? { items, from, to, broken: true } : { items, from, to };
   }
 
   private reportStop(token: IToken, tokens: readonly IToken[]): void {

@@ -109,6 +109,7 @@ const DEFAULTS: Readonly<Partial<Record<SlotType, string>>> = {
   grit: '120 grit',
   teeth: '32 tpi',
   thickness: '16 ga',
+  'leather thickness': '7 oz',
   count: '2',
   number: '1.00',
   size: '120 x 80 mm',

@@ -1,4 +1,5 @@
 import assert from 'node:assert/strict';
+import { isMeasure, type SlotType } from '../../grammar/pattern.ts';
 import { readSpec } from '../../grammar/reader.ts';
 import { lineSnippet, sectionSnippet, snippetOf, withDefaults } from '../../grammar/snippets.ts';
 import { sections } from '../../grammar/vocabulary/index.ts';
@@ -25,6 +26,14 @@ describe('Snippets', () => {
       assert.deepEqual(problems, []);
       assert.deepEqual(problemsOf(readSpec(withDefaults(sectionSnippet(section)))), []);
     });
+
+  it('hold an example that is no bare word wherever a measure is wanted', () => {
+    for (const section of sections)
+      for (const word of section.lines.flatMap((line) => [line, ...line.qualifiers]))
+        for (const measure of word.pattern.notation.matchAll(/<[^:>]+:([^>]+)>/g))
+          if (isMeasure(measure[1] as SlotType))
+            assert.match(withDefaults(snippetOf(word)), /\d/, word.pattern.notation);
+  });
 
   it('show what is to be filled in', () => {
     const piece = sections.find((section) => section.kind === 'piece')!;
