@@ -35,7 +35,7 @@ export class StatusBar implements vscode.Disposable {
   }
 
   shown(): { text: string; visible: boolean } {
-    return { text: this.item.text, visible: this.visible };
+    return { text: this.visible ? this.item.text : '', visible: this.visible };
   }
 
   dispose(): void {
