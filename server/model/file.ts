@@ -179,8 +179,14 @@ export class SpecFile {
 
   /** What a name means here: this file's own, else that of a file it uses. */
   find(key: string): Named | undefined {
-    return this.findAmong(key, new Set());
+    let found = this.found_.get(key);
+    if (found === undefined) {
+      found = this.findAmong(key, new Set()) ?? null;
+      this.found_.set(key, found);
+    }
+    return found ?? undefined;
   }
+  private readonly found_ = new Map<string, Named | null>();
 
   private findAmong(key: string, seen: Set<SpecFile>): Named | undefined {
     if (seen.has(this)) return undefined;

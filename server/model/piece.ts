@@ -16,6 +16,7 @@ import { sheetMass } from '../trade/mass.ts';
 import { type Result, result } from '../trade/result.ts';
 import { coneDevelopment } from '../trade/wrap.ts';
 import { type Allowance, type Blank, blankOf, givenBlank, type WorkedBlank } from './blank.ts';
+import { Carry } from './carry.ts';
 import { allowanceOf, type EdgeWork, inWords } from './edges.ts';
 import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
@@ -60,10 +61,14 @@ const HEADING: Readonly<Record<string, FormingMethod>> = {
 
 /** One plate, with every figure that its lines lead to. */
 export class PieceModel {
+  private readonly carry: Carry;
+
   constructor(
     readonly model: Model,
     readonly named: Named,
-  ) {}
+  ) {
+    this.carry = new Carry(named);
+  }
 
   get name(): string {
     return this.named.word.text;
@@ -388,16 +393,19 @@ export class PieceModel {
 
   // ---- figures -----------------------------------------------------------------------------------------------------
 
-  private readonly madeFigures = onceUnlessCircular((): FigureSet => {
-    const set = new FigureSet(`piece ${this.name}`, this.name);
-    this.addMake(set);
-    this.addForm(set);
-    this.addEdges(set);
-    this.addOpenings(set);
-    this.addBlank(set);
-    this.addMass(set);
-    return set;
-  });
+  private readonly madeFigures = onceUnlessCircular(
+    (): FigureSet =>
+      this.carry.value('figures', () => {
+        const set = new FigureSet(`piece ${this.name}`, this.name);
+        this.addMake(set);
+        this.addForm(set);
+        this.addEdges(set);
+        this.addOpenings(set);
+        this.addBlank(set);
+        this.addMass(set);
+        return set;
+      }),
+  );
 
   /** Every figure of the piece. A piece that is made from its own figure has none while it is being worked out. */
   figures(): FigureSet {
@@ -583,10 +591,12 @@ export class PieceModel {
   }
 
   /** The blank that the form and the edges lead to, whatever the smith's own line says. */
-  readonly workedBlank = once((): WorkedBlank | undefined => {
-    const form = this.form();
-    return form && blankOf(form, this.allowances(), this.method().method);
-  });
+  readonly workedBlank = once((): WorkedBlank | undefined =>
+    this.carry.value('worked blank', () => {
+      const form = this.form();
+      return form && blankOf(form, this.allowances(), this.method().method);
+    }),
+  );
 
   /** What is cut: the smith's own blank where a `blank` line gives one. */
   readonly blank = once((): Blank | undefined => {

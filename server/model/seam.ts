@@ -2,6 +2,7 @@ import type { Place } from '../../grammar/tree.ts';
 import { compressedThickness } from '../trade/leather.ts';
 import { type Result, result } from '../trade/result.ts';
 import { type FormedHead, holeFor, rivetLengthByRule, rivetLengthByVolume } from '../trade/rivet.ts';
+import { Carry } from './carry.ts';
 import type { RivetModel } from './fastener.ts';
 import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
@@ -42,11 +43,13 @@ export interface Along {
 /** Riveted joints are a row of stacks; other seams have none of this. */
 export class SeamModel {
   readonly lines: readonly LineReading[];
+  private readonly carry: Carry;
 
   constructor(
     readonly model: Model,
     readonly named: Named,
   ) {
+    this.carry = new Carry(named);
     this.lines = named.section.lines.map((line) => new LineReading(named.file, line));
   }
 
@@ -99,7 +102,7 @@ export class SeamModel {
   );
 
   readonly stacks = once((): readonly Stack[] =>
-    this.lines.flatMap((line): Stack[] => {
+    this.lines.flatMap((line, i): Stack[] => {
       if (line.id !== 'joins') return [];
       const layers = line.all('pieces').map((filled): Layer => {
         const named = this.named.file.find(filled.text);
@@ -116,8 +119,8 @@ export class SeamModel {
         };
       });
       const washer = this.washer();
-      const total = totalOf(layers, washer?.thickness);
-      const needed = total && this.neededFor(total);
+      const total = this.carry.value(`total ${i}`, () => totalOf(layers, washer?.thickness));
+      const needed = this.carry.value(`needed ${i}`, () => total && this.neededFor(total));
       return [
         { line, layers, ...(washer ? { washer } : {}), ...(total ? { total } : {}), ...(needed ? { needed } : {}) },
       ];
@@ -264,7 +267,9 @@ export class SeamModel {
     return along && pieces.includes(along) ? along.make() : Math.max(1, ...pieces.map((piece) => piece.make()));
   }
 
-  readonly figures = once((): FigureSet => {
+  readonly figures = once((): FigureSet => this.carry.value('figures', () => this.makeFigures()));
+
+  private makeFigures(): FigureSet {
     const set = new FigureSet(`seam ${this.name}`, this.name);
     const length = this.length();
     const along = this.along()[0];
@@ -290,7 +295,7 @@ export class SeamModel {
     const size = this.rivet()?.size();
     if (size) set.add('hole', 'hole for the rivet', holeFor(size.shank), place, [`${this.rivet()!.name}.shank`]);
     return set;
-  });
+  }
 
   figure(suffix: string): Figure | undefined {
     return this.figures().get(suffix);

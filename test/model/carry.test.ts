@@ -1,0 +1,177 @@
+import assert from 'node:assert/strict';
+import fc from 'fast-check';
+import { readSpec } from '../../grammar/reader.ts';
+import type { Spec } from '../../grammar/tree.ts';
+import { problemsOf } from '../../server/checks/run.ts';
+import { Project } from '../../server/model/file.ts';
+import { type Model, modelOf } from '../../server/model/model.ts';
+
+/*
+ * What is carried from one revision of a text to the next must be what a reader who never saw the text before would
+ * work out.
+ */
+
+const stockUri = 'file:///build/stock.planish';
+const helmUri = 'file:///build/helm.planish';
+
+const STOCK = `shop bench
+  gauges US
+
+material plate
+  mild steel 16 ga
+material thin
+  mild steel 18 ga
+material edge-wire
+  mild steel wire 1/8 in
+material hide
+  veg-tan leather 7 oz
+rivet small
+  brass 4 x 8 mm, domed
+  washer 10 x 0.8 mm
+`;
+
+const HELM = `use "stock.planish"
+
+wearer guard
+  head round 585 mm
+
+let ease = 6 mm
+let round = guard.head-round + 2 * pi * ease
+
+piece cap
+  from plate
+  dome 210 mm, deep 60 mm
+  edge rim rolled over edge-wire, outward
+
+piece band
+  from thin
+  cylinder round round, high 40 mm
+  make 2
+
+piece lame
+  from thin
+  lies under band, gap 1 mm, high 30 mm
+
+piece trim
+  from plate
+  trim along cap.rim, wide 20 mm
+
+piece small-cap
+  like cap, scaled 0.9
+
+piece flap
+  from hide
+  plate 120 x 40 mm
+
+let half = cap.mass / 2
+
+seam rim-line
+  joins band, cap
+  joins flap, cap
+  along cap.rim
+  rivets small, every 30 mm, inset 8 mm, peened domed, washer inside
+
+seam lame-line
+  joins lame, band
+  along band.top
+  rivets small, count 4, inset 8 mm
+  shares rim-line 1 and 2
+`;
+
+/** Everything that is known of a spec, as text. */
+function knownOf(model: Model): string {
+  const figures = model
+    .figures()
+    .flatMap((set) => set.all())
+    .map(({ place, ...figure }) => ({ ...figure, at: place.section.start + place.from }));
+  const problems = problemsOf(model).map(({ code, message, place, severity }) => ({
+    code,
+    message,
+    severity,
+    from: place.section.start + place.from,
+    to: place.section.start + place.to,
+  }));
+  const stacks = model.seams().map((seam) => seam.stacks().map(({ total, needed }) => ({ total, needed })));
+  const blanks = model.pieces().map((piece) => [piece.name, piece.blank()?.long, piece.blank()?.area]);
+  return JSON.stringify({ figures, problems, stacks, blanks }, undefined, 1);
+}
+
+function modelOfSpecs(specs: ReadonlyMap<string, Spec>): Model {
+  return modelOf(new Project({ mayRead: () => true, read: (uri) => specs.get(uri) }), helmUri)!;
+}
+
+/** What stands in the specs, and what a slip or a second thought may put there. */
+const CHANGES: readonly (readonly [string, string])[] = [
+  ['16 ga', '14 ga'],
+  ['18 ga', '20 ga'],
+  ['gauges US', 'gauges UK'],
+  ['1/8 in', '3 mm'],
+  ['585 mm', '600 mm'],
+  ['ease = 6 mm', 'ease = 9 mm'],
+  ['ease = 6 mm', 'ease = cap.mass'],
+  ['guard.head-round +', 'band.mass +'],
+  ['deep 60 mm', 'deep 20 mm'],
+  ['deep 60 mm', 'deep half'],
+  ['from plate\n  dome', 'from thin\n  dome'],
+  ['from plate', 'from nothing'],
+  ['material thin', 'material thin-2'],
+  ['like cap', 'like small-cap'],
+  ['like cap', 'like trim'],
+  ['under band', 'over band'],
+  ['under band', 'under lame'],
+  ['along cap.rim, wide', 'along band.top, wide'],
+  ['joins flap, cap', 'joins flap, band'],
+  ['every 30 mm', 'every 300 mm'],
+  [', washer inside', ''],
+  ['10 x 0.8 mm', '10 x 2 mm'],
+  ['brass 4 x 8', 'mild steel 3 x 6'],
+  ['let half', '# let half'],
+  ['piece cap', '\n\n# moved down\n\npiece cap'],
+  ['piece flap', 'piece band'],
+  ['use "stock.planish"', '# use "stock.planish"'],
+  ['\nrivet small', 'shop other\n  gauges UK\nrivet small'],
+  ['veg-tan leather 7 oz', 'veg-tan leather 4 oz'],
+];
+
+const one = fc.record({ change: fc.integer({ min: 0, max: CHANGES.length - 1 }), back: fc.boolean() });
+
+describe('what is carried over an edit', () => {
+  it('is what would be worked out afresh', function () {
+    this.timeout(60_000);
+    fc.assert(
+      fc.property(fc.array(one, { minLength: 1, maxLength: 12 }), (steps) => {
+        const texts = new Map([
+          [stockUri, STOCK],
+          [helmUri, HELM],
+        ]);
+        const specs = new Map([...texts].map(([uri, text]) => [uri, readSpec(text)]));
+        knownOf(modelOfSpecs(specs));
+        for (const { change, back } of steps) {
+          const [from, to] = CHANGES[change]!;
+          for (const [uri, text] of texts) {
+            const next = back && to ? text.replace(to, () => from) : text.replace(from, () => to);
+            texts.set(uri, next);
+            specs.set(uri, readSpec(next, specs.get(uri)));
+          }
+          const carried = knownOf(modelOfSpecs(specs));
+          const fresh = knownOf(modelOfSpecs(new Map([...texts].map(([uri, text]) => [uri, readSpec(text)]))));
+          assert.equal(carried, fresh);
+        }
+      }),
+      { numRuns: 25 },
+    );
+  });
+
+  it('is every figure, for what did not change', () => {
+    const text = `${STOCK}${HELM.replace('use "stock.planish"\n', '')}`;
+    const first = readSpec(text);
+    const before = modelOfSpecs(new Map([[helmUri, first]]))
+      .pieces()
+      .map((piece) => piece.figures());
+    const second = readSpec(text.replace('every 30 mm', 'every 28 mm'), first);
+    const after = modelOfSpecs(new Map([[helmUri, second]]))
+      .pieces()
+      .map((piece) => piece.figures());
+    assert.ok(before.every((set, i) => set === after[i]));
+  });
+});
