@@ -188,7 +188,7 @@ export const OPEN_TEXT = 'open text';
 
 function text(token: IToken): Text {
   const body = token.payload === OPEN_TEXT ? token.image.slice(1) : token.image.slice(1, -1);
-  const value = body.replace(/\\(.)/g, '$1');
+  const value = body.replace(/\\(.)/gs, '$1');
   return { kind: 'text', value, from: token.startOffset, to: endOf(token) };
 }
 

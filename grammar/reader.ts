@@ -117,7 +117,7 @@ function unchanged(text: string, old: readonly Section[]): { before: number; aft
 
 const HEADER = /^[^\S\r\n]*(\p{L}[\p{L}\p{M}\p{N}-]*)(?![\p{L}\p{M}\p{N}-]|\.[\p{L}\p{M}\p{N}])/u;
 const UNKNOWN_HEADER =
-  /^(\p{L}[\p{L}\p{M}\p{N}-]*)(?:[^\S\r\n]+\p{L}[\p{L}\p{M}\p{N}-]*|[^\S\r\n]*(?:"(?:[^"\\]|\\.)*"|[“”](?:[^“”"\\]|\\.)*["“”]))[^\S\r\n]*(?:#.*)?$/u;
+  /^(\p{L}[\p{L}\p{M}\p{N}-]*)(?:[^\S\r\n]+\p{L}[\p{L}\p{M}\p{N}-]*|[^\S\r\n]*(?:"(?:[^"\\]|\\.)*"|[“”](?:[^“”"\\]|\\.)*["“”]))[^\S\r\n]*(?:#.*)?$/su;
 const KINDS = new Set(sectionKinds);
 
 /** Where sections start: at a header, or at the notes right above it. The first stretch starts at 0, with or without a header. */
@@ -466,7 +466,7 @@ class SectionReader {
   }
 
   private excuse(token: IToken): Excuse | undefined {
-    const match = /^#+\s*allow\b(?:\s+([\p{L}\p{N}-]+))?\s*(:?)\s*(.*)$/iu.exec(token.image);
+    const match = /^#+\s*allow\b(?:\s+([\p{L}\p{N}-]+))?\s*(:?)\s*(.*)$/isu.exec(token.image);
     if (!match) return undefined;
     const span = { from: token.startOffset, to: endOf(token) };
     const [, code, colon, why] = match;
@@ -919,7 +919,7 @@ function wordOf(token: IToken): Word {
 
 function textOf(token: IToken): Text {
   const body = token.tokenType === OpenText ? token.image.slice(1).trimEnd() : token.image.slice(1, -1);
-  return { kind: 'text', value: body.replace(/\\(.)/g, '$1'), from: token.startOffset, to: endOf(token) };
+  return { kind: 'text', value: body.replace(/\\(.)/gs, '$1'), from: token.startOffset, to: endOf(token) };
 }
 
 function measureOfWord(word: Word): Measure {

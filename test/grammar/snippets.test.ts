@@ -28,8 +28,8 @@ describe('Snippets', () => {
     });
 
   it('hold an example that is no bare word wherever a measure is wanted', () => {
+    // What may be left out is not in the snippet.
     for (const section of sections)
-      // What may be left out is not in the snippet.
       for (const word of section.lines.flatMap((line) => [line, ...line.qualifiers]))
         for (const measure of word.pattern.notation.replace(/\[.*?\]/g, '').matchAll(/<[^:>]+:([^>]+)>/g))
           if (isMeasure(measure[1] as SlotType))
