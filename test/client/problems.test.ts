@@ -51,6 +51,15 @@ describe('problems', () => {
     assert.equal(spec.text, bandedCap);
   });
 
+  it('explains a code behind its link', async () => {
+    const spec = await openSpec(shortRivet);
+    const { code } = await spec.problem('rivet-too-short');
+    assert.ok(typeof code === 'object');
+    const page = await vscode.workspace.openTextDocument(code.target);
+    assert.match(page.getText(), /rivet-too-short/);
+    assert.match(page.getText(), /## /);
+  });
+
   it('marks a name that nothing has', async () => {
     const spec = await openSpec(bandedCap.replace('joins band, tab', 'joins band, tap'));
     const problem = await spec.problem('unknown-name');
