@@ -102,7 +102,8 @@ function unchanged(text: string, old: readonly Section[]): { before: number; aft
   let before = 0;
   let from = 0;
   while (before < old.length && text.startsWith(old[before]!.text, from)) from += old[before++]!.text.length;
-  if (before > 0) from -= old[--before]!.text.length;
+  // The last of these may only be the beginning of a longer one (`rivet` of `rivets`), which then joins the one before it.
+  for (let back = 0; back < 2 && before > 0; back++) from -= old[--before]!.text.length;
   let after = old.length;
   let to = text.length;
   while (after > before + 1) {
