@@ -14,6 +14,7 @@ import {
   Newline,
   Note,
   NumberToken,
+  numberAsWritten,
   OddComment,
   OddNumber,
   Of,
@@ -118,7 +119,7 @@ function unchanged(text: string, old: readonly Section[]): { before: number; aft
 
 const HEADER = /^[^\S\r\n]*(\p{L}[\p{L}\p{M}\p{N}-]*)(?![\p{L}\p{M}\p{N}-]|\.[\p{L}\p{M}\p{N}])/u;
 const UNKNOWN_HEADER =
-  /^(\p{L}[\p{L}\p{M}\p{N}-]*)(?:[^\S\r\n]+\p{L}[\p{L}\p{M}\p{N}-]*|[^\S\r\n]*(?:"(?:[^"\\]|\\.)*"|[“”](?:[^“”"\\]|\\.)*["“”]))[^\S\r\n]*(?:#.*)?$/su;
+  /^(\p{L}[\p{L}\p{M}\p{N}-]*)(?:[^\S\r\n]+(?!(?:x|of)(?![\p{L}\p{M}\p{N}-]))\p{L}[\p{L}\p{M}\p{N}-]*|[^\S\r\n]*(?:"(?:[^"\\]|\\.)*"|[“”](?:[^“”"\\]|\\.)*["“”]))[^\S\r\n]*(?:#.*)?$/isu;
 const KINDS = new Set(sectionKinds);
 
 /** Where sections start: at a header, or at the notes right above it. The first stretch starts at 0, with or without a header. */
@@ -131,7 +132,8 @@ export function sectionStarts(text: string): number[] {
   while (at < text.length || at === 0) {
     let end = at;
     while (end < text.length && text[end] !== '\n' && text[end] !== '\r') end++;
-    const line = text.slice(at, end);
+    // A mark of byte order is no column.
+    const line = text.slice(at === 0 && text[0] === '\uFEFF' ? 1 : at, end);
     const trimmed = line.trimStart();
     if (trimmed === '') {
       noteAt = -1;
@@ -163,7 +165,7 @@ function isHeader(line: string, blankBefore: boolean, continues: boolean): boole
   if (continues) return false;
   // In recovery only: `peice skull` opens an unknown section, so that its lines go to no other.
   const unknown = UNKNOWN_HEADER.exec(line)?.[1]?.toLowerCase();
-  if (unknown === undefined || isLineWord(unknown)) return false;
+  if (unknown === undefined || isLineWord(unknown) || reservedNames.has(unknown)) return false;
   return blankBefore || nearest(unknown, sectionKinds) !== undefined;
 }
 
@@ -298,7 +300,12 @@ class SectionReader {
 
   private opensSection(content: IToken[], key: string): boolean {
     if (KINDS.has(key)) return true;
-    if (isLineWord(key) || content.length !== 2 || content[0]!.startOffset !== this.lineStart(content[0]!.startOffset))
+    if (
+      isLineWord(key) ||
+      reservedNames.has(key) ||
+      content.length !== 2 ||
+      content[0]!.startOffset !== this.lineStart(content[0]!.startOffset)
+    )
       return false;
     // `sectionStarts` cut the text here, so this is the unknown header it saw; the very first line has no cut to tell by.
     const second = content[1]!.tokenType;
@@ -308,7 +315,7 @@ class SectionReader {
   private lineStart(offset: number): number {
     let at = offset;
     while (at > 0 && this.text[at - 1] !== '\n' && this.text[at - 1] !== '\r') at--;
-    return at;
+    return at === 0 && this.text[0] === '\uFEFF' && offset > 0 ? 1 : at;
   }
 
   private readHeader(content: IToken[]): void {
@@ -525,7 +532,7 @@ class SectionReader {
         kind: 'version',
         section,
         ...span,
-        ...(token?.tokenType === NumberToken ? { number: token.image } : {}),
+        ...(token?.tokenType === NumberToken ? { number: numberAsWritten(token.image) } : {}),
       });
       return;
     }
@@ -638,7 +645,7 @@ class SectionReader {
   private reportStop(token: IToken, tokens: readonly IToken[]): void {
     const at = { from: token.startOffset, to: endOf(token) };
     const before = tokens[tokens.indexOf(token) - 1];
-    if (token.tokenType === Minus || token.tokenType === Plus) {
+    if (token.tokenType === Minus || token.tokenType === Negative || token.tokenType === Plus) {
       this.report(
         'sign-spacing',
         at,

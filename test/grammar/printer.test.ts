@@ -262,6 +262,27 @@ describe('The formatter', () => {
       assert.deepEqual(problemsOf(readSpec(text)), []);
     });
 
+  it('keeps the meaning of what random texts once found', () => {
+    for (const text of [
+      'ounces“cut”',
+      'planish“cut”',
+      '\n# c\n×build',
+      'foo×\n',
+      'planish 1½',
+      '"a" - – build',
+      '\uFEFF\r\ne\u0301units mm',
+      'lace "waxed cord"# allow a-b: since\u2028',
+      '#\u2028',
+      '" / ',
+      'part a\n  wide (4 mm+2 mm) * 2\n  wide 12 mm\n',
+      '2  ½ 1/2',
+    ]) {
+      const printed = formatSpec(text);
+      assert.deepEqual(meaningOf(readSpec(printed)), meaningOf(readSpec(text)), JSON.stringify(text));
+      assert.equal(formatSpec(printed), printed);
+    }
+  });
+
   for (const [what, texts, count] of [
     ['random specs', randomSpec, 400],
     ['specs with random edits', editedSpec, 400],
