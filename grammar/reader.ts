@@ -9,6 +9,7 @@ import {
   Comment as CommentToken,
   DateToken,
   endOf,
+  InchMark,
   Minus,
   Negative,
   Newline,
@@ -117,7 +118,7 @@ function unchanged(text: string, old: readonly Section[]): { before: number; aft
   return { before, after, from, to };
 }
 
-const HEADER = /^[^\S\r\n]*(\p{L}[\p{L}\p{M}\p{N}-]*)(?![\p{L}\p{M}\p{N}-]|\.[\p{L}\p{M}\p{N}])/u;
+const HEADER = /^[^\S\r\n]*(\p{L}[\p{L}\p{M}\p{N}-]*)(?![\p{L}\p{M}\p{N}.-])/u;
 const UNKNOWN_HEADER =
   /^(\p{L}[\p{L}\p{M}\p{N}-]*)(?:[^\S\r\n]+(?!(?:x|of)(?![\p{L}\p{M}\p{N}-]))\p{L}[\p{L}\p{M}\p{N}-]*|[^\S\r\n]*(?:"(?:[^"\\]|\\.)*"|[“”](?:[^“”"\\]|\\.)*["“”]))[^\S\r\n]*(?:#.*)?$/isu;
 const KINDS = new Set(sectionKinds);
@@ -192,6 +193,8 @@ class SectionReader {
   private readonly comments: Comment[] = [];
   private notes: Comment[] = [];
   private open: OpenLine | undefined;
+  /** A row that is more than a comment has been read. */
+  private begun = false;
   private kind: SectionWord | undefined;
   private header: Span | undefined;
   private kindAt: Word | undefined;
@@ -257,13 +260,16 @@ class SectionReader {
       else this.notes = [];
       return;
     }
+    // A header is the first row of its stretch: `sectionStarts` cut the text there.
+    const isFirst = !this.begun;
+    this.begun = true;
     const first = content[0]!;
     const key = first.tokenType === WordToken ? first.image.toLowerCase() : '';
     if (this.open && !this.goesOn(key)) this.close();
     if (this.open) {
       this.open.tokens.push(...content);
       if (comment) this.open.comment = comment;
-    } else if (!this.header && !this.lines.length && this.opensSection(content, key)) {
+    } else if (isFirst && this.opensSection(content, key)) {
       this.readHeader(content);
       return;
     } else {
@@ -904,7 +910,8 @@ function wantedAfter(tokens: readonly IToken[]): string {
 const SINGLES = new Set(['use', 'let', 'planish']);
 const unitNames = new Set(units.flatMap((unit) => unit.spellings.map((spelling) => spelling.toLowerCase())));
 
-const canEnd = (token: IToken): boolean => token.tokenType === UnitToken || token.tokenType === Close;
+const canEnd = ({ tokenType }: IToken): boolean =>
+  tokenType === UnitToken || tokenType === InchMark || tokenType === Close;
 
 const MOST_OPERATORS = 500;
 

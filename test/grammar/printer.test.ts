@@ -276,6 +276,10 @@ describe('The formatter', () => {
       '" / ',
       'part a\n  wide (4 mm+2 mm) * 2\n  wide 12 mm\n',
       '2  ½ 1/2',
+      '@\n\n\nbuild.5',
+      'planish 1\rC“cut”',
+      ',\nfoo bar\n',
+      '0" -build',
     ]) {
       const printed = formatSpec(text);
       assert.deepEqual(meaningOf(readSpec(printed)), meaningOf(readSpec(text)), JSON.stringify(text));
