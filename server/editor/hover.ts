@@ -344,10 +344,10 @@ function singleText(view: View, spot: Spot): Found {
 
 // ---- figures and problems ------------------------------------------------------------------------------------------
 
-/** What a smith cuts first, then what it becomes; lengths of edges as a list, since their working says little. */
+/** What a smith cuts first, then what it becomes; lengths of edges and a metal's properties as a list, since their working says little. */
 function figuresText(view: View, figures: readonly Figure[]): string[] {
   const unlike = figures.filter((figure, i) => !figures.slice(0, i).some((earlier) => isSameSum(earlier, figure)));
-  const edges = unlike.filter((figure) => isEdgeLength(figure) && unlike.length > 3);
+  const edges = unlike.filter((figure) => (isEdgeLength(figure) && unlike.length > 3) || isProperty(figure));
   const ordered = unlike
     .filter((figure) => !edges.includes(figure))
     .map((figure, i) => ({ figure, rank: rankOf(figure), i }))
@@ -390,6 +390,8 @@ function figuresBesideNumber(view: View, figures: readonly Figure[], number: Num
   return [...figuresText(view, full), ...(list ? [list] : [])];
 }
 
+const isProperty = (figure: Figure): boolean =>
+  /^[^.]+\.(yield|tensile|elongation|shear|hardening|strain-before-anneal)$/.test(figure.name);
 const isEdgeLength = (figure: Figure): boolean => /^[^.]+\.[^.]+\.length$/.test(figure.name);
 
 /** Finds the figures that a figure was made from, by their dotted names. */

@@ -3,14 +3,42 @@ import type { Result } from '../trade/result.ts';
 import type { Figure } from './figure.ts';
 import type { ShowOptions } from './show.ts';
 
+/** Figures of a thing that are worked out only when one of them, or all, are asked for. */
+interface Further {
+  /** What their names look like: a name of another look is not worth the work of looking. */
+  readonly names: RegExp;
+  readonly add: (set: FigureSet) => void;
+}
+
 /** The figures of one thing, by what follows its name: `blank.area`, `rim.length`. */
 export class FigureSet {
-  private readonly bySuffix = new Map<string, Figure>();
+  private readonly bySuffix: Map<string, Figure>;
+  private further: Further | undefined;
 
   constructor(
     readonly of: string,
     private readonly prefix: string,
-  ) {}
+    figures: Iterable<readonly [string, Figure]> = [],
+  ) {
+    this.bySuffix = new Map(figures);
+  }
+
+  /**
+   * These figures and further ones. Checks run at every keystroke and ask for few figures by name; who reads all of them
+   * (a hover, `explain`) or one of the further ones has them worked out then.
+   */
+  and(names: RegExp, add: (set: FigureSet) => void): FigureSet {
+    const set = new FigureSet(this.of, this.prefix, this.bySuffix);
+    set.further = { names, add };
+    return set;
+  }
+
+  /** Works out the further figures; one that is made from itself finds nothing here while it is being worked out. */
+  private complete(): void {
+    const { further } = this;
+    this.further = undefined;
+    further?.add(this);
+  }
 
   /** Adds a figure. A number that is not finite is no figure and is left out. */
   add(
@@ -57,7 +85,11 @@ export class FigureSet {
   }
 
   get(suffix: string): Figure | undefined {
-    return this.bySuffix.get(suffix.toLowerCase());
+    const key = suffix.toLowerCase();
+    const have = this.bySuffix.get(key);
+    if (have || !this.further?.names.test(key)) return have;
+    this.complete();
+    return this.bySuffix.get(key);
   }
 
   /** The figures that belong beside a line, in the order they were worked out. */
@@ -66,6 +98,7 @@ export class FigureSet {
   }
 
   all(): Figure[] {
+    this.complete();
     return [...this.bySuffix.values()];
   }
 }

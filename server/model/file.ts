@@ -762,6 +762,7 @@ const DIMENSION_OF_UNIT: Partial<Record<Figure['unit'], Quantity['dimension']>> 
   N: 'force',
   MPa: 'stress',
   C: 'temperature',
+  percent: 'percent',
 };
 
 /** The expressions that fill a measure slot; a lone word stands for the measure of that name. */

@@ -3,7 +3,14 @@ import { minimumBendRadius } from '../trade/bend.ts';
 import { type GaugeTableId, gaugeTableFor, gaugeTables, gaugeThickness } from '../trade/gauges.ts';
 import { ounceThickness, type SoftId, type SoftMaterial, softMaterials } from '../trade/leather.ts';
 import { areaMass } from '../trade/mass.ts';
-import { type Metal, type MetalId, metal as metalOf, type Sourced, type Temper } from '../trade/metals.ts';
+import {
+  type Metal,
+  type MetalId,
+  metal as metalOf,
+  type Sourced,
+  shearByTensile,
+  type Temper,
+} from '../trade/metals.ts';
 import { type Result, result, type Unit } from '../trade/result.ts';
 import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
@@ -129,7 +136,9 @@ export class MaterialModel {
     return stock.line.section.text.slice(from, to).replace(/\s+/g, ' ');
   });
 
-  readonly figures = once((): FigureSet => {
+  readonly figures = once((): FigureSet => this.measures().and(BEHAVIOUR, (set) => this.addBehaviour(set)));
+
+  private readonly measures = once((): FigureSet => {
     const set = new FigureSet(`material ${this.name}`, this.name);
     const stock = this.stock();
     if (!stock) return set;
@@ -154,6 +163,50 @@ export class MaterialModel {
       ]);
     return set;
   });
+
+  /** What the books say of how it behaves, or the spec where its smith knows better. */
+  private addBehaviour(set: FigureSet): void {
+    const metal = this.metal();
+    const stock = this.stock();
+    if (!metal || !stock) return;
+    const asked = this.temper();
+    const note =
+      asked !== undefined && asked !== metal.temper
+        ? `No figures are known here for ${asked} ${metal.title}${metal.grade === undefined ? '' : ` (${metal.grade})`}: these are of ${metal.temper}. Write your own under the material.`
+        : undefined;
+    const put = (suffix: string, title: string, made: Result, line?: LineReading) =>
+      set.add(suffix, title, note && !line ? { ...made, note } : made, line?.place ?? stock.place, []);
+    const own = (id: string, dimension: 'stress' | 'percent') => {
+      const line = this.line(id);
+      const value = line?.measure(dimension, id);
+      return line && value !== undefined && value > 0 ? { line, value } : undefined;
+    };
+    const strength = own('yield', 'stress');
+    put(
+      'yield',
+      'stress at which it takes a set',
+      strength ? this.model.fromSpec(strength.value, 'MPa', 'Sy') : sourced(metal.yield, 'MPa', 'Sy'),
+      strength?.line,
+    );
+    const tensile = own('tensile', 'stress');
+    put(
+      'tensile',
+      'tensile strength',
+      tensile ? this.model.fromSpec(tensile.value, 'MPa', 'Su') : sourced(metal.tensile, 'MPa', 'Su'),
+      tensile?.line,
+    );
+    const stretch = own('elongation', 'percent');
+    put(
+      'elongation',
+      'stretch at the break',
+      stretch ? this.model.fromSpec(stretch.value, 'percent', 'A') : sourced(metal.elongation, 'percent', 'A'),
+      stretch?.line,
+    );
+    const shear = tensile ? shearByTensile({ tensile: tensile.value, metal }) : sourced(metal.shear, 'MPa', 'τ');
+    set.add('shear', 'shear strength', shear, stock.place, tensile ? [`${this.name}.tensile`] : []);
+    put('hardening', 'strain-hardening exponent', sourced(metal.hardening, 'ratio', 'n'));
+    put('strain-before-anneal', 'strain before an anneal is due', sourced(metal.strainBeforeAnneal, 'ratio', 'ε'));
+  }
 
   /** Real thickness, or a wire's diameter, mm. */
   thickness(): Figure | undefined {
@@ -193,6 +246,8 @@ export class MaterialModel {
     return metal && minimumBendRadius(metal, thickness, 'across');
   }
 }
+
+const BEHAVIOUR = /^(yield|tensile|elongation|shear|hardening|strain-before-anneal)$/;
 
 /** A property from a table, as a figure. */
 export function sourced(value: Sourced, unit: Unit, symbol: string): Result {

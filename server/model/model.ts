@@ -380,6 +380,7 @@ const UNIT_OF_DIMENSION: Partial<Record<string, Unit>> = {
   density: 'g/cm3',
   stress: 'MPa',
   force: 'N',
+  percent: 'percent',
   number: 'ratio',
 };
 

@@ -48,6 +48,8 @@ export function show(value: number, unit: Unit, system: System = 'mm', options: 
       return trim(value, 0);
     case 'ratio':
       return trim(value, 3);
+    case 'percent':
+      return `${trim(value, value < 10 ? 1 : 0)} %`;
     case 'tpi':
       return `${trim(value, 1)} tpi`;
     case 'money':

@@ -1,4 +1,5 @@
-import type { Basis } from './result.ts';
+import { notAboveNothing, reckon } from './reckon.ts';
+import type { Basis, Result } from './result.ts';
 
 /** The metals a spec may name. */
 export type MetalId =
@@ -109,6 +110,22 @@ export function metal(id: MetalId, options: { grade?: string; temper?: Temper } 
     grade: grade.grade,
     temper,
   };
+}
+
+/**
+ * Shear strength (MPa) of a metal whose own tensile strength (MPa) is known: it keeps the share that its table has.
+ * Range: above nothing. Source: the metal's shear and tensile strength.
+ */
+export function shearByTensile({ tensile, metal: of }: { tensile: number; metal: Metal }): Result {
+  return reckon({
+    value: (tensile * of.shear.value) / of.tensile.value,
+    unit: 'MPa',
+    formula: 'τ = {Su} × {shear}/{tensile}',
+    symbols: { Su: tensile, shear: of.shear.value, tensile: of.tensile.value },
+    basis: of.shear.basis,
+    source: `The metal’s usual share of its tensile strength: ${of.shear.source}`,
+    outside: notAboveNothing('the tensile strength', tensile),
+  });
 }
 
 /** The grades the table knows for a metal, the usual one first. */

@@ -17,6 +17,7 @@ export type Unit =
   | 'C'
   | 'count'
   | 'ratio'
+  | 'percent'
   | 'money'
   | 'g/m2'
   | 'tpi';

@@ -1,0 +1,58 @@
+import assert from 'node:assert/strict';
+import { metal } from '../../server/trade/metals.ts';
+import { figureValue, modelFrom } from './support.ts';
+
+const figureOf = (spec: string, name: string) => {
+  const figure = modelFrom(spec)
+    .figures()
+    .flatMap((set) => set.all())
+    .find((each) => each.name === name);
+  assert.ok(figure, `no figure ${name}`);
+  return figure;
+};
+
+describe('materials', () => {
+  it('carry what the books say of the metal', () => {
+    const spec = 'material plate\n  brass 1 mm, half hard\n';
+    const brass = metal('brass', { temper: 'half hard' });
+    assert.equal(figureOf(spec, 'plate.yield').value, brass.yield.value);
+    assert.equal(figureOf(spec, 'plate.tensile').low, brass.tensile.low);
+    assert.equal(figureOf(spec, 'plate.elongation').value, brass.elongation.value);
+    assert.equal(figureOf(spec, 'plate.hardening').value, brass.hardening.value);
+    assert.equal(figureOf(spec, 'plate.shear').value, brass.shear.value);
+    assert.equal(figureOf(spec, 'plate.strain-before-anneal').value, brass.strainBeforeAnneal.value);
+  });
+
+  it('believe the smith over the books', () => {
+    const spec = 'material plate\n  mild steel 1.5 mm\n  yield 180 MPa\n  tensile 300 MPa\n  elongation 41 %\n';
+    assert.equal(figureOf(spec, 'plate.yield').value, 180);
+    assert.equal(figureOf(spec, 'plate.yield').basis, 'from the spec');
+    assert.equal(figureOf(spec, 'plate.elongation').value, 41);
+    assert.equal(figureOf(spec, 'plate.elongation').unit, 'percent');
+    const steel = metal('mild steel');
+    const shear = figureOf(spec, 'plate.shear');
+    assert.ok(Math.abs(shear.value - (300 * steel.shear.value) / steel.tensile.value) < 1e-9);
+    assert.deepEqual(shear.inputs, ['plate.tensile']);
+    assert.equal(shear.place.from, modelFrom(spec).materials()[0]!.stock()!.place.from);
+  });
+
+  it('let a spec use such a figure', () => {
+    const model = modelFrom(
+      'material plate\n  mild steel 1.5 mm\n  yield 200 MPa\nmaterial other\n  mild steel 2 mm\n  yield plate.yield * 1.2\n',
+    );
+    assert.equal(figureValue(model, 'other.yield'), 240);
+  });
+
+  it('say so where the table does not know the temper', () => {
+    assert.match(figureOf('material b\n  bronze 0.9 mm, half hard\n', 'b.yield').note ?? '', /half hard/);
+    assert.equal(figureOf('material b\n  brass 0.9 mm, half hard\n', 'b.yield').note, undefined);
+  });
+
+  it('say nothing of the strength of leather', () => {
+    const names = modelFrom('material flap\n  veg-tan leather 7 oz\n')
+      .figures()
+      .flatMap((set) => set.all())
+      .map(({ name }) => name);
+    assert.ok(!names.includes('flap.yield'));
+  });
+});
