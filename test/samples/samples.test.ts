@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { formatSpec } from '../../grammar/printer.ts';
-import { problemsOf } from '../../server/checks/run.ts';
+import { checkOf, problemsOf } from '../../server/checks/run.ts';
 import { type Explained, explain } from '../../server/explain.ts';
 import { builds, sample, samples, textOf } from './support.ts';
 
@@ -37,7 +37,9 @@ describe('samples', () => {
             .map(({ code, line, message }) => `${line} ${code} ${message}`),
           [],
         );
-        assert.ok(problems.length <= 6, 'what is worth knowing stays few');
+        // Cautions are told once a spec and belong there; the rest must stay few enough to be read.
+        const notes = problems.filter(({ code }) => !checkOf(code)?.caution);
+        assert.ok(notes.length <= 4, `what is worth knowing stays few: ${notes.map(({ code }) => code).join(', ')}`);
       });
 
       it('is laid out as the formatter does it', () => {
@@ -92,7 +94,8 @@ describe('samples', () => {
     it('sallet: the flaps hang on bronze, steel, leather and a washer', () => {
       // 0.9 + 1.5 × √(409.5/215.5) = 2.068 + 2.778 × 0.85 = 2.361 + 0.8
       near('sallet/sallet.planish', 'left-flap.stack', 0.9 + 2.068 + 2.361 + 0.8, 0.005);
-      // A flat head is 0.4 D high over 2 D: what a 3 mm shank must hold besides its stack in a 3.15 mm hole.
+      // The stack fills its 3.15 mm hole: × (3.15/3)² = 1.1025. A flat head 1.5 D wide and 0.5 D high holds
+      // π/4 × 4.5² × 1.5 = 23.856 mm³, which is 23.856 ÷ (π/4 × 3²) of a 3 mm shank.
       near('sallet/sallet.planish', 'left-flap.rivet-length', 6.129 * 1.1025 + 23.856 / (2.25 * Math.PI), 0.01);
     });
 

@@ -1,0 +1,79 @@
+import { spawn } from 'node:child_process';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { build } from 'esbuild';
+
+export const root = fileURLToPath(new URL('../../', import.meta.url));
+
+export interface Ran {
+  readonly code: number | null;
+  readonly out: string;
+  readonly err: string;
+  readonly bytes: Buffer;
+}
+
+/** The program as it ships, one file, made once for all tests. */
+let bundle: Promise<string> | undefined;
+
+export function bundled(): Promise<string> {
+  bundle ??= (async () => {
+    const file = path.join(scratch(), 'cli.cjs');
+    await build({
+      absWorkingDir: root,
+      entryPoints: ['server/cli.ts'],
+      outfile: file,
+      bundle: true,
+      platform: 'node',
+      format: 'cjs',
+      target: 'node20',
+      mainFields: ['module', 'main'],
+      loader: { '.ttf': 'binary' },
+      logLevel: 'error',
+    });
+    return file;
+  })();
+  return bundle;
+}
+
+export async function planish(args: readonly string[], cwd: string, env: NodeJS.ProcessEnv = {}): Promise<Ran> {
+  return run([await bundled(), ...args], cwd, env);
+}
+
+export function run(args: readonly string[], cwd: string, env: NodeJS.ProcessEnv = {}): Promise<Ran> {
+  return new Promise((resolve, reject) => {
+    const child = spawn(process.execPath, args, {
+      cwd,
+      env: { ...process.env, ...env },
+      stdio: ['ignore', 'pipe', 'pipe'],
+    });
+    const out: Buffer[] = [];
+    const err: Buffer[] = [];
+    child.stdout.on('data', (chunk: Buffer) => out.push(chunk));
+    child.stderr.on('data', (chunk: Buffer) => err.push(chunk));
+    child.on('error', reject);
+    child.on('close', (code) => {
+      const bytes = Buffer.concat(out);
+      resolve({ code, bytes, out: bytes.toString('utf8'), err: Buffer.concat(err).toString('utf8') });
+    });
+  });
+}
+
+const folders: string[] = [];
+
+/** A new empty folder, gone after the tests. */
+export function scratch(files: Readonly<Record<string, string>> = {}): string {
+  const folder = mkdtempSync(path.join(tmpdir(), 'planish-cli-'));
+  folders.push(folder);
+  for (const [name, text] of Object.entries(files)) {
+    mkdirSync(path.dirname(path.join(folder, name)), { recursive: true });
+    writeFileSync(path.join(folder, name), text);
+  }
+  return folder;
+}
+
+export function sweep(): void {
+  for (const folder of folders.splice(0)) rmSync(folder, { recursive: true, force: true });
+  bundle = undefined;
+}
