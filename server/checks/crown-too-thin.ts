@@ -1,8 +1,8 @@
 import type { Duty, Model } from '../model/model.ts';
 import type { PieceModel } from '../model/piece.ts';
+import { rulebook, strictest } from '../model/rulebook.ts';
 import { show } from '../model/show.ts';
 import type { Check } from './check.ts';
-import { rulebook, strictest } from './rulebook.ts';
 import { thickening } from './stock.ts';
 import { placeIn } from './writing.ts';
 

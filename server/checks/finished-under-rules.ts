@@ -1,6 +1,6 @@
+import { rulebook, strictest } from '../model/rulebook.ts';
 import { show } from '../model/show.ts';
 import type { Check } from './check.ts';
-import { rulebook, strictest } from './rulebook.ts';
 import { thickening } from './stock.ts';
 import { placeIn } from './writing.ts';
 

@@ -1,6 +1,6 @@
+import { rulebook } from '../model/rulebook.ts';
 import { show } from '../model/show.ts';
 import type { Check } from './check.ts';
-import { rulebook } from './rulebook.ts';
 import { changingLength, isOwn, nextDown, placeIn } from './writing.ts';
 
 export const check: Check = {

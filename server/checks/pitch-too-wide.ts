@@ -1,7 +1,7 @@
+import { rulebook } from '../model/rulebook.ts';
 import type { Check } from './check.ts';
 import { pitchLimitsOf } from './limits.ts';
 import { lengthShown, sizedSeams } from './rivets.ts';
-import { rulebook } from './rulebook.ts';
 import { changingLength, nextDown, placeOf } from './writing.ts';
 
 export const check: Check = {

@@ -7,15 +7,11 @@ import type { LineReading } from '../model/reading.ts';
 import { show } from '../model/show.ts';
 import { gaugeTableFor, gaugeThickness, thinnestGaugeOver } from '../trade/gauges.ts';
 import { type Metal, type MetalId, metal as metalOf } from '../trade/metals.ts';
+import { metricSheetOver } from '../trade/stock.ts';
 import { replacing } from './check.ts';
 import { placeOf, written } from './writing.ts';
 
 /* What is sold, and what a shop's tools take. */
-
-/** Sheet thicknesses that metric merchants keep, mm: common practice (no source). */
-export const METRIC_SHEETS: readonly number[] = [
-  0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1, 1.2, 1.25, 1.5, 1.6, 1.75, 2, 2.5, 3, 4, 5, 6,
-];
 
 /** The next stock that is at least so thick, as its material's line would write it. */
 export function thickerStock(material: MaterialModel, least: number): { text: string; spelling: string } | undefined {
@@ -31,7 +27,7 @@ export function thickerStock(material: MaterialModel, least: number): { text: st
     const inches = `${(Math.ceil((least / 25.4) * 1000) / 1000).toFixed(3)} in`;
     return { text: inches, spelling: inches };
   }
-  const stocked = METRIC_SHEETS.find((thickness) => thickness >= least - 1e-6);
+  const stocked = metricSheetOver(least);
   if (stocked === undefined) return undefined;
   const spelling = written(stocked, expression);
   return { text: spelling, spelling };

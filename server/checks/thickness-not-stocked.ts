@@ -1,6 +1,6 @@
 import { trim } from '../model/show.ts';
+import { METRIC_SHEETS } from '../trade/stock.ts';
 import { type Check, replacing } from './check.ts';
-import { METRIC_SHEETS } from './stock.ts';
 import { placeOf } from './writing.ts';
 
 export const check: Check = {

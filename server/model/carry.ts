@@ -63,6 +63,9 @@ function readsOf(named: Named): Read[] | undefined {
     // Which table a gauge is read by is said in the shop, which nobody names.
     const shop = shopOf(file);
     if (shop) reads.add(shop);
+    // Nor the rulebook that the build is held against, which some figures are worked out for.
+    const build = buildOf(file);
+    if (build && !reads.has(build) && !visit(build, file)) return false;
     for (const key of mentionsOf(node)) {
       const target = file.find(key);
       if (!target) reads.add(key);
@@ -83,6 +86,17 @@ function shopOf(file: SpecFile): Section | null {
     shops.set(file, shop);
   }
   return shop;
+}
+
+const builds = new WeakMap<SpecFile, Section | null>();
+
+function buildOf(file: SpecFile): Section | null {
+  let build = builds.get(file);
+  if (build === undefined) {
+    build = file.sectionsOf('build')[0] ?? null;
+    builds.set(file, build);
+  }
+  return build;
 }
 
 const mentions = new WeakMap<Section | LetLine, readonly string[]>();

@@ -22,6 +22,7 @@ import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
 import { type Named, once, onceUnlessCircular } from './file.ts';
 import { EDGES, type Form, type OutlineCorner } from './form.ts';
+import { addForming } from './forming.ts';
 import type { MaterialModel } from './material.ts';
 import { areaOf, lengthOfEdge, slotArea, widthOfOval } from './measures.ts';
 import type { Model } from './model.ts';
@@ -52,6 +53,9 @@ export interface Bend {
 
 /** How deep a dome may be for its rim, as depth over half the diameter, before a tool-picked method goes over from dishing. */
 const DISH_TO = 0.6;
+
+/** Names of the figures that are worked out only when they are asked for. */
+const FURTHER = /^(thickness\.mean|limit|start-thickness|tightest-radius|roll-radius.*)$/;
 
 const HEADING: Readonly<Record<string, FormingMethod>> = {
   dish: 'dish',
@@ -409,8 +413,14 @@ export class PieceModel {
 
   /** Every figure of the piece. A piece that is made from its own figure has none while it is being worked out. */
   figures(): FigureSet {
-    return this.madeFigures() ?? new FigureSet(`piece ${this.name}`, this.name);
+    const made = this.madeFigures();
+    if (!made) return new FigureSet(`piece ${this.name}`, this.name);
+    this.complete ??= made.and(FURTHER, (set) => addForming(this, set));
+    return this.complete;
   }
+
+  /** The carried figures, and those that only a reader of all of them asks for, which also look at the rulebook and the shop. */
+  private complete: FigureSet | undefined;
 
   figure(suffix: string): Figure | undefined {
     return this.figures().get(suffix);

@@ -407,6 +407,28 @@ export function formingLimit({ thickness, hardening }: { thickness: number; hard
 }
 
 /**
+ * How far a metal may be stretched before it necks, as true strain, where no forming limit is drawn for it: its stretch at
+ * the break, percent.
+ *
+ * Range: above nothing; a rough limit, since a sheet stretched both ways gives out sooner. Source: the metal's elongation.
+ */
+export function stretchLimit(elongation: Sourced): Result {
+  const { value, low = value, high = value } = elongation;
+  return reckon({
+    value: Math.log1p(value / 100),
+    low: Math.log1p(low / 100),
+    high: Math.log1p(high / 100),
+    unit: 'ratio',
+    formula: 'ε = ln(1 + {A}/100)',
+    symbols: { A: value },
+    basis: elongation.basis,
+    source: `Stretch at the break: ${elongation.source}`,
+    outside: notAboveNothing('the stretch at the break', value),
+    note: 'The Keeler limit is drawn for annealed low-carbon steel only and is not used here. Stretched both ways, a sheet gives out sooner than in a straight pull.',
+  });
+}
+
+/**
  * How many anneals a piece needs on the way, from its accumulated true strain and what the metal takes before one is due.
  *
  * Range: starting from soft stock. The range of the answer comes from that of the metal's allowance; hand raising is often

@@ -1,7 +1,7 @@
-import type { Named } from '../model/file.ts';
-import type { Model } from '../model/model.ts';
-import type { PieceModel } from '../model/piece.ts';
-import { LineReading } from '../model/reading.ts';
+import type { Named } from './file.ts';
+import type { Model } from './model.ts';
+import type { PieceModel } from './piece.ts';
+import { LineReading } from './reading.ts';
 
 /* The rulebook that the build names, as its user entered it. */
 

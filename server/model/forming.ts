@@ -1,0 +1,208 @@
+import { radiusToRollTo } from '../trade/bend.ts';
+import { coneTightestRadius, domeTightestRadius } from '../trade/curvature.ts';
+import {
+  domeBlankArc,
+  domeBlankEqualArea,
+  domeBlankHeld,
+  formingLimit,
+  meanThickness,
+  ovalDomeBlankArc,
+  ovalDomeBlankEqualArea,
+  ovalDomeBlankHeld,
+  stretchLimit,
+} from '../trade/dome.ts';
+import { circleArea } from '../trade/flat.ts';
+import { gaugeTables, thinnestGaugeOver } from '../trade/gauges.ts';
+import { ends, type Interval, intervalOf, through } from '../trade/interval.ts';
+import { plain, type Result } from '../trade/result.ts';
+import { metricStockInWords, startThickness } from '../trade/stock.ts';
+import type { Figure } from './figure.ts';
+import type { FigureSet } from './figure-set.ts';
+import type { Form } from './form.ts';
+import type { MaterialModel } from './material.ts';
+import type { PieceModel } from './piece.ts';
+import { rulebook, strictest } from './rulebook.ts';
+
+/* What forming asks and leaves: mean thickness, the stock to start from, the stake, the roll, how far the metal goes. */
+
+export function addForming(piece: PieceModel, set: FigureSet): void {
+  const form = piece.form();
+  const material = piece.material();
+  const thickness = material?.thickness();
+  if (!form || !material || !thickness || material.kind() !== 'sheet') return;
+  if (isDome(form)) addDome(piece, form, material, thickness, set);
+  addRadii(form, material, thickness, set);
+  addStart(piece, material, thickness, set);
+}
+
+type Dome = Form & { readonly kind: 'dome' | 'oval dome' | 'half dome' };
+const isDome = (form: Form): form is Dome =>
+  form.kind === 'dome' || form.kind === 'oval dome' || form.kind === 'half dome';
+
+function addDome(piece: PieceModel, form: Dome, material: MaterialModel, thickness: Figure, set: FigureSet): void {
+  const place = form.line.place;
+  const area = set.get('area');
+  const blank = formedFrom(piece, form);
+  if (area && blank) {
+    const mean = meanThickness(blank.value, area.value, thickness.value);
+    const spread = through((from, start) => (start * from) / area.value, blank, intervalOf(thickness));
+    set.add(
+      'thickness.mean',
+      'mean thickness after forming',
+      { ...mean, ...ends(spread), note: 'The blank without what the edges need; the range is that of the blanks.' },
+      place,
+      [area.name, thickness.name],
+    );
+  }
+  const metal = material.metal();
+  const hardening = material.figures().get('hardening');
+  const elongation = material.figures().get('elongation');
+  if (!metal || !hardening || !elongation) return;
+  set.add(
+    'limit',
+    'stretch that the metal bears in one go',
+    metal.keelerHolds
+      ? formingLimit({ thickness: thickness.value, hardening: hardening.value })
+      : stretchLimit(elongation),
+    piece.method().line?.place ?? place,
+    metal.keelerHolds ? [thickness.name, hardening.name] : [elongation.name],
+  );
+}
+
+/** Area of the flat metal that becomes the dome, mm²: dished, from a held rim to the arc; raised, from the equal area. */
+function formedFrom(piece: PieceModel, form: Dome): Interval | undefined {
+  const blank = piece.blank();
+  if (blank?.overridden) return blank.allowances.length ? undefined : intervalOf({ value: blank.area });
+  const { method } = piece.method();
+  const raised = method === 'raise';
+  const dished = method === 'dish';
+  if (form.kind === 'dome') {
+    const [held, equal, arc] = [domeBlankHeld, domeBlankEqualArea, domeBlankArc].map(
+      (diameter) => circleArea(diameter(form.diameter, form.deep).value).value,
+    ) as [number, number, number];
+    return { value: raised ? arc : equal, low: dished ? held : equal, high: arc };
+  }
+  const share = form.kind === 'half dome' ? 0.5 : 1;
+  const [held, equal, arc] = [ovalDomeBlankHeld, ovalDomeBlankEqualArea, ovalDomeBlankArc].map(
+    (oval) => share * oval(form.long, form.wide, form.deep).area.value,
+  ) as [number, number, number];
+  return { value: raised ? arc : equal, low: dished ? Math.min(held, equal) : equal, high: Math.max(equal, arc) };
+}
+
+function addRadii(form: Form, material: MaterialModel, thickness: Figure, set: FigureSet): void {
+  const place = form.line.place;
+  const tightest = tightestRadius(form);
+  if (tightest) {
+    set.add('tightest-radius', 'tightest radius, at the inside face', atInside(tightest, thickness.value), place, [
+      thickness.name,
+    ]);
+  }
+  const metal = material.metal();
+  const strength = material.figures().get('yield');
+  if (!metal || !strength) return;
+  const roll = (suffix: string, title: string, middle: number) => {
+    const radius = middle - thickness.value / 2;
+    if (!(radius > 0)) return;
+    const at = (yieldAt: number, modulus: number) =>
+      radiusToRollTo({ radius, yield: yieldAt, modulus, thickness: thickness.value });
+    const made = at(strength.value, metal.modulus.value);
+    const spread = through(
+      (stress, stiffness) => at(stress, stiffness).value,
+      intervalOf(strength),
+      intervalOf(metal.modulus),
+    );
+    set.add(
+      suffix,
+      title,
+      {
+        ...made,
+        ...(made.outside === undefined ? ends(spread) : {}),
+        note: `It opens to ${plain(radius)} mm inside. The range is that of the yield stress and the stiffness: roll a strip first.`,
+      },
+      place,
+      [strength.name, thickness.name],
+    );
+  };
+  if (form.kind === 'cylinder') roll('roll-radius', 'inside radius to roll to', form.girth / (2 * Math.PI));
+  if (form.kind === 'cone') {
+    roll('roll-radius.top', 'inside radius to roll the top to', form.top / (2 * Math.PI));
+    roll('roll-radius.bottom', 'inside radius to roll the bottom to', form.bottom / (2 * Math.PI));
+  }
+}
+
+function tightestRadius(form: Form): Result | undefined {
+  switch (form.kind) {
+    case 'dome':
+      return domeTightestRadius(form.diameter, form.diameter, form.deep);
+    case 'oval dome':
+    case 'half dome':
+      return domeTightestRadius(form.long, form.wide, form.deep);
+    case 'cylinder':
+      return coneTightestRadius({ top: form.girth, bottom: form.girth, high: form.high });
+    case 'cone':
+      return coneTightestRadius(form);
+    default:
+      return undefined;
+  }
+}
+
+/** A stake goes inside: half the thickness less. */
+function atInside(middle: Result, thickness: number): Result {
+  return {
+    ...middle,
+    value: middle.value - thickness / 2,
+    formula: `${middle.formula}, less t/2`,
+    worked: `${middle.worked} − ${plain(thickness)}/2`,
+    note: `${middle.note ? `${middle.note} ` : ''}A stake, a hollow or a hammer face goes in if it is no flatter than this.`,
+    ...(middle.outside === undefined && middle.value <= thickness / 2
+      ? { outside: 'the plate is too thick to be curved so sharply' }
+      : {}),
+  };
+}
+
+function addStart(piece: PieceModel, material: MaterialModel, thickness: Figure, set: FigureSet): void {
+  const book = rulebook(piece.model);
+  const least = set.get('thickness.least');
+  const line = piece.line('from');
+  if (!book || !least || !line) return;
+  const finished = strictest(book.finished, piece);
+  const start = strictest(book.start, piece);
+  if (!finished && !start) return;
+  const made: Result = finished
+    ? startThickness({ asked: finished.value, thickness: thickness.value, least })
+    : piece.model.fromSpec(start!.value, 'mm', 't0');
+  const governs = finished && start && start.value > made.value;
+  const needed: Result = governs
+    ? {
+        ...piece.model.fromSpec(start.value, 'mm', 't0'),
+        low: start.value,
+        high: Math.max(start.value, made.high ?? 0),
+      }
+    : made;
+  set.add(
+    'start-thickness',
+    'thinnest stock that ends thick enough',
+    {
+      ...needed,
+      source: `${needed.source}; asked for by ${book.title}`,
+      note: `Next stock up: ${stockInWords(material, needed.value)}.${
+        needed.high !== undefined && needed.high > needed.value * 1.0001
+          ? ` At the thin end of what forming may leave it takes ${plain(needed.high)} mm.`
+          : ''
+      }`,
+    },
+    line.place,
+    [least.name, thickness.name],
+  );
+}
+
+/** `14 ga (1.897 mm) or 2 mm sheet`, as this metal is sold. */
+function stockInWords(material: MaterialModel, least: number): string {
+  const table = material.gauge()?.table;
+  const gauge = table && thinnestGaugeOver(table, least);
+  const words = [
+    table && gauge ? `${gauge.number} ga of the ${gaugeTables[table].title} (${plain(gauge.thickness)} mm)` : undefined,
+    metricStockInWords(least),
+  ].filter((each) => each !== undefined);
+  return words.join(', or ') || 'none in the lists';
+}
