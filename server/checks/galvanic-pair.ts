@@ -6,7 +6,7 @@ export const check: Check = {
   title: 'Two metals that corrode each other',
   family: 'Finish and order',
   severity: 'information',
-  what: 'Once for each pair of metals: two metals of a seam, plates or rivet, lie more than 0.25 V apart in the galvanic table. Up to 0.5 V is taken to be safe only in dry rooms: brass on steel, as on every trimmed helm, lies near that.',
+  what: 'Once for each pair of metals: two metals of a seam, plates or rivet, lie more than 0.25 V apart in the galvanic table. Up to 0.5 V is borne in dry rooms only: brass on steel, as on every trimmed helm, lies near that.',
   why: 'Where sweat or rain bridges the two, the one with the higher index rusts along the joint.',
   todo: 'Keep it dry and waxed, put leather or paint between, or choose metals that lie closer.',
   formula: 'ΔV = |index₁ − index₂|',
@@ -66,8 +66,13 @@ seam join
       if (said.has(pair)) continue;
       said.add(pair);
       const apart = most.index - least.index;
-      report(seam.rivetsLine()?.place ?? seam.place, {
-        message: `${capital(least.name)} on ${most.name}: ${trim(apart, 2)} V apart, safe ${apart <= 0.505 ? 'only where it is kept dry' : 'not even indoors'} (0.25 V in stores, 0.5 V dry): the ${most.name} corrodes.`,
+      const limit =
+        apart <= 0.505
+          ? 'more than a store allows (0.25 V): keep it dry'
+          : 'more than even a dry room allows (0.5 V): keep them apart with paint or leather';
+      const name = seam.rivetsLine()?.filled('rivet');
+      report(name ? { section: seam.named.section, from: name.from, to: name.to } : seam.place, {
+        message: `${capital(least.name)} on ${most.name}: ${trim(apart, 2)} V apart, ${limit}, or the ${most.name} corrodes.`,
       });
     }
   },
