@@ -26,8 +26,8 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   client: ['client'],
 };
 
-/** Only the Node entry points may know files and processes: the rest runs in a browser worker too. */
-const NODE_ONLY = new Set(['server/main.ts', 'server/cli.ts']);
+/** Only the Node entry points and their file host may know files and processes: the rest runs in a browser worker too. */
+const NODE_ONLY = new Set(['server/main.ts', 'server/cli.ts', 'server/disk-files.ts']);
 const LAYERS = Object.keys(MAY_IMPORT);
 
 const layerOf = (path: string): string =>

@@ -18,8 +18,8 @@ import type {
   LocationLink,
   SymbolInformation,
 } from 'vscode-languageserver-types';
-import { explain } from '../explain.ts';
 import { isLibrary } from '../model/library.ts';
+import { explain } from '../output/explain.ts';
 import type { Fonts } from '../output/writers.ts';
 import { starter, starters } from '../starters.ts';
 import { ClientFiles } from './client-files.ts';

@@ -1,6 +1,5 @@
 import type { Problem } from '../checks/check.ts';
 import { stockedLength } from '../checks/rivets.ts';
-import { explainedProblems } from '../explain.ts';
 import type { RivetModel } from '../model/fastener.ts';
 import type { Figure } from '../model/figure.ts';
 import type { Named } from '../model/file.ts';
@@ -24,6 +23,7 @@ import type {
   Unreckoned,
   WireInput,
 } from './cut-list.ts';
+import { explainedProblems } from './explain.ts';
 import { gatherCutList } from './gather.ts';
 
 /* From a spec's model to its cut list. Every number is a figure that the model has worked out already. */

@@ -1,9 +1,9 @@
-import type { Section } from '../grammar/tree.ts';
-import type { Problem } from './checks/check.ts';
-import { type Figure, type Severity, shown } from './model/figure.ts';
-import type { SpecFile } from './model/file.ts';
-import type { Model } from './model/model.ts';
-import type { Unit } from './trade/result.ts';
+import type { Section } from '../../grammar/tree.ts';
+import type { Problem } from '../checks/check.ts';
+import { type Figure, type Severity, shown } from '../model/figure.ts';
+import type { SpecFile } from '../model/file.ts';
+import type { Model } from '../model/model.ts';
+import type { Unit } from '../trade/result.ts';
 
 /*
  * Figures and problems as data, for other programs: the command line's `--json`, and whoever reads it.

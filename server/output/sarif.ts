@@ -1,10 +1,10 @@
 import type { Fix, Log, Region, ReportingDescriptor, Result as SarifResult } from 'sarif';
-import { absolute, type Place } from '../grammar/tree.ts';
-import { checks } from './checks/all.generated.ts';
-import type { Check, Problem } from './checks/check.ts';
+import { absolute, type Place } from '../../grammar/tree.ts';
+import { checks } from '../checks/all.generated.ts';
+import type { Check, Problem } from '../checks/check.ts';
+import type { FindingFix, Severity } from '../model/figure.ts';
+import type { Model } from '../model/model.ts';
 import { everyFile, Places } from './explain.ts';
-import type { FindingFix, Severity } from './model/figure.ts';
-import type { Model } from './model/model.ts';
 
 /* Problems as a SARIF 2.1.0 log, for code hosts and viewers that read it. Every check is a rule. */
 

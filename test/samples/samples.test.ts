@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { formatSpec } from '../../grammar/printer.ts';
 import { checkOf, problemsOf } from '../../server/checks/run.ts';
-import { type Explained, explain } from '../../server/explain.ts';
+import { type Explained, explain } from '../../server/output/explain.ts';
 import { builds, sample, samples, textOf } from './support.ts';
 
 const { UPDATE } = process.env;
