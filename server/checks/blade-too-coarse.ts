@@ -1,3 +1,4 @@
+import { finestBlade, sawnLine } from '../model/openings.ts';
 import { show, trim } from '../model/show.ts';
 import { bladeTeeth, slopedCutAngle, teethInSheet } from '../trade/punch.ts';
 import type { Check } from './check.ts';
@@ -32,16 +33,13 @@ piece brow
   slot eye 90 x 12 mm, at 30 mm from top
 `,
   run(model, report) {
-    const shop = model.file.firstSection('shop');
-    if (!shop) return;
-    const tpi = finest(model);
+    const tpi = finestBlade(model);
     if (tpi === undefined) return;
     const system = model.units();
     for (const piece of model.pieces()) {
       const thickness = piece.thickness();
       if (thickness === undefined || piece.material()?.kind() !== 'sheet') continue;
-      const line =
-        piece.line('slot') ?? piece.line('pierce') ?? (piece.form()?.kind === 'outline' ? piece.formLine() : undefined);
+      const line = sawnLine(piece);
       const teeth = teethInSheet({ thickness, tpi }).value;
       if (!line || teeth >= 2 - 0.01) continue;
       const angle = slopedCutAngle({ thickness, tpi }).value;
@@ -52,10 +50,3 @@ piece brow
     }
   },
 };
-
-/** The finest blade of the shop. */
-function finest(model: Parameters<NonNullable<Check['run']>>[0]): number | undefined {
-  const line = model.shopLine('blade');
-  const all = line?.file.firstSection('shop')?.section.lines.length ? line.measures('teeth', 'teeth') : undefined;
-  return all?.length ? Math.max(...all) : undefined;
-}

@@ -1,4 +1,6 @@
 import { show } from '../model/show.ts';
+import { flareOf } from '../model/turning.ts';
+import { flareStrain } from '../trade/bend.ts';
 import type { Check } from './check.ts';
 import { changingLength, isOwn, nextDown, placeIn } from './writing.ts';
 
@@ -31,22 +33,18 @@ piece cuff
     for (const piece of model.pieces()) {
       const form = piece.form();
       if (form?.kind !== 'cylinder' && form?.kind !== 'cone') continue;
-      for (const { line, kind, edge, angle, distance: width } of piece.bends()) {
-        if (kind !== 'flare' || angle === undefined || width === undefined) continue;
-        if (edge !== 'top' && edge !== 'bottom') continue;
-        const girth = form.kind === 'cylinder' ? form.girth : edge === 'top' ? form.top : form.bottom;
-        const other = form.kind === 'cylinder' ? form.girth : edge === 'top' ? form.bottom : form.top;
-        const radius = girth / (2 * Math.PI);
-        const taper = Math.atan2((girth - other) / (2 * Math.PI), form.high);
-        const turned = (angle * Math.PI) / 180;
-        const before = radius + width * Math.sin(taper);
-        const stretch =
-          before > 0 ? (radius + width * Math.sin(Math.min(taper + turned, Math.PI / 2))) / before - 1 : 0;
+      for (const bend of piece.bends()) {
+        const flare = flareOf(form, bend);
+        const { line, angle } = bend;
+        if (!flare || angle === undefined) continue;
+        const { radius } = flare;
+        const strain = flareStrain(flare);
+        const stretch = strain.outside === undefined ? Math.expm1(strain.value) : 0;
         if (!(stretch > LIMIT)) continue;
         const elongation = (piece.material()?.metal()?.elongation.value ?? 30) / 100;
         const cannot = stretch > Math.max(LIMIT, Math.min(0.3, elongation));
         // The width at which the stretch is just what a sheared edge bears.
-        const grows = Math.sin(Math.min(taper + turned, Math.PI / 2)) - (1 + LIMIT) * Math.sin(taper);
+        const grows = sine(Math.min(flare.taper + angle, 90)) - (1 + LIMIT) * sine(flare.taper);
         const narrow = grows > 0 ? (LIMIT * radius) / grows : 0;
         report(placeIn(piece, line), {
           severity: cannot ? 'error' : undefined,
@@ -65,6 +63,8 @@ piece cuff
     }
   },
 };
+
+const sine = (degrees: number): number => Math.sin((degrees * Math.PI) / 180);
 
 /** Stretch that a sheared edge of mild steel bears. */
 const LIMIT = 0.15;

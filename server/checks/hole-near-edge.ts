@@ -1,3 +1,4 @@
+import { distancesToEdges } from '../model/openings.ts';
 import { show } from '../model/show.ts';
 import type { Check } from './check.ts';
 import { holeEdgeLeastOf } from './limits.ts';
@@ -35,7 +36,9 @@ piece brow
       const least = holeEdgeLeastOf(thickness);
       for (const { line, round, long } of piece.openings()) {
         if (!round) continue;
-        for (const { distance, slot, qualifier, edge } of distances(line, piece.edgeNames())) {
+        for (const { distance, said, edge } of distancesToEdges(undefined, line, piece.edgeNames())) {
+          if (!said) continue;
+          const { slot, qualifier } = said;
           const left = distance - long / 2;
           if (left >= least.value - 0.02) continue;
           const severity = left <= 0 ? 'error' : left < (least.low ?? 0) - 0.02 ? undefined : 'information';
@@ -60,21 +63,3 @@ piece brow
     }
   },
 };
-
-type Line = Parameters<typeof placeIn>[1] & object;
-
-/** How far an opening's middle lies from the edges that it is measured from. */
-function distances(line: Line, edges: readonly string[]) {
-  const found: { distance: number; slot: string; qualifier: string; edge: string }[] = [];
-  const add = (slot: string, qualifier: string, edge: string | undefined) => {
-    const distance = line.length(slot, qualifier);
-    if (distance !== undefined && edge !== undefined && edges.includes(edge))
-      found.push({ distance, slot, qualifier, edge });
-  };
-  if (line.has('along')) add('inset', 'inset', line.text('edge', 'along'));
-  if (line.has('at')) {
-    if (!line.filled('way', 'at')) add('across', 'at', line.text('line', 'at'));
-    if (!line.filled('way2', 'at')) add('along', 'at', line.text('line2', 'at'));
-  }
-  return found;
-}

@@ -1,5 +1,5 @@
-import type { Form } from '../model/form.ts';
 import { show } from '../model/show.ts';
+import { edgeRadius } from '../model/turning.ts';
 import type { Check } from './check.ts';
 import { placeIn } from './writing.ts';
 
@@ -40,7 +40,7 @@ piece boss
       const form = piece.form();
       if (thickness === undefined || !form || piece.material()?.kind() !== 'sheet') continue;
       for (const { line, edge, hollow } of piece.edgeWorks()) {
-        const radius = sharpest(form, edge);
+        const radius = edgeRadius(form, edge);
         if (hollow === undefined || radius === undefined) continue;
         const strain = (hollow + thickness) / radius;
         if (strain <= 0.15) continue;
@@ -51,25 +51,3 @@ piece boss
     }
   },
 };
-
-/** The smallest radius of an edge, in plan. */
-function sharpest(form: Form, edge: string): number | undefined {
-  switch (form.kind) {
-    case 'dome':
-    case 'disc':
-      return edge === 'rim' ? form.diameter / 2 : undefined;
-    case 'oval dome':
-    case 'half dome':
-    case 'oval': {
-      const long = Math.max(form.long, form.wide);
-      const wide = Math.min(form.long, form.wide);
-      return edge === 'rim' ? (wide * wide) / (2 * long) : undefined;
-    }
-    case 'cylinder':
-      return edge === 'top' || edge === 'bottom' ? form.girth / (2 * Math.PI) : undefined;
-    case 'cone':
-      return edge === 'top' || edge === 'bottom' ? form[edge] / (2 * Math.PI) : undefined;
-    default:
-      return undefined;
-  }
-}

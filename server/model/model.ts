@@ -4,13 +4,14 @@ import { type Result, result, type Unit } from '../trade/result.ts';
 import { RivetModel } from './fastener.ts';
 import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
-import { hyphened, type Named, once, type Project, type SpecFile } from './file.ts';
+import { type Named, once, type Project, type SpecFile } from './file.ts';
 import { MaterialModel } from './material.ts';
 import { PieceModel } from './piece.ts';
 import { numberOf } from './quantity.ts';
 import { LineReading } from './reading.ts';
 import { SeamModel } from './seam.ts';
 import type { System } from './show.ts';
+import { WearerModel } from './wearer.ts';
 
 export type Duty = 'display' | 'stage' | 'contact';
 
@@ -118,6 +119,10 @@ export class Model {
     return this.registry.made(named, (model) => new SeamModel(model, named));
   }
 
+  wearerOf(named: Named): WearerModel {
+    return this.registry.made(named, (model) => new WearerModel(model, named));
+  }
+
   // ---- the job -----------------------------------------------------------------------------------------------------
 
   readonly buildSection = once((): Section | undefined => this.file.sectionsOf('build')[0]);
@@ -156,6 +161,10 @@ export class Model {
     return this.shopLines().find((line) => line.id === id);
   }
 
+  shopLinesOf(id: string): readonly LineReading[] {
+    return this.shopLines().filter((line) => line.id === id);
+  }
+
   /** Which family of gauge tables a `ga` is read by. */
   readonly gaugeFamily = once((): 'US' | 'UK' => (this.shopLine('gauges')?.word('uk') ? 'UK' : 'US'));
   readonly currency = once((): string | undefined => this.shopLine('currency')?.text('currency')?.toUpperCase());
@@ -185,7 +194,8 @@ export class Model {
         }
       }
     }
-    for (const named of this.all('wearer')) sets.push({ start: named.section.start, set: this.wearerFigures(named) });
+    for (const named of this.all('wearer'))
+      sets.push({ start: named.section.start, set: this.wearerOf(named).figures() });
     for (const material of this.materials())
       sets.push({ start: material.named.section.start, set: material.figures() });
     for (const rivet of this.rivets()) sets.push({ start: rivet.named.section.start, set: rivet.figures() });
@@ -223,7 +233,7 @@ export class Model {
       case 'seam':
         return home.seamOf(named).figures();
       case 'wearer':
-        return home.wearerFigures(named);
+        return home.wearerOf(named).figures();
       default:
         return undefined;
     }
@@ -242,7 +252,7 @@ export class Model {
       case 'seam':
         return home.seamOf(named).figure(rest);
       case 'wearer':
-        return home.wearerFigures(named).get(rest);
+        return home.wearerOf(named).figures().get(rest);
       default:
         return undefined;
     }
@@ -272,18 +282,6 @@ export class Model {
       source: 'As written in the spec',
     };
     set.addNamed(named.word.text, 'value', figure, { section: named.section, from: named.let.from, to: named.let.to });
-    return set;
-  }
-
-  private wearerFigures(named: Named): FigureSet {
-    const set = new FigureSet(`wearer ${named.word.text}`, named.word.text);
-    for (const line of named.section.lines) {
-      const reading = new LineReading(named.file, line);
-      const words = reading.text('measure');
-      const value = reading.length('value');
-      if (words !== undefined && value !== undefined)
-        set.add(hyphened(words), words, this.fromSpec(value, 'mm', words), reading.place, []);
-    }
     return set;
   }
 

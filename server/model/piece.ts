@@ -26,7 +26,9 @@ import { addForming } from './forming.ts';
 import type { MaterialModel } from './material.ts';
 import { areaOf, lengthOfEdge, slotArea, widthOfOval } from './measures.ts';
 import type { Model } from './model.ts';
+import { addOpeningFigures, openingName } from './openings.ts';
 import { LineReading } from './reading.ts';
+import { addTurning } from './turning.ts';
 
 export interface Opening {
   readonly line: LineReading;
@@ -55,7 +57,8 @@ export interface Bend {
 const DISH_TO = 0.6;
 
 /** Names of the figures that are worked out only when they are asked for. */
-const FURTHER = /^(thickness\.mean|limit|start-thickness|tightest-radius|roll-radius.*)$/;
+const FURTHER =
+  /^(thickness\.mean|limit|start-thickness|tightest-radius|roll-radius.*|blade-teeth|saw-tilt|bend-\d+\..*)$|\.(strain|roll-strain|punch-force|rod|edge-distance|view-wide|view-both|view-high)$/;
 
 const HEADING: Readonly<Record<string, FormingMethod>> = {
   dish: 'dish',
@@ -415,7 +418,11 @@ export class PieceModel {
   figures(): FigureSet {
     const made = this.madeFigures();
     if (!made) return new FigureSet(`piece ${this.name}`, this.name);
-    this.complete ??= made.and(FURTHER, (set) => addForming(this, set));
+    this.complete ??= made.and(FURTHER, (set) => {
+      addForming(this, set);
+      addTurning(this, set);
+      addOpeningFigures(this, set);
+    });
     return this.complete;
   }
 
@@ -590,13 +597,7 @@ export class PieceModel {
               basis: 'geometry',
               source: 'Area of a circle, for every hole',
             });
-      set.add(
-        `${opening.name?.text ?? `${opening.kind}-${lineNumberIn(opening.line)}`}.area`,
-        'area taken out',
-        area,
-        opening.line.place,
-        [],
-      );
+      set.add(`${openingName(opening)}.area`, 'area taken out', area, opening.line.place, []);
     }
   }
 
@@ -708,7 +709,6 @@ function sortOf(line: LineReading): string {
   }
 }
 
-const lineNumberIn = (line: LineReading): number => line.line.section.lines.indexOf(line.line) + 1;
 const isAbove = (value: number | undefined): value is number =>
   value !== undefined && value > 0 && Number.isFinite(value);
 const isWrap = (value: number | undefined): value is number => value !== undefined && value > 0 && value <= 360;

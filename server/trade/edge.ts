@@ -212,6 +212,43 @@ export function wireLengthAlong({
   });
 }
 
+/**
+ * True strain of the lip of a roll on a curved edge, where it stands farthest out (or, rolled inward, farthest in).
+ *
+ * `hollow` is the inside diameter of the roll, `radius` the edge's own in plan, mm. Below nothing where it shrinks.
+ * Range: a roll that leaves something inside. Source: way round at the middle of the lip's thickness (derived).
+ */
+export function rollStrain({
+  hollow,
+  thickness,
+  radius,
+  outward,
+}: {
+  hollow: number;
+  thickness: number;
+  radius: number;
+  outward: boolean;
+}): Result {
+  const share = ((outward ? 1 : -1) * (hollow + thickness)) / radius;
+  return reckon({
+    value: Math.log1p(share),
+    unit: 'ratio',
+    formula: outward ? 'ε = ln(1 + ({d} + {t})/{R})' : 'ε = ln(1 − ({d} + {t})/{R})',
+    symbols: { d: hollow, t: thickness, R: radius },
+    basis: 'geometry',
+    source: 'Way round the lip before and after rolling (derived)',
+    outside: firstOf(
+      notAboveNothing('the hollow', hollow),
+      notAboveNothing('the thickness', thickness),
+      notAboveNothing('the edge’s radius', radius),
+      when(share <= -1, 'the roll does not fit inside so small an edge'),
+    ),
+    note: Number.isFinite(share)
+      ? `${plain(share * 100)} % along the lip. Over 15 % it splits or folds (common practice, no source).`
+      : undefined,
+  });
+}
+
 const TINPLATE = 2.5;
 
 /** Neutral line of a fold closed flat, share of the thickness (common practice, no source). */

@@ -1,18 +1,5 @@
 import assert from 'node:assert/strict';
-import type { Figure } from '../../server/model/figure.ts';
-import { modelFrom, PLATE } from './support.ts';
-
-const figures = (spec: string): Map<string, Figure> =>
-  new Map(
-    modelFrom(spec)
-      .figures()
-      .flatMap((set) => set.all())
-      .map((figure) => [figure.name, figure]),
-  );
-const near = (figure: Figure | undefined, value: number, within = 1e-6) => {
-  assert.ok(figure);
-  assert.ok(Math.abs(figure.value - value) <= within, `${figure.name} is ${figure.value}, not ${value}`);
-};
+import { figuresOf as figures, modelFrom, nearFigure as near, PLATE } from './support.ts';
 
 const RULES = `build "Cop"
   duty contact, rules book

@@ -1,5 +1,6 @@
+import assert from 'node:assert/strict';
 import { readSpec } from '../../grammar/reader.ts';
-import type { Finding } from '../../server/model/figure.ts';
+import type { Figure, Finding } from '../../server/model/figure.ts';
 import { Project } from '../../server/model/file.ts';
 import { type Model, modelOf } from '../../server/model/model.ts';
 
@@ -29,6 +30,19 @@ export function figureValue(model: Model, name: string): number {
     .find((each) => each.name === name);
   if (!figure) throw new Error(`no figure ${name}`);
   return figure.value;
+}
+
+/** Every figure of a spec, by its dotted name. */
+export function figuresOf(spec: Parameters<typeof modelFrom>[0]): ReadonlyMap<string, Figure> {
+  const all = modelFrom(spec)
+    .figures()
+    .flatMap((set) => set.all());
+  return new Map(all.map((figure) => [figure.name, figure]));
+}
+
+export function nearFigure(figure: Figure | undefined, value: number, within = 1e-6): void {
+  assert.ok(figure, `no such figure; ${value} is wanted`);
+  assert.ok(Math.abs(figure.value - value) <= within, `${figure.name} is ${figure.value}, not ${value}`);
 }
 
 /** What the model finds wrong, as `code “marked text”`. */

@@ -1,0 +1,219 @@
+import { ends, type Interval, intervalOf, through } from '../trade/interval.ts';
+import { bladeTeeth, punchForce, slopedCutAngle } from '../trade/punch.ts';
+import { result } from '../trade/result.ts';
+import { fieldOfView } from '../trade/view.ts';
+import type { FigureSet } from './figure-set.ts';
+import { fitOf } from './fit.ts';
+import type { Form } from './form.ts';
+import type { Model } from './model.ts';
+import type { Opening, PieceModel } from './piece.ts';
+import type { LineReading } from './reading.ts';
+
+/* Openings: how hard they are to punch, what passes through them, what is seen, how much metal is left beside them. */
+
+/** What an opening's figures are called by: its own name, or its kind and its line. */
+export function openingName(opening: Opening): string {
+  const { line, kind, name } = opening;
+  return name?.text ?? `${kind}-${line.line.section.lines.indexOf(line.line) + 1}`;
+}
+
+export function addOpeningFigures(piece: PieceModel, set: FigureSet): void {
+  for (const opening of piece.openings()) {
+    addPunch(piece, opening, set);
+    addRod(opening, set);
+    addEdgeDistance(piece, opening, set);
+    addView(piece, opening, set);
+  }
+  addSaw(piece, set);
+}
+
+function addPunch(piece: PieceModel, opening: Opening, set: FigureSet): void {
+  const material = piece.material();
+  const thickness = material?.thickness();
+  const shear = material?.figures().get('shear');
+  if (!thickness || !shear || material?.kind() !== 'sheet') return;
+  const longer = Math.max(opening.long, opening.wide);
+  const narrower = Math.min(opening.long, opening.wide);
+  const perimeter = opening.round ? Math.PI * opening.long : 2 * (longer - narrower) + Math.PI * narrower;
+  const made = punchForce({ perimeter, thickness: thickness.value, shear: shear.value });
+  const sheet = opening.beforeForming ? intervalOf(thickness) : formedRange(set, intervalOf(thickness));
+  const spread = through((t, τ) => perimeter * t * τ, sheet, intervalOf(shear));
+  set.add(
+    `${openingName(opening)}.punch-force`,
+    opening.count > 1 ? 'force to punch one of them' : 'force to punch it',
+    { ...made, ...ends(spread) },
+    opening.line.place,
+    [thickness.name, shear.name],
+  );
+}
+
+/** The starting thickness, with all that forming may have made of it as its range. */
+function formedRange(set: FigureSet, start: Interval): Interval {
+  const least = set.get('thickness.least');
+  const edge = set.get('thickness.edge');
+  return {
+    value: start.value,
+    low: Math.min(start.low, least?.low ?? least?.value ?? start.low),
+    high: Math.max(start.high, edge?.high ?? edge?.value ?? start.high),
+  };
+}
+
+function addRod({ line, long, wide, round, ...opening }: Opening, set: FigureSet): void {
+  set.add(
+    `${openingName({ line, long, wide, round, ...opening })}.rod`,
+    'largest rod that passes',
+    result({
+      value: Math.min(long, wide),
+      unit: 'mm',
+      formula: round ? 'rod = {d}' : 'rod = least of {l} and {w}',
+      symbols: { d: long, l: long, w: wide },
+      basis: 'geometry',
+      source: 'The narrowest way through: any thicker rod is refused',
+      note: 'Sheet gives: a blade or a pushed rod opens a slot a little.',
+    }),
+    line.place,
+    [],
+  );
+}
+
+function addEdgeDistance(piece: PieceModel, opening: Opening, set: FigureSet): void {
+  const form = piece.form();
+  if (!form) return;
+  const near = distancesToEdges(form, opening.line, piece.edgeNames())
+    .map(({ distance, edge }) => {
+      const half = (edge === 'left' || edge === 'right' ? opening.long : opening.wide) / 2;
+      return { edge, distance, half, left: distance - half };
+    })
+    .sort((a, b) => a.left - b.left)[0];
+  if (!near) return;
+  set.add(
+    `${openingName(opening)}.edge-distance`,
+    `metal left to ${near.edge}`,
+    result({
+      value: near.left,
+      unit: 'mm',
+      formula: 'e = {d} − {w}/2',
+      symbols: { d: near.distance, w: 2 * near.half },
+      basis: 'geometry',
+      source: 'Along the finished surface, from the edge that it is measured from, or the one across',
+      outside: near.left <= 0 ? `it breaks out of ${near.edge}` : undefined,
+    }),
+    opening.line.place,
+    [],
+  );
+}
+
+/** How far an opening's middle lies from an edge, mm along the surface, and the words of its line that say so. */
+export interface EdgeDistance {
+  readonly distance: number;
+  readonly edge: string;
+  /** Where the line says it; nothing for the edge across, which follows from the form. */
+  readonly said?: { readonly slot: string; readonly qualifier: string };
+}
+
+export function distancesToEdges(form: Form | undefined, line: LineReading, edges: readonly string[]): EdgeDistance[] {
+  const found: EdgeDistance[] = [];
+  const [width, height] = form ? spanOf(form) : [undefined, undefined];
+  const add = (slot: string, qualifier: string, edge: string | undefined) => {
+    const distance = line.length(slot, qualifier);
+    if (distance === undefined || edge === undefined || !edges.includes(edge)) return;
+    found.push({ distance, edge, said: { slot, qualifier } });
+    const across = ACROSS[edge];
+    const span = edge === 'top' || edge === 'bottom' ? height : width;
+    if (across && span !== undefined) found.push({ distance: span - distance, edge: across });
+  };
+  if (line.has('along')) add('inset', 'inset', line.text('edge', 'along'));
+  if (line.has('at')) {
+    if (!line.filled('way', 'at')) add('across', 'at', line.text('line', 'at'));
+    if (!line.filled('way2', 'at')) add('along', 'at', line.text('line2', 'at'));
+  }
+  return found;
+}
+
+const ACROSS: Readonly<Record<string, string>> = { top: 'bottom', bottom: 'top', left: 'right', right: 'left' };
+
+/** Width and height of a plate along its surface, mm, where both edges of a pair are straight and alike. */
+function spanOf(form: Form): readonly [number | undefined, number | undefined] {
+  switch (form.kind) {
+    case 'plate':
+    case 'strip':
+      return [form.wide, form.high];
+    case 'trim':
+      return [form.length, form.wide];
+    case 'cylinder':
+      return [form.wrap < 360 ? (form.girth * form.wrap) / 360 : undefined, form.high];
+    default:
+      return [undefined, undefined];
+  }
+}
+
+function addView(piece: PieceModel, opening: Opening, set: FigureSet): void {
+  const fit = fitOf(piece);
+  const thickness = piece.thickness();
+  if (opening.kind !== 'slot' || !fit || thickness === undefined) return;
+  if (fit.region !== 'head' && fit.region !== 'face') return;
+  const eyes = fit.measure('eye distance');
+  const distance = fit.liner + fit.ease + thickness;
+  if (!eyes || !(distance > 0)) return;
+  const view = (x: number) => fieldOfView({ wide: opening.long, high: opening.wide, eyes: eyes.value, distance: x });
+  const at = view(distance);
+  const deep = view(distance + DEEP_EYES);
+  const name = openingName(opening);
+  const inputs = [eyes.name, piece.material()?.thickness()?.name].filter((each) => each !== undefined);
+  const note = `The eye is taken to lie at the brow: liner, ease and plate away, ${Math.round(distance * 10) / 10} mm. The low end is for eyes ${DEEP_EYES} mm deeper (common practice, no source).`;
+  for (const [suffix, title, which] of [
+    ['view-wide', 'seen across, with either eye', 'total'],
+    ['view-both', 'seen across, with both eyes at once', 'both'],
+    ['view-high', 'seen up and down', 'high'],
+  ] as const)
+    set.add(
+      `${name}.${suffix}`,
+      title,
+      {
+        ...at[which],
+        low: deep[which].value,
+        high: at[which].value,
+        note: [note, at[which].note].filter(Boolean).join(' '),
+      },
+      opening.line.place,
+      inputs,
+    );
+}
+
+/** How much deeper than the brow a pupil may lie, mm: common practice (no source). */
+const DEEP_EYES = 20;
+
+function addSaw(piece: PieceModel, set: FigureSet): void {
+  const thickness = piece.material()?.thickness();
+  const line = sawnLine(piece);
+  if (!line || !thickness || piece.material()?.kind() !== 'sheet') return;
+  set.add('blade-teeth', 'teeth that the saw needs', bladeTeeth({ thickness: thickness.value }), line.place, [
+    thickness.name,
+  ]);
+  const tpi = finestBlade(piece.model);
+  if (tpi === undefined) return;
+  const tilt = slopedCutAngle({ thickness: thickness.value, tpi });
+  set.add(
+    'saw-tilt',
+    'steepest angle of the shop’s finest blade to the sheet',
+    {
+      ...tilt,
+      note: tilt.note ?? 'Hold the saw no steeper than this, 90° being square, or clamp the sheet between two others.',
+    },
+    line.place,
+    [thickness.name],
+  );
+}
+
+/** The line of a piece for which a saw is taken: a slot, pierced work, or an outline. */
+export function sawnLine(piece: PieceModel): LineReading | undefined {
+  return (
+    piece.line('slot') ?? piece.line('pierce') ?? (piece.form()?.kind === 'outline' ? piece.formLine() : undefined)
+  );
+}
+
+/** Teeth to the inch of the shop's finest blade. */
+export function finestBlade(model: Model): number | undefined {
+  const all = model.shopLinesOf('blade').flatMap((line) => line.measures('teeth', 'teeth') ?? []);
+  return all.length ? Math.max(...all) : undefined;
+}

@@ -1,0 +1,44 @@
+import { listWord } from '../../grammar/vocabulary/index.ts';
+import type { Figure } from './figure.ts';
+import { FigureSet } from './figure-set.ts';
+import { hyphened, type Named, once } from './file.ts';
+import type { Model } from './model.ts';
+import { LineReading } from './reading.ts';
+
+/** The body that armour is made for, as its section gives it. */
+export class WearerModel {
+  readonly lines: readonly LineReading[];
+
+  constructor(
+    readonly model: Model,
+    readonly named: Named,
+  ) {
+    this.lines = named.section.lines.map((line) => new LineReading(named.file, line));
+  }
+
+  get name(): string {
+    return this.named.word.text;
+  }
+
+  /** Whom its measures are compared with; nothing: both. */
+  readonly body = once((): 'man' | 'woman' | undefined => {
+    const line = this.lines.find((each) => each.id === 'body');
+    return (['man', 'woman'] as const).find((word) => line?.word(word));
+  });
+
+  readonly figures = once((): FigureSet => {
+    const set = new FigureSet(`wearer ${this.name}`, this.name);
+    for (const line of this.lines) {
+      const words = line.text('measure');
+      const value = line.length('value');
+      if (words !== undefined && value !== undefined)
+        set.add(hyphened(words), words, this.model.fromSpec(value, 'mm', words), line.place, []);
+    }
+    return set;
+  });
+
+  /** A measure by its words: `head round`. */
+  measure(words: string): Figure | undefined {
+    return this.figures().get(hyphened(listWord('body measure', words) ?? words));
+  }
+}

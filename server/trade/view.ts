@@ -1,0 +1,80 @@
+import { firstOf, notAboveNothing, notAtLeastNothing, reckon, when } from './reckon.ts';
+import type { Result } from './result.ts';
+
+/** How far inward an eye sees past the nose, degrees, from memory. */
+export const NOSE_LIMIT = 60;
+
+/**
+ * What a wearer sees through one slot in front of both eyes, degrees: across with either eye, across with both at once,
+ * and up and down.
+ *
+ * `wide` and `high` of the slot, `eyes` from pupil to pupil, `distance` from a pupil to the OUTER edge of the slot (liner,
+ * ease and plate), mm; `above` says how far the slot's middle lies over the eyes. Each eye sees across to the far end, but
+ * not past the nose; the near eye's outward ray is the other candidate.
+ * Range: a level slot, eyes behind its middle. Source: geometry (derived); the nose’s 60° from memory.
+ */
+export function fieldOfView({
+  wide,
+  high,
+  eyes,
+  distance,
+  above = 0,
+}: {
+  wide: number;
+  high: number;
+  eyes: number;
+  distance: number;
+  above?: number;
+}): { total: Result; both: Result; high: Result } {
+  const outside = firstOf(
+    notAboveNothing('the slot’s width', wide),
+    notAboveNothing('the slot’s height', high),
+    notAtLeastNothing('the distance between the eyes', eyes),
+    notAboveNothing('the distance to the eye', distance),
+    when(!Number.isFinite(above), 'the slot’s place over the eyes is not a number'),
+  );
+  const far = degrees(Math.atan((wide + eyes) / 2 / distance));
+  const near = degrees(Math.atan((wide - eyes) / 2 / distance));
+  const nose = Math.min(NOSE_LIMIT, far);
+  const symbols = { W: wide, p: eyes, x: distance };
+  const source = 'Rays from the pupils past the ends of the slot (derived)';
+  return {
+    total: reckon({
+      value: 2 * Math.max(nose, near),
+      unit: 'deg',
+      formula:
+        near > nose
+          ? 'α = 2 × arctan(({W} − {p})/2 ÷ {x})'
+          : far > NOSE_LIMIT
+            ? 'α = 2 × 60°, the nose’s limit, less than 2 × arctan(({W} + {p})/2 ÷ {x})'
+            : 'α = 2 × arctan(({W} + {p})/2 ÷ {x})',
+      symbols,
+      basis: 'geometry',
+      source: `${source}; inward not past the nose, about 60° (from memory)`,
+      outside,
+      note: 'A bicycle helmet must leave 105° clear to each side (16 CFR 1203.12): a benchmark, not a rule for armour.',
+    }),
+    both: reckon({
+      value: Math.max(0, 2 * near),
+      unit: 'deg',
+      formula: wide > eyes ? 'α = 2 × arctan(({W} − {p})/2 ÷ {x})' : 'α = 0 × {x}: {W} is no wider than {p}',
+      symbols,
+      basis: 'geometry',
+      source,
+      outside,
+    }),
+    high: reckon({
+      value: degrees(Math.atan((above + high / 2) / distance) - Math.atan((above - high / 2) / distance)),
+      unit: 'deg',
+      formula:
+        above === 0 ? 'β = 2 × arctan({s}/2 ÷ {x})' : 'β = arctan(({z} + {s}/2)/{x}) − arctan(({z} − {s}/2)/{x})',
+      symbols: { s: high, x: distance, z: above },
+      basis: 'geometry',
+      source,
+      outside,
+      note: 'A thick plate takes a little more: its inner edge on one side, its outer on the other.',
+    }),
+  };
+}
+
+const degrees = (radians: number): number => (radians * 180) / Math.PI;
