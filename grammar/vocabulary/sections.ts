@@ -112,9 +112,12 @@ const wearer: SectionWord = {
       'A measure of the body, in terms of the trade or of ISO 7250-1 / 8559-1.',
       'head round 585 mm',
     ),
-    line('body', 'body ( man | woman )', 'Which population the measures are compared with.', 'body man', {
-      later: true,
-    }),
+    line(
+      'body',
+      'body ( man | woman )',
+      'Which people the measures are compared with. Left out, both are.',
+      'body man',
+    ),
   ],
 };
 

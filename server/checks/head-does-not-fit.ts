@@ -1,3 +1,4 @@
+import { insideGirth } from '../model/fit.ts';
 import { LineReading } from '../model/reading.ts';
 import { show } from '../model/show.ts';
 import { enlargedGirth } from '../trade/fit.ts';
@@ -62,25 +63,3 @@ piece band
     }
   },
 };
-
-/** The widest girth that a head may pass, at the inside face. */
-function insideGirth(piece: Parameters<typeof placeIn>[0]): number | undefined {
-  const form = piece.form();
-  const thickness = piece.thickness();
-  if (!form || thickness === undefined) return undefined;
-  const middle =
-    form.kind === 'cylinder'
-      ? form.wrap >= 360
-        ? form.girth
-        : undefined
-      : form.kind === 'cone'
-        ? form.wrap >= 360
-          ? Math.max(form.top, form.bottom)
-          : undefined
-        : form.kind === 'dome' || form.kind === 'oval dome'
-          ? piece.figure('rim.length')?.value
-          : form.kind === 'half dome'
-            ? 2 * (piece.figure('rim.length')?.value ?? Number.NaN)
-            : undefined;
-  return middle === undefined || !Number.isFinite(middle) ? undefined : middle - Math.PI * thickness;
-}

@@ -1,4 +1,7 @@
+import { clearanceAcross, clearanceRound, passRoom } from '../trade/fit.ts';
+import { result } from '../trade/result.ts';
 import type { Figure } from './figure.ts';
+import type { FigureSet } from './figure-set.ts';
 import type { PieceModel } from './piece.ts';
 import type { LineReading } from './reading.ts';
 import type { WearerModel } from './wearer.ts';
@@ -26,4 +29,123 @@ export function fitOf(piece: PieceModel): Fit | undefined {
     ease: Math.max(0, line.length('ease', 'ease') ?? 0),
     measure: (words) => wearer.measure(words),
   };
+}
+
+/** What a fitted piece leaves between itself and its wearer. */
+export function addFit(piece: PieceModel, set: FigureSet): void {
+  const fit = fitOf(piece);
+  const form = piece.form();
+  const thickness = piece.material()?.thickness();
+  const middle = girthOf(piece, 'widest');
+  if (!fit || !form || !thickness || middle === undefined) return;
+  const place = form.line.place;
+  const inside = set.add(
+    'inside-round',
+    'way round inside, at its widest',
+    result({
+      value: middle - Math.PI * thickness.value,
+      unit: 'mm',
+      formula: 'C = {middle} − π × {t}',
+      symbols: { middle, t: thickness.value },
+      basis: 'geometry',
+      source: 'Half a thickness inside the middle of the plate; of the full circle, whatever the wrap',
+    }),
+    place,
+    [thickness.name],
+  );
+  if (!inside) return;
+  const at = fit.line.place;
+  // A cop lies on a joint, it does not go round it: only a helm's dome goes round what it fits.
+  const goesRound = fit.region === 'head' || form.kind === 'cylinder' || form.kind === 'cone';
+  const round = goesRound ? roundMeasure(fit) : undefined;
+  if (round)
+    set.add(
+      'clearance',
+      'room all round besides the liner',
+      clearanceRound({ inside: inside.value, body: round.value, liner: fit.liner }),
+      at,
+      [inside.name, round.name],
+    );
+  for (const [suffix, title, words, across] of crossMeasures(piece, fit.region)) {
+    const body = fit.measure(words);
+    if (body)
+      set.add(
+        `clearance.${suffix}`,
+        title,
+        clearanceAcross({ inside: across - thickness.value, body: body.value, liner: fit.liner }),
+        at,
+        [body.name, thickness.name],
+      );
+  }
+  const head = fit.measure('head round');
+  const narrow =
+    isClosed(piece) && (fit.region === 'head' || fit.region === 'neck') ? girthOf(piece, 'narrowest') : undefined;
+  if (head && narrow !== undefined)
+    set.add(
+      'head-passes',
+      'room round the head where it must pass',
+      passRoom({ opening: narrow - Math.PI * thickness.value, head: head.value }),
+      at,
+      [head.name, thickness.name],
+    );
+}
+
+/** The measure round the part of the body: of a joint, straight or bent, the larger. */
+function roundMeasure(fit: Fit): Figure | undefined {
+  return [`${fit.region} round`, `bent ${fit.region} round`]
+    .flatMap((words) => fit.measure(words) ?? [])
+    .reduce<Figure | undefined>((most, each) => (most && most.value >= each.value ? most : each), undefined);
+}
+
+function crossMeasures(piece: PieceModel, region: string): readonly (readonly [string, string, string, number])[] {
+  const form = piece.form();
+  const [deep, broad] =
+    region === 'head' ? ['head length', 'head breadth'] : region === 'chest' ? ['chest depth', 'chest breadth'] : [];
+  if (!form || !deep || !broad) return [];
+  const size =
+    form.kind === 'oval dome' || form.kind === 'half dome'
+      ? [form.long, form.wide]
+      : form.kind === 'dome'
+        ? [form.diameter, form.diameter]
+        : form.kind === 'cylinder' && isClosed(piece)
+          ? [form.girth / Math.PI, form.girth / Math.PI]
+          : undefined;
+  if (!size) return [];
+  return [
+    ['front-back', 'room at the front and at the back, besides the liner', deep, size[0]!],
+    ['side', 'room at each side, besides the liner', broad, size[1]!],
+  ];
+}
+
+function isClosed(piece: PieceModel): boolean {
+  const form = piece.form();
+  return !(form?.kind === 'cylinder' || form?.kind === 'cone') || form.wrap >= 360;
+}
+
+/** The way round a form at the middle of its thickness, mm: of the full circle, whatever the wrap. */
+export function girthOf(piece: PieceModel, where: 'widest' | 'narrowest'): number | undefined {
+  const form = piece.form();
+  const rim = () => piece.figure('rim.length')?.value;
+  switch (form?.kind) {
+    case 'cylinder':
+      return form.girth;
+    case 'cone':
+      return (where === 'widest' ? Math.max : Math.min)(form.top, form.bottom);
+    case 'dome':
+    case 'oval dome':
+      return rim();
+    case 'half dome': {
+      const half = rim();
+      return half === undefined ? undefined : 2 * half;
+    }
+    default:
+      return undefined;
+  }
+}
+
+/** The widest inside girth of a form that goes all the way round, mm. */
+export function insideGirth(piece: PieceModel): number | undefined {
+  const thickness = piece.thickness();
+  const middle = isClosed(piece) ? girthOf(piece, 'widest') : undefined;
+  return middle === undefined || thickness === undefined ? undefined : middle - Math.PI * thickness;
 }

@@ -21,6 +21,7 @@ import { allowanceOf, type EdgeWork, inWords } from './edges.ts';
 import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
 import { type Named, once, onceUnlessCircular } from './file.ts';
+import { addFit } from './fit.ts';
 import { EDGES, type Form, type OutlineCorner } from './form.ts';
 import { addForming } from './forming.ts';
 import type { MaterialModel } from './material.ts';
@@ -58,7 +59,7 @@ const DISH_TO = 0.6;
 
 /** Names of the figures that are worked out only when they are asked for. */
 const FURTHER =
-  /^(thickness\.mean|limit|start-thickness|tightest-radius|roll-radius.*|blade-teeth|saw-tilt|bend-\d+\..*)$|\.(strain|roll-strain|punch-force|rod|edge-distance|view-wide|view-both|view-high)$/;
+  /^(thickness\.mean|limit|start-thickness|tightest-radius|roll-radius.*|blade-teeth|saw-tilt|inside-round|clearance.*|head-passes|bend-\d+\..*)$|\.(strain|roll-strain|punch-force|rod|edge-distance|view-wide|view-both|view-high)$/;
 
 const HEADING: Readonly<Record<string, FormingMethod>> = {
   dish: 'dish',
@@ -422,6 +423,7 @@ export class PieceModel {
       addForming(this, set);
       addTurning(this, set);
       addOpeningFigures(this, set);
+      addFit(this, set);
     });
     return this.complete;
   }

@@ -1,4 +1,5 @@
 import { listWord } from '../../grammar/vocabulary/index.ts';
+import { percentileOf } from '../trade/body.ts';
 import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
 import { hyphened, type Named, once } from './file.ts';
@@ -26,7 +27,24 @@ export class WearerModel {
     return (['man', 'woman'] as const).find((word) => line?.word(word));
   });
 
-  readonly figures = once((): FigureSet => {
+  readonly figures = once((): FigureSet => this.measures().and(/\.percentile$/, (set) => this.addPercentiles(set)));
+
+  /** How each measure stands among other people. */
+  private addPercentiles(set: FigureSet): void {
+    for (const line of this.lines) {
+      const text = line.text('measure');
+      const words = text === undefined ? undefined : (listWord('body measure', text) ?? text);
+      const value = line.length('value');
+      const found = words !== undefined && value !== undefined && percentileOf(words, value, this.body());
+      if (!found) continue;
+      const name = hyphened(words);
+      set.add(`${name}.percentile`, `${words}: people of this size or less`, found, line.place, [
+        `${this.name}.${name}`,
+      ]);
+    }
+  }
+
+  private readonly measures = once((): FigureSet => {
     const set = new FigureSet(`wearer ${this.name}`, this.name);
     for (const line of this.lines) {
       const words = line.text('measure');

@@ -1,0 +1,92 @@
+import { measureAt, percentileOf } from '../../server/trade/body.ts';
+import { clearanceRound, enlargedGirth } from '../../server/trade/fit.ts';
+import { ellipsePerimeter } from '../../server/trade/flat.ts';
+import { holdsAgainst, type Row } from './rows.ts';
+
+const SURVEY = 'US Army survey ANSUR II, 2010–2012, raw public data';
+
+const at = (measure: string, body: 'man' | 'woman', percent: number, theirs: number): Row => ({
+  what: `${measure}, ${body}, ${percent} in a hundred, mm`,
+  source: SURVEY,
+  status: 'seen',
+  ours: measureAt(measure, percent, body),
+  theirs,
+  within: 0.05,
+});
+
+holdsAgainst('Bodies', [
+  at('head round', 'man', 50, 574),
+  at('head round', 'man', 95, 601),
+  at('head round', 'woman', 95, 597),
+  at('head length', 'man', 5, 188),
+  at('head breadth', 'woman', 50, 147),
+  at('eye distance', 'man', 50, 64),
+  at('eye distance', 'woman', 95, 67.5),
+  at('neck round', 'man', 95, 443),
+  at('shoulder breadth', 'man', 50, 509),
+  at('chest round', 'woman', 5, 824.25),
+  at('chest depth', 'man', 95, 298),
+  at('waist round', 'man', 50, 937),
+  at('back length', 'woman', 50, 424.5),
+  at('upper arm round', 'man', 95, 418),
+  at('forearm round', 'woman', 5, 235),
+  at('forearm length', 'man', 50, 267),
+  at('wrist round', 'man', 50, 176),
+  at('hand breadth', 'woman', 95, 85),
+  at('hand length', 'man', 5, 177),
+  at('hand round', 'man', 95, 230),
+  at('thigh round', 'woman', 50, 613),
+  at('calf round', 'man', 5, 346),
+  at('ankle round', 'woman', 95, 242),
+  {
+    what: 'a man’s head of 601 mm round, in a hundred',
+    source: SURVEY,
+    status: 'seen',
+    ours: percentileOf('head round', 601, 'man'),
+    theirs: 95,
+    within: 1e-9,
+  },
+  {
+    what: 'a head of 585 mm round between the man of 75 and 90 in a hundred',
+    source: 'normal curve through the survey’s mean 574.4 and deviation 16.05: 74.5',
+    status: 'worked',
+    ours: percentileOf('head round', 585, 'man'),
+    theirs: 74.5,
+    within: 1.5,
+  },
+]);
+
+holdsAgainst('Fit', [
+  {
+    what: 'inside of a helm round 601 mm and a 12 mm liner, mm',
+    source: 'worked apart: 601 + 2π × 12',
+    status: 'worked',
+    ours: enlargedGirth({ girth: 601, gap: 12 }),
+    theirs: 676.4,
+    within: 0.05,
+  },
+  {
+    what: 'room left in it',
+    source: 'the same, the other way round',
+    status: 'worked',
+    ours: clearanceRound({ inside: 676.398, body: 601, liner: 12 }),
+    theirs: 0,
+    within: 1e-3,
+  },
+  {
+    what: 'the oval of the 95th length and breadth with the liner falls short, mm',
+    source: 'worked apart from the survey: 235 × 187 mm is 665.0 round',
+    status: 'worked',
+    ours: ellipsePerimeter(211 + 24, 163 + 24),
+    theirs: 665,
+    within: 0.05,
+  },
+  {
+    what: 'a man’s head against the oval of its length and breadth',
+    source: `${SURVEY}: 1.029 ± 0.012`,
+    status: 'seen',
+    ours: 574.4 / ellipsePerimeter(199.5, 154.3).value,
+    theirs: 1.029,
+    within: 0.012,
+  },
+]);
