@@ -7,6 +7,7 @@ import type { RivetModel } from './fastener.ts';
 import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
 import { type Named, once } from './file.ts';
+import { addJoining, JOINING } from './joining.ts';
 import type { Model } from './model.ts';
 import type { PieceModel } from './piece.ts';
 import { LineReading } from './reading.ts';
@@ -267,7 +268,9 @@ export class SeamModel {
     return along && pieces.includes(along) ? along.make() : Math.max(1, ...pieces.map((piece) => piece.make()));
   }
 
-  readonly figures = once((): FigureSet => this.carry.value('figures', () => this.makeFigures()));
+  readonly figures = once(
+    (): FigureSet => this.carry.value('figures', () => this.makeFigures()).and(JOINING, (set) => addJoining(this, set)),
+  );
 
   private makeFigures(): FigureSet {
     const set = new FigureSet(`seam ${this.name}`, this.name);

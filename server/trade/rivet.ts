@@ -119,6 +119,63 @@ export function holeFor(shank: number): Result {
 }
 
 /**
+ * The metric drill (mm, in tenths) for a rivet hole (mm): the next up.
+ * Range: above nothing. Source: drills are sold in steps of a tenth (common practice, no source).
+ */
+export function drillFor(hole: Result): Result {
+  return reckon({
+    value: Math.ceil(hole.value * 10 - 1e-6) / 10,
+    unit: 'mm',
+    formula: 'drill = {hole}, up to the next tenth',
+    symbols: { hole: hole.value },
+    basis: 'common practice',
+    source: 'Metric drills are sold in steps of a tenth: common practice (no source)',
+    outside: hole.outside,
+    note: [
+      hole.note,
+      'Drill through both plates held together, or drill one and mark the other through it; deburr the back. Within three thicknesses of an edge of hard steel drill, do not punch (common practice, no source).',
+    ]
+      .filter(Boolean)
+      .join(' '),
+  });
+}
+
+/**
+ * Outside diameter (mm) of the washer or burr on leather, for a shank (mm).
+ * Range: 2.2 to 2.5 shanks. Source: common practice (no source).
+ */
+export function burrDiameter(shank: number): Result {
+  return reckon({
+    value: 2.35 * shank,
+    low: 2.2 * shank,
+    high: 2.5 * shank,
+    unit: 'mm',
+    formula: 'A = 2.35 × {D}',
+    symbols: { D: shank },
+    basis: 'common practice',
+    source: 'A burr is 2.2 to 2.5 shanks across: common practice (no source)',
+    outside: notAboveNothing('the shank', shank),
+    note: 'Its hole is the shank’s. Cut the shank to leave 0.5 to 0.75 D above the burr, then peen.',
+  });
+}
+
+/**
+ * Least distance (mm) from a rivet's middle to the edge of leather, for a shank (mm): three shanks, and ten millimetres.
+ * Range: leather. Source: common practice (no source).
+ */
+export function softEdgeDistance(shank: number): Result {
+  return reckon({
+    value: Math.max(3 * shank, 10),
+    unit: 'mm',
+    formula: 'e = 3 × {D}, and at least 10 mm',
+    symbols: { D: shank },
+    basis: 'common practice',
+    source: 'Leather tears out sooner than plate: 3 D or 10 mm, common practice (no source)',
+    outside: notAboveNothing('the shank', shank),
+  });
+}
+
+/**
  * Length of shank (mm) that fills the hole and makes the head: the volumes reckoned.
  *
  * `stack` is everything the shank passes through AFTER forming, mm; for a flush head the sink lies within it. The value
