@@ -83,7 +83,8 @@ wearer me
 # Room all round: 12 mm of liner and 6 mm of ease.
 let room = 18 mm
 let skull-long = me.head-length + 2 * room
-let skull-wide = me.head-breadth + 2 * room
+# A head is fuller than an oval of its length and breadth: the way round asks for 15 mm more across.
+let skull-wide = me.head-breadth + 2 * room + 15 mm
 
 ## Point at a blank's size to see where it comes from.
 piece skull
