@@ -757,15 +757,15 @@ const hinge: SectionWord = {
   doc: 'A knuckled hinge.',
   needs: [{ what: 'what it joins: `joins leaf.edge, leaf.edge`', any: ['joins'] }],
   lines: [
-    line('joins', 'joins <edges:edge>...', 'The two edges.', 'joins pivot-arm.right, visor.left', { later: true }),
+    line('joins', 'joins <edges:edge>...', 'The two edges.', 'joins pivot-arm.right, visor.left'),
     line(
       'knuckles',
       'knuckles <knuckles:count>',
       'How many knuckles, and how wide the hinge is.',
       'knuckles 5, wide 60 mm',
-      { with: [wide], later: true },
+      { with: [wide] },
     ),
-    line('over', 'over <wire:material>', 'The pin: a wire.', 'over hinge-wire', { later: true }),
+    line('over', 'over <wire:material>', 'The pin: a wire.', 'over hinge-wire'),
     line('swing', 'swing <from:angle> to <to:angle>', 'How far it swings.', 'swing 0 to 110 deg', { later: true }),
   ],
 };

@@ -5,6 +5,7 @@ import { RivetModel } from './fastener.ts';
 import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
 import { type Named, once, type Project, type SpecFile } from './file.ts';
+import { HingeModel } from './hinge.ts';
 import { MaterialModel } from './material.ts';
 import { PieceModel } from './piece.ts';
 import { numberOf } from './quantity.ts';
@@ -119,6 +120,12 @@ export class Model {
     return this.registry.made(named, (model) => new SeamModel(model, named));
   }
 
+  readonly hinges = once((): readonly HingeModel[] => this.all('hinge').map((named) => this.hingeOf(named)));
+
+  hingeOf(named: Named): HingeModel {
+    return this.registry.made(named, (model) => new HingeModel(model, named));
+  }
+
   wearerOf(named: Named): WearerModel {
     return this.registry.made(named, (model) => new WearerModel(model, named));
   }
@@ -201,6 +208,7 @@ export class Model {
     for (const rivet of this.rivets()) sets.push({ start: rivet.named.section.start, set: rivet.figures() });
     for (const piece of this.pieces()) sets.push({ start: piece.named.section.start, set: piece.figures() });
     for (const seam of this.seams()) sets.push({ start: seam.named.section.start, set: seam.figures() });
+    for (const hinge of this.hinges()) sets.push({ start: hinge.named.section.start, set: hinge.figures() });
     sets.sort((a, b) => a.start - b.start);
     return [...sets.map(({ set }) => set), this.buildFigures()];
   });
@@ -232,6 +240,8 @@ export class Model {
         return home.rivetOf(named).figures();
       case 'seam':
         return home.seamOf(named).figures();
+      case 'hinge':
+        return home.hingeOf(named).figures();
       case 'wearer':
         return home.wearerOf(named).figures();
       default:
@@ -251,6 +261,8 @@ export class Model {
         return home.rivetOf(named).figures().get(rest);
       case 'seam':
         return home.seamOf(named).figure(rest);
+      case 'hinge':
+        return home.hingeOf(named).figures().get(rest);
       case 'wearer':
         return home.wearerOf(named).figures().get(rest);
       default:

@@ -117,17 +117,7 @@ export function figuresOf(model: Model, names?: readonly string[]): Figure[] {
     .flatMap((each) => [...each.names().values()].flat())
     .filter((named) => model.file.find(named.word.key) === named);
   for (const named of used) {
-    const sets =
-      named.kind === 'material'
-        ? [model.materialOf(named).figures()]
-        : named.kind === 'rivet'
-          ? [model.rivetOf(named).figures()]
-          : named.kind === 'piece'
-            ? [model.pieceOf(named).figures()]
-            : named.kind === 'seam'
-              ? [model.seamOf(named).figures()]
-              : [];
-    for (const figure of sets.flatMap((set) => set.all()))
+    for (const figure of model.figuresOf(named)?.all() ?? [])
       if (isUnder(figure) && !have.has(figure.name.toLowerCase())) found.push(figure);
   }
   return found;
