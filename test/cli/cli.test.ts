@@ -422,6 +422,27 @@ describe('command line', function () {
     });
   });
 
+  it('serve starts the language server, and ends when the editor does', async () => {
+    const tsx = path.join(root, 'node_modules/tsx/dist/esm/index.mjs');
+    const message = (body: object) => {
+      const json = JSON.stringify({ jsonrpc: '2.0', ...body });
+      return `Content-Length: ${Buffer.byteLength(json)}\r\n\r\n${json}`;
+    };
+    const { code, out, err } = await run(
+      ['--import', tsx, path.join(root, 'server/cli.ts'), 'serve', '--stdio'],
+      root,
+      {},
+      [
+        message({ id: 1, method: 'initialize', params: { processId: null, rootUri: null, capabilities: {} } }),
+        message({ method: 'initialized', params: {} }),
+        message({ id: 2, method: 'shutdown' }),
+        message({ method: 'exit' }),
+      ].join(''),
+    );
+    assert.equal(code, 0, err);
+    assert.match(out, /"capabilities":\{.*"hoverProvider"/);
+  });
+
   it('runs from source as well, typeface and all', async () => {
     const folder = scratch({ 'a.planish': GOOD });
     const tsx = path.join(root, 'node_modules/tsx/dist/esm/index.mjs');

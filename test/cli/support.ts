@@ -41,13 +41,17 @@ export async function planish(args: readonly string[], cwd: string, env: NodeJS.
   return run([await bundled(), ...args], cwd, env);
 }
 
-export function run(args: readonly string[], cwd: string, env: NodeJS.ProcessEnv = {}): Promise<Ran> {
+/** `input` is what it finds on its standard input, which then stays open as an editor's does. */
+export function run(args: readonly string[], cwd: string, env: NodeJS.ProcessEnv = {}, input?: string): Promise<Ran> {
   return new Promise((resolve, reject) => {
     const child = spawn(process.execPath, args, {
       cwd,
       env: { ...process.env, ...env },
-      stdio: ['ignore', 'pipe', 'pipe'],
+      stdio: 'pipe',
     });
+    child.stdin.on('error', () => {});
+    if (input === undefined) child.stdin.end();
+    else child.stdin.write(input);
     const out: Buffer[] = [];
     const err: Buffer[] = [];
     child.stdout.on('data', (chunk: Buffer) => out.push(chunk));
