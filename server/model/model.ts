@@ -1,10 +1,11 @@
 import type { Place, Section } from '../../grammar/tree.ts';
 import { wireMass } from '../trade/mass.ts';
-import { type Result, result, type Unit } from '../trade/result.ts';
+import { plain, type Result, result, type Unit } from '../trade/result.ts';
 import { RivetModel } from './fastener.ts';
 import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
 import { type Named, once, type Project, type SpecFile } from './file.ts';
+import { finishFigures } from './finish.ts';
 import { HingeModel } from './hinge.ts';
 import { MaterialModel } from './material.ts';
 import { PieceModel } from './piece.ts';
@@ -208,6 +209,8 @@ export class Model {
     for (const rivet of this.rivets()) sets.push({ start: rivet.named.section.start, set: rivet.figures() });
     for (const piece of this.pieces()) sets.push({ start: piece.named.section.start, set: piece.figures() });
     for (const seam of this.seams()) sets.push({ start: seam.named.section.start, set: seam.figures() });
+    for (const finish of this.finishes())
+      sets.push({ start: finish.named.section.start, set: this.finishFigures(finish.named) });
     for (const hinge of this.hinges()) sets.push({ start: hinge.named.section.start, set: hinge.figures() });
     sets.sort((a, b) => a.start - b.start);
     return [...sets.map(({ set }) => set), this.buildFigures()];
@@ -240,6 +243,8 @@ export class Model {
         return home.rivetOf(named).figures();
       case 'seam':
         return home.seamOf(named).figures();
+      case 'finish':
+        return home.finishFigures(named);
       case 'hinge':
         return home.hingeOf(named).figures();
       case 'wearer':
@@ -261,6 +266,8 @@ export class Model {
         return home.rivetOf(named).figures().get(rest);
       case 'seam':
         return home.seamOf(named).figure(rest);
+      case 'finish':
+        return home.finishFigures(named).get(rest);
       case 'hinge':
         return home.hingeOf(named).figures().get(rest);
       case 'wearer':
@@ -268,6 +275,18 @@ export class Model {
       default:
         return undefined;
     }
+  }
+
+  private readonly finished = new Map<Section, FigureSet>();
+
+  private finishFigures(named: Named): FigureSet {
+    let set = this.finished.get(named.section);
+    if (!set) {
+      const finish = this.finishes().find((each) => each.named.section === named.section);
+      set = finish ? finishFigures(this, finish) : new FigureSet(`finish ${named.word.text}`, named.word.text);
+      this.finished.set(named.section, set);
+    }
+    return set;
   }
 
   private letFigures(key: string): FigureSet | undefined {
@@ -328,9 +347,38 @@ export class Model {
       if (mass && count && !seam.shares().length)
         known.push({ name: mass.name, count: count.value * seam.rows(), mass });
     }
+    for (const hinge of this.hinges()) {
+      const pin = hinge.figures().get('pin-length');
+      const wire = hinge.pin();
+      const density = wire?.density();
+      const diameter = wire?.thickness();
+      if (!pin || !density || !diameter) continue;
+      known.push({
+        name: pin.name,
+        count: hinge.make(),
+        mass: wireMass({ length: pin.value, wire: diameter.value, density: density.value }),
+      });
+    }
+    for (const { seam, line } of this.straps()) {
+      const count = line.has('count') ? (line.count('count', 'count') ?? 1) : 1;
+      const leather = line.named('material');
+      const perArea =
+        leather?.kind === 'material' ? this.materialOf(leather).figures().get('mass-per-area') : undefined;
+      const long = line.length('long', 'long');
+      const wide = line.length('wide', 'wide');
+      if (perArea && long !== undefined && wide !== undefined)
+        known.push({ name: perArea.name, count, mass: { value: (perArea.value * long * wide) / 1e6 } });
+      else missing.push(`the strap of ${seam.name}`);
+      const named = line.named('part', 'buckle');
+      const buckle = named?.kind === 'part' ? this.partOf(named) : undefined;
+      const isCounted = named && this.parts().some((part) => part.named.section === named.section);
+      if (buckle?.mass !== undefined && !isCounted)
+        known.push({ name: buckle.named.word.text, count, mass: { value: buckle.mass } });
+    }
     for (const part of this.parts())
       if (part.mass !== undefined)
         known.push({ name: part.named.word.text, count: part.make, mass: { value: part.mass } });
+    this.addTotals(set, place);
     if (!known.length) return set;
     const sum = (pick: (mass: Pick<Result, 'value' | 'low' | 'high'>) => number) =>
       known.reduce((total, each) => total + each.count * pick(each.mass), 0);
@@ -349,7 +397,7 @@ export class Model {
           formula: 'm = Σ n × m',
           symbols: {},
           basis: 'geometry',
-          source: 'Pieces, wire, rivets and parts',
+          source: 'Pieces, wire, pins, rivets, straps and parts',
         }),
         worked: known
           .map((each) => `${each.count === 1 ? '' : `${each.count} × `}${Math.round(each.mass.value * 10) / 10}`)
@@ -361,6 +409,64 @@ export class Model {
     );
     return set;
   });
+
+  /** Every strap line. */
+  readonly straps = once((): readonly { readonly seam: SeamModel; readonly line: LineReading }[] =>
+    this.seams().flatMap((seam) => seam.lines.filter((line) => line.id === 'strap').map((line) => ({ seam, line }))),
+  );
+
+  /** What one build takes, counted up. */
+  private addTotals(set: FigureSet, place: Place): void {
+    const total = (suffix: string, title: string, unit: Unit, parts: readonly Counted[], source: string) => {
+      if (!parts.length) return;
+      const sum = (pick: (part: Counted) => number) => parts.reduce((all, part) => all + part.times * pick(part), 0);
+      const ranged = parts.some(({ low }) => low !== undefined);
+      set.add(
+        suffix,
+        title,
+        {
+          ...result({
+            value: sum(({ value }) => value),
+            low: ranged ? sum(({ value, low = value }) => low) : undefined,
+            high: ranged ? sum(({ value, high = value }) => high) : undefined,
+            unit,
+            formula: 'Σ n × x',
+            symbols: {},
+            basis: 'geometry',
+            source,
+          }),
+          worked: parts.map(({ times, value }) => `${times === 1 ? '' : `${times} × `}${plain(value)}`).join(' + '),
+        },
+        place,
+        parts.map(({ name }) => name),
+      );
+    };
+    const rivets = this.seams().flatMap((seam): Counted[] => {
+      const count = seam.figure('rivets');
+      // Shared rivets are counted where they are set.
+      return count && !seam.shares().length ? [{ ...count, times: seam.rows() }] : [];
+    });
+    total('rivets', 'rivets in one build', 'count', rivets, 'Every row of every seam; shared rivets once');
+    const wires = [
+      ...this.wires().map(({ piece, length }): Counted => ({ ...length, times: piece.make() })),
+      ...this.hinges().flatMap((hinge): Counted[] => {
+        const pin = hinge.figures().get('pin-length');
+        return pin ? [{ ...pin, times: hinge.make() }] : [];
+      }),
+    ];
+    total('wire', 'wire in one build', 'mm', wires, 'Wired edges and the pins of hinges');
+    const blanks = this.pieces().flatMap((piece): Counted[] => {
+      const area = piece.figure('blank.area');
+      return area ? [{ ...area, times: piece.make() }] : [];
+    });
+    total(
+      'blank-area',
+      'area of the blanks of one build',
+      'mm2',
+      blanks,
+      'Blanks as cut, without what is between them',
+    );
+  }
 
   /** Every wired edge, with the wire it takes. */
   readonly wires = once(
@@ -378,6 +484,9 @@ export class Model {
       ),
   );
 }
+
+/** One part of a sum, so many times. */
+type Counted = Pick<Figure, 'name' | 'value' | 'low' | 'high'> & { readonly times: number };
 
 const UNIT_OF_DIMENSION: Partial<Record<string, Unit>> = {
   length: 'mm',

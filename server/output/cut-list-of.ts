@@ -201,12 +201,10 @@ function leftOutBesides(model: Model): Unreckoned[] {
       ),
   );
   const moving = [
-    ...model.file
-      .sectionsOf('hinge')
-      .map((section) => ({
-        section,
-        reason: 'its pin and the metal of its knuckles are among its figures, and not yet in this list',
-      })),
+    ...model.file.sectionsOf('hinge').map((section) => ({
+      section,
+      reason: 'its pin and the metal of its knuckles are among its figures, and not yet in this list',
+    })),
     ...model.file
       .sectionsOf('joint')
       .map((section) => ({ section, reason: 'its rivets and leathers are not counted yet' })),

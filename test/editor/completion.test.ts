@@ -126,7 +126,7 @@ describe('completion', () => {
 
   describe('behind a dot', () => {
     includes('seam s\n  along skull.$0', ['rim', 'eye', 'middle'], ['top']);
-    offers('piece a\n  cylinder round guard.$0', 'head-round');
+    offers('piece a\n  cylinder round guard.$0', 'head-round | head-round.percentile');
     includes('let b = skull.$0', ['area', 'mass', 'blank.diameter', 'rim.length']);
     includes('let b = skull.blank.$0', ['diameter', 'area'], ['blank.area']);
     offers('let b = nothing.$0', '');
