@@ -1,0 +1,121 @@
+import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { problemsOf } from '../../server/checks/run.ts';
+import { figureLine } from '../../server/editor/figure-text.ts';
+import { hoverAt } from '../../server/editor/hover.ts';
+import { ALL_HINTS, inlayHintsIn } from '../../server/editor/inlay-hints.ts';
+import { plainText } from '../../server/editor/markdown.ts';
+import { cutListInputOf } from '../../server/output/cut-list-of.ts';
+import { explain } from '../../server/output/explain.ts';
+import { type Opened, open } from '../editor/view.ts';
+import { folder, samples } from '../samples/support.ts';
+
+/* A number is the same wherever it is read: explained, under the pointer, behind its line, on the cut list. */
+
+/** A sample in the editor, with the stock that it uses beside it. */
+function opened(file: string): Opened {
+  const files = [file, ...samples.filter((each) => each !== file)];
+  return open(files.map((each) => `#- ${each}\n${readFileSync(`${folder}${each}`, 'utf8')}`).join(''));
+}
+
+describe('all who read a figure', () => {
+  for (const file of samples) {
+    describe(file, () => {
+      const { view } = opened(file);
+      const { model } = view;
+      const { figures } = explain(model, { file, problems: problemsOf(model) });
+      const byName = new Map(figures.map((figure) => [figure.name, figure]));
+      const own = model.figures().flatMap((set) => set.all());
+
+      it('see what is explained: the hover of its line', () => {
+        assert.equal(view.text, readFileSync(`${folder}${file}`, 'utf8'));
+        assert.ok(figures.length > 20 && own.length === figures.length);
+        for (const figure of own) {
+          const { section, from } = figure.place;
+          // A figure of a line that came from another file stands there.
+          if (!view.spec.sections.includes(section)) continue;
+          const hover = hoverAt(view, view.positionAt(section.start + from));
+          assert.ok(hover, figure.name);
+          const { value } = hover.contents as { value: string };
+          const line = figureLine(figure, view.system).slice(2);
+          const said =
+            value.includes(line) ||
+            value.includes(`**${plainText(figure.title)}**${line.slice(plainText(figure.title).length)}`);
+          // Of a round blank the size both ways says no more than its diameter, and is left out; a heading speaks of the thing.
+          const isTwin = own.some(
+            (other) =>
+              other !== figure &&
+              other.place.from === from &&
+              other.value === figure.value &&
+              /\.blank\./.test(figure.name),
+          );
+          const isOfThing = ['header', 'let'].includes(kindAt(view, section, from));
+          assert.ok(said || isTwin || isOfThing, `${figure.name}: “${line}” is not in the hover:\n${value}`);
+        }
+      });
+
+      it('see it behind the line', () => {
+        const end = view.positionAt(view.text.length);
+        const hints = inlayHintsIn(view, { start: { line: 0, character: 0 }, end }, ALL_HINTS);
+        for (const piece of model.pieces()) {
+          const mass = byName.get(`${piece.name}.mass`);
+          const size = byName.get(`${piece.name}.blank.diameter`) ?? byName.get(`${piece.name}.blank.long`);
+          const form = piece.formLine();
+          if (!mass || !size || !form || form.line.section !== piece.named.section) continue;
+          const at = view.positionAt(form.place.section.start + form.place.to);
+          const hint = hints.find(({ position }) => position.line === at.line);
+          const label = String(hint?.label);
+          assert.ok(label.includes(withoutRange(mass.shown)), `${piece.name}: ${label}, explained ${mass.shown}`);
+          // Sizes of inches have a decimal less behind the line.
+          const number = Number.parseFloat(size.shown);
+          const inHint = /[\d.]+/.exec(label.replace('blank ', ''))![0]!;
+          assert.ok(Math.abs(Number(inHint) - number) <= 0.0051, `${piece.name}: ${label}, explained ${size.shown}`);
+        }
+        for (const seam of model.seams()) {
+          const needed = byName.get(`${seam.name}.rivet-length`);
+          const line = seam.rivetsLine();
+          if (!needed || !line) continue;
+          const at = view.positionAt(line.place.section.start + line.place.to);
+          const label = String(hints.find(({ position }) => position.line === at.line)?.label);
+          assert.ok(label.includes(withoutRange(needed.shown)), `${seam.name}: ${label}, explained ${needed.shown}`);
+        }
+      });
+
+      it('find it on the cut list', () => {
+        const list = cutListInputOf(model, { date: '2027-01-01', problems: [] });
+        const value = (name: string) => byName.get(name)?.value;
+        for (const { blanks } of list.materials) {
+          for (const blank of blanks) {
+            if (!model.pieces().some(({ name }) => name === blank.piece)) continue;
+            assert.equal(blank.long, value(`${blank.piece}.blank.long`), blank.piece);
+            assert.equal(blank.wide, value(`${blank.piece}.blank.wide`), blank.piece);
+            assert.equal(blank.area, value(`${blank.piece}.blank.area`), blank.piece);
+            assert.equal(blank.perBuild, value(`${blank.piece}.make`), blank.piece);
+            for (const { edge, amount } of blank.allowances)
+              assert.equal(amount, value(`${blank.piece}.${edge}.allowance`), `${blank.piece}.${edge}`);
+          }
+        }
+        for (const { uses } of list.wires)
+          for (const { piece, edge, length } of uses) assert.equal(length, value(`${piece}.${edge}.wire`));
+        const lengths = new Set(
+          figures.filter(({ name }) => /\.rivet-length(-\d+)?$/.test(name)).map((each) => each.value),
+        );
+        const holes = new Set(figures.filter(({ name }) => name.endsWith('.hole')).map((each) => each.value));
+        for (const { uses } of list.rivets) {
+          for (const { needed, hole, seam } of uses) {
+            if (needed) assert.ok(lengths.has(needed.value), seam);
+            if (hole !== undefined) assert.ok(holes.has(hole), seam);
+          }
+        }
+        assert.equal(list.mass?.formed, value('build.mass'));
+      });
+    });
+  }
+});
+
+const withoutRange = (text: string): string => text.replace(/ \(.*\)$/, '');
+
+function kindAt(view: Opened['view'], section: Opened['view']['spec']['sections'][number], from: number): string {
+  if (section.singles.some((single) => single.from === from)) return 'let';
+  return section.lines.some((line) => line.from === from) ? 'line' : view ? 'header' : '';
+}
