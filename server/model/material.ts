@@ -1,6 +1,7 @@
 import { listWord } from '../../grammar/vocabulary/index.ts';
 import { minimumBendRadius } from '../trade/bend.ts';
 import { type GaugeTableId, gaugeTableFor, gaugeTables, gaugeThickness } from '../trade/gauges.ts';
+import { ends, intervalOf, through } from '../trade/interval.ts';
 import { ounceThickness, type SoftId, type SoftMaterial, softMaterials } from '../trade/leather.ts';
 import { areaMass } from '../trade/mass.ts';
 import {
@@ -12,6 +13,7 @@ import {
   type Temper,
 } from '../trade/metals.ts';
 import { type Result, result, type Unit } from '../trade/result.ts';
+import { millTolerance } from '../trade/stock.ts';
 import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
 import { type Named, once } from './file.ts';
@@ -151,7 +153,16 @@ export class MaterialModel {
       set.add(
         'mass-per-area',
         'mass of an area',
-        areaMass({ thickness: thickness.value, density: density.value }),
+        {
+          ...areaMass({ thickness: thickness.value, density: density.value }),
+          ...ends(
+            through(
+              (t, ρ) => areaMass({ thickness: t!, density: ρ! }).value,
+              intervalOf(thickness),
+              intervalOf(density),
+            ),
+          ),
+        },
         place,
         [`${this.name}.thickness`, `${this.name}.density`],
       );
@@ -202,6 +213,13 @@ export class MaterialModel {
       stretch ? this.model.fromSpec(stretch.value, 'percent', 'A') : sourced(metal.elongation, 'percent', 'A'),
       stretch?.line,
     );
+    const delivered = this.thickness();
+    const either =
+      this.kind() === 'sheet' && this.metalId() === 'mild steel' && delivered && this.toleranceSaid() === undefined
+        ? millTolerance(delivered.value)
+        : undefined;
+    if (either && delivered)
+      set.add('tolerance', 'how much the mill may be off', either, stock.place, [delivered.name]);
     const shear = tensile ? shearByTensile({ tensile: tensile.value, metal }) : sourced(metal.shear, 'MPa', 'τ');
     set.add('shear', 'shear strength', shear, stock.place, tensile ? [`${this.name}.tensile`] : []);
     put('hardening', 'strain-hardening exponent', sourced(metal.hardening, 'ratio', 'n'));
@@ -222,7 +240,18 @@ export class MaterialModel {
     if (!quantity) return undefined;
     const value = numberOf(quantity);
     if (!(value > 0) || !Number.isFinite(value)) return undefined;
-    if (quantity.dimension === 'length') return this.model.fromSpec(value, 'mm', 't');
+    if (quantity.dimension === 'length') {
+      const made = this.model.fromSpec(value, 'mm', 't');
+      const either = this.toleranceSaid();
+      return either === undefined
+        ? made
+        : {
+            ...made,
+            low: Math.max(0, value - either),
+            high: value + either,
+            source: `${made.source}, with its tolerance`,
+          };
+    }
     if (quantity.dimension === 'ounce' && this.kind() === 'soft') return ounceThickness(value);
     const gauge = this.gauge();
     if (!gauge?.table) return undefined;
@@ -230,6 +259,16 @@ export class MaterialModel {
     return (
       found && { ...found, note: [`Table: ${gaugeTables[gauge.table].title}.`, found.note].filter(Boolean).join(' ') }
     );
+  }
+
+  /** The `± 0.05 mm` behind a thickness, mm. */
+  private toleranceSaid(): number | undefined {
+    const stock = this.stock();
+    const item = stock?.filled('thickness')?.items[0];
+    const tolerance = item?.kind === 'measure' ? item.tolerance : undefined;
+    const quantity = stock && tolerance && stock.file.quantity(tolerance, stock.line.section);
+    const value = quantity?.dimension === 'length' ? numberOf(quantity) : undefined;
+    return value !== undefined && value > 0 && Number.isFinite(value) ? value : undefined;
   }
 
   private densityResult(): Result | undefined {
@@ -247,7 +286,7 @@ export class MaterialModel {
   }
 }
 
-const BEHAVIOUR = /^(yield|tensile|elongation|shear|hardening|strain-before-anneal)$/;
+const BEHAVIOUR = /^(tolerance|yield|tensile|elongation|shear|hardening|strain-before-anneal)$/;
 
 /** A property from a table, as a figure. */
 export function sourced(value: Sourced, unit: Unit, symbol: string): Result {

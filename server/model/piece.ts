@@ -472,6 +472,8 @@ export class PieceModel {
     if (form.kind === 'later') return;
     const flat = result({
       value: thickness.value,
+      low: thickness.low,
+      high: thickness.high,
       unit: 'mm',
       formula: 't = {t0}',
       symbols: { t0: thickness.value },
@@ -499,9 +501,9 @@ export class PieceModel {
       method,
     });
     const inputs = [thickness.name];
-    set.add('thickness.crown', 'thickness at the crown after forming', formed.crown, place, inputs);
-    set.add('thickness.edge', 'thickness at the rim after forming', formed.edge, place, inputs);
-    set.add('thickness.least', 'thinnest place after forming', formed.least, place, inputs);
+    set.add('thickness.crown', 'thickness at the crown after forming', scaled(formed.crown, thickness), place, inputs);
+    set.add('thickness.edge', 'thickness at the rim after forming', scaled(formed.edge, thickness), place, inputs);
+    set.add('thickness.least', 'thinnest place after forming', scaled(formed.least, thickness), place, inputs);
     set.add('strain.crown', 'strain at the crown', formed.strainCrown, place, inputs);
     set.add('strain.edge', 'strain at the rim', formed.strainEdge, place, inputs);
     const worst = Math.max(Math.abs(formed.strainCrown.value), Math.abs(formed.strainEdge.value));
@@ -681,6 +683,16 @@ export class PieceModel {
       [`${this.name}.blank.area`, thickness.name, density.name],
     );
   }
+}
+
+/** What forming leaves is a share of the sheet: a sheet that may be thinner or thicker widens the range by as much. */
+function scaled(formed: Result, { value, low, high }: Figure): Result {
+  if (low === undefined || high === undefined) return formed;
+  return {
+    ...formed,
+    low: ((formed.low ?? formed.value) * low) / value,
+    high: ((formed.high ?? formed.value) * high) / value,
+  };
 }
 
 /** How much thickness and density together may differ from their values, as factors. */

@@ -140,7 +140,11 @@ export class SeamModel {
     const material = piece.material();
     const start = material?.thickness();
     if (!start) return undefined;
-    if (material?.kind() === 'soft') return compressedThickness(start.value);
+    if (material?.kind() === 'soft') {
+      const made = compressedThickness(start.value);
+      if (start.low === undefined || start.high === undefined) return made;
+      return { ...made, low: compressedThickness(start.low).low!, high: compressedThickness(start.high).high! };
+    }
     const atMiddle = this.along().some((along) => along.piece === piece && along.edge === 'middle');
     return piece.figure(atMiddle ? 'thickness.crown' : 'thickness.edge') ?? piece.figure('thickness.least') ?? start;
   }

@@ -55,4 +55,68 @@ describe('materials', () => {
       .map(({ name }) => name);
     assert.ok(!names.includes('flap.yield'));
   });
+
+  it('tell what a mill may be off, unless the smith has measured', () => {
+    assert.equal(figureOf('material plate\n  mild steel 1.5 mm\n', 'plate.tolerance').value, 0.08);
+    const names = modelFrom('material plate\n  mild steel 1.5 mm ± 0.03 mm\n')
+      .figures()
+      .flatMap((set) => set.all())
+      .map(({ name }) => name);
+    assert.ok(!names.includes('plate.tolerance'));
+  });
+});
+
+describe('a tolerance', () => {
+  const spec = (thickness: string) => `material plate
+  mild steel ${thickness}
+rivet small
+  brass 4 x 10 mm, domed
+piece cop
+  from plate
+  dome 200 mm, deep 60 mm
+  dish
+piece band
+  from plate
+  plate 600 x 20 mm
+seam line
+  joins band, cop
+  along band.top
+  rivets small, every 30 mm, inset 8 mm, peened domed
+`;
+  const sure = (name: string) => figureOf(spec('1.5 mm'), name);
+  const unsure = (name: string) => figureOf(spec('1.5 mm ± 0.08 mm'), name);
+
+  it('of a sheet goes on into all that is made of it, and changes no value', () => {
+    for (const name of [
+      'plate.thickness',
+      'plate.mass-per-area',
+      'cop.thickness.crown',
+      'cop.thickness.edge',
+      'cop.thickness.least',
+      'cop.thickness.mean',
+      'cop.mass',
+      'band.mass',
+      'band.thickness.least',
+      'line.stack',
+      'line.rivet-length',
+    ]) {
+      const one = sure(name);
+      const other = unsure(name);
+      assert.equal(other.value, one.value, name);
+      assert.ok(other.low! < (one.low ?? one.value) && other.high! > (one.high ?? one.value), name);
+    }
+  });
+
+  it('gives the range that the thin and the thick sheet would', () => {
+    for (const [name, ends] of [
+      ['cop.thickness.crown', ['low', 'high']],
+      ['line.stack', ['low', 'high']],
+      ['band.thickness.least', ['value', 'value']],
+    ] as const) {
+      const thin = figureOf(spec('1.42 mm'), name);
+      const thick = figureOf(spec('1.58 mm'), name);
+      assert.ok(Math.abs(unsure(name).low! - thin[ends[0]]!) < 1e-9, name);
+      assert.ok(Math.abs(unsure(name).high! - thick[ends[1]]!) < 1e-9, name);
+    }
+  });
 });
