@@ -34,7 +34,7 @@ export function sample(file: string): Model {
 
 /** A spec of texts alone; the first file is the one that is asked for. */
 export function specOf(files: Readonly<Record<string, string>>): Model {
-  const texts = new Map(Object.entries(files).map(([name, text]) => [`file:///work/${name}`, text]));
+  const texts = new Map(Object.entries(files).map(([name, text]) => [`file:///bench/${name}`, text]));
   const project = new Project({
     mayRead: () => true,
     read: (uri) => {
