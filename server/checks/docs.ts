@@ -4,14 +4,6 @@ import { FAMILIES } from './check.ts';
 
 /* The documentation of the checks, made from the checks themselves: for the editor, the command line and CHECKS.md. */
 
-const byCode = new Map(checks.map((check) => [check.code, check]));
-
-/** What a check looks for, why and what to do, as Markdown; nothing for a code that no check has. */
-export function checkDoc(code: string): string | undefined {
-  const check = byCode.get(code);
-  return check && `### ${check.title}\n\n${bodyOf(check)}`;
-}
-
 /** All checks by family, each under its code: `CHECKS.md#rivet-too-short` leads to it. */
 export function checksMarkdown(): string {
   const families = FAMILIES.map((family) => ({ family, own: checks.filter((check) => check.family === family) }));

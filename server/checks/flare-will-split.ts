@@ -1,6 +1,6 @@
 import { show } from '../model/show.ts';
 import { flareOf } from '../model/turning.ts';
-import { flareStrain } from '../trade/bend.ts';
+import { flangeLimits, flareStrain } from '../trade/bend.ts';
 import type { Check } from './check.ts';
 import { changingLength, isOwn, nextDown, placeIn } from './writing.ts';
 
@@ -42,7 +42,7 @@ piece cuff
         const stretch = strain.outside === undefined ? Math.expm1(strain.value) : 0;
         if (!(stretch > LIMIT)) continue;
         const elongation = (piece.material()?.metal()?.elongation.value ?? 30) / 100;
-        const cannot = stretch > Math.max(LIMIT, Math.min(0.3, elongation));
+        const cannot = stretch > Math.max(LIMIT, Math.min(FILED, elongation));
         // The width at which the stretch is just what a sheared edge bears.
         const grows = sine(Math.min(flare.taper + angle, 90)) - (1 + LIMIT) * sine(flare.taper);
         const narrow = grows > 0 ? (LIMIT * radius) / grows : 0;
@@ -66,5 +66,6 @@ piece cuff
 
 const sine = (degrees: number): number => Math.sin((degrees * Math.PI) / 180);
 
-/** Stretch that a sheared edge of mild steel bears. */
-const LIMIT = 0.15;
+/** Stretch that an edge of mild steel bears, sheared and filed. */
+const LIMIT = Math.expm1(flangeLimits.sheared.value);
+const FILED = Math.expm1(flangeLimits.filed.value);

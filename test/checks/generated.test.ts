@@ -5,7 +5,8 @@ import { fileURLToPath } from 'node:url';
 import { formatSpec } from '../../grammar/printer.ts';
 import { checks } from '../../server/checks/all.generated.ts';
 import { FAMILIES } from '../../server/checks/check.ts';
-import { checkDoc, checksMarkdown, faultSample, severitySchema } from '../../server/checks/docs.ts';
+import { checksMarkdown, faultSample, severitySchema } from '../../server/checks/docs.ts';
+import { DOCS_SCHEME, docsText, docsUri } from '../../server/editor/docs.ts';
 import { problemsIn, shownProblems } from './specs.ts';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
@@ -46,8 +47,8 @@ describe('what is made from the checks', () => {
   });
 
   it('every check has its page, and no other code has one', () => {
-    for (const check of checks) assert.match(checkDoc(check.code)!, /What to do/);
-    assert.equal(checkDoc('no-such-check'), undefined);
+    for (const check of checks) assert.match(docsText(docsUri(check))!, /What to do/);
+    assert.equal(docsText(`${DOCS_SCHEME}:/checks/no-such-check.md`), undefined);
   });
 });
 
