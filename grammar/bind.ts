@@ -5,7 +5,6 @@ import {
   continueList,
   type Expected,
   type Filled,
-  isMeasure,
   isWordList,
   type LineWord,
   leadingWords,
@@ -16,7 +15,7 @@ import {
   type SlotType,
 } from './pattern.ts';
 import type { Expression, Fix, Item, Phrase, ProblemCode, Span, Word } from './tree.ts';
-import { units, unitsFor } from './units.ts';
+import { units } from './units.ts';
 import { linesOf, lists, openingWords, qualifiersOf, sectionsTaking, wordLists } from './vocabulary/index.ts';
 
 /*
@@ -475,5 +474,3 @@ export function describe(item: Item): string {
       return item.parts.some((part) => bareNumber(part)?.unit) ? 'A measure' : 'A number';
   }
 }
-
-export { isMeasure, unitsFor };

@@ -1,15 +1,4 @@
-import type {
-  DateItem,
-  Expression,
-  Item,
-  Measure,
-  NameExpression,
-  NumberExpression,
-  Phrase,
-  Span,
-  Text,
-  Word,
-} from './tree.ts';
+import type { Item, Phrase, Span } from './tree.ts';
 import type { Dimension } from './units.ts';
 
 /*
@@ -555,5 +544,3 @@ export function leadingWords(of: Pattern): string {
   }
   return words.join(' ');
 }
-
-export type { DateItem, Expression, Measure, NameExpression, NumberExpression, Text, Word };

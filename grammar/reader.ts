@@ -46,15 +46,7 @@ import type {
   Word,
 } from './tree.ts';
 import { units } from './units.ts';
-import {
-  isLineWord,
-  linesOf,
-  openingWords,
-  qualifiersOf,
-  reservedNames,
-  sectionKinds,
-  sectionWord,
-} from './vocabulary/index.ts';
+import { isLineWord, linesOf, qualifiersOf, reservedNames, sectionKinds, sectionWord } from './vocabulary/index.ts';
 
 /*
  * From text to tree. Whether a line is a header is decided from that line alone and sections never nest, so the text is
@@ -950,5 +942,3 @@ const openerOf = (line: Line): string => {
   const first: Item | undefined = line.phrases[0]?.items[0];
   return line.word ? nameOf(line.word, line.head) : first?.kind === 'word' ? first.text : '';
 };
-
-export { openingWords };

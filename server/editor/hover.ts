@@ -6,12 +6,11 @@ import type { Check } from '../checks/check.ts';
 import { checkOf } from '../checks/run.ts';
 import type { Figure } from '../model/figure.ts';
 import { hyphened, type Named } from '../model/file.ts';
-import { numberOf, type Quantity } from '../model/quantity.ts';
+import { numberOf, type Quantity, UNIT_OF_DIMENSION } from '../model/quantity.ts';
 import { show } from '../model/show.ts';
 import { gritSize } from '../trade/finish.ts';
 import { type GaugeTableId, gaugeTableFor, gaugeTables, gaugeThickness } from '../trade/gauges.ts';
 import type { MetalId } from '../trade/metals.ts';
-import type { Unit } from '../trade/result.ts';
 import { FUNCTIONS } from './arithmetic.ts';
 import { figureLine, figureText } from './figure-text.ts';
 import { code, plainText, withoutMarkup } from './markdown.ts';
@@ -282,21 +281,8 @@ function main(
   });
 }
 
-const UNIT: Partial<Record<Quantity['dimension'], Unit>> = {
-  length: 'mm',
-  area: 'mm2',
-  volume: 'mm3',
-  mass: 'g',
-  angle: 'deg',
-  time: 'min',
-  temperature: 'C',
-  density: 'g/cm3',
-  stress: 'MPa',
-  force: 'N',
-};
-
 function quantityText(quantity: Quantity, view: View): string {
-  const unit = UNIT[quantity.dimension] ?? 'ratio';
+  const unit = UNIT_OF_DIMENSION[quantity.dimension] ?? 'ratio';
   const text = show(numberOf(quantity), unit, view.system);
   return unit === 'ratio' && quantity.dimension !== 'number' ? `${text} ${quantity.dimension}` : text;
 }

@@ -29,7 +29,7 @@ import { type Dimension, unitsFor } from '../../grammar/units.ts';
 import { listWord, wordLists } from '../../grammar/vocabulary/index.ts';
 import type { Figure, Finding, FindingFix, Related } from './figure.ts';
 import { isLibrary, LIBRARY_SCHEME, library, libraryText } from './library.ts';
-import { DIMENSION_NAMES, evaluate, numberOf, type Quantity } from './quantity.ts';
+import { DIMENSION_NAMES, dimensionOfUnit, evaluate, numberOf, type Quantity } from './quantity.ts';
 
 /*
  * One spec file: its names, what refers to them, and the value of every measure in it. Everything is worked out when
@@ -129,6 +129,8 @@ export class SpecFile {
   private readonly busy: { readonly label: string; readonly place: Place }[] = [];
   /** What is wrong with names and units. Filled by {@link examine}. */
   private readonly findings: Finding[] = [];
+  /** What was found already, by section: a value can be asked for from several places and is marked once. */
+  private readonly said = new Map<Section, Set<string>>();
   private readonly references_: Reference[] = [];
   private readonly figureLookup: (named: Named, rest: string) => Figure | undefined;
   private examined = false;
@@ -306,7 +308,7 @@ export class SpecFile {
       );
       return undefined;
     }
-    return { value: figure.value, dimension: DIMENSION_OF_UNIT[figure.unit] ?? 'number' };
+    return { value: figure.value, dimension: dimensionOfUnit(figure.unit) };
   }
 
   private isCircle(at: Span, section: Section): boolean {
@@ -725,16 +727,10 @@ export class SpecFile {
     related: readonly Related[] = [],
   ): void {
     const place = { section, from: at.from, to: at.to };
-    if (
-      this.findings.some(
-        (have) =>
-          have.code === code &&
-          have.place.section === section &&
-          have.place.from === at.from &&
-          have.place.to === at.to,
-      )
-    )
-      return;
+    const key = `${code} ${at.from} ${at.to}`;
+    const said = this.said.get(section) ?? new Set();
+    if (said.has(key)) return;
+    this.said.set(section, said.add(key));
     this.findings.push({ code, place, message, related, fixes: fixes.map((fix) => this.placed(fix, section)) });
   }
 
@@ -750,20 +746,6 @@ export class SpecFile {
     };
   }
 }
-
-const DIMENSION_OF_UNIT: Partial<Record<Figure['unit'], Quantity['dimension']>> = {
-  mm: 'length',
-  mm2: 'area',
-  mm3: 'volume',
-  g: 'mass',
-  'g/cm3': 'density',
-  deg: 'angle',
-  min: 'time',
-  N: 'force',
-  MPa: 'stress',
-  C: 'temperature',
-  percent: 'percent',
-};
 
 /** The expressions that fill a measure slot; a lone word stands for the measure of that name. */
 export function expressionsOf(filled: Filled): readonly Expression[] {

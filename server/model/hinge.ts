@@ -1,31 +1,13 @@
 import { barrelDiameter, KNUCKLE_GAP, knuckleDevelopment, knuckleWidth, pinLength } from '../trade/hinge.ts';
 import { result } from '../trade/result.ts';
 import { FigureSet } from './figure-set.ts';
-import { type Named, once } from './file.ts';
+import { once } from './file.ts';
 import type { MaterialModel } from './material.ts';
-import type { Model } from './model.ts';
 import type { PieceModel } from './piece.ts';
-import { LineReading } from './reading.ts';
+import { Thing } from './thing.ts';
 
 /** A knuckled hinge between two edges. */
-export class HingeModel {
-  readonly lines: readonly LineReading[];
-
-  constructor(
-    readonly model: Model,
-    readonly named: Named,
-  ) {
-    this.lines = named.section.lines.map((line) => new LineReading(named.file, line));
-  }
-
-  get name(): string {
-    return this.named.word.text;
-  }
-
-  line(id: string): LineReading | undefined {
-    return this.lines.find((line) => line.id === id);
-  }
-
+export class HingeModel extends Thing {
   readonly pin = once((): MaterialModel | undefined => {
     const named = this.line('over')?.named('wire');
     return named?.kind === 'material' ? this.model.materialOf(named) : undefined;

@@ -4,22 +4,15 @@ import { type GaugeTableId, gaugeTableFor, gaugeTables, gaugeThickness } from '.
 import { ends, intervalOf, through } from '../trade/interval.ts';
 import { ounceThickness, type SoftId, type SoftMaterial, softMaterials } from '../trade/leather.ts';
 import { areaMass } from '../trade/mass.ts';
-import {
-  type Metal,
-  type MetalId,
-  metal as metalOf,
-  type Sourced,
-  shearByTensile,
-  type Temper,
-} from '../trade/metals.ts';
+import { type Sourced, shearByTensile } from '../trade/metals.ts';
 import { type Result, result, type Unit } from '../trade/result.ts';
 import { millTolerance } from '../trade/stock.ts';
 import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
-import { type Named, once } from './file.ts';
-import type { Model } from './model.ts';
+import { once } from './file.ts';
 import { numberOf } from './quantity.ts';
-import { LineReading } from './reading.ts';
+import type { LineReading } from './reading.ts';
+import { StockThing } from './thing.ts';
 
 export type MaterialKind = 'sheet' | 'wire' | 'soft';
 
@@ -32,61 +25,15 @@ export interface Sheet {
 }
 
 /** A material as the spec gives it, with what the books say of it. */
-export class MaterialModel {
-  readonly lines: readonly LineReading[];
-
-  constructor(
-    readonly model: Model,
-    readonly named: Named,
-  ) {
-    this.lines = named.section.lines.map((line) => new LineReading(named.file, line));
-  }
-
-  get name(): string {
-    return this.named.word.text;
-  }
-
-  line(id: string): LineReading | undefined {
-    return this.lines.find((line) => line.id === id);
-  }
-
-  /** The line that says what it is. */
-  readonly stock = once(() => this.lines.find((line) => line.line.word?.group === 'stock'));
-
+export class MaterialModel extends StockThing {
   readonly kind = once((): MaterialKind | undefined => {
     const id = this.stock()?.id;
     return id === 'metal' ? 'sheet' : id === 'wire' || id === 'soft' ? id : undefined;
   });
 
-  readonly metalId = once((): MetalId | undefined => {
-    const text = this.stock()?.text('metal');
-    return text === undefined ? undefined : (listWord('metal', text) as MetalId | undefined);
-  });
-
   readonly softId = once((): string | undefined => {
     const text = this.stock()?.text('soft');
     return text === undefined ? undefined : listWord('soft', text);
-  });
-
-  readonly temper = once((): Temper | undefined => {
-    const text = this.stock()?.text('temper', 'temper');
-    return text === undefined ? undefined : (listWord('temper', text) as Temper | undefined);
-  });
-
-  readonly plating = once((): string | undefined => {
-    const text = this.stock()?.text('plating', 'plating');
-    const word = text === undefined ? undefined : listWord('plating', text);
-    return word === 'unplated' ? undefined : word;
-  });
-
-  readonly grade = once(() => this.stock()?.text('grade', 'grade'));
-
-  readonly metal = once((): Metal | undefined => {
-    const id = this.metalId();
-    if (!id) return undefined;
-    const grade = this.grade();
-    const temper = this.temper();
-    return metalOf(id, { ...(grade === undefined ? {} : { grade }), ...(temper === undefined ? {} : { temper }) });
   });
 
   readonly soft = once((): SoftMaterial | undefined => {
@@ -101,9 +48,6 @@ export class MaterialModel {
     const shape = this.kind() === 'wire' ? 'wire' : 'sheet';
     return { number: numberOf(quantity), table: gaugeTableFor(id, this.model.gaugeFamily(), shape) };
   });
-
-  /** Zinc on the surface: hot work on it gives fume. */
-  readonly zincCoated = once(() => this.metalId() === 'galvanised steel' || this.plating() === 'zinc plated');
 
   readonly sheets = once((): readonly Sheet[] => this.sized('sheet'));
   readonly offcuts = once((): readonly Sheet[] => this.sized('offcut'));
@@ -129,14 +73,6 @@ export class MaterialModel {
 
   readonly margin = once(() => Math.max(0, this.line('margin')?.length('margin') ?? 0));
   readonly kerf = once(() => Math.max(0, this.line('kerf')?.length('kerf') ?? 0));
-
-  /** `mild steel 1.5 mm`, as a smith would say it over the counter. */
-  readonly title = once(() => {
-    const stock = this.stock();
-    if (!stock) return this.name;
-    const { from, to } = stock.line;
-    return stock.line.section.text.slice(from, to).replace(/\s+/g, ' ');
-  });
 
   readonly figures = once((): FigureSet => this.measures().and(BEHAVIOUR, (set) => this.addBehaviour(set)));
 

@@ -9,7 +9,7 @@ import { finishFigures } from './finish.ts';
 import { HingeModel } from './hinge.ts';
 import { MaterialModel } from './material.ts';
 import { PieceModel } from './piece.ts';
-import { numberOf } from './quantity.ts';
+import { numberOf, UNIT_OF_DIMENSION } from './quantity.ts';
 import { LineReading } from './reading.ts';
 import { SeamModel } from './seam.ts';
 import type { System } from './show.ts';
@@ -487,21 +487,6 @@ export class Model {
 
 /** One part of a sum, so many times. */
 type Counted = Pick<Figure, 'name' | 'value' | 'low' | 'high'> & { readonly times: number };
-
-const UNIT_OF_DIMENSION: Partial<Record<string, Unit>> = {
-  length: 'mm',
-  area: 'mm2',
-  volume: 'mm3',
-  mass: 'g',
-  angle: 'deg',
-  time: 'min',
-  temperature: 'C',
-  density: 'g/cm3',
-  stress: 'MPa',
-  force: 'N',
-  percent: 'percent',
-  number: 'ratio',
-};
 
 /** One model for each file, and one object for each thing, however many files look at it. */
 class Registry {

@@ -9,6 +9,7 @@ import type {
   Span,
 } from '../../grammar/tree.ts';
 import type { Dimension } from '../../grammar/units.ts';
+import type { Unit } from '../trade/result.ts';
 
 /**
  * A number with its dimension. It stays an exact ratio until a root, an angle's function or pi makes it a float,
@@ -76,6 +77,28 @@ function fraction(written: string): Fraction | undefined {
   if (under === 0n) return undefined;
   return new Fraction(BigInt(match[2]!), under).add(new Fraction(BigInt(match[1] ?? 0)));
 }
+
+/** The unit in which a figure of this dimension is given. */
+export const UNIT_OF_DIMENSION: Partial<Record<Quantity['dimension'], Unit>> = {
+  number: 'ratio',
+  length: 'mm',
+  area: 'mm2',
+  volume: 'mm3',
+  mass: 'g',
+  angle: 'deg',
+  time: 'min',
+  temperature: 'C',
+  density: 'g/cm3',
+  stress: 'MPa',
+  force: 'N',
+  percent: 'percent',
+};
+
+/** The dimension of a figure in this unit; counts and ratios are plain numbers. */
+export const dimensionOfUnit = (unit: Unit): Quantity['dimension'] => dimensions.get(unit) ?? PLAIN;
+const dimensions = new Map(
+  (Object.entries(UNIT_OF_DIMENSION) as [Quantity['dimension'], Unit][]).map(([dimension, unit]) => [unit, dimension]),
+);
 
 const POWERS: Readonly<Record<string, number>> = { number: 0, length: 1, area: 2, volume: 3 };
 const OF_POWER = ['number', 'length', 'area', 'volume'] as const;

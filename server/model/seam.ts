@@ -1,4 +1,3 @@
-import type { Place } from '../../grammar/tree.ts';
 import { compressedThickness } from '../trade/leather.ts';
 import { type Result, result } from '../trade/result.ts';
 import { type FormedHead, holeFor, rivetLengthByRule, rivetLengthByVolume } from '../trade/rivet.ts';
@@ -8,9 +7,9 @@ import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
 import { type Named, once } from './file.ts';
 import { addJoining, JOINING } from './joining.ts';
-import type { Model } from './model.ts';
 import type { PieceModel } from './piece.ts';
-import { LineReading } from './reading.ts';
+import type { LineReading } from './reading.ts';
+import { Thing } from './thing.ts';
 
 export interface Layer {
   readonly name: string;
@@ -42,29 +41,8 @@ export interface Along {
 }
 
 /** Riveted joints are a row of stacks; other seams have none of this. */
-export class SeamModel {
-  readonly lines: readonly LineReading[];
-  private readonly carry: Carry;
-
-  constructor(
-    readonly model: Model,
-    readonly named: Named,
-  ) {
-    this.carry = new Carry(named);
-    this.lines = named.section.lines.map((line) => new LineReading(named.file, line));
-  }
-
-  get name(): string {
-    return this.named.word.text;
-  }
-
-  get place(): Place {
-    return { section: this.named.section, from: this.named.word.from, to: this.named.word.to };
-  }
-
-  line(id: string): LineReading | undefined {
-    return this.lines.find((line) => line.id === id);
-  }
+export class SeamModel extends Thing {
+  private readonly carry = new Carry(this.named);
 
   readonly rivetsLine = once(() => this.line('rivets'));
 

@@ -2,25 +2,11 @@ import { listWord } from '../../grammar/vocabulary/index.ts';
 import { percentileOf } from '../trade/body.ts';
 import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
-import { hyphened, type Named, once } from './file.ts';
-import type { Model } from './model.ts';
-import { LineReading } from './reading.ts';
+import { hyphened, once } from './file.ts';
+import { Thing } from './thing.ts';
 
 /** The body that armour is made for, as its section gives it. */
-export class WearerModel {
-  readonly lines: readonly LineReading[];
-
-  constructor(
-    readonly model: Model,
-    readonly named: Named,
-  ) {
-    this.lines = named.section.lines.map((line) => new LineReading(named.file, line));
-  }
-
-  get name(): string {
-    return this.named.word.text;
-  }
-
+export class WearerModel extends Thing {
   /** Whom its measures are compared with; nothing: both. */
   readonly body = once((): 'man' | 'woman' | undefined => {
     const line = this.lines.find((each) => each.id === 'body');

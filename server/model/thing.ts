@@ -1,0 +1,71 @@
+import type { Place } from '../../grammar/tree.ts';
+import { listWord } from '../../grammar/vocabulary/index.ts';
+import { type Metal, type MetalId, metal as metalOf, type Temper } from '../trade/metals.ts';
+import { type Named, once } from './file.ts';
+import type { Model } from './model.ts';
+import { LineReading } from './reading.ts';
+
+/** A named section, read by its lines. */
+export class Thing {
+  readonly lines: readonly LineReading[];
+
+  constructor(
+    readonly model: Model,
+    readonly named: Named,
+  ) {
+    this.lines = named.section.lines.map((line) => new LineReading(named.file, line));
+  }
+
+  get name(): string {
+    return this.named.word.text;
+  }
+
+  get place(): Place {
+    return { section: this.named.section, from: this.named.word.from, to: this.named.word.to };
+  }
+
+  line(id: string): LineReading | undefined {
+    return this.lines.find((line) => line.id === id);
+  }
+}
+
+/** Something that is bought: one of its lines says what it is. */
+export class StockThing extends Thing {
+  /** The line that says what it is. */
+  readonly stock = once(() => this.lines.find((line) => line.line.word?.group === 'stock'));
+
+  /** As a smith would say it over the counter: `mild steel 1.5 mm`. */
+  readonly title = once(() => {
+    const stock = this.stock();
+    return stock ? stock.line.section.text.slice(stock.line.from, stock.line.to).replace(/\s+/g, ' ') : this.name;
+  });
+
+  readonly metalId = once((): MetalId | undefined => {
+    const text = this.stock()?.text('metal');
+    return text === undefined ? undefined : (listWord('metal', text) as MetalId | undefined);
+  });
+
+  readonly temper = once((): Temper | undefined => {
+    const text = this.stock()?.text('temper', 'temper');
+    return text === undefined ? undefined : (listWord('temper', text) as Temper | undefined);
+  });
+
+  readonly grade = once(() => this.stock()?.text('grade', 'grade'));
+
+  readonly metal = once((): Metal | undefined => {
+    const id = this.metalId();
+    if (!id) return undefined;
+    const grade = this.grade();
+    const temper = this.temper();
+    return metalOf(id, { ...(grade === undefined ? {} : { grade }), ...(temper === undefined ? {} : { temper }) });
+  });
+
+  readonly plating = once((): string | undefined => {
+    const text = this.stock()?.text('plating', 'plating');
+    const word = text === undefined ? undefined : listWord('plating', text);
+    return word === 'unplated' ? undefined : word;
+  });
+
+  /** Zinc on the surface: hot work on it gives fume. */
+  readonly zincCoated = once(() => this.metalId() === 'galvanised steel' || this.plating() === 'zinc plated');
+}
