@@ -1,0 +1,25 @@
+/**
+ * The middle of a formed plate's thickness as a triangulated surface, mm.
+ *
+ * Pure data that passes to a worker as it is.
+ */
+export interface Surface {
+  /** x, y, z of every vertex, mm: z up along the form's axis, y to the front, x to the left of the wearer (right-handed). */
+  readonly positions: Float64Array;
+  /** Unit normals of the true surface at the vertices, outward. */
+  readonly normals: Float64Array;
+  /** The generator's two parameters of every vertex, in any scale: the solver orders its unknowns by them. */
+  readonly parameters: Float64Array;
+  /** Corners of every triangle, anticlockwise seen from outside. */
+  readonly triangles: Uint32Array;
+  /** Vertices along each edge by its name in the language. An edge that closes on itself repeats its first vertex last. */
+  readonly edges: ReadonlyMap<string, Uint32Array>;
+  /** Vertices along the named lines on the form: `front`, `back`, `side`, `middle`, creases and the like. */
+  readonly lines: ReadonlyMap<string, Uint32Array>;
+}
+
+/** A point of a triangulated surface: weights of the triangle's three corners, that add up to one. */
+export interface SurfacePoint {
+  readonly triangle: number;
+  readonly weights: readonly [number, number, number];
+}
