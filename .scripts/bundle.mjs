@@ -1,8 +1,8 @@
-// Makes dist/: every program that ships, each one file but for the PDF writer.
+// Makes dist/: every program that ships, each one file but for the PDF writer and its typefaces, which all share.
 //   node .scripts/bundle.mjs            with source maps, for work on Planish itself
 //   node .scripts/bundle.mjs --minify   as packed: small, no maps
 //   node .scripts/bundle.mjs --tests    the editor suite alone, into dist/test/
-import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { build } from 'esbuild';
 import { main, root } from './setup.mjs';
@@ -18,11 +18,9 @@ const common = {
   sourcemap: minify ? false : 'linked',
   // Never keepNames: it names every closure each time one is made, which took 5 s of a PDF's 6.
   legalComments: 'none',
-  // The PDF writer brings its typeface along as bytes.
-  loader: { '.ttf': 'binary' },
   logLevel: 'warning',
 };
-// Typefaces come as they are and not as compressed web fonts, whose 120 kB dictionary would come along three times.
+// Typefaces come as they are and not as compressed web fonts, whose 120 kB dictionary would come along.
 const withoutWebFonts = {
   name: 'without web fonts',
   setup(build) {
@@ -32,40 +30,54 @@ const withoutWebFonts = {
   },
 };
 
-// The PDF writer with its typefaces is by far the largest part and the least often used. The programs for Node share
-// one copy, pdf.cjs, and load it when the first PDF is asked for.
-const pdfApart = {
+// The PDF writer is by far the largest part and the least often used. All programs share one copy, pdf.js, and load it
+// when the first PDF is asked for: Node by its path, a web worker from where the editor says that it lies.
+const pdfApart = (load) => ({
   name: 'pdf apart',
   setup(build) {
-    const later = (name) => `export const ${name} = async (...given) => require('./pdf.cjs').${name}(...given);`;
-    build.onResolve({ filter: /^\.\/pdf\.cjs$/ }, ({ path }) => ({ path, external: true }));
-    build.onLoad({ filter: /server.output.write-pdf\.ts$/ }, () => ({ contents: later('writePdf') }));
-    build.onLoad({ filter: /server.fonts\.ts$/ }, () => ({ contents: later('loadFonts') }));
+    build.onResolve({ filter: /^\.\/pdf\.js$/ }, ({ path }) => ({ path, external: true }));
+    build.onLoad({ filter: /server.output.write-pdf\.ts$/ }, () => ({
+      contents: `export const writePdf = async (...given) => ${load}.writePdf(...given);`,
+    }));
   },
-};
+});
+const pdfInNode = pdfApart("(await import('./pdf.js'), globalThis.planishPdf)");
+const pdfInBrowser = pdfApart('(await self.planishProgram("pdf.js", "planishPdf"))');
 
 const node = { platform: 'node', format: 'cjs', target: 'node20', mainFields: ['module', 'main'] };
 const browser = { platform: 'browser', mainFields: ['browser', 'module', 'main'] };
 
-const pdf = `
-  export { writePdf } from './server/output/write-pdf.ts';
-  export { loadFonts } from './server/fonts.ts';
+// The server and the command line are nearly the same modules: one file holds both, and each wakes only its own.
+const planish = `
+  export const server = () => import('./server/main.ts');
+  export const cli = () => import('./server/cli.ts');
 `;
+const starts = {
+  'server.cjs': "require('./planish.cjs').server();\n",
+  'cli.cjs': "#!/usr/bin/env node\nrequire('./planish.cjs').cli();\n",
+};
 
 const programs = [
-  { entryPoints: ['server/main.ts'], out: 'server.cjs', ...node, plugins: [pdfApart] },
+  { stdin: { contents: planish, resolveDir: root }, out: 'planish.cjs', ...node, plugins: [pdfInNode] },
   {
-    entryPoints: ['server/cli.ts'],
-    out: 'cli.cjs',
-    ...node,
-    plugins: [pdfApart],
-    banner: { js: '#!/usr/bin/env node' },
+    entryPoints: ['server/output/write-pdf.ts'],
+    out: 'pdf.js',
+    ...browser,
+    format: 'iife',
+    globalName: 'planishPdf',
+    footer: { js: 'globalThis.planishPdf = planishPdf;' },
+    plugins: [withoutWebFonts],
   },
-  { stdin: { contents: pdf, resolveDir: root }, out: 'pdf.cjs', ...node, plugins: [withoutWebFonts] },
-  { entryPoints: ['server/browser.ts'], out: 'server-web.js', ...browser, format: 'iife', plugins: [withoutWebFonts] },
+  { entryPoints: ['server/browser.ts'], out: 'server-web.js', ...browser, format: 'iife', plugins: [pdfInBrowser] },
   { entryPoints: ['client/desktop.ts'], out: 'client.cjs', ...node, external: ['vscode'] },
   { entryPoints: ['client/web.ts'], out: 'client-web.js', ...browser, format: 'cjs', external: ['vscode'] },
 ];
+
+/** Lie beside the programs as they are: packed, they are far smaller so than inside one. */
+const typefaces = {
+  'NotoSans-Regular.ttf': '400Regular/NotoSans_400Regular.ttf',
+  'NotoSans-Bold.ttf': '700Bold/NotoSans_700Bold.ttf',
+};
 
 await main(tests ? bundleTests : bundlePrograms);
 
@@ -73,6 +85,10 @@ async function bundlePrograms() {
   const results = await Promise.all(
     programs.map(({ out, ...options }) => build({ ...common, ...options, outfile: `dist/${out}`, metafile: true })),
   );
+  for (const [file, text] of Object.entries(starts))
+    writeFileSync(path.join(root, 'dist', file), text, { mode: file === 'cli.cjs' ? 0o755 : 0o644 });
+  for (const [face, file] of Object.entries(typefaces))
+    copyFileSync(path.join(root, 'node_modules/@expo-google-fonts/noto-sans', file), path.join(root, 'dist', face));
   writeFileSync(path.join(root, 'dist/NOTICES.txt'), notices(results));
 }
 
@@ -93,7 +109,8 @@ async function bundleTests() {
 
 /** The licences of the packages that were bundled: they ask that their text goes along. */
 function notices(results) {
-  const packages = new Set();
+  // The typeface is copied, not bundled.
+  const packages = new Set(['node_modules/@expo-google-fonts/noto-sans']);
   for (const result of results)
     for (const input of Object.keys(result.metafile.inputs ?? {})) {
       const found = /^(.*node_modules\/(?:@[^/]+\/)?[^/]+)\//.exec(input);

@@ -4,6 +4,11 @@ import { LanguageClient } from 'vscode-languageclient/browser';
 import { activate as activateShared, type Planish } from './extension.ts';
 
 export function activate(context: vscode.ExtensionContext): Promise<Planish> {
-  const script = vscode.Uri.joinPath(context.extensionUri, 'dist/server-web.js').toString(true);
-  return activateShared(context, (options) => new LanguageClient('planish', 'Planish', new Worker(script), options));
+  const programs = vscode.Uri.joinPath(context.extensionUri, 'dist/');
+  const script = vscode.Uri.joinPath(programs, 'server-web.js').toString(true);
+  return activateShared(context, (options) => {
+    // A worker runs from a copy of its script and cannot see where the PDF writer and its typefaces lie.
+    const initializationOptions = { ...options.initializationOptions, programs: programs.toString(true) };
+    return new LanguageClient('planish', 'Planish', new Worker(script), { ...options, initializationOptions });
+  });
 }

@@ -2,10 +2,13 @@
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from 'vscode-languageserver/browser';
 import { isUnder } from './editor/client-files.ts';
 import { startServer } from './editor/server.ts';
-import { loadFonts } from './fonts.ts';
+import type { FontBytes } from './output/writers.ts';
 
-const worker = self as unknown as DedicatedWorkerGlobalScope;
+const worker = self as unknown as DedicatedWorkerGlobalScope & Record<string, unknown>;
 const connection = createConnection(new BrowserMessageReader(worker), new BrowserMessageWriter(worker));
+
+/** The address of the folder of this program. An editor starts a worker from a copy, so it has to say it. */
+let home: string | undefined;
 
 startServer(connection, {
   files: (roots, client) => ({
@@ -14,10 +17,35 @@ startServer(connection, {
     settled: () => client.settled(),
     forget: (uri) => client.forget(uri),
   }),
-  fonts: loadFonts,
+  fonts,
   today: () => {
     const now = new Date();
     const two = (number: number) => String(number).padStart(2, '0');
     return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
   },
+  begin(options) {
+    const programs = (options as { programs?: unknown } | null | undefined)?.programs;
+    home = typeof programs === 'string' ? programs : undefined;
+  },
 });
+
+const besideThis = (file: string): string => {
+  if (home === undefined) throw new Error('The editor has not said where the programs of Planish lie.');
+  return new URL(file, home).href;
+};
+
+async function fonts(): Promise<FontBytes> {
+  const face = async (file: string) => {
+    const answer = await fetch(besideThis(file));
+    if (!answer.ok) throw new Error(`${file}: ${answer.status}`);
+    return new Uint8Array(await answer.arrayBuffer());
+  };
+  const [regular, bold] = await Promise.all([face('NotoSans-Regular.ttf'), face('NotoSans-Bold.ttf')]);
+  return { regular, bold };
+}
+
+/** A program that is loaded when it is first needed; the bundler writes the calls of this. */
+worker['planishProgram'] = (file: string, name: string) => {
+  if (!worker[name]) importScripts(besideThis(file));
+  return worker[name];
+};

@@ -6,6 +6,7 @@ import { anyOf, nearest } from '../../grammar/nearest.ts';
 import { formatSpec } from '../../grammar/printer.ts';
 import type { Problem } from '../checks/check.ts';
 import { problemsOf } from '../checks/run.ts';
+import { fontsOnDisk } from '../fonts.ts';
 import type { Severity } from '../model/figure.ts';
 import type { Model } from '../model/model.ts';
 import { cutListOf } from '../output/cut-list-of.ts';
@@ -15,7 +16,6 @@ import { exportCutList, FORMATS, type Format } from '../output/writers.ts';
 import { starter, starters } from '../starters.ts';
 import { type Arguments, type Option, readArguments } from './arguments.ts';
 import { CommandError, isFolder, makeFolder, readText, Specs, shown, specFiles, writeWhole } from './files.ts';
-import { fonts } from './fonts.ts';
 import { clean, columns, counted, SEVERITY_COLOUR, type Terminal } from './terminal.ts';
 
 /** 0 clean, 1 errors found, 2 could not read or bad arguments. */
@@ -244,7 +244,7 @@ const cutlist: Command = {
     terminal.progress(`Laying out ${shown(file)}`);
     const list = cutListOf(model, { date, problems });
     terminal.progress(`Writing the ${to}`);
-    const written = await exportCutList(list, to, fonts);
+    const written = await exportCutList(list, to, fontsOnDisk);
     const content = written.text ?? written.bytes ?? '';
     if (target === '-') {
       await terminal.write(content);

@@ -52,6 +52,8 @@ export interface Surroundings {
   /** `2027-03-01` */
   today(): string;
   version?: string;
+  /** Hears the options that the editor starts the server with. */
+  begin?(options: unknown): void;
 }
 
 /** Long enough to take a burst of keys as one, short enough not to be felt. */
@@ -131,6 +133,7 @@ class Server {
 
   private initialize(params: InitializeParams): InitializeResult {
     this.client = abilitiesOf(params);
+    this.surroundings.begin?.(params.initializationOptions);
     this.folders = params.workspaceFolders?.map(({ uri }) => uri) ?? (params.rootUri ? [params.rootUri] : []);
     return {
       serverInfo: {

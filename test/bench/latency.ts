@@ -135,7 +135,6 @@ export async function latency({ lines = [1000, 2000, 10_000], profile, rounds = 
     format: 'cjs',
     target: 'node20',
     mainFields: ['module', 'main'],
-    loader: { '.ttf': 'binary' },
     minify: !profile,
     keepNames: process.env['KEEP'] === '1',
     outfile: program,

@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -29,9 +29,17 @@ export function bundled(): Promise<string> {
       format: 'cjs',
       target: 'node20',
       mainFields: ['module', 'main'],
-      loader: { '.ttf': 'binary' },
       logLevel: 'error',
     });
+    // The typefaces lie beside it, as they do in the package.
+    for (const [face, from] of [
+      ['NotoSans-Regular.ttf', '400Regular/NotoSans_400Regular.ttf'],
+      ['NotoSans-Bold.ttf', '700Bold/NotoSans_700Bold.ttf'],
+    ] as const)
+      copyFileSync(
+        path.join(root, 'node_modules/@expo-google-fonts/noto-sans', from),
+        path.join(path.dirname(file), face),
+      );
     return file;
   })();
   return bundle;

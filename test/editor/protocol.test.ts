@@ -40,7 +40,6 @@ describe('language server', function () {
       format: 'cjs',
       target: 'node20',
       mainFields: ['module', 'main'],
-      loader: { '.ttf': 'binary' },
       outfile: program,
       logLevel: 'error',
     });

@@ -6,6 +6,9 @@ import { findBrowser } from '../../.scripts/setup.mjs';
 
 const root = path.resolve(import.meta.dirname, '../..');
 
+/** Where the editor of this test says that the programs of Planish lie. */
+const programs = 'https://extension.example/dist/';
+
 interface Message {
   id?: number;
   method?: string;
@@ -17,6 +20,10 @@ interface Message {
 /** Talks to the packed server in a worker of a real browser: sends all, and gives what came back in `patience` ms. */
 async function converse(browser: Browser, messages: Message[]): Promise<Message[]> {
   const page = await browser.newPage();
+  await page.route(`${programs}*`, (route) => {
+    const file = path.join(root, 'dist', path.basename(new URL(route.request().url()).pathname));
+    return route.fulfill({ path: file, headers: { 'access-control-allow-origin': '*' } });
+  });
   const script = readFileSync(path.join(root, 'dist/server-web.js'), 'utf8');
   return page.evaluate(
     async ({ script, messages }) => {
@@ -58,7 +65,11 @@ describe('the server in a browser', () => {
     const uri = 'vscode-vfs://anywhere/cap.planish';
     const text = 'planish 1\n\nmaterial plate\n  mild steel 16 ga\n\npiece tab\n  from plate\n  disk 90 mm\n';
     const heard = await converse(browser, [
-      { id: 1, method: 'initialize', params: { processId: null, rootUri: null, capabilities: {} } },
+      {
+        id: 1,
+        method: 'initialize',
+        params: { processId: null, rootUri: null, capabilities: {}, initializationOptions: { programs } },
+      },
       { method: 'initialized', params: {} },
       {
         method: 'textDocument/didOpen',
@@ -70,7 +81,7 @@ describe('the server in a browser', () => {
     const answer = (id: number) => JSON.stringify(heard.find((message) => message.id === id && !message.method));
     assert.match(answer(1), /"hoverProvider"/);
     assert.match(answer(2), /mm/);
-    // The PDF writer needs its typeface and its compression without Node.
+    // The PDF writer and its typefaces lie beside the server, and are fetched when the first PDF is wanted.
     assert.match(answer(3), /"base64":"JVBERi/);
     const told = heard.filter(({ method }) => method === 'textDocument/publishDiagnostics');
     assert.match(JSON.stringify(told), /disc/);

@@ -1,4 +1,0 @@
-declare module '*.ttf' {
-  const bytes: Uint8Array;
-  export default bytes;
-}
