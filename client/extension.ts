@@ -24,8 +24,8 @@ export async function activate(
       // A stock file changed outside the editor changes every spec that uses it.
       fileEvents: own(context, vscode.workspace.createFileSystemWatcher('**/*.planish')),
     },
-    // The server asks back for files that it cannot reach itself (in a browser, that is all of them).
-    initializationOptions: { readsFiles: true },
+    // The server asks back for files that it cannot reach itself (in a browser, that is all of them), and may draw in hovers.
+    initializationOptions: { readsFiles: true, pictures: true },
     markdown: { isTrusted: false, supportHtml: false },
   });
   const readFile: ReadFile = 'planish/readFile';

@@ -12,6 +12,7 @@ import { gritSize } from '../trade/finish.ts';
 import { type GaugeTableId, gaugeTableFor, gaugeTables, gaugeThickness } from '../trade/gauges.ts';
 import type { MetalId } from '../trade/metals.ts';
 import { FUNCTIONS } from './arithmetic.ts';
+import { drawingAt } from './drawings/drawing-at.ts';
 import { figureLine, figureText } from './figure-text.ts';
 import { code, plainText, withoutMarkup } from './markdown.ts';
 import { measureText } from './measure-text.ts';
@@ -19,12 +20,26 @@ import { targetAt } from './names.ts';
 import { type Spot, spotAt } from './spot.ts';
 import type { View } from './workspace.ts';
 
+export interface HoverOptions {
+  readonly markdown?: boolean;
+  /** The editor shows pictures that lie in the text itself. */
+  readonly pictures?: boolean;
+}
+
 /** Everything worth reading about what stands at a position. */
-export function hoverAt(view: View, position: Position, markdown = true): Hover | undefined {
+export function hoverAt(view: View, position: Position, options: HoverOptions = {}): Hover | undefined {
+  const { markdown = true, pictures = false } = options;
   const offset = view.offsetAt(position);
   const spot = spotAt(view, offset);
   const found = textAt(view, spot);
-  const parts = [...found.parts, ...problemTexts(view, offset)];
+  const drawing = pictures && markdown ? drawingAt(view, spot) : undefined;
+  const [first, ...rest] = found.parts;
+  const parts = [
+    ...(first === undefined ? [] : [first]),
+    ...(drawing ? [drawing] : []),
+    ...rest,
+    ...problemTexts(view, offset),
+  ];
   if (!parts.length) return undefined;
   const value = parts.join('\n\n---\n\n');
   return {

@@ -305,7 +305,9 @@ class Server {
         params.textDocument.uri,
         token,
         null,
-        (view) => hoverAt(view, params.position, this.client.markdownHover) ?? null,
+        (view) =>
+          hoverAt(view, params.position, { markdown: this.client.markdownHover, pictures: this.client.pictures }) ??
+          null,
       ),
     );
     connection.onCompletion((params, token) =>
@@ -513,6 +515,8 @@ interface ClientAbilities {
   readonly folders: boolean;
   readonly textContent: boolean;
   readonly markdownHover: boolean;
+  /** No ability of the protocol says it, so an editor says it when it starts the server. */
+  readonly pictures: boolean;
   readonly markdownCompletion: boolean;
   readonly snippets: boolean;
   readonly links: boolean;
@@ -525,7 +529,7 @@ interface ClientAbilities {
 function abilitiesOf(params: InitializeParams | undefined): ClientAbilities {
   const text = params?.capabilities.textDocument;
   const workspace = params?.capabilities.workspace;
-  const options = params?.initializationOptions as { readsFiles?: unknown } | undefined;
+  const options = params?.initializationOptions as { readsFiles?: unknown; pictures?: unknown } | undefined;
   const item = text?.completion?.completionItem;
   return {
     readsFiles: options?.readsFiles === true,
@@ -534,6 +538,7 @@ function abilitiesOf(params: InitializeParams | undefined): ClientAbilities {
     registersWatchers: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     folders: workspace?.workspaceFolders === true,
     textContent: workspace?.textDocumentContent !== undefined,
+    pictures: options?.pictures === true,
     markdownHover: text?.hover?.contentFormat?.includes('markdown') ?? true,
     markdownCompletion: item?.documentationFormat?.includes('markdown') ?? true,
     snippets: item?.snippetSupport === true,

@@ -129,7 +129,7 @@ describe('hover', () => {
 
   it('shows plain text to an editor that knows no other', () => {
     const { view, position } = open('material m\n  mi$0ld steel 16 ga\n');
-    const { kind, value } = hoverAt(view, position, false)!.contents as MarkupContent;
+    const { kind, value } = hoverAt(view, position, { markdown: false })!.contents as MarkupContent;
     assert.equal(kind, 'plaintext');
     assert.doesNotMatch(value, /\*\*|`/);
   });

@@ -1,0 +1,49 @@
+import type { Named } from '../../model/file.ts';
+import { targetAt } from '../names.ts';
+import type { Spot } from '../spot.ts';
+import type { View } from '../workspace.ts';
+import { domeProfile } from './dome-profile.ts';
+import { edgeSection } from './edge-section.ts';
+import { rivetSection } from './rivet-section.ts';
+import { pictureOf, type Sketch } from './svg.ts';
+
+/** What a small drawing shows better than words, for the line or the name at a spot. Markdown. */
+export function drawingAt(view: View, spot: Spot): string | undefined {
+  if (spot.comment || spot.number) return undefined;
+  const sketch = sketchAt(view, spot);
+  return sketch && pictureOf(sketch);
+}
+
+function sketchAt(view: View, spot: Spot): Sketch | undefined {
+  const { model, system } = view;
+  const found = targetAt(view, spot)?.target;
+  if (found?.kind === 'named') return sketchOf(view, found.named);
+  if (found) return undefined;
+  const { section, line } = spot;
+  const named = section.name
+    ? view.file
+        .names()
+        .get(section.name.key)
+        ?.find((each) => each.section === section)
+    : undefined;
+  if (!named || !line?.word) return undefined;
+  if (named.kind === 'seam' && ['rivets', 'joins'].includes(line.word.id)) {
+    const seam = model.seamOf(named);
+    const stack = seam.stacks().find((each) => each.line.line === line) ?? seam.stacks()[0];
+    return stack && rivetSection(seam, stack, system);
+  }
+  if (named.kind !== 'piece') return undefined;
+  const piece = model.pieceOf(named);
+  if (piece.formLine()?.line === line) return domeProfile(piece, system);
+  const work = piece.edgeWorks().find((each) => each.line.line === line);
+  return work && edgeSection(work, piece.thickness(), system);
+}
+
+function sketchOf(view: View, named: Named): Sketch | undefined {
+  const { model, system } = view;
+  if (named.kind === 'piece') return domeProfile(model.pieceOf(named), system);
+  if (named.kind !== 'seam') return undefined;
+  const seam = model.seamOf(named);
+  const stack = seam.stacks()[0];
+  return stack && rivetSection(seam, stack, system);
+}
