@@ -1,0 +1,214 @@
+import assert from 'node:assert/strict';
+import fc from 'fast-check';
+import {
+  belonging,
+  Cell,
+  Each,
+  inCircle,
+  kept,
+  listenToWork,
+  once,
+  onceUnlessCircular,
+  sameList,
+} from '../../server/model/memo.ts';
+
+/** What was worked out while `run` ran, in order. */
+function workOf(run: () => void): string[] {
+  const heard: string[] = [];
+  const end = listenToWork((what) => heard.push(what));
+  try {
+    run();
+  } finally {
+    end();
+  }
+  return heard;
+}
+
+describe('a memo', () => {
+  it('is worked out once, and again only after what it read has changed', () => {
+    const a = new Cell(1);
+    const b = new Cell(10);
+    const sum = kept(() => a.get() + b.get(), undefined, 'sum');
+    const double = kept(() => 2 * a.get(), undefined, 'double');
+    assert.deepEqual(
+      workOf(() => [sum(), double(), sum()]),
+      ['sum', 'double'],
+    );
+    b.set(20);
+    assert.deepEqual(
+      workOf(() => assert.deepEqual([sum(), double()], [21, 2])),
+      ['sum'],
+    );
+  });
+
+  it('stands when its sources come out the same', () => {
+    const text = new Cell('1.0 mm');
+    const number = kept(() => Number.parseFloat(text.get()), undefined, 'number');
+    const shown = kept(() => `${number()}`, undefined, 'shown');
+    assert.equal(shown(), '1');
+    text.set('1.00 mm');
+    assert.deepEqual(workOf(shown), ['number']);
+    text.set('2 mm');
+    assert.deepEqual(workOf(shown), ['number', 'shown']);
+  });
+
+  it('forgets what it no longer reads', () => {
+    const which = new Cell<'a' | 'b'>('a');
+    const a = new Cell(1);
+    const b = new Cell(2);
+    const chosen = kept(() => (which.get() === 'a' ? a : b).get(), undefined, 'chosen');
+    chosen();
+    which.set('b');
+    assert.equal(chosen(), 2);
+    a.set(5);
+    assert.deepEqual(workOf(chosen), []);
+  });
+
+  it('is as stale as a thing that belongs to it: what was read late counts too', () => {
+    const size = new Cell(3);
+    const thing = kept(() => ({ area: once(() => size.get() ** 2) }), undefined, 'thing');
+    const reader = kept(() => thing().area() + 1, undefined, 'reader');
+    assert.equal(reader(), 10);
+    const before = thing();
+    size.set(4);
+    assert.deepEqual(
+      workOf(() => assert.equal(reader(), 17)),
+      ['thing', 'reader'],
+    );
+    assert.notEqual(thing(), before);
+  });
+
+  it('counts work that a thing does later as its own', () => {
+    const size = new Cell(3);
+    const thing = kept(() => {
+      const own = belonging();
+      return { size: () => own(() => size.get()) };
+    });
+    const reader = kept(() => thing().size());
+    assert.equal(reader(), 3);
+    size.set(4);
+    assert.equal(reader(), 4);
+  });
+
+  it('that fails is asked again', () => {
+    const divisor = new Cell(0);
+    const quotient = kept(() => {
+      if (divisor.get() === 0) throw new RangeError('nought');
+      return 12 / divisor.get();
+    });
+    assert.throws(quotient, RangeError);
+    assert.throws(quotient, RangeError);
+    divisor.set(4);
+    assert.equal(quotient(), 3);
+  });
+
+  it('for each key is dropped with the key', () => {
+    const factor = new Cell(2);
+    const keys = [{ n: 1 }, { n: 2 }] as const;
+    const each = new Each<{ n: number }, number>(undefined, 'each');
+    const list = new Cell<readonly { n: number }[]>(keys, sameList);
+    const all = kept(() => list.get().map((key) => each.get(key, () => key.n * factor.get())), sameList, 'all');
+    assert.deepEqual(all(), [2, 4]);
+    list.set([keys[0]]);
+    each.drop(keys[1]);
+    assert.deepEqual(all(), [2]);
+    factor.set(3);
+    assert.deepEqual(
+      workOf(() => assert.deepEqual(all(), [3])),
+      ['each', 'all'],
+    );
+  });
+
+  it('that needs itself comes out as for one who never asked before', () => {
+    const on = new Cell(true);
+    const make = () => {
+      const things: Record<'a' | 'b', () => { value: () => number | undefined }> = {
+        a: kept(() => ({ value: onceUnlessCircular(() => 1 + ((on.get() && things.b().value()) || 0)) })),
+        b: kept(() => ({ value: onceUnlessCircular(() => 10 + ((on.get() && things.a().value()) || 0)) })),
+      };
+      return () => [things.a().value(), things.b().value()];
+    };
+    const old = make();
+    assert.deepEqual(old(), [11, 10]);
+    on.set(false);
+    assert.deepEqual(old(), [1, 10]);
+    on.set(true);
+    assert.deepEqual(old(), make()());
+  });
+
+  it('that was in a circle is asked again after any change', () => {
+    const other = new Cell(1);
+    const odd = kept(
+      () => {
+        inCircle();
+        return 7;
+      },
+      undefined,
+      'odd',
+    );
+    const reader = kept(() => other.get());
+    reader();
+    odd();
+    assert.deepEqual(workOf(odd), []);
+    other.set(2);
+    assert.deepEqual(workOf(odd), ['odd']);
+  });
+
+  it('gives what one without memory gives, whatever is set and asked in whatever order', () => {
+    const step = fc.oneof(
+      fc.record({ set: fc.nat(3), to: fc.integer({ min: 0, max: 3 }) }),
+      fc.record({ ask: fc.nat(7) }),
+    );
+    // Each memo reads some of the cells and of the memos before it; which ones hangs on what it finds.
+    const shape = fc.array(fc.array(fc.nat(20), { minLength: 1, maxLength: 4 }), { minLength: 8, maxLength: 8 });
+    fc.assert(
+      fc.property(shape, fc.array(step, { maxLength: 60 }), (reads, steps) => {
+        const cells = [0, 1, 2, 3].map((value) => new Cell(value));
+        const plain = [0, 1, 2, 3];
+        const from = (i: number, k: number, memo: (j: number) => number, cell: (j: number) => number) =>
+          k % (4 + i) < 4 ? cell(k % (4 + i)) : memo((k % (4 + i)) - 4);
+        const sum = (i: number, memo: (j: number) => number, cell: (j: number) => number) => {
+          let total = 0;
+          for (const k of reads[i]!) {
+            total += from(i, k, memo, cell);
+            if (total % 3 === 2) break;
+          }
+          return total % 5;
+        };
+        const memos: (() => number)[] = reads.map((_, i) =>
+          kept(() =>
+            sum(
+              i,
+              (j) => memos[j]!(),
+              (j) => cells[j]!.get(),
+            ),
+          ),
+        );
+        const fresh = (i: number): number => sum(i, fresh, (j) => plain[j]!);
+        for (const each of steps) {
+          if ('set' in each) {
+            cells[each.set]!.set(each.to);
+            plain[each.set] = each.to;
+          } else assert.equal(memos[each.ask]!(), fresh(each.ask));
+        }
+      }),
+      { numRuns: 2000 },
+    );
+  });
+
+  it('in a long chain does not fill the stack when it is marked', () => {
+    const first = new Cell(0);
+    let last = kept(() => first.get());
+    const chain = [last];
+    for (let i = 0; i < 20_000; i++) {
+      const before = last;
+      last = kept(() => before() + 1);
+      last();
+      chain.push(last);
+    }
+    first.set(1);
+    // From the first on, as a text is read.
+    for (const each of chain) each();
+    assert.equal(last(), 20_001);
+  });
+});
