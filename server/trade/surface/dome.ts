@@ -1,0 +1,158 @@
+import type { Chart, Track } from './chart.ts';
+import { unit, type Vector } from './vector.ts';
+
+/** A dome by its rim's axes and its depth at the middle of the thickness, mm. `long` runs front to back. */
+export interface DomeShape {
+  readonly long: number;
+  readonly wide: number;
+  readonly deep: number;
+}
+
+/** Which part of a dome: all of it, the wearer's left half, or one gore of so many, the one at the front. */
+export type DomePart = 'whole' | 'half' | { readonly gores: number };
+
+/**
+ * A dome as a chart, its rim level at z = 0. The shapes are those of the dome's figures: a part of a sphere, stretched
+ * lengthwise where it is oval, while the depth is no more than half the narrower axis; deeper, half an ellipsoid.
+ *
+ * Range: all measures above nought, three gores or more.
+ */
+export function domeChart(shape: DomeShape, part: DomePart = 'whole'): Chart {
+  const { half, up, to } = ellipsoidOf(shape);
+  const from = part === 'whole' || part === 'half' ? 0 : -Math.PI / part.gores;
+  const turn = part === 'whole' ? 2 * Math.PI : part === 'half' ? Math.PI : (2 * Math.PI) / part.gores;
+  const around = (u: number) => from + turn * u;
+  const down = (v: number) => to * (1 - v);
+  // Arc from the crown, taken on the mean of the two axes: the sheet's radius.
+  const reach = meridianTable(Math.sqrt(half[0] * half[1]), up, to);
+  const point = (u: number, v: number): Vector => {
+    const [φ, θ] = [around(u), down(v)];
+    const out = Math.sin(θ);
+    // cos θ − cos(rim), without taking two like numbers from each other.
+    const rise = 2 * Math.sin((to + θ) / 2) * Math.sin((to - θ) / 2);
+    return [-half[0] * out * Math.sin(φ), half[1] * out * Math.cos(φ), up * rise];
+  };
+  return {
+    point,
+    normal(u, v) {
+      const [φ, θ] = [around(u), down(v)];
+      const out = Math.sin(θ);
+      return unit([(-out * Math.sin(φ)) / half[0], (out * Math.cos(φ)) / half[1], Math.cos(θ) / up]);
+    },
+    closed: part === 'whole',
+    poles: { bottom: false, top: true },
+    columns: part === 'whole' ? [0, 0.25, 0.5, 0.75, 1] : [0, 0.5, 1],
+    ...namesOf(part),
+    sheet(u, v) {
+      const r = reach.length(down(v));
+      return [-r * Math.sin(around(u)), r * Math.cos(around(u))];
+    },
+    spot(x, y) {
+      let φ = Math.atan2(-x, y) - from;
+      // A turn more or less: the nearest to the part that there is.
+      const spare = (2 * Math.PI - turn) / 2;
+      if (φ < -spare) φ += 2 * Math.PI;
+      if (φ >= turn + spare) φ -= 2 * Math.PI;
+      return [φ / turn, 1 - reach.angle(Math.hypot(x, y)) / to];
+    },
+  };
+
+  function namesOf(which: DomePart): Pick<Chart, 'edges' | 'lines'> {
+    const rim: Track = [
+      [0, 0],
+      [1, 0],
+    ];
+    const column = (u: number): Track => [
+      [u, 0],
+      [u, 1],
+    ];
+    const over = (u: number, other: number): Track => [
+      [u, 0],
+      [u, 1],
+      [other, 1],
+      [other, 0],
+    ];
+    const crown: Track = [[0, 1]];
+    if (which === 'whole')
+      return {
+        edges: new Map([['rim', rim]]),
+        lines: new Map([
+          ['front', column(0)],
+          ['back', column(0.5)],
+          ['side', column(0.25)],
+          ['middle', over(0, 0.5)],
+          ['crown', crown],
+        ]),
+      };
+    if (which === 'half')
+      return {
+        edges: new Map([
+          ['rim', rim],
+          ['middle', over(0, 1)],
+        ]),
+        lines: new Map([
+          ['front', column(0)],
+          ['back', column(1)],
+          ['side', column(0.5)],
+          ['crown', crown],
+        ]),
+      };
+    return {
+      edges: new Map([
+        ['rim', rim],
+        ['left', column(0)],
+        ['right', column(1)],
+      ]),
+      lines: new Map([
+        ['front', column(0.5)],
+        ['middle', column(0.5)],
+        ['crown', crown],
+      ]),
+    };
+  }
+
+  function ellipsoidOf({ long, wide, deep }: DomeShape) {
+    const narrow = Math.min(long, wide) / 2;
+    if (deep > narrow) return { half: [wide / 2, long / 2] as const, up: deep, to: Math.PI / 2 };
+    // A cap of the sphere over the narrow axis, stretched along the other.
+    const radius = (narrow / deep) * (narrow / 2) + deep / 2;
+    const rim = 2 * Math.atan(deep / narrow);
+    return {
+      half: [(wide / 2 / narrow) * radius, (long / 2 / narrow) * radius] as const,
+      up: radius,
+      to: rim,
+    };
+  }
+}
+
+/** Arc of a quarter ellipse from its top, by the angle: both ways. */
+function meridianTable(half: number, up: number, to: number) {
+  const steps = 64;
+  const lengths = [0];
+  for (let i = 0; i < steps; i++) {
+    // Simpson, on a smooth integrand.
+    const at = (share: number) => {
+      const θ = (to * (i + share)) / steps;
+      return Math.hypot(half * Math.cos(θ), up * Math.sin(θ));
+    };
+    lengths.push(lengths[i]! + ((to / steps) * (at(0) + 4 * at(0.5) + at(1))) / 6);
+  }
+  const whole = lengths[steps]!;
+  return {
+    length(θ: number): number {
+      const at = Math.min(Math.max((θ / to) * steps, 0), steps);
+      const i = Math.min(steps - 1, Math.floor(at));
+      return lengths[i]! + (lengths[i + 1]! - lengths[i]!) * (at - i);
+    },
+    angle(length: number): number {
+      if (length >= whole) return (to * length) / whole;
+      let [low, high] = [0, steps];
+      while (high - low > 1) {
+        const middle = (low + high) >> 1;
+        if (lengths[middle]! <= length) low = middle;
+        else high = middle;
+      }
+      return (to * (low + (length - lengths[low]!) / (lengths[high]! - lengths[low]!))) / steps;
+    },
+  };
+}

@@ -1,0 +1,205 @@
+import type { Chart, Spot, Track } from './chart.ts';
+import type { Surface } from './surface.ts';
+import { apart } from './vector.ts';
+
+export interface Fineness {
+  /** About how many vertices; 900 where left out. */
+  readonly vertices?: number;
+  /** Every count of rows and columns this many times over: 2 halves each triangle's sides exactly. */
+  readonly refine?: number;
+}
+
+/** A mesh still in the square of its chart, every vertex by its u and v. */
+export interface FlatMesh {
+  readonly spots: Spot[];
+  readonly triangles: number[];
+  readonly edges: ReadonlyMap<string, Uint32Array>;
+  readonly lines: ReadonlyMap<string, Uint32Array>;
+}
+
+/**
+ * The chart triangulated: rows of as many vertices as the form is wide there, each joined to the next. Toward a pole the
+ * rows thin out, so that triangles keep their size.
+ */
+export function meshOf(chart: Chart, fineness: Fineness = {}): Surface {
+  return raised(chart, rowsOf(chart, fineness));
+}
+
+/** The mesh of a chart with the true points and normals of its vertices. */
+export function raised(chart: Chart, mesh: FlatMesh): Surface {
+  const count = mesh.spots.length;
+  const positions = new Float64Array(3 * count);
+  const normals = new Float64Array(3 * count);
+  const parameters = new Float64Array(2 * count);
+  for (const [i, [u, v]] of mesh.spots.entries()) {
+    positions.set(chart.point(u, v), 3 * i);
+    normals.set(chart.normal(u, v), 3 * i);
+    parameters.set(chart.sheet(u, v), 2 * i);
+  }
+  return {
+    positions,
+    normals,
+    parameters,
+    triangles: Uint32Array.from(mesh.triangles),
+    edges: mesh.edges,
+    lines: mesh.lines,
+  };
+}
+
+/** Rows and sectors of a chart, joined. */
+export function rowsOf(chart: Chart, { vertices = 900, refine = 1 }: Fineness = {}): FlatMesh {
+  const { columns } = chart;
+  const sectors = columns.slice(1).map((to, i) => [columns[i]!, to] as const);
+  const side = triangleSide(chart, vertices);
+  // Rows of equilateral triangles lie √3/2 of their side apart.
+  const tall = Math.max(
+    ...columns.map((u) =>
+      pathLength(chart, [
+        [u, 0],
+        [u, 1],
+      ]),
+    ),
+  );
+  const rows = between(2, Math.round(tall / (side * 0.866)), MOST) * refine;
+  const counts = Array.from({ length: rows + 1 }, (_, j) => {
+    if (j === 0 && chart.poles.bottom) return sectors.map(() => 0);
+    if (j === rows && chart.poles.top) return sectors.map(() => 0);
+    // Of the coarsest mesh, so that a finer one holds all its vertices.
+    const coarse = j / refine;
+    const [low, high] = [Math.floor(coarse), Math.ceil(coarse)];
+    const at = (row: number, i: number) => segments(chart, sectors[i]!, row / (rows / refine), side);
+    return sectors.map((_, i) =>
+      Math.max(1, Math.round(refine * (at(low, i) + (coarse - low) * (at(high, i) - at(low, i))))),
+    );
+  });
+  const spots: Spot[] = [];
+  const starts = counts.map((row, j) => {
+    const v = j / rows;
+    if (row[0] === 0) return [spots.push([0.5, v]) - 1];
+    return row.map((count, i) => {
+      const [from, to] = sectors[i]!;
+      const first = spots.length;
+      for (let k = 0; k < count; k++) spots.push([from + ((to - from) * k) / count, v]);
+      if (i === row.length - 1 && !chart.closed) spots.push([1, v]);
+      return first;
+    });
+  });
+  /** The vertices of one sector of a row, both ends with it. */
+  const run = (j: number, i: number): number[] => {
+    const row = counts[j]!;
+    const start = starts[j]!;
+    if (row[0] === 0) return [start[0]!];
+    const own = Array.from({ length: row[i]! }, (_, k) => start[i]! + k);
+    const next = i < row.length - 1 ? start[i + 1]! : chart.closed ? start[0]! : start[i]! + row[i]!;
+    return [...own, next];
+  };
+  const triangles: number[] = [];
+  for (let j = 0; j < rows; j++)
+    for (let i = 0; i < sectors.length; i++)
+      joined(run(j, i), run(j + 1, i), sectors[i]![0] + sectors[i]![1] > 1, triangles);
+
+  const along = (track: Track): Uint32Array => {
+    const chain: number[] = [];
+    const push = (vertex: number) => {
+      if (chain[chain.length - 1] !== vertex) chain.push(vertex);
+    };
+    if (track.length === 1) push(vertexAt(track[0]!));
+    for (let leg = 1; leg < track.length; leg++) {
+      const [[u0, v0], [u1, v1]] = [track[leg - 1]!, track[leg]!];
+      if (u0 === u1)
+        for (let step = 0; step <= rows; step++) {
+          const j = v0 < v1 ? step : rows - step;
+          if (j / rows >= Math.min(v0, v1) && j / rows <= Math.max(v0, v1)) push(vertexAt([u0, j / rows]));
+        }
+      else {
+        const whole = sectors.flatMap((sector, i) =>
+          sector[0] >= Math.min(u0, u1) && sector[1] <= Math.max(u0, u1) ? [run(Math.round(v0 * rows), i)] : [],
+        );
+        for (const vertex of u0 < u1 ? whole.flat() : whole.flat().reverse()) push(vertex);
+      }
+    }
+    return Uint32Array.from(chain);
+  };
+  const vertexAt = ([u, v]: Spot): number => {
+    const j = Math.round(v * rows);
+    if (counts[j]![0] === 0) return starts[j]![0]!;
+    const i = sectors.findIndex((sector) => u >= sector[0] && u < sector[1]);
+    return i >= 0 && u === sectors[i]![0] ? starts[j]![i]! : run(j, sectors.length - 1).at(-1)!;
+  };
+  const named = (tracks: ReadonlyMap<string, Track>) =>
+    new Map([...tracks].map(([name, track]) => [name, along(track)] as const));
+  return { spots, triangles, edges: named(chart.edges), lines: named(chart.lines) };
+}
+
+/** Side of the triangles of a mesh of so many vertices, mm. */
+export function triangleSide(chart: Chart, vertices: number): number {
+  const bands = 12;
+  let area = 0;
+  for (let j = 0; j < bands; j++)
+    area +=
+      pathLength(chart, [
+        [0, (j + 0.5) / bands],
+        [1, (j + 0.5) / bands],
+      ]) * pathLength(chart, MIDDLE_BAND(j / bands, (j + 1) / bands), 2);
+  return Math.sqrt(area / (0.866 * Math.max(12, vertices)));
+}
+
+const MIDDLE_BAND = (from: number, to: number): Track => [
+  [0.5, from],
+  [0.5, to],
+];
+
+/** Length of the chords along a track, each leg in so many steps, mm. */
+export function pathLength(chart: Chart, track: Track, steps = 32): number {
+  let length = 0;
+  for (let leg = 1; leg < track.length; leg++) {
+    const [[u0, v0], [u1, v1]] = [track[leg - 1]!, track[leg]!];
+    let from = chart.point(u0, v0);
+    for (let step = 1; step <= steps; step++) {
+      const to = chart.point(u0 + ((u1 - u0) * step) / steps, v0 + ((v1 - v0) * step) / steps);
+      length += apart(from, to);
+      from = to;
+    }
+  }
+  return length;
+}
+
+/** More rows or columns than this make no better figure, only a slow one. */
+const MOST = 400;
+
+const between = (least: number, value: number, most: number) =>
+  Number.isFinite(value) ? Math.min(most, Math.max(least, value)) : least;
+
+function segments(chart: Chart, [from, to]: readonly [number, number], v: number, side: number): number {
+  const wide = pathLength(
+    chart,
+    [
+      [from, v],
+      [to, v],
+    ],
+    12,
+  );
+  return between(1, Math.round(wide / side), MOST);
+}
+
+/** Joins two neighbouring rows of a sector; the sectors on the right mirror those on the left. */
+function joined(low: readonly number[], high: readonly number[], mirror: boolean, triangles: number[]): void {
+  const [m, n] = [low.length - 1, high.length - 1];
+  const a = mirror ? [...low].reverse() : low;
+  const b = mirror ? [...high].reverse() : high;
+  const push = (x: number, y: number, z: number) => {
+    if (mirror) triangles.push(x, z, y);
+    else triangles.push(x, y, z);
+  };
+  let [i, j] = [0, 0];
+  while (i < m || j < n) {
+    // The row whose next vertex comes first goes on.
+    if (j === n || (i < m && (i + 1) * n <= (j + 1) * m)) {
+      push(a[i]!, a[i + 1]!, b[j]!);
+      i++;
+    } else {
+      push(a[i]!, b[j + 1]!, b[j]!);
+      j++;
+    }
+  }
+}

@@ -1,0 +1,221 @@
+import { integral } from '../quadrature.ts';
+
+/**
+ * One level of a loft: a closed curve round the axis, the same left and right, mm.
+ *
+ * Where X = |x|/wide and Y = |y|/front (or back), it is Yⁿ + (1 − k)Xⁿ + kX^(n/2) = 1. With n = 2 and k = 0 that is an
+ * ellipse, or two half ellipses that meet at the sides; a larger n makes it squarer; k = 1 in front makes two parabolas
+ * that meet in a ridge, and anything between a duller one.
+ */
+export interface Section {
+  /** Half width, side to side. */
+  readonly wide: number;
+  /** How far it stands out in front of its widest place, and behind it. */
+  readonly front: number;
+  readonly back: number;
+  /** n: 1 is four straight sides, 2 an ellipse, more is squarer. */
+  readonly power: number;
+  /** k of the front half: 0 is round, 1 a full ridge. */
+  readonly ridge: number;
+}
+
+/** Half of one half of a section, as its formula has it. */
+interface Quarter {
+  readonly wide: number;
+  readonly stand: number;
+  readonly power: number;
+  readonly ridge: number;
+}
+
+export const frontOf = ({ wide, front, power, ridge }: Section): Quarter => ({ wide, stand: front, power, ridge });
+export const backOf = ({ wide, back, power }: Section): Quarter => ({ wide, stand: back, power, ridge: 0 });
+
+/** Way round a section, mm. */
+export function girthOf(section: Section): number {
+  return 2 * (quarterLength(frontOf(section)) + quarterLength(backOf(section)));
+}
+
+function quarterLength(quarter: Quarter): number {
+  const speed = (α: number) => speedAt(quarter, α);
+  // In two, since a square section turns sharply in the middle.
+  return integral(speed, 0, Math.PI / 4) + integral(speed, Math.PI / 4, Math.PI / 2);
+}
+
+/** Half width and height of the curve at an angle from the front, before it is scaled to its axes: r(α) and its slope. */
+function radiusAt({ power: n, ridge: k }: Quarter, α: number): { r: number; slope: number } {
+  if (n === 2 && k === 0) return { r: 1, slope: 0 };
+  const s = Math.max(0, Math.sin(α));
+  const c = Math.max(0, Math.cos(α));
+  const a = c ** n + (1 - k) * s ** n;
+  const b = k * s ** (n / 2);
+  const root = Math.sqrt(b * b + 4 * a);
+  const q = 2 / (b + root);
+  const r = q ** (2 / n);
+  const da = n * ((1 - k) * s ** (n - 1) * c - c ** (n - 1) * s);
+  const db = k === 0 ? 0 : (k * n * s ** (n / 2 - 1) * c) / 2;
+  const dq = -(da * q * q + db * q) / (2 * a * q + b);
+  return { r, slope: ((2 / n) * r * dq) / q };
+}
+
+function speedAt(quarter: Quarter, α: number): number {
+  const { r, slope } = radiusAt(quarter, α);
+  const [s, c] = [Math.sin(α), Math.cos(α)];
+  return Math.hypot(quarter.wide * (slope * s + r * c), quarter.stand * (slope * c - r * s));
+}
+
+/** A section that can be walked: by shares of the quarter from the front to the side, and on to the back. */
+export interface Walk {
+  /** x and y at an angle told along the curve: 90° is the side, 180° the back, less than nought the wearer's right. */
+  at(degrees: number): readonly [x: number, y: number];
+  /** Length of the quarters in front and behind, mm. */
+  readonly front: number;
+  readonly back: number;
+}
+
+/** Panels of a quarter, closer where a square section turns. */
+const PANELS = 24;
+
+export function walk(section: Section): Walk {
+  const front = tabled(frontOf(section));
+  const back = tabled(backOf(section));
+  return {
+    front: front.length,
+    back: back.length,
+    at(degrees) {
+      const side = degrees < 0 ? 1 : -1;
+      const from = Math.abs(degrees) / 90;
+      const [x, y] = from <= 1 ? front.at(from) : back.at(2 - from);
+      return [side * x, from <= 1 ? y : -y];
+    },
+  };
+}
+
+function tabled(quarter: Quarter) {
+  const angles = Array.from({ length: PANELS + 1 }, (_, i) => ((Math.PI / 2) * i) / PANELS);
+  const lengths = [0];
+  for (let i = 0; i < PANELS; i++) lengths.push(lengths[i]! + panel(quarter, angles[i]!, angles[i + 1]!));
+  const length = lengths[PANELS]!;
+  return {
+    length,
+    /** At a share of the quarter, 0 at the middle and 1 at the side. */
+    at(share: number): readonly [number, number] {
+      const target = length * share;
+      let i = 0;
+      while (i < PANELS - 1 && lengths[i + 1]! < target) i++;
+      const [from, to] = [angles[i]!, angles[i + 1]!];
+      let α = from + ((to - from) * (target - lengths[i]!)) / (lengths[i + 1]! - lengths[i]! || 1);
+      for (let step = 0; step < 3; step++) {
+        const speed = speedAt(quarter, α);
+        if (!(speed > 0)) break;
+        const next = α - (lengths[i]! + panel(quarter, from, α) - target) / speed;
+        α = Math.min(to, Math.max(from, next));
+      }
+      if (share <= 0) α = 0;
+      if (share >= 1) α = Math.PI / 2;
+      const { r } = radiusAt(quarter, α);
+      return [quarter.wide * r * Math.sin(α), share >= 1 ? 0 : quarter.stand * r * Math.cos(α)];
+    },
+  };
+}
+
+/** Gauss's rule of five points. */
+const GAUSS: readonly (readonly [number, number])[] = [
+  [0, 128 / 225],
+  [Math.sqrt(5 - 2 * Math.sqrt(10 / 7)) / 3, (322 + 13 * Math.sqrt(70)) / 900],
+  [-Math.sqrt(5 - 2 * Math.sqrt(10 / 7)) / 3, (322 + 13 * Math.sqrt(70)) / 900],
+  [Math.sqrt(5 + 2 * Math.sqrt(10 / 7)) / 3, (322 - 13 * Math.sqrt(70)) / 900],
+  [-Math.sqrt(5 + 2 * Math.sqrt(10 / 7)) / 3, (322 - 13 * Math.sqrt(70)) / 900],
+];
+
+function panel(quarter: Quarter, from: number, to: number): number {
+  const [middle, half] = [(from + to) / 2, (to - from) / 2];
+  let sum = 0;
+  for (const [at, weight] of GAUSS) sum += weight * speedAt(quarter, middle + half * at);
+  return half * sum;
+}
+
+/** What a level's line says, at the middle of the thickness, mm. */
+export interface Level {
+  readonly high: number;
+  readonly round?: number | undefined;
+  /** Front to back, and side to side. */
+  readonly long?: number | undefined;
+  readonly wide?: number | undefined;
+  /** How far the front stands out of the widest place. */
+  readonly deep?: number | undefined;
+  /** How far the level is shifted to the front. */
+  readonly offset?: number | undefined;
+  readonly ridge?: boolean;
+  readonly ends?: 'point' | 'flat' | undefined;
+}
+
+/** Squarest section that still can be told from a rectangle. */
+const SQUAREST = 40;
+
+/** The section that a level asks for, its girth met exactly; or in plain words why there is none. */
+export function sectionOf(level: Level): Section | string {
+  const { round, long, wide, deep } = level;
+  const ridge = level.ridge ? 1 : 0;
+  for (const [what, value] of Object.entries({ round, long, wide, deep }))
+    if (value !== undefined && !(value > 0 && value < 1e9)) return `its ${what} must be more than nothing`;
+  if (deep !== undefined && long !== undefined && deep >= long)
+    return 'its front cannot stand out further than it is long';
+  const make = (half: number, front: number, back: number, power = 2): Section => ({
+    wide: half,
+    front,
+    back,
+    power,
+    ridge,
+  });
+  const lengthwise = long === undefined ? undefined : { front: deep ?? long / 2, back: long - (deep ?? long / 2) };
+  if (round === undefined) {
+    if (lengthwise) return make((wide ?? long!) / 2, lengthwise.front, lengthwise.back);
+    if (wide !== undefined) return make(wide / 2, deep ?? wide / 2, wide / 2);
+    return deep === undefined ? 'it says nothing of its size' : make(deep, deep, deep);
+  }
+  if (lengthwise && wide !== undefined) {
+    const { front, back } = lengthwise;
+    const least = girthOf(make(wide / 2, front, back, 1));
+    const most = 2 * (wide + long!);
+    if (round < least)
+      return `${said(round)} does not go round it: straight from side to side is ${said(least)} already`;
+    if (round >= most) return `even a square-cornered one of its length and width is only ${said(most)} round`;
+    const power = solve((n) => girthOf(make(wide / 2, front, back, n)), round, 1, SQUAREST);
+    return power === undefined
+      ? `a girth of ${said(round)} makes its corners too sharp`
+      : make(wide / 2, front, back, power);
+  }
+  if (lengthwise) {
+    const { front, back } = lengthwise;
+    if (round <= 2 * long!) return `${said(round)} does not go round it: there and back alone is ${said(2 * long!)}`;
+    const half = solve((w) => girthOf(make(w, front, back)), round, 0, round);
+    return half === undefined ? 'no section has its girth and length' : make(half, front, back);
+  }
+  if (wide !== undefined) {
+    const least = 2 * wide;
+    if (round <= least) return `${said(round)} does not go round it: there and back alone is ${said(least)}`;
+    const depth = solve((l) => girthOf(make(wide / 2, deep ?? l, l)), round, 0, round);
+    return depth === undefined ? 'its front alone takes up its girth' : make(wide / 2, deep ?? depth, depth);
+  }
+  if (deep !== undefined) {
+    const half = solve((w) => girthOf(make(w, deep, w)), round, 0, round);
+    return half === undefined ? 'its front alone takes up its girth' : make(half, deep, half);
+  }
+  const radius = round / girthOf(make(1, 1, 1));
+  return make(radius, radius, radius);
+}
+
+const said = (value: number) => `${Math.round(value * 10) / 10} mm`;
+
+/** Where a rising function has a value, to the last digits; nothing where the value does not lie between. */
+function solve(height: (x: number) => number, value: number, from: number, to: number): number | undefined {
+  const [tiny] = [1e-9 * (to - from)];
+  let [low, high] = [from + tiny, to];
+  if (!(height(low) <= value && height(high) >= value)) return undefined;
+  for (let i = 0; i < 100 && high - low > 1e-14 * to; i++) {
+    const middle = (low + high) / 2;
+    if (height(middle) < value) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+}
