@@ -164,6 +164,16 @@ const material: SectionWord = {
       with: STOCK_QUALIFIERS,
       repeats: true,
     }),
+    line(
+      'coil',
+      'coil <coil:length>',
+      'A length that wire is sold in, coiled or straight.',
+      'coil 10 m, price 6.50, have 1',
+      {
+        with: STOCK_QUALIFIERS,
+        repeats: true,
+      },
+    ),
     line('margin', 'margin <margin:length>', 'Left free along the edges of a sheet.', 'margin 5 mm'),
     line('kerf', 'kerf <kerf:length>', 'What the cut itself takes away.', 'kerf 0.3 mm'),
     line(
@@ -206,8 +216,9 @@ const rivet: SectionWord = {
     line(
       'washer',
       'washer <washer:size>',
-      'The washer that goes with it: outside diameter by thickness.',
-      'washer 10 x 0.8 mm',
+      'The washer that goes with it: outside diameter by thickness. A price is that of its pack, or of one.',
+      'washer 10 x 0.8 mm, pack 200, price 4.20, have 60',
+      { with: [also('pack', 'pack <pack:count>', 'How many are sold together.'), price, have] },
     ),
   ],
 };
@@ -262,7 +273,7 @@ const rules: SectionWord = {
       'openings under 25.4 mm',
     ),
     line('rivets', 'rivets at most <rivets:length>', 'Greatest distance between rivets.', 'rivets at most 63.5 mm'),
-    line('padding', 'padding at least <padding:length>', 'Least padding.', 'padding at least 12.7 mm', { later: true }),
+    line('padding', 'padding at least <padding:length>', 'Least padding.', 'padding at least 12.7 mm'),
     line('overlap', 'overlap at least <overlap:length>', 'Least overlap of moving plates.', 'overlap at least 8 mm', {
       later: true,
     }),
@@ -459,7 +470,6 @@ const workings: readonly LineWord[] = [
   line('flute', 'flute <count:count>', 'Flutes.', 'flute 4, deep 5 mm, wide 14 mm', {
     group: 'working',
     with: [deep, wide],
-    later: true,
     repeats: true,
   }),
   line(
@@ -891,7 +901,6 @@ const shop: SectionWord = {
       'shear up to <metal:metal> <thickness:thickness>',
       'The thickest sheet the shear cuts.',
       'shear up to mild steel 14 ga',
-      { later: true },
     ),
     line(
       'punch',
@@ -900,7 +909,6 @@ const shop: SectionWord = {
       'punch 1/8, 3/16, 1/4 in, up to mild steel 16 ga',
       {
         with: [also('up to', 'up to <metal:metal> <thickness:thickness>', 'The thickest sheet.')],
-        later: true,
       },
     ),
     line('blade', 'blade <teeth:teeth>', 'The saw blade, by its teeth to the inch.', 'blade 56 tpi', { repeats: true }),

@@ -1,4 +1,4 @@
-import type { RivetModel } from '../model/fastener.ts';
+import { rivetCounts } from '../model/rivet-count.ts';
 import type { Check } from './check.ts';
 
 export const check: Check = {
@@ -50,13 +50,8 @@ seam join
   run(model, report) {
     if (!model.buildSection()) return;
     const builds = model.make() + model.spare();
-    const taken = new Map<RivetModel, number>();
-    for (const seam of model.seams()) {
-      const rivet = seam.rivet();
-      const count = seam.rivetCount()?.value;
-      if (rivet && count !== undefined) taken.set(rivet, (taken.get(rivet) ?? 0) + count * seam.rows() * builds);
-    }
-    for (const [rivet, count] of taken) {
+    for (const [rivet, each] of rivetCounts(model)) {
+      const count = each * builds;
       const { have, pack } = rivet.pack();
       const line = rivet.line('pack');
       if (have === undefined || !line || have >= count || rivet.named.file !== model.file) continue;

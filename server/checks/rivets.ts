@@ -3,7 +3,7 @@ import type { RivetModel } from '../model/fastener.ts';
 import type { Model } from '../model/model.ts';
 import type { LineReading } from '../model/reading.ts';
 import type { Layer, SeamModel, Stack } from '../model/seam.ts';
-import { inchFraction, type System, show, trim } from '../model/show.ts';
+import { inchFraction, millimetres, type System, show, trim } from '../model/show.ts';
 import type { Result } from '../trade/result.ts';
 import { nearestLengthUp } from '../trade/rivet.ts';
 
@@ -87,8 +87,7 @@ export function isInch(rivet: RivetModel): boolean {
 
 /** A rivet's length as its smith would say it, with the fraction beside mm for one that is sold by the inch. */
 export function lengthShown(value: number, system: System, rivet?: RivetModel): string {
-  // A hair's breadth up: 6.35 mm lies just below itself as a float, and is 6.4, not 6.3.
-  const text = system === 'in' ? show(value, 'mm', 'in') : `${trim(value + 1e-9, 1)} mm`;
+  const text = system === 'in' ? show(value, 'mm', 'in') : `${millimetres(value, 1)} mm`;
   if (!rivet || !isInch(rivet)) return text;
   const off = Math.abs((value / 25.4) * 16 - Math.round((value / 25.4) * 16));
   return off < 1e-6 ? `${text} (${inchFraction(value, 16)})` : text;

@@ -74,7 +74,21 @@ function readsOf(named: Named): Read[] | undefined {
     open.delete(node);
     return true;
   };
-  return visit(named.section, named.file) ? [...reads] : undefined;
+  if (!visit(named.section, named.file)) return undefined;
+  // A hinge takes its knuckles from a leaf that does not name it.
+  if (named.kind === 'piece') {
+    for (const hinge of named.file.sectionsOf('hinge')) {
+      const keys = mentionsOf(hinge);
+      if (!keys.includes(named.word.key)) continue;
+      reads.add(hinge);
+      for (const key of keys) {
+        const target = named.file.find(key);
+        if (!target) reads.add(key);
+        else if (target.kind === 'material' && !visit(target.section, target.file)) return undefined;
+      }
+    }
+  }
+  return [...reads];
 }
 
 const shops = new WeakMap<SpecFile, Section | null>();

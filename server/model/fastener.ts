@@ -2,7 +2,27 @@ import { listWord } from '../../grammar/vocabulary/index.ts';
 import { type BoughtHead, rivetMass } from '../trade/rivet.ts';
 import { FigureSet } from './figure-set.ts';
 import { once } from './file.ts';
+import type { LineReading } from './reading.ts';
 import { StockThing } from './thing.ts';
+
+/** How something is sold, and what is in the drawer. */
+export interface Pack {
+  readonly pack?: number;
+  /** Of a pack, or of one where no pack is said. */
+  readonly price?: number;
+  readonly have?: number;
+}
+
+function packOf(line: LineReading | undefined, qualifier?: string): Pack {
+  const pack = line?.count('pack', qualifier);
+  const price = line?.measure('number', 'price', 'price');
+  const have = line?.count('have', 'have');
+  return {
+    ...(pack ? { pack } : {}),
+    ...(price === undefined ? {} : { price }),
+    ...(have === undefined ? {} : { have }),
+  };
+}
 
 /** A rivet as bought. */
 export class RivetModel extends StockThing {
@@ -17,9 +37,10 @@ export class RivetModel extends StockThing {
     return ((text && listWord('head', text)) ?? 'domed') as BoughtHead;
   });
 
-  readonly washer = once((): { diameter: number; thickness: number } | undefined => {
-    const size = this.line('washer')?.size('washer') ?? this.washerSize();
-    return size && { diameter: size[0], thickness: size[1] };
+  readonly washer = once((): ({ diameter: number; thickness: number } & Pack) | undefined => {
+    const line = this.line('washer');
+    const size = line?.size('washer') ?? this.washerSize();
+    return size && { diameter: size[0], thickness: size[1], ...packOf(line, 'pack') };
   });
 
   private washerSize(): readonly [number, number] | undefined {
@@ -27,17 +48,7 @@ export class RivetModel extends StockThing {
     return values?.length === 2 ? [values[0]!, values[1]!] : undefined;
   }
 
-  readonly pack = once(() => {
-    const line = this.line('pack');
-    const pack = line?.count('pack');
-    const price = line?.measure('number', 'price', 'price');
-    const have = line?.count('have', 'have');
-    return {
-      ...(pack ? { pack } : {}),
-      ...(price === undefined ? {} : { price }),
-      ...(have === undefined ? {} : { have }),
-    };
-  });
+  readonly pack = once((): Pack => packOf(this.line('pack')));
 
   readonly figures = once((): FigureSet => {
     const set = new FigureSet(`rivet ${this.name}`, this.name);

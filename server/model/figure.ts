@@ -22,11 +22,12 @@ export interface Figure extends Result {
 
 /** The figure as it is shown, with its range where it has one: `1.09 mm (0.83 to 1.2)`. */
 export function shown(
-  figure: Pick<Figure, 'value' | 'unit' | 'low' | 'high' | 'shape'>,
+  figure: Pick<Figure, 'value' | 'unit' | 'low' | 'high' | 'shape'> & Partial<Pick<Figure, 'basis'>>,
   system: System,
   withRange = true,
 ): string {
-  const text = show(figure.value, figure.unit, system, figure.shape);
+  const written = figure.basis === 'from the spec';
+  const text = show(figure.value, figure.unit, system, written ? { ...figure.shape, written } : figure.shape);
   if (!withRange || figure.low === undefined || figure.high === undefined) return text;
   const low = show(figure.low, figure.unit, system, figure.shape);
   const high = show(figure.high, figure.unit, system, figure.shape);

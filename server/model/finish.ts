@@ -1,9 +1,15 @@
 import { coatVolume, FILMS, gritRatio, gritSize } from '../trade/finish.ts';
-import { result } from '../trade/result.ts';
+import { circleArea } from '../trade/flat.ts';
+import { type Result, result } from '../trade/result.ts';
+import { formedHead, rivetHead } from '../trade/rivet.ts';
+import type { RivetModel } from './fastener.ts';
 import { FigureSet } from './figure-set.ts';
+import { slotArea } from './measures.ts';
 import type { Finish, Model } from './model.ts';
+import type { PieceModel } from './piece.ts';
 import { numberOf } from './quantity.ts';
 import type { LineReading } from './reading.ts';
+import { rivetCounts } from './rivet-count.ts';
 
 /** Figures of a finish: how much surface, how fine each step, how much paint. */
 export function finishFigures(model: Model, finish: Finish): FigureSet {
@@ -33,13 +39,22 @@ function addArea(model: Model, { named, on }: Finish, set: FigureSet): number | 
   const missing: string[] = [];
   let line: LineReading | undefined;
   for (const each of on) {
+    if (each.named?.kind === 'rivet') {
+      const rivet = model.rivetOf(each.named);
+      const heads = headsArea(rivet, model);
+      line ??= each.line;
+      if (heads) known.push({ name: `${rivet.name}.shank`, ...heads });
+      else missing.push(rivet.name);
+    }
     if (each.named?.kind !== 'piece') continue;
     const piece = model.pieceOf(each.named);
     const area = piece.figure('area');
     line ??= each.line;
     const copies = each.copy ? Math.max(1, Math.round(piece.make() / 2)) : piece.make();
-    if (area) known.push({ name: area.name, area: area.value, times: copies * (each.face ? 1 : 2) });
-    else missing.push(piece.name);
+    if (area) {
+      const left = Math.max(0, area.value - openArea(piece));
+      known.push({ name: area.name, area: left, times: copies * (each.face ? 1 : 2) });
+    } else missing.push(piece.name);
   }
   if (!line || !known.length) return undefined;
   const value = known.reduce((sum, { area, times }) => sum + area * times, 0);
@@ -50,10 +65,11 @@ function addArea(model: Model, { named, on }: Finish, set: FigureSet): number | 
       ...result({
         value,
         unit: 'mm2',
-        formula: 'A = Σ area × faces × pieces',
+        formula: 'A = Σ (area − openings) × faces × pieces + Σ heads × rivets',
         symbols: {},
         basis: 'geometry',
-        source: 'Finished areas of the pieces it is on; openings and the thickness of edges are left in',
+        source:
+          'Finished areas of the pieces it is on, less their openings, and the heads of the rivets; the thickness of edges is left out',
       }),
       worked: known
         .map(({ area, times }) => `${times === 1 ? '' : `${times} × `}${Math.round(area / 10) / 10} cm²`)
@@ -64,6 +80,31 @@ function addArea(model: Model, { named, on }: Finish, set: FigureSet): number | 
     known.map(({ name }) => name),
   );
   return figure && named ? figure.value : undefined;
+}
+
+/** What openings take out of one face, mm². */
+const openArea = (piece: PieceModel): number =>
+  piece
+    .openings()
+    .reduce(
+      (sum, { count, round, long, wide }) => sum + count * (round ? circleArea(long).value : slotArea(long, wide)),
+      0,
+    );
+
+/** Both heads of one rivet as they show, mm², and how many one build takes: domed ones as caps, flat and sunk ones as discs. */
+function headsArea(rivet: RivetModel, model: Model): { area: number; times: number } | undefined {
+  const size = rivet.size();
+  const times = rivetCounts(model).get(rivet);
+  const seam = model.seams().find((each) => each.rivet() === rivet);
+  if (!size || !times || !seam) return undefined;
+  const bought = rivetHead(rivet.head(), size.shank);
+  const made = formedHead(seam.head(), size.shank);
+  const shows = (head: { diameter: Result; height: Result }, isDomed: boolean) =>
+    Math.PI * ((head.diameter.value / 2) ** 2 + (isDomed ? head.height.value ** 2 : 0));
+  return {
+    area: shows(bought, rivet.head() === 'domed') + shows(made, seam.head() === 'domed'),
+    times,
+  };
 }
 
 function addGrits(steps: readonly LineReading[], set: FigureSet): void {
@@ -94,7 +135,7 @@ function addGrits(steps: readonly LineReading[], set: FigureSet): void {
         },
         line.place,
         [],
-        { decimals: 4 },
+        { grain: true },
       );
       if (before && figure)
         set.add(`${name}.ratio`, `step to ${grit} grit`, gritRatio(before.grain, grain.value), line.place, [

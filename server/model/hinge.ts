@@ -1,10 +1,35 @@
 import { barrelDiameter, KNUCKLE_GAP, knuckleDevelopment, knuckleWidth, pinLength } from '../trade/hinge.ts';
-import { result } from '../trade/result.ts';
+import { type Result, result } from '../trade/result.ts';
 import { FigureSet } from './figure-set.ts';
 import { once } from './file.ts';
 import type { MaterialModel } from './material.ts';
 import type { PieceModel } from './piece.ts';
 import { Thing } from './thing.ts';
+import { edgeRadius } from './turning.ts';
+
+/** What the knuckles of a hinge take of one of its leaves, beyond the line where their curl begins. */
+export interface Knuckles {
+  readonly hinge: HingeModel;
+  readonly edge: string;
+  readonly development: Result;
+}
+
+/** The knuckles at the straight edges of a piece: a curved one cannot be a hinge's. */
+export function knucklesOf(piece: PieceModel): readonly Knuckles[] {
+  const form = piece.form();
+  const thickness = piece.thickness();
+  if (!form || thickness === undefined || piece.material()?.kind() !== 'sheet') return [];
+  return piece.model.hinges().flatMap((hinge) => {
+    const pin = hinge.pin()?.thickness();
+    if (!pin) return [];
+    const edges = new Set(hinge.leaves().flatMap((leaf) => (leaf.piece === piece ? [leaf.edge] : [])));
+    return [...edges]
+      .filter((edge) => SIDES.has(edge) && piece.edgeNames().includes(edge) && edgeRadius(form, edge) === undefined)
+      .map((edge) => ({ hinge, edge, development: knuckleDevelopment({ pin: pin.value, thickness }) }));
+  });
+}
+
+const SIDES: ReadonlySet<string> = new Set(['top', 'bottom', 'left', 'right']);
 
 /** A knuckled hinge between two edges. */
 export class HingeModel extends Thing {

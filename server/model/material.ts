@@ -24,6 +24,17 @@ export interface Sheet {
   readonly have?: number;
 }
 
+/** A length that a wire is sold in. */
+export interface Coil {
+  readonly line: LineReading;
+  /** mm */
+  readonly length: number;
+  /** Of one coil. */
+  readonly price?: number;
+  /** Coils in the rack. */
+  readonly have?: number;
+}
+
 /** A material as the spec gives it, with what the books say of it. */
 export class MaterialModel extends StockThing {
   readonly kind = once((): MaterialKind | undefined => {
@@ -70,6 +81,16 @@ export class MaterialModel extends StockThing {
       ];
     });
   }
+
+  readonly coils = once((): readonly Coil[] =>
+    this.lines.flatMap((line): Coil[] => {
+      const length = line.id === 'coil' ? line.length('coil') : undefined;
+      if (length === undefined || !(length > 0)) return [];
+      const price = line.measure('number', 'price', 'price');
+      const have = line.count('have', 'have');
+      return [{ line, length, ...(price === undefined ? {} : { price }), ...(have === undefined ? {} : { have }) }];
+    }),
+  );
 
   readonly margin = once(() => Math.max(0, this.line('margin')?.length('margin') ?? 0));
   readonly kerf = once(() => Math.max(0, this.line('kerf')?.length('kerf') ?? 0));

@@ -330,13 +330,13 @@ export class Model {
       if (mass) known.push({ name: mass.name, count: piece.make(), mass });
       else missing.push(piece.name);
     }
-    for (const { piece, length, wire } of this.wires()) {
+    for (const { length, wire, times } of this.wires()) {
       const density = wire.density();
       const diameter = wire.thickness();
       if (!density || !diameter) continue;
       known.push({
         name: length.name,
-        count: piece.make(),
+        count: times,
         mass: wireMass({ length: length.value, wire: diameter.value, density: density.value }),
       });
     }
@@ -346,18 +346,6 @@ export class Model {
       // Shared rivets are counted where they are set.
       if (mass && count && !seam.shares().length)
         known.push({ name: mass.name, count: count.value * seam.rows(), mass });
-    }
-    for (const hinge of this.hinges()) {
-      const pin = hinge.figures().get('pin-length');
-      const wire = hinge.pin();
-      const density = wire?.density();
-      const diameter = wire?.thickness();
-      if (!pin || !density || !diameter) continue;
-      known.push({
-        name: pin.name,
-        count: hinge.make(),
-        mass: wireMass({ length: pin.value, wire: diameter.value, density: density.value }),
-      });
     }
     for (const { seam, line } of this.straps()) {
       const count = line.has('count') ? (line.count('count', 'count') ?? 1) : 1;
@@ -447,13 +435,7 @@ export class Model {
       return count && !seam.shares().length ? [{ ...count, times: seam.rows() }] : [];
     });
     total('rivets', 'rivets in one build', 'count', rivets, 'Every row of every seam; shared rivets once');
-    const wires = [
-      ...this.wires().map(({ piece, length }): Counted => ({ ...length, times: piece.make() })),
-      ...this.hinges().flatMap((hinge): Counted[] => {
-        const pin = hinge.figures().get('pin-length');
-        return pin ? [{ ...pin, times: hinge.make() }] : [];
-      }),
-    ];
+    const wires = this.wires().map(({ length, times }): Counted => ({ ...length, times }));
     total('wire', 'wire in one build', 'mm', wires, 'Wired edges and the pins of hinges');
     const blanks = this.pieces().flatMap((piece): Counted[] => {
       const area = piece.figure('blank.area');
@@ -468,21 +450,31 @@ export class Model {
     );
   }
 
-  /** Every wired edge, with the wire it takes. */
-  readonly wires = once(
-    (): readonly {
-      readonly piece: PieceModel;
-      readonly edge: string;
-      readonly length: Figure;
-      readonly wire: MaterialModel;
-    }[] =>
-      this.pieces().flatMap((piece) =>
-        piece.edgeWorks().flatMap(({ edge, wire }) => {
-          const length = wire && piece.figure(`${edge}.wire`);
-          return wire && length ? [{ piece, edge, length, wire }] : [];
-        }),
-      ),
-  );
+  /** Every use of wire: wired edges, and the pins of hinges. */
+  readonly wires = once((): readonly WireUse[] => [
+    ...this.pieces().flatMap((piece) =>
+      piece.edgeWorks().flatMap(({ edge, wire }): WireUse[] => {
+        const length = wire && piece.figure(`${edge}.wire`);
+        return wire && length ? [{ of: piece.name, what: edge, length, wire, times: piece.make() }] : [];
+      }),
+    ),
+    ...this.hinges().flatMap((hinge): WireUse[] => {
+      const length = hinge.figures().get('pin-length');
+      const wire = hinge.pin();
+      return wire && length ? [{ of: hinge.name, what: 'pin', length, wire, times: hinge.make() }] : [];
+    }),
+  ]);
+}
+
+/** A wire cut to length, so many times in one build. */
+export interface WireUse {
+  /** The piece or the hinge it is for. */
+  readonly of: string;
+  /** The edge it lies in, or `pin`. */
+  readonly what: string;
+  readonly length: Figure;
+  readonly wire: MaterialModel;
+  readonly times: number;
 }
 
 /** One part of a sum, so many times. */

@@ -24,6 +24,7 @@ import { type Named, once, onceUnlessCircular } from './file.ts';
 import { addFit } from './fit.ts';
 import { EDGES, type Form, type OutlineCorner } from './form.ts';
 import { addForming } from './forming.ts';
+import { knucklesOf } from './hinge.ts';
 import type { MaterialModel } from './material.ts';
 import { areaOf, lengthOfEdge, slotArea, widthOfOval } from './measures.ts';
 import type { Model } from './model.ts';
@@ -648,13 +649,20 @@ export class PieceModel {
     const thickness = this.thickness();
     const set = new FigureSet(`piece ${this.name}`, this.name);
     if (thickness === undefined) return [];
-    return this.edgeWorks().flatMap((work) => {
+    const inputs = this.material() ? [`${this.material()!.name}.thickness`] : [];
+    const worked = this.edgeWorks().flatMap((work) => {
       const made = allowanceOf(work, thickness);
-      const inputs = this.material() ? [`${this.material()!.name}.thickness`] : [];
       const figure =
         made && set.add(`${work.edge}.allowance`, `metal to leave at ${work.edge}`, made, work.line.place, inputs);
       return figure ? [{ edge: work.edge, what: inWords(work), figure }] : [];
     });
+    const knuckles = knucklesOf(this).flatMap(({ hinge, edge, development }) => {
+      const title = `metal for the knuckles at ${edge}`;
+      const from = [...inputs, `${hinge.pin()!.name}.thickness`];
+      const figure = set.add(`${edge}.knuckles`, title, development, this.place, from);
+      return figure ? [{ edge, what: `knuckles of ${hinge.name}`, figure }] : [];
+    });
+    return [...worked, ...knuckles];
   });
 
   private addMass(set: FigureSet): void {

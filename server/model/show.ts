@@ -7,6 +7,10 @@ export interface ShowOptions {
   /** Decimals of a length; thickness wants two, a blank wants one. */
   readonly decimals?: number;
   readonly currency?: string;
+  /** As the spec says it: a length that ends on a hundredth keeps it. */
+  readonly written?: boolean;
+  /** Grain of an abrasive: in micrometres, whatever the units of the build. */
+  readonly grain?: boolean;
 }
 
 /**
@@ -17,9 +21,10 @@ export function show(value: number, unit: Unit, system: System = 'mm', options: 
   if (!Number.isFinite(value)) return '–';
   switch (unit) {
     case 'mm':
+      if (options.grain) return `${trim(value * 1000, 1)} µm`;
       return system === 'in'
         ? `${trim(value / 25.4, 3)} in`
-        : `${trim(value, options.decimals ?? (Math.abs(value) < 10 ? 2 : 1))} mm`;
+        : `${(options.written ? millimetres : trim)(value, options.decimals ?? (Math.abs(value) < 10 ? 2 : 1))} mm`;
     case 'mm2':
       if (system === 'in')
         return value >= 929030.4 ? `${round(value / 92903.04, 3)} ft²` : `${round(value / 645.16, 3)} in²`;
@@ -57,6 +62,13 @@ export function show(value: number, unit: Unit, system: System = 'mm', options: 
   }
 }
 
+/** Millimetres with at most so many decimals, but for one that ends on a hundredth: 6.35 stays 6.35. */
+export function millimetres(value: number, decimals: number): string {
+  const hundredths = value * 100;
+  const isWritten = Math.abs(hundredths - Math.round(hundredths)) < 1e-6;
+  return trim(value, isWritten ? Math.max(2, decimals) : decimals);
+}
+
 /** A length as a shop that thinks in inches would ask for it: `3/8 in`, to the nearest of `parts` to the inch. */
 export function inchFraction(value: number, parts = 32): string {
   const whole = Math.round((value / 25.4) * parts);
@@ -77,9 +89,10 @@ export function showSize(long: number, wide: number, system: System = 'mm'): str
   return `${one(long)} × ${one(wide)} ${system}`;
 }
 
-/** At most so many decimals, without trailing noughts, with a real minus sign. */
+/** At most so many decimals, a half rounded up, without trailing noughts, with a real minus sign. */
 export function trim(value: number, decimals: number): string {
-  const text = value.toFixed(decimals);
+  // A hair's breadth up: as a float 6.35 lies just below itself, and would be 6.3.
+  const text = (value + Math.sign(value) * 1e-9).toFixed(decimals);
   const short = text.includes('.') ? text.replace(/\.?0+$/, '') : text;
   return (short === '-0' ? '0' : short).replace('-', '−');
 }

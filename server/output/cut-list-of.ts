@@ -7,6 +7,7 @@ import type { MaterialModel } from '../model/material.ts';
 import type { Model } from '../model/model.ts';
 import type { PieceModel } from '../model/piece.ts';
 import { LineReading } from '../model/reading.ts';
+import { takenFrom } from '../model/rivet-count.ts';
 import type { SeamModel, Stack } from '../model/seam.ts';
 import { gaugeTables } from '../trade/gauges.ts';
 import { wireMass } from '../trade/mass.ts';
@@ -200,11 +201,15 @@ function leftOutBesides(model: Model): Unreckoned[] {
         }),
       ),
   );
+  const pinned = new Set(model.wires().flatMap(({ what, of }) => (what === 'pin' ? [of] : [])));
   const moving = [
-    ...model.file.sectionsOf('hinge').map((section) => ({
-      section,
-      reason: 'its pin and the metal of its knuckles are among its figures, and not yet in this list',
-    })),
+    ...model
+      .hinges()
+      .filter((hinge) => !pinned.has(hinge.name))
+      .map(({ named }) => ({
+        section: named.section,
+        reason: 'its pin has no length yet: it wants `knuckles …, wide …` and a wire, `over …`',
+      })),
     ...model.file
       .sectionsOf('joint')
       .map((section) => ({ section, reason: 'its rivets and leathers are not counted yet' })),
@@ -340,8 +345,8 @@ function partsOf(model: Model, buckles: ReadonlyMap<Named, PartTally>): PartInpu
 
 function wiresOf(model: Model): WireInput[] {
   const byWire = new Map<MaterialModel, WireInput['uses'][number][]>();
-  for (const { piece, edge, length, wire } of model.wires()) {
-    const use = { piece: piece.name, edge, length: length.value, perBuild: piece.make(), reason: reasonOf(length) };
+  for (const { of, what, length, wire, times } of model.wires()) {
+    const use = { piece: of, edge: what, length: length.value, perBuild: times, reason: reasonOf(length) };
     const have = byWire.get(wire);
     if (have) have.push(use);
     else byWire.set(wire, [use]);
@@ -349,11 +354,19 @@ function wiresOf(model: Model): WireInput[] {
   return [...byWire].map(([wire, uses]): WireInput => {
     const diameter = wire.thickness()?.value;
     const density = wire.density()?.value;
+    const coils = wire.coils();
+    const have = coils.some((coil) => coil.have !== undefined)
+      ? coils.reduce((sum, { length, have = 0 }) => sum + length * have, 0)
+      : undefined;
+    const [coil] = coils;
     return {
       name: wire.name,
       title: wire.title(),
       diameter: diameter ?? Number.NaN,
       uses,
+      ...(have === undefined ? {} : { have }),
+      ...(coil ? { coil: coil.length } : {}),
+      ...(coil?.price === undefined ? {} : { price: coil.price }),
       ...(diameter === undefined || density === undefined
         ? {}
         : { massPerMetre: wireMass({ length: 1000, wire: diameter, density }).value }),
@@ -425,14 +438,6 @@ function usesOf(model: Model, seam: SeamModel, rivet: RivetModel): RivetUse[] {
   );
 }
 
-/** The places of a seam's row where another seam puts its own rivet. */
-function takenFrom(model: Model, seam: SeamModel): ReadonlySet<number> {
-  const taken = new Set<number>();
-  for (const other of model.seams())
-    if (other.rivet()) for (const share of other.shares()) if (share.seam === seam.named) taken.add(share.position);
-  return taken;
-}
-
 function lengthOf(stack: Stack, rivet: RivetModel): Pick<RivetUse, 'needed' | 'verdict'> {
   const { needed } = stack;
   if (!needed) return {};
@@ -485,6 +490,9 @@ function washersOf(model: Model, rivets: readonly RivetInput[]): PartInput[] {
         title: `washer ${washer.diameter} × ${washer.thickness} mm for ${rivet.name}`,
         uses: [...new Set(uses.map((use) => use.seam))],
         perBuild: uses.reduce((sum, use) => sum + use.perBuild * use.washers!, 0),
+        ...(washer.pack === undefined ? {} : { pack: washer.pack }),
+        ...(washer.price === undefined ? {} : { price: washer.price }),
+        ...(washer.have === undefined ? {} : { have: washer.have }),
       },
     ];
   });

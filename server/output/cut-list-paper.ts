@@ -1,7 +1,7 @@
 import { type System, show, showSize } from '../model/show.ts';
 import type { LaidSheet, Placement } from '../nest/lay.ts';
 import type { Unit } from '../trade/result.ts';
-import type { BlankRow, CutList, Material, Purchase } from './cut-list.ts';
+import type { BlankRow, CutList, Material, Purchase, Wire } from './cut-list.ts';
 import { drawSheet } from './drawing.ts';
 import type { Block, Cell, Paper } from './paper.ts';
 
@@ -442,11 +442,25 @@ function wireBlocks(list: CutList): Block[] {
           String(w.uses.reduce((sum, u) => sum + u.total, 0)),
           '',
           show(w.lengthTotal, 'mm', units),
-          [w.massTotal === undefined ? '' : show(w.massTotal, 'g', units)].filter((t) => t !== ''),
+          [...(w.massTotal === undefined ? [] : [show(w.massTotal, 'g', units)]), ...wireBuying(w, list)],
         ],
       }),
     ),
   ];
+}
+
+/** What the rack lacks, and what it costs; nothing for a wire of which no coil is said. */
+function wireBuying(w: Wire, list: CutList): string[] {
+  if (w.coil === undefined) return [];
+  const { short, coils } = w.buy;
+  const coil = show(w.coil, 'mm', list.units);
+  const lacks =
+    short === 0
+      ? 'in the rack'
+      : coils === undefined
+        ? `buy ${show(short, 'mm', list.units)}: longer than a coil of ${coil}`
+        : `buy ${count(coils, 'coil')} of ${coil}`;
+  return [lacks, ...(short === 0 ? [] : [w.cost.toBuy === undefined ? 'no price' : money(w.cost.toBuy, list)])];
 }
 
 function rivetBlocks(list: CutList): Block[] {

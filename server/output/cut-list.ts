@@ -109,7 +109,9 @@ export interface WireInput {
   readonly uses: readonly WireUse[];
   /** Mass of a metre, g. */
   readonly massPerMetre?: number;
-  /** Price of a metre. */
+  /** Length that it is sold in, mm. */
+  readonly coil?: number;
+  /** Price of a coil, or of a metre where no coil is said. */
   readonly price?: number;
   /** Length in the rack, mm. */
   readonly have?: number;
@@ -214,6 +216,7 @@ export interface Wire extends Omit<WireInput, 'uses'> {
   readonly uses: readonly (WireUse & { readonly total: number; readonly lengthTotal: number })[];
   readonly lengthTotal: number;
   readonly massTotal?: number;
+  readonly buy: WirePurchase;
   readonly cost: Cost;
 }
 
@@ -236,6 +239,13 @@ export interface Purchase {
   readonly short: number;
   /** Packs to buy; equals `short` when no pack is said. */
   readonly packs: number;
+}
+
+export interface WirePurchase {
+  /** Length wanted beyond what is in the rack, mm. */
+  readonly short: number;
+  /** Coils to buy; absent when no coil is said, or one use is longer than a coil. */
+  readonly coils?: number;
 }
 
 /** Money, where prices are known. */

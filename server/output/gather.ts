@@ -11,6 +11,8 @@ import type {
   Purchase,
   Rivet,
   Wire,
+  WireInput,
+  WirePurchase,
 } from './cut-list.ts';
 
 /** Lays the blanks, multiplies by the builds, and adds up: from what the build knows to the whole paper. */
@@ -25,12 +27,14 @@ export function gatherCutList(input: CutListInput): CutList {
       return { ...u, total, lengthTotal: u.length * total };
     });
     const lengthTotal = sum(uses, (u) => u.lengthTotal);
+    const buy = wirePurchase(lengthTotal, wire);
     return {
       ...wire,
       uses,
       lengthTotal,
       ...(wire.massPerMetre === undefined ? {} : { massTotal: (lengthTotal / 1000) * wire.massPerMetre }),
-      cost: costOf(wire.price, lengthTotal / 1000, Math.max(0, lengthTotal - (wire.have ?? 0)) / 1000),
+      buy,
+      cost: costOf(wire.price, lengthTotal / (wire.coil ?? 1000), buy.coils ?? buy.short / (wire.coil ?? 1000)),
     };
   });
   const rivets = input.rivets.map((rivet): Rivet => {
@@ -164,6 +168,13 @@ function materialOf(input: MaterialInput, builds: number, mark: () => string): M
 function purchase(total: number, have: number | undefined, pack: number | undefined): Purchase {
   const short = Math.max(0, total - (have ?? 0));
   return { short, packs: pack && pack > 0 ? Math.ceil(short / pack) : short };
+}
+
+/** By length alone: what is cut off at the end of a coil is short of most edges. */
+function wirePurchase(lengthTotal: number, { have, coil, uses }: WireInput): WirePurchase {
+  const short = Math.max(0, lengthTotal - (have ?? 0));
+  const goesIn = coil !== undefined && coil > 0 && uses.every(({ length }) => length <= coil);
+  return { short, ...(goesIn ? { coils: Math.ceil(short / coil - 1e-9) } : {}) };
 }
 
 function cost(used: number | undefined, toBuy: number | undefined): Cost {

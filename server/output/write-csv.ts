@@ -112,8 +112,8 @@ function rowsOf(list: CutList): Row[] {
           ]
         : []),
     ]),
-    ...list.wires.flatMap((w) =>
-      w.uses.map(
+    ...list.wires.flatMap((w) => [
+      ...w.uses.map(
         (u): Row => ({
           kind: 'wire',
           material: w.title,
@@ -129,7 +129,20 @@ function rowsOf(list: CutList): Row[] {
           'mass total (g)': w.massPerMetre === undefined ? undefined : (u.lengthTotal / 1000) * w.massPerMetre,
         }),
       ),
-    ),
+      ...(w.coil === undefined
+        ? []
+        : [
+            {
+              kind: 'wire to have',
+              material: w.title,
+              name: w.name,
+              'length each (mm)': w.coil,
+              'length total (mm)': w.lengthTotal,
+              'packs to buy': w.buy.coils,
+              ...money(w.cost.toBuy),
+            } satisfies Row,
+          ]),
+    ]),
     ...list.rivets.flatMap((r) => [
       ...r.uses.map(
         (u): Row => ({

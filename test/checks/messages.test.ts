@@ -39,7 +39,7 @@ describe('what checks say', () => {
         joins outer, inner, outer
         along outer.top
         rivets tack, every 25 mm, inset 8 mm, peened domed
-      #        ^^^^ warning[rivet-too-short] has 6.4 mm (1/4 in) (stack 3.6 mm): use 5/16 in
+      #        ^^^^ warning[rivet-too-short] has 6.35 mm (1/4 in) (stack 3.6 mm): use 5/16 in
     `);
   });
 

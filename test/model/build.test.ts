@@ -63,9 +63,21 @@ describe('the build', () => {
 
 describe('finishes', () => {
   const found = figuresOf(KNEE);
+  const value = (name: string) => found.get(name)!.value;
 
   it('are on one face, or on both', () => {
     nearFigure(found.get('grey.area'), 2 * found.get('cop.area')!.value + 4 * found.get('plain.area')!.value);
+  });
+
+  it('leave out what is cut away, and count the heads of rivets', () => {
+    const holed =
+      figuresOf(`${KNEE.replace('plate 100 x 60 mm', 'plate 100 x 60 mm\n  hole 20 mm, at 50 mm from left')}finish age
+  on small
+  wax
+`);
+    nearFigure(holed.get('grey.area'), value('grey.area') - 4 * 100 * Math.PI);
+    // A domed head of 7 × 2.4 mm each side, as a cap: π (3.5² + 2.4²).
+    nearFigure(holed.get('age.area'), value('build.rivets') * 2 * Math.PI * (3.5 ** 2 + 2.4 ** 2), 0.5);
   });
 
   it('go from grain to grain', () => {

@@ -1,5 +1,8 @@
 import assert from 'node:assert/strict';
-import { figuresOf, nearFigure } from './support.ts';
+import { readSpec } from '../../grammar/reader.ts';
+import { Project } from '../../server/model/file.ts';
+import { modelOf } from '../../server/model/model.ts';
+import { figuresOf, figureValue, nearFigure } from './support.ts';
 
 const hinge = (lines: string, leaf = '1.2 mm') =>
   figuresOf(`material plate
@@ -40,5 +43,38 @@ describe('hinges', () => {
     assert.ok(hinge('knuckles 4, wide 60 mm').get('gate.knuckle')!.note?.includes('odd'));
     assert.equal(hinge('over pin-wire').get('gate.knuckle'), undefined);
     assert.equal([...hinge('swing 0 to 90 deg').keys()].filter((name) => name.startsWith('gate.')).length, 0);
+  });
+});
+
+describe('a hinge in its leaves', () => {
+  it('adds its knuckles to the blank, on the edge that it joins', () => {
+    const found = hinge('knuckles 5, wide 60 mm\n  over pin-wire');
+    nearFigure(found.get('arm.blank.long'), 60 + found.get('gate.development')!.value);
+    nearFigure(found.get('arm.right.knuckles'), found.get('gate.development')!.value);
+    nearFigure(found.get('arm.blank.wide'), 40);
+    nearFigure(hinge('swing 0 to 90 deg').get('arm.blank.long'), 60);
+  });
+
+  it('is followed when its pin changes, though the leaf itself does not', () => {
+    const text = (pin: string) => `material plate
+  mild steel 1.2 mm
+material pin-wire
+  mild steel wire ${pin}
+piece arm
+  from plate
+  plate 60 x 40 mm
+hinge gate
+  joins arm.right, arm.left
+  knuckles 5, wide 40 mm
+  over pin-wire
+`;
+    const first = readSpec(text('3 mm'));
+    const long = (spec: typeof first) =>
+      figureValue(
+        modelOf(new Project({ read: () => spec, mayRead: () => true }), 'file:///a.planish')!,
+        'arm.blank.long',
+      );
+    const before = long(first);
+    assert.ok(long(readSpec(text('5 mm'), first)) > before + 5);
   });
 });

@@ -107,6 +107,60 @@ piece cuff
     near(list.wires[0]?.massPerMetre, (Math.PI / 4) * 9 * 7.85);
   });
 
+  it('buys wire by the coil, pins of hinges among it, and washers by the pack', () => {
+    const list = listOf(
+      spec(`build "Gate"
+  make 3
+${STOCK}
+material edge-wire
+  mild steel wire 3 mm
+  coil 1 m, price 6.50, have 1
+rivet tack
+  copper 3 x 10 mm, flat
+  pack 100, price 5.00
+  washer 9 x 0.8 mm, pack 20, price 2.00, have 4
+piece arm
+  from plate
+  plate 300 x 60 mm
+  edge top rolled over edge-wire
+piece flap
+  from plate
+  plate 300 x 60 mm
+hinge gate
+  joins arm.right, flap.left
+  knuckles 5, wide 60 mm
+  over edge-wire
+seam join
+  joins arm, flap
+  along arm.bottom
+  rivets tack, count 3, inset 9 mm, peened flat, washer inside
+`),
+    );
+    const [wire] = list.wires;
+    assert.deepEqual(
+      wire?.uses.map(({ piece, edge, total }) => [piece, edge, total]),
+      [
+        ['arm', 'top', 3],
+        ['gate', 'pin', 3],
+      ],
+    );
+    // 300 mm and a pin of 60 mm with two heads of 3.19 mm, three times over, and a metre is in the rack.
+    near(wire?.lengthTotal, 3 * (300 + 60 + 2 * 3.19), 0.1);
+    near(wire?.buy.short, wire!.lengthTotal - 1000);
+    assert.equal(wire?.buy.coils, 1);
+    near(wire?.cost.toBuy, 6.5);
+    near(wire?.cost.used, (6.5 * wire!.lengthTotal) / 1000);
+    const washers = list.parts.find(({ name }) => name === 'tack washer');
+    assert.equal(washers?.total, 9);
+    assert.deepEqual(washers?.buy, { short: 5, packs: 1 });
+    near(washers?.cost.toBuy, 2);
+    assert.deepEqual(list.unreckoned, []);
+    assert.deepEqual(
+      list.materials[0]!.rows.map(({ allowances }) => allowances.map(({ edge, what }) => `${edge}: ${what}`)),
+      [['top: rolled over edge-wire', 'right: knuckles of gate'], ['left: knuckles of gate']],
+    );
+  });
+
   it('draws a sector with the size that the model gives it', () => {
     for (const file of builds) {
       for (const material of cutListInputOf(sample(file), { date, problems: [] }).materials) {
