@@ -1,0 +1,149 @@
+import { BlockMatrix, Factor } from './block-matrix.ts';
+import type { Rest } from './rest.ts';
+import type { Topology } from './topology.ts';
+
+/* The linear problems on the mesh: a first flat shape, and the bulge that says where raising gathers metal. */
+
+/**
+ * The flattest conformal map (LSCM; Lévy and others 2002, from memory): angles kept as well as they can be, two vertices
+ * of the border held. Scaled to the formed area. Some triangles may come out turned over on a strongly curved form.
+ */
+export function conformalStart(topology: Topology, rest: Rest): Float64Array | undefined {
+  const border = topology.loops[0]!;
+  const matrix = laplaceMatrix(topology, rest);
+  // Half the squared gradient less the area: what is left is the failing from a conformal map.
+  for (const loop of topology.loops) addArea(topology, matrix, loop);
+  const fixed = new Uint8Array(topology.vertices);
+  const flat = new Float64Array(2 * topology.vertices);
+  const right = new Float64Array(2 * topology.vertices);
+  const first = border[0]!;
+  const second = border[border.length >> 1]!;
+  fixed[first] = 1;
+  fixed[second] = 1;
+  flat[2 * second] = Math.sqrt(rest.area);
+  matrix.fix(fixed, flat, right);
+  const factor = new Factor(topology.symbolic);
+  if (!factor.of(matrix, 0)) return undefined;
+  factor.solve(right);
+  return scaledTo(rest.area, topology, right);
+}
+
+/**
+ * The border on a circle, every inner vertex in the mean of its neighbours: never a triangle turned over (Tutte 1963,
+ * from memory), but far from the answer.
+ */
+export function circularStart(topology: Topology, rest: Rest): Float64Array | undefined {
+  const { edges } = topology;
+  const matrix = new BlockMatrix(topology);
+  for (let e = 0; e < edges.length; e += 2) {
+    matrix.addOwn(edges[e]!, 1, 0, 1);
+    matrix.addOwn(edges[e + 1]!, 1, 0, 1);
+    matrix.addPair(e / 2, edges[e]!, edges[e + 1]!, -1, 0, 0, -1);
+  }
+  const border = topology.loops[0]!;
+  const fixed = new Uint8Array(topology.vertices);
+  const flat = new Float64Array(2 * topology.vertices);
+  const steps = stepsAlong(border, topology, rest.edgeLengths);
+  const round = steps.reduce((sum, step) => sum + step, 0);
+  const radius = Math.sqrt(rest.area / Math.PI);
+  let way = 0;
+  border.forEach((vertex, i) => {
+    fixed[vertex] = 1;
+    flat[2 * vertex] = radius * Math.cos((2 * Math.PI * way) / round);
+    flat[2 * vertex + 1] = radius * Math.sin((2 * Math.PI * way) / round);
+    way += steps[i]!;
+  });
+  const right = new Float64Array(2 * topology.vertices);
+  matrix.fix(fixed, flat, right);
+  const factor = new Factor(topology.symbolic);
+  if (!factor.of(matrix, 0)) return undefined;
+  factor.solve(right);
+  return scaledTo(rest.area, topology, right);
+}
+
+/**
+ * The bulge w of a skin held at `held` vertices under even pressure: −1 is its Laplacian, its slope is nought at free
+ * borders. By vertex, divided by its greatest value; 1 − s² on a disc. Nothing where no vertex is held.
+ */
+export function bulge(topology: Topology, rest: Rest, held: Iterable<number>): Float64Array | undefined {
+  const fixed = new Uint8Array(topology.vertices);
+  for (const vertex of held) fixed[vertex] = 1;
+  if (!fixed.includes(1)) return undefined;
+  const matrix = laplaceMatrix(topology, rest);
+  const right = new Float64Array(2 * topology.vertices);
+  const { triangles } = topology;
+  for (let i = 0; i < triangles.length; i++) right[2 * triangles[i]!]! += rest.areas[Math.floor(i / 3)]! / 3;
+  matrix.fix(fixed, new Float64Array(2 * topology.vertices), right);
+  const factor = new Factor(topology.symbolic);
+  if (!factor.of(matrix, 0)) return undefined;
+  factor.solve(right);
+  let most = 0;
+  for (let vertex = 0; vertex < topology.vertices; vertex++) most = Math.max(most, right[2 * vertex]!);
+  return Float64Array.from({ length: topology.vertices }, (_, vertex) => right[2 * vertex]! / most);
+}
+
+/** Twice the flat area of every triangle, mm²; below nought where it is turned over. */
+export function twiceAreas({ triangles }: Topology, flat: Float64Array): Float64Array {
+  const twice = new Float64Array(triangles.length / 3);
+  for (let t = 0; t < twice.length; t++) {
+    const a = 2 * triangles[3 * t]!;
+    const b = 2 * triangles[3 * t + 1]!;
+    const c = 2 * triangles[3 * t + 2]!;
+    twice[t] =
+      (flat[b]! - flat[a]!) * (flat[c + 1]! - flat[a + 1]!) - (flat[c]! - flat[a]!) * (flat[b + 1]! - flat[a + 1]!);
+  }
+  return twice;
+}
+
+function laplaceMatrix(topology: Topology, rest: Rest): BlockMatrix {
+  const { triangles, sides } = topology;
+  const matrix = new BlockMatrix(topology);
+  for (let t = 0; t < rest.areas.length; t++) {
+    const area = rest.areas[t]!;
+    for (let i = 0; i < 3; i++) {
+      const j = (i + 1) % 3;
+      const g = 6 * t + 2 * i;
+      const h = 6 * t + 2 * j;
+      const own = area * (rest.gradients[g]! ** 2 + rest.gradients[g + 1]! ** 2);
+      const pair = area * (rest.gradients[g]! * rest.gradients[h]! + rest.gradients[g + 1]! * rest.gradients[h + 1]!);
+      matrix.addOwn(triangles[3 * t + i]!, own, 0, own);
+      matrix.addPair(sides[3 * t + i]!, triangles[3 * t + i]!, triangles[3 * t + j]!, pair, 0, 0, pair);
+    }
+  }
+  return matrix;
+}
+
+/** Takes the area within a loop off the energy: ½ Σ (x·y′ − x′·y). */
+function addArea(topology: Topology, matrix: BlockMatrix, loop: Uint32Array): void {
+  const sideOf = sidesAlong(loop, topology);
+  loop.forEach((from, i) => {
+    const to = loop[(i + 1) % loop.length]!;
+    matrix.addPair(sideOf[i]!, from, to, 0, -0.5, 0.5, 0);
+  });
+}
+
+function stepsAlong(loop: Uint32Array, topology: Topology, lengths: Float64Array): number[] {
+  return sidesAlong(loop, topology).map((edge) => lengths[edge]!);
+}
+
+/** The mesh edge from every vertex of a border loop to the next. */
+function sidesAlong(loop: Uint32Array, { triangles, sides, vertices }: Topology): number[] {
+  const next = new Map<number, number>();
+  loop.forEach((from, i) => {
+    next.set(from, loop[(i + 1) % loop.length]!);
+  });
+  const edgeFrom = new Int32Array(vertices).fill(-1);
+  for (let i = 0; i < triangles.length; i++) {
+    const from = triangles[i]!;
+    const to = triangles[i % 3 === 2 ? i - 2 : i + 1]!;
+    if (next.get(from) === to) edgeFrom[from] = sides[i]!;
+  }
+  return Array.from(loop, (from) => edgeFrom[from]!);
+}
+
+function scaledTo(area: number, topology: Topology, flat: Float64Array): Float64Array | undefined {
+  const have = twiceAreas(topology, flat).reduce((sum, each) => sum + each, 0) / 2;
+  if (!(have > 0) || !Number.isFinite(have)) return undefined;
+  const scale = Math.sqrt(area / have);
+  return flat.map((each) => each * scale);
+}
