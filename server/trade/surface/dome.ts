@@ -22,22 +22,25 @@ export function domeChart(shape: DomeShape, part: DomePart = 'whole'): Chart {
   const from = part === 'whole' || part === 'half' ? 0 : -Math.PI / part.gores;
   const turn = part === 'whole' ? 2 * Math.PI : part === 'half' ? Math.PI : (2 * Math.PI) / part.gores;
   const around = (u: number) => from + turn * u;
+  // Nought at the far side of a half, to the last digit: its seam is flat.
+  const sin = (u: number) => (part === 'half' && u === 1 ? 0 : Math.sin(around(u)));
+  const cos = (u: number) => Math.cos(around(u));
   const down = (v: number) => to * (1 - v);
   // Arc from the crown, taken on the mean of the two axes: the sheet's radius.
   const reach = meridianTable(Math.sqrt(half[0] * half[1]), up, to);
   const point = (u: number, v: number): Vector => {
-    const [φ, θ] = [around(u), down(v)];
+    const θ = down(v);
     const out = Math.sin(θ);
     // cos θ − cos(rim), without taking two like numbers from each other.
     const rise = 2 * Math.sin((to + θ) / 2) * Math.sin((to - θ) / 2);
-    return [-half[0] * out * Math.sin(φ), half[1] * out * Math.cos(φ), up * rise];
+    return [-half[0] * out * sin(u), half[1] * out * cos(u), up * rise];
   };
   return {
     point,
     normal(u, v) {
-      const [φ, θ] = [around(u), down(v)];
+      const θ = down(v);
       const out = Math.sin(θ);
-      return unit([(-out * Math.sin(φ)) / half[0], (out * Math.cos(φ)) / half[1], Math.cos(θ) / up]);
+      return unit([(-out * sin(u)) / half[0], (out * cos(u)) / half[1], Math.cos(θ) / up]);
     },
     closed: part === 'whole',
     poles: { bottom: false, top: true },
@@ -45,7 +48,7 @@ export function domeChart(shape: DomeShape, part: DomePart = 'whole'): Chart {
     ...namesOf(part),
     sheet(u, v) {
       const r = reach.length(down(v));
-      return [-r * Math.sin(around(u)), r * Math.cos(around(u))];
+      return [-r * sin(u), r * cos(u)];
     },
     spot(x, y) {
       let φ = Math.atan2(-x, y) - from;
