@@ -26,30 +26,28 @@ piece clip
   strip 120 x 20 mm
   bend 30 mm from left, 90 deg, radius 5 mm
 `,
-  run(model, report) {
+  piece(piece, report, model) {
     const system = model.units();
-    for (const piece of model.pieces()) {
-      const least = piece.material()?.figures().get('bend-radius');
-      if (!least) continue;
-      for (const { line, kind, radius, angle } of piece.bends()) {
-        if (kind !== 'bend' || radius === undefined || (angle ?? 90) < 45 || radius >= least.value - 0.02) continue;
-        const cannot = radius < (least.low ?? least.value) - 0.02;
-        const metal = piece.material()!.metal();
-        report(placeIn(piece, line, line.bound('radius')), {
-          severity: cannot ? 'error' : undefined,
-          message: `A radius of ${show(radius, 'mm', system)} ${cannot ? 'is' : 'may be'} too tight for ${show(piece.thickness()!, 'mm', system)} ${metal ? `${metal.title} (${metal.temper})` : 'metal'}: at least ${show(least.value, 'mm', system)}.`,
-          fixes: isOwn(piece, line)
-            ? changingLength(
-                line,
-                { slot: 'radius', qualifier: 'radius' },
-                nextUp(least.value, line.expressions('radius', 'radius')[0]),
-                (text) => `Bend it over ${text}`,
-                true,
-              )
-            : [],
-          related: [{ uri: piece.material()!.named.file.uri, place: least.place, message: `From ${least.source}` }],
-        });
-      }
+    const least = piece.material()?.figures().get('bend-radius');
+    if (!least) return;
+    for (const { line, kind, radius, angle } of piece.bends()) {
+      if (kind !== 'bend' || radius === undefined || (angle ?? 90) < 45 || radius >= least.value - 0.02) continue;
+      const cannot = radius < (least.low ?? least.value) - 0.02;
+      const metal = piece.material()!.metal();
+      report(placeIn(piece, line, line.bound('radius')), {
+        severity: cannot ? 'error' : undefined,
+        message: `A radius of ${show(radius, 'mm', system)} ${cannot ? 'is' : 'may be'} too tight for ${show(piece.thickness()!, 'mm', system)} ${metal ? `${metal.title} (${metal.temper})` : 'metal'}: at least ${show(least.value, 'mm', system)}.`,
+        fixes: isOwn(piece, line)
+          ? changingLength(
+              line,
+              { slot: 'radius', qualifier: 'radius' },
+              nextUp(least.value, line.expressions('radius', 'radius')[0]),
+              (text) => `Bend it over ${text}`,
+              true,
+            )
+          : [],
+        related: [{ uri: piece.material()!.named.file.uri, place: least.place, message: `From ${least.source}` }],
+      });
     }
   },
 };

@@ -32,21 +32,19 @@ piece brow
   plate 160 x 60 mm
   slot eye 90 x 12 mm, at 30 mm from top
 `,
-  run(model, report) {
+  piece(piece, report, model) {
     const tpi = finestBlade(model);
     if (tpi === undefined) return;
     const system = model.units();
-    for (const piece of model.pieces()) {
-      const thickness = piece.thickness();
-      if (thickness === undefined || piece.material()?.kind() !== 'sheet') continue;
-      const line = sawnLine(piece);
-      const teeth = teethInSheet({ thickness, tpi }).value;
-      if (!line || teeth >= 2 - 0.01) continue;
-      const angle = slopedCutAngle({ thickness, tpi }).value;
-      report(placeIn(piece, line), {
-        message: `A ${trim(tpi, 0)} tpi blade keeps ${trim(teeth, 1)} teeth in ${show(thickness, 'mm', system)}: take ${Math.ceil(bladeTeeth({ thickness }).value)} tpi, or slope the cut to ${Math.floor(angle)}°.`,
-      });
-      return;
-    }
+    const thickness = piece.thickness();
+    if (thickness === undefined || piece.material()?.kind() !== 'sheet') return;
+    const line = sawnLine(piece);
+    const teeth = teethInSheet({ thickness, tpi }).value;
+    if (!line || teeth >= 2 - 0.01) return;
+    const angle = slopedCutAngle({ thickness, tpi }).value;
+    report(placeIn(piece, line), {
+      message: `A ${trim(tpi, 0)} tpi blade keeps ${trim(teeth, 1)} teeth in ${show(thickness, 'mm', system)}: take ${Math.ceil(bladeTeeth({ thickness }).value)} tpi, or slope the cut to ${Math.floor(angle)}°.`,
+    });
+    return;
   },
 };

@@ -27,15 +27,16 @@ piece back
   from plate
   plate 620 x 400 mm
 `,
-  run(model, report) {
+  piece(piece, report, model) {
     const system = model.units();
-    for (const { piece, blank, largest, isStrip } of overSheet(model)) {
-      if (isStrip) continue;
-      const material = piece.material()!;
-      report(placeIn(piece, piece.line('blank') ?? piece.formLine()), {
-        message: `The blank of “${piece.name}” is ${showSize(blank.long, blank.wide, system)}, and the largest sheet of “${material.name}” gives ${showSize(largest.long, largest.wide, system)}${material.margin() ? ' within its margin' : ''}: a larger sheet, or a seam.`,
-        related: [{ uri: material.named.file.uri, place: largest.line.place, message: 'The largest sheet' }],
-      });
-    }
+    const over = overSheet(piece);
+    if (!over) return;
+    const { blank, largest, isStrip } = over;
+    if (isStrip) return;
+    const material = piece.material()!;
+    report(placeIn(piece, piece.line('blank') ?? piece.formLine()), {
+      message: `The blank of “${piece.name}” is ${showSize(blank.long, blank.wide, system)}, and the largest sheet of “${material.name}” gives ${showSize(largest.long, largest.wide, system)}${material.margin() ? ' within its margin' : ''}: a larger sheet, or a seam.`,
+      related: [{ uri: material.named.file.uri, place: largest.line.place, message: 'The largest sheet' }],
+    });
   },
 };

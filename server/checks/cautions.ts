@@ -1,6 +1,6 @@
 import type { Place } from '../../grammar/tree.ts';
 import type { Related, Severity } from '../model/figure.ts';
-import type { Model } from '../model/model.ts';
+import { gathered, type Model, ofModel } from '../model/model.ts';
 import { LineReading } from '../model/reading.ts';
 import { rawEdges } from './edges.ts';
 import { type HotStep, hotSteps } from './heat.ts';
@@ -40,16 +40,7 @@ export function reportCaution(
   }
 }
 
-const known = new WeakMap<Model, readonly FoundCaution[]>();
-
-function found(model: Model): readonly FoundCaution[] {
-  let cautions = known.get(model);
-  if (!cautions) {
-    cautions = find(model);
-    known.set(model, cautions);
-  }
-  return cautions;
-}
+const found = ofModel(find);
 
 function find(model: Model): FoundCaution[] {
   const cautions: FoundCaution[] = [];
@@ -114,24 +105,26 @@ function find(model: Model): FoundCaution[] {
     'lead-solder',
     'Lead in solder',
     'Tin-lead solder poisons by dust and by hands: none of it where skin or mouth may touch. Wash before eating, and keep children away. A lead-free solder does the same work. OSHA limits lead in air to 50 µg/m³ (29 CFR 1910.1025, from memory).',
-    model.seams().flatMap((seam) => {
-      const line = seam.line('solder');
-      const item = line?.filled('solder', 'with')?.items[0];
-      if (!line) return [];
-      const said = item?.kind === 'text' ? item.value : undefined;
-      if (said !== undefined && (/lead[- ]?free|no lead|silver/i.test(said) || !LEAD.test(said))) return [];
-      return [
-        {
-          place: line.place,
-          what: 'Soldered here',
-          severity: said === undefined ? ('information' as const) : ('warning' as const),
-        },
-      ];
-    }),
+    soldered(model),
   );
   workCautions(model, hot, give);
   return cautions;
 }
+
+const soldered = gathered('seam', (seam) => {
+  const line = seam.line('solder');
+  const item = line?.filled('solder', 'with')?.items[0];
+  if (!line) return [];
+  const said = item?.kind === 'text' ? item.value : undefined;
+  if (said !== undefined && (/lead[- ]?free|no lead|silver/i.test(said) || !LEAD.test(said))) return [];
+  return [
+    {
+      place: line.place,
+      what: 'Soldered here',
+      severity: said === undefined ? ('information' as const) : ('warning' as const),
+    },
+  ];
+});
 
 const LEAD = /\blead\b|\bpb\b|(?:^|\D)(?:40|50|60|63)\s*[/-]\s*(?:60|50|40|37)(?:\D|$)/i;
 
@@ -178,6 +171,27 @@ function zinc(hot: readonly HotStep[], give: Give): void {
 const LOUD = new Set(['dish', 'raise', 'dish then raise', 'planish', 'texture', 'flute', 'crease', 'flare']);
 const COATS = new Set(['prime', 'paint', 'lacquer', 'dye']);
 
+const isGround = (line: LineReading): boolean => line.id === 'grind' || line.id === 'sand';
+
+const finishing = gathered('finish', (finish) => finish.steps);
+
+const loud = gathered('piece', (piece) =>
+  piece
+    .lines()
+    .filter((line) => LOUD.has(line.id) && line.line.section === piece.named.section)
+    .slice(0, 1),
+);
+
+/** The metals of which a finish grinds something off, by their families. */
+const groundFamilies = gathered('finish', (finish, model) =>
+  finish.steps.filter(isGround).flatMap(({ place }) =>
+    finish.on.flatMap((on) => {
+      const family = on.named?.kind === 'piece' && model.pieceOf(on.named).material()?.metal()?.family;
+      return family ? [{ family, place }] : [];
+    }),
+  ),
+);
+
 function workCautions(model: Model, hot: readonly HotStep[], give: Give): void {
   give(
     'hot-work',
@@ -185,29 +199,19 @@ function workCautions(model: Model, hot: readonly HotStep[], give: Give): void {
     'Nothing that burns within 35 ft (10.7 m) or shielded, and a fire watch for at least 30 minutes after (29 CFR 1910.252). Local codes and the house you work in may ask for more.',
     hot.map((step) => ({ place: step.place, what: 'Heat' })),
   );
-  const steps = model.finishes().flatMap((finish) => finish.steps.map((line) => ({ finish, line })));
-  const ground = steps.filter(({ line }) => line.id === 'grind' || line.id === 'sand');
-  const loud = model.pieces().flatMap((piece) => {
-    const line = piece.lines().find((each) => LOUD.has(each.id) && each.line.section === piece.named.section);
-    return line ? [line] : [];
-  });
+  const steps = finishing(model);
+  const ground = steps.filter((line) => isGround(line));
   give(
     'dust-and-noise',
     'Dust and noise',
     'Hammering sheet on a stake is commonly 100 to 115 dBA. OSHA allows 90 dBA for 8 h (29 CFR 1910.95), NIOSH 85 dBA with half the time for every 3 dB more: at 100 dBA that is a quarter of an hour. Grinding dust: OSHA limits the breathed-in part to 5 mg/m³. Ears, eyes, lungs.',
     [
-      ...loud.map((line) => ({ place: line.place, what: 'Hammered' })),
-      ...ground.map(({ line }) => ({ place: line.place, what: 'Ground or sanded' })),
+      ...loud(model).map((line) => ({ place: line.place, what: 'Hammered' })),
+      ...ground.map((line) => ({ place: line.place, what: 'Ground or sanded' })),
     ],
   );
   const families = new Map<string, Place>();
-  for (const { finish, line } of ground) {
-    for (const on of finish.on) {
-      if (on.named?.kind !== 'piece') continue;
-      const family = model.pieceOf(on.named).material()?.metal()?.family;
-      if (family && !families.has(family)) families.set(family, line.place);
-    }
-  }
+  for (const { family, place } of groundFamilies(model)) if (!families.has(family)) families.set(family, place);
   const aluminium = families.get('aluminium');
   if (aluminium && (families.has('carbon steel') || families.has('stainless steel')))
     give(
@@ -221,14 +225,14 @@ function workCautions(model: Model, hot: readonly HotStep[], give: Give): void {
     'Patina chemicals',
     'Acids, ammonia, salts and caustics: gloves, eyes, air, and the acid always into the water. Caustic bluing boils at 135 to 150 °C. Read the safety sheet of what you use; neutralise and take waste where your council says.',
     steps
-      .filter(({ line }) => line.id === 'patina' || (line.id === 'blacken' && !line.has('hot')))
-      .map(({ line }) => ({ place: line.place, what: 'Coloured by chemicals' })),
+      .filter((line) => line.id === 'patina' || (line.id === 'blacken' && !line.has('hot')))
+      .map((line) => ({ place: line.place, what: 'Coloured by chemicals' })),
   );
   give(
     'solvent',
     'Solvents',
     'Paint, primer, dye and lacquer give vapour that burns and dulls the head: air, no flame or spark, a respirator for spraying. Oily rags heat by themselves: spread them out or drown them.',
-    steps.filter(({ line }) => COATS.has(line.id)).map(({ line }) => ({ place: line.place, what: 'Coated' })),
+    steps.filter((line) => COATS.has(line.id)).map((line) => ({ place: line.place, what: 'Coated' })),
   );
   const section = model.buildSection();
   if (!section) return;

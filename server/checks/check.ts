@@ -1,6 +1,10 @@
-import type { Place } from '../../grammar/tree.ts';
+import type { Place, Section } from '../../grammar/tree.ts';
 import type { Finding, FindingFix, Related, Severity } from '../model/figure.ts';
-import type { Model } from '../model/model.ts';
+import type { MaterialModel } from '../model/material.ts';
+import type { Finish, Model } from '../model/model.ts';
+import type { PieceModel } from '../model/piece.ts';
+import type { SeamModel } from '../model/seam.ts';
+import type { SizedSeam } from './rivets.ts';
 
 /** Families in the order the documentation lists them. */
 export const FAMILIES = [
@@ -47,7 +51,16 @@ export interface Check {
   readonly beside?: Readonly<Record<string, string>>;
   /** The same spec put right: this check says nothing of it. */
   readonly better: string;
-  /** Absent for what the reader or the model finds by itself. */
+  // How it looks. All are absent for what the reader or the model finds by itself. Whoever looks at one thing at a time is
+  // asked again only for things of which something changed.
+  readonly section?: (section: Section, report: Report, model: Model) => void;
+  readonly material?: (material: MaterialModel, report: Report, model: Model) => void;
+  readonly piece?: (piece: PieceModel, report: Report, model: Model) => void;
+  readonly seam?: (seam: SeamModel, report: Report, model: Model) => void;
+  /** A seam whose rivet and its size are known. */
+  readonly riveted?: (seam: SizedSeam, report: Report, model: Model) => void;
+  readonly finish?: (finish: Finish, report: Report, model: Model) => void;
+  /** For what must see the whole spec: asked again at every change of anything that it read, so see `gathered`. */
   readonly run?: (model: Model, report: Report) => void;
 }
 

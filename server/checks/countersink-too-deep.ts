@@ -1,6 +1,6 @@
 import type { Check } from './check.ts';
 import { sinkDepthOf } from './limits.ts';
-import { lengthShown, outermost, sizedSeams } from './rivets.ts';
+import { lengthShown, outermost } from './rivets.ts';
 
 export const check: Check = {
   code: 'countersink-too-deep',
@@ -42,22 +42,20 @@ seam join
   along outer.top
   rivets sunk, every 30 mm, inset 12 mm, peened domed
 `,
-  run(model, report) {
+  riveted({ seam, rivet, size, place, stacks }, report, model) {
     const system = model.units();
-    for (const { seam, rivet, size, place, stacks } of sizedSeams(model)) {
-      if (rivet.head() !== 'countersunk') continue;
-      const depth = sinkDepthOf(size.shank).value;
-      for (const stack of stacks) {
-        const layer = outermost(stack, seam.headInside() ? 'inside' : 'outside');
-        const thickness = layer?.soft ? undefined : layer?.thickness;
-        if (!layer || !thickness || depth <= (thickness.value ?? 0) + 0.02) continue;
-        const cannot = depth > (thickness.high ?? thickness.value) + 0.02;
-        report(place, {
-          message: `The head of “${rivet.name}” is ${lengthShown(depth, system, rivet)} deep and ${cannot ? 'goes' : 'may go'} through “${layer.name}” (${lengthShown(thickness.value, system)}): take a raised head, or dimple the plate.`,
-          related: [{ uri: seam.named.file.uri, place: stack.line.place, message: 'The stack' }],
-        });
-        break;
-      }
+    if (rivet.head() !== 'countersunk') return;
+    const depth = sinkDepthOf(size.shank).value;
+    for (const stack of stacks) {
+      const layer = outermost(stack, seam.headInside() ? 'inside' : 'outside');
+      const thickness = layer?.soft ? undefined : layer?.thickness;
+      if (!layer || !thickness || depth <= (thickness.value ?? 0) + 0.02) continue;
+      const cannot = depth > (thickness.high ?? thickness.value) + 0.02;
+      report(place, {
+        message: `The head of “${rivet.name}” is ${lengthShown(depth, system, rivet)} deep and ${cannot ? 'goes' : 'may go'} through “${layer.name}” (${lengthShown(thickness.value, system)}): take a raised head, or dimple the plate.`,
+        related: [{ uri: seam.named.file.uri, place: stack.line.place, message: 'The stack' }],
+      });
+      break;
     }
   },
 };

@@ -43,30 +43,28 @@ piece cop
   dome 140 mm, deep 40 mm
   dish
 `,
-  run(model, report) {
+  piece(piece, report, model) {
     const system = model.units();
-    for (const piece of model.pieces()) {
-      const least = piece.figure('thickness.least');
-      const start = piece.thickness();
-      const material = piece.material();
-      if (!least || !piece.figure('thickness.crown') || start === undefined || !material) continue;
-      const limit = limitOf(model, piece);
-      if (!limit) continue;
-      const low = least.low ?? least.value;
-      const high = least.high ?? least.value;
-      if (low >= limit.value - 0.005) continue;
-      const severity =
-        high < limit.value - 0.005 ? 'error' : least.value < limit.value - 0.005 ? undefined : 'information';
-      const verb = severity === 'error' ? 'cannot end thicker than' : severity ? 'may end at' : 'is likely to end at';
-      const shownValue = severity === 'error' ? high : severity ? low : least.value;
-      const needed = (start * limit.value) / low;
-      report(placeIn(piece, piece.formLine()), {
-        severity,
-        message: `“${piece.name}” ${verb} ${show(shownValue, 'mm', system)} at its thinnest, and ${limit.asks} ${show(limit.value, 'mm', system)}: to be sure, start from ${show(needed, 'mm', system)} or more.`,
-        fixes: thickening(material, needed * 1.002),
-        related: limit.related,
-      });
-    }
+    const least = piece.figure('thickness.least');
+    const start = piece.thickness();
+    const material = piece.material();
+    if (!least || !piece.figure('thickness.crown') || start === undefined || !material) return;
+    const limit = limitOf(model, piece);
+    if (!limit) return;
+    const low = least.low ?? least.value;
+    const high = least.high ?? least.value;
+    if (low >= limit.value - 0.005) return;
+    const severity =
+      high < limit.value - 0.005 ? 'error' : least.value < limit.value - 0.005 ? undefined : 'information';
+    const verb = severity === 'error' ? 'cannot end thicker than' : severity ? 'may end at' : 'is likely to end at';
+    const shownValue = severity === 'error' ? high : severity ? low : least.value;
+    const needed = (start * limit.value) / low;
+    report(placeIn(piece, piece.formLine()), {
+      severity,
+      message: `“${piece.name}” ${verb} ${show(shownValue, 'mm', system)} at its thinnest, and ${limit.asks} ${show(limit.value, 'mm', system)}: to be sure, start from ${show(needed, 'mm', system)} or more.`,
+      fixes: thickening(material, needed * 1.002),
+      related: limit.related,
+    });
   },
 };
 

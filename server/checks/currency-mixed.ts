@@ -22,8 +22,7 @@ shop annexe
 `,
   run(model, report) {
     const lines = model.file
-      .visible()
-      .filter((named) => named.kind === 'shop')
+      .visibleOf('shop')
       .flatMap((named) =>
         named.section.lines
           .filter((line) => line.word?.id === 'currency')

@@ -1,4 +1,5 @@
 import type { Named } from '../model/file.ts';
+import { gathered } from '../model/model.ts';
 import type { PieceModel } from '../model/piece.ts';
 import { LineReading } from '../model/reading.ts';
 import type { Check } from './check.ts';
@@ -31,7 +32,6 @@ piece lower
   lies under upper, gap 1 mm, high 45 mm
 `,
   run(model, report) {
-    const pieces = model.pieces();
     const state = new Map<PieceModel, 'open' | 'done'>();
     const visit = (start: PieceModel) => {
       const way: { piece: PieceModel; needs: { to: PieceModel; line: LineReading }[]; at: number }[] = [];
@@ -61,9 +61,11 @@ piece lower
         }
       }
     };
-    for (const piece of pieces) if (!state.has(piece)) visit(piece);
+    for (const piece of leaning(model)) if (!state.has(piece)) visit(piece);
   },
 };
+
+const leaning = gathered('piece', (piece) => (needsOf(piece).length ? [piece] : []));
 
 /** The pieces that a piece takes its shape from, by its own lines. */
 function needsOf(piece: PieceModel): { to: PieceModel; line: LineReading }[] {

@@ -26,35 +26,33 @@ piece pot
   dome 120 mm, deep 50 mm
   raise
 `,
-  run(model, report) {
+  piece(piece, report, model) {
     const system = model.units();
-    for (const piece of model.pieces()) {
-      const line = piece.formLine();
-      if (!line) continue;
-      const form = piece.form();
-      if (form?.kind === 'dome' || form?.kind === 'oval dome' || form?.kind === 'half dome') {
-        const wide = form.kind === 'dome' ? form.diameter : Math.min(form.long, form.wide);
-        if (form.deep <= wide) continue;
-        report(placeIn(piece, line), {
-          message: `“${piece.name}” is ${show(form.deep, 'mm', system)} deep and ${show(wide, 'mm', system)} wide: a dome deeper than it is wide is a tube. Make a cylinder and a cap.`,
-          fixes: isOwn(piece, line)
-            ? changingLength(
-                line,
-                { slot: 'deep', qualifier: 'deep' },
-                downTo(wide / 2, 1),
-                (text) => `Make it ${text} deep`,
-              )
-            : [],
-        });
-      } else if (!form && line.id === 'half dome') {
-        const girth = line.length('girth');
-        const long = line.length('long', 'long');
-        if (girth === undefined || long === undefined || girth > 2 * long) continue;
-        report(placeIn(piece, line), {
-          severity: 'error',
-          message: `No oval is ${show(long, 'mm', system)} long and only ${show(girth, 'mm', system)} round: there and back alone is ${show(2 * long, 'mm', system)}.`,
-        });
-      }
+    const line = piece.formLine();
+    if (!line) return;
+    const form = piece.form();
+    if (form?.kind === 'dome' || form?.kind === 'oval dome' || form?.kind === 'half dome') {
+      const wide = form.kind === 'dome' ? form.diameter : Math.min(form.long, form.wide);
+      if (form.deep <= wide) return;
+      report(placeIn(piece, line), {
+        message: `“${piece.name}” is ${show(form.deep, 'mm', system)} deep and ${show(wide, 'mm', system)} wide: a dome deeper than it is wide is a tube. Make a cylinder and a cap.`,
+        fixes: isOwn(piece, line)
+          ? changingLength(
+              line,
+              { slot: 'deep', qualifier: 'deep' },
+              downTo(wide / 2, 1),
+              (text) => `Make it ${text} deep`,
+            )
+          : [],
+      });
+    } else if (!form && line.id === 'half dome') {
+      const girth = line.length('girth');
+      const long = line.length('long', 'long');
+      if (girth === undefined || long === undefined || girth > 2 * long) return;
+      report(placeIn(piece, line), {
+        severity: 'error',
+        message: `No oval is ${show(long, 'mm', system)} long and only ${show(girth, 'mm', system)} round: there and back alone is ${show(2 * long, 'mm', system)}.`,
+      });
     }
   },
 };

@@ -26,24 +26,22 @@ piece bowl
   dome 200 mm, deep 85 mm
   dish then raise
 `,
-  run(model, report) {
+  piece(piece, report, model) {
     const system = model.units();
-    for (const piece of model.pieces()) {
-      const { method, line } = piece.method();
-      const crown = piece.figure('thickness.crown');
-      const start = piece.thickness();
-      const form = piece.form();
-      if (method !== 'dish' || !line || !crown || crown.low === undefined || start === undefined) continue;
-      if (form?.kind !== 'dome' && form?.kind !== 'oval dome' && form?.kind !== 'half dome') continue;
-      const half = (form.kind === 'dome' ? form.diameter : form.wide) / 2;
-      // From a half sphere on, no dishing reaches it: that is another check.
-      if (crown.low >= start / 2 || form.deep >= half) continue;
-      report(placeIn(piece, line), {
-        message: `Dished ${show(form.deep, 'mm', system)} deep, the crown of “${piece.name}” may thin from ${show(start, 'mm', system)} to ${show(crown.low, 'mm', system)} (${show(crown.value, 'mm', system)} if the rim draws in evenly): raise it, or dish and then raise.`,
-        fixes: isOwn(piece, line)
-          ? [replacing(line.file.uri, 'Dish, then raise', placeOf(line, line.line), 'dish then raise')]
-          : [],
-      });
-    }
+    const { method, line } = piece.method();
+    const crown = piece.figure('thickness.crown');
+    const start = piece.thickness();
+    const form = piece.form();
+    if (method !== 'dish' || !line || !crown || crown.low === undefined || start === undefined) return;
+    if (form?.kind !== 'dome' && form?.kind !== 'oval dome' && form?.kind !== 'half dome') return;
+    const half = (form.kind === 'dome' ? form.diameter : form.wide) / 2;
+    // From a half sphere on, no dishing reaches it: that is another check.
+    if (crown.low >= start / 2 || form.deep >= half) return;
+    report(placeIn(piece, line), {
+      message: `Dished ${show(form.deep, 'mm', system)} deep, the crown of “${piece.name}” may thin from ${show(start, 'mm', system)} to ${show(crown.low, 'mm', system)} (${show(crown.value, 'mm', system)} if the rim draws in evenly): raise it, or dish and then raise.`,
+      fixes: isOwn(piece, line)
+        ? [replacing(line.file.uri, 'Dish, then raise', placeOf(line, line.line), 'dish then raise')]
+        : [],
+    });
   },
 };

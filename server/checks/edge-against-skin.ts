@@ -1,3 +1,4 @@
+import { gathered } from '../model/model.ts';
 import { trim } from '../model/show.ts';
 import { addingLine, type Check } from './check.ts';
 import { rawEdges } from './edges.ts';
@@ -33,12 +34,11 @@ piece bowl
 `,
   run(model, report) {
     const raw = rawEdges(model);
-    for (const piece of model.pieces()) {
-      const fits = piece.line('fits');
-      const edges = fits && raw.get(piece);
+    for (const { piece, fits } of worn(model)) {
+      const edges = raw.get(piece);
       const form = piece.formLine();
       const thickness = piece.thickness();
-      if (!fits || !edges?.length || thickness === undefined) continue;
+      if (!edges?.length || thickness === undefined) continue;
       const hollow = `${trim(upTo(4 * thickness, 0.5), 1)} mm`;
       report(placeIn(piece, fits), {
         message: `“${piece.name}” is worn with ${allOf(edges)} left raw: roll, hem or cover ${edges.length > 1 ? 'them' : 'it'}, or at least round ${edges.length > 1 ? 'them' : 'it'}.`,
@@ -57,3 +57,8 @@ piece bowl
     }
   },
 };
+
+const worn = gathered('piece', (piece) => {
+  const fits = piece.line('fits');
+  return fits ? [{ piece, fits }] : [];
+});

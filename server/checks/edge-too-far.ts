@@ -1,6 +1,6 @@
 import type { Check } from './check.ts';
 import { edgeDistanceOf } from './limits.ts';
-import { lengthShown, sizedSeams } from './rivets.ts';
+import { lengthShown } from './rivets.ts';
 import { changingLength, nextDown, placeOf } from './writing.ts';
 
 export const check: Check = {
@@ -43,23 +43,21 @@ seam join
   along outer.top
   rivets small, every 28 mm, inset 12 mm, peened domed
 `,
-  run(model, report) {
+  riveted({ seam, rivet, size }, report, model) {
     const system = model.units();
-    for (const { seam, rivet, size } of sizedSeams(model)) {
-      const inset = seam.inset();
-      const line = seam.rivetsLine()!;
-      const filled = line.filled('inset', 'inset');
-      const { most } = edgeDistanceOf(size.shank);
-      if (inset === undefined || !filled || inset <= most.value + 0.05) continue;
-      report(placeOf(line, filled), {
-        message: `An inset of ${lengthShown(inset, system)} is more than four shanks (${lengthShown(most.value, system)} for ${lengthShown(size.shank, system, rivet)}): the lip may lift.`,
-        fixes: changingLength(
-          line,
-          { slot: 'inset', qualifier: 'inset' },
-          nextDown(most.value, line.expressions('inset', 'inset')[0]),
-          (text) => `Set the row ${text} in`,
-        ),
-      });
-    }
+    const inset = seam.inset();
+    const line = seam.rivetsLine()!;
+    const filled = line.filled('inset', 'inset');
+    const { most } = edgeDistanceOf(size.shank);
+    if (inset === undefined || !filled || inset <= most.value + 0.05) return;
+    report(placeOf(line, filled), {
+      message: `An inset of ${lengthShown(inset, system)} is more than four shanks (${lengthShown(most.value, system)} for ${lengthShown(size.shank, system, rivet)}): the lip may lift.`,
+      fixes: changingLength(
+        line,
+        { slot: 'inset', qualifier: 'inset' },
+        nextDown(most.value, line.expressions('inset', 'inset')[0]),
+        (text) => `Set the row ${text} in`,
+      ),
+    });
   },
 };

@@ -1,6 +1,6 @@
 import type { Check } from './check.ts';
 import { edgeDistanceOf, rivetHoleOf } from './limits.ts';
-import { lengthShown, sizedSeams } from './rivets.ts';
+import { lengthShown } from './rivets.ts';
 import { changingLength, nextUp, placeOf } from './writing.ts';
 
 export const check: Check = {
@@ -43,32 +43,30 @@ seam join
   along outer.top
   rivets small, every 28 mm, inset 9 mm, peened domed
 `,
-  run(model, report) {
+  riveted({ seam, rivet, size, stacks }, report, model) {
     const system = model.units();
-    for (const { seam, rivet, size, stacks } of sizedSeams(model)) {
-      const inset = seam.inset();
-      const line = seam.rivetsLine()!;
-      const filled = line.filled('inset', 'inset');
-      if (inset === undefined || !filled) continue;
-      const soft = stacks.some((stack) => stack.layers.some((layer) => layer.soft));
-      const metal = edgeDistanceOf(size.shank).least.value;
-      const least = soft ? Math.max(metal, Math.min(3 * size.shank, 10)) : metal;
-      if (inset >= least - 0.05) continue;
-      const hole = rivetHoleOf(size.shank).value;
-      const out = inset <= hole / 2;
-      report(placeOf(line, filled), {
-        severity: out ? 'error' : undefined,
-        message: out
-          ? `A ${lengthShown(hole, system)} hole ${lengthShown(inset, system)} from the edge breaks out of it: inset at least ${lengthShown(least, system)}.`
-          : `An inset of ${lengthShown(inset, system)} is too near the edge for a ${lengthShown(size.shank, system, rivet)} shank: at least ${lengthShown(least, system)}${soft && least > metal ? ' in leather' : ' (2 D)'}.`,
-        fixes: changingLength(
-          line,
-          { slot: 'inset', qualifier: 'inset' },
-          nextUp(least, line.expressions('inset', 'inset')[0]),
-          (text) => `Set the row ${text} in`,
-          true,
-        ),
-      });
-    }
+    const inset = seam.inset();
+    const line = seam.rivetsLine()!;
+    const filled = line.filled('inset', 'inset');
+    if (inset === undefined || !filled) return;
+    const soft = stacks.some((stack) => stack.layers.some((layer) => layer.soft));
+    const metal = edgeDistanceOf(size.shank).least.value;
+    const least = soft ? Math.max(metal, Math.min(3 * size.shank, 10)) : metal;
+    if (inset >= least - 0.05) return;
+    const hole = rivetHoleOf(size.shank).value;
+    const out = inset <= hole / 2;
+    report(placeOf(line, filled), {
+      severity: out ? 'error' : undefined,
+      message: out
+        ? `A ${lengthShown(hole, system)} hole ${lengthShown(inset, system)} from the edge breaks out of it: inset at least ${lengthShown(least, system)}.`
+        : `An inset of ${lengthShown(inset, system)} is too near the edge for a ${lengthShown(size.shank, system, rivet)} shank: at least ${lengthShown(least, system)}${soft && least > metal ? ' in leather' : ' (2 D)'}.`,
+      fixes: changingLength(
+        line,
+        { slot: 'inset', qualifier: 'inset' },
+        nextUp(least, line.expressions('inset', 'inset')[0]),
+        (text) => `Set the row ${text} in`,
+        true,
+      ),
+    });
   },
 };

@@ -36,35 +36,33 @@ piece cop
   from plate
   plate 120 x 100 mm
 `,
-  run(model, report) {
+  piece(piece, report, model) {
     const rules = rulebook(model);
     if (!rules) return;
     const system = model.units();
-    for (const piece of model.pieces()) {
-      const material = piece.material();
-      const start = piece.thickness();
-      if (!material?.metal() || start === undefined || material.kind() !== 'sheet') continue;
-      const first = strictest(rules.start, piece);
-      // What forming leaves of a dome is the matter of crown-too-thin.
-      const last = piece.figure('thickness.crown') ? undefined : strictest(rules.finished, piece);
-      const left = piece.figure('thickness.least')?.value ?? start;
-      const broken =
-        first && start < first.value - 0.005
-          ? { limit: first, has: start, word: 'starts from' }
-          : last && left < last.value - 0.005
-            ? { limit: last, has: left, word: 'ends at' }
-            : undefined;
-      if (!broken) continue;
-      report(placeIn(piece, piece.line('from')), {
-        message: `“${piece.name}” ${broken.word} ${show(broken.has, 'mm', system)}, and “${rules.name}” asks for ${show(broken.limit.value, 'mm', system)}.`,
-        fixes: thickening(material, (start * broken.limit.value) / broken.has),
-        related: [
-          { uri: rules.named.file.uri, place: broken.limit.line.place, message: rules.title },
-          ...(material.stock()
-            ? [{ uri: material.named.file.uri, place: material.stock()!.place, message: `material ${material.name}` }]
-            : []),
-        ],
-      });
-    }
+    const material = piece.material();
+    const start = piece.thickness();
+    if (!material?.metal() || start === undefined || material.kind() !== 'sheet') return;
+    const first = strictest(rules.start, piece);
+    // What forming leaves of a dome is the matter of crown-too-thin.
+    const last = piece.figure('thickness.crown') ? undefined : strictest(rules.finished, piece);
+    const left = piece.figure('thickness.least')?.value ?? start;
+    const broken =
+      first && start < first.value - 0.005
+        ? { limit: first, has: start, word: 'starts from' }
+        : last && left < last.value - 0.005
+          ? { limit: last, has: left, word: 'ends at' }
+          : undefined;
+    if (!broken) return;
+    report(placeIn(piece, piece.line('from')), {
+      message: `“${piece.name}” ${broken.word} ${show(broken.has, 'mm', system)}, and “${rules.name}” asks for ${show(broken.limit.value, 'mm', system)}.`,
+      fixes: thickening(material, (start * broken.limit.value) / broken.has),
+      related: [
+        { uri: rules.named.file.uri, place: broken.limit.line.place, message: rules.title },
+        ...(material.stock()
+          ? [{ uri: material.named.file.uri, place: material.stock()!.place, message: `material ${material.name}` }]
+          : []),
+      ],
+    });
   },
 };

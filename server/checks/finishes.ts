@@ -1,7 +1,7 @@
 import type { Filled } from '../../grammar/pattern.ts';
 import type { Word } from '../../grammar/tree.ts';
 import type { Named } from '../model/file.ts';
-import type { Finish, Model } from '../model/model.ts';
+import { type Finish, type Model, ofModel } from '../model/model.ts';
 import { LineReading } from '../model/reading.ts';
 import { isHotFinish } from './heat.ts';
 
@@ -68,25 +68,19 @@ export interface Step {
 }
 
 /** Every `first …, then …` of the spec, step by step. */
-export function orders(model: Model): readonly (readonly Step[])[] {
-  let chains = known.get(model);
-  if (!chains) {
-    chains = model.file.sectionsOf('order').flatMap((section) =>
-      section.lines.flatMap((line): Step[][] => {
-        if (line.word?.id !== 'first' || !line.head) return [];
-        const reading = new LineReading(model.file, line);
-        const filled = [
-          ...(line.head.slots.get('first') ?? []),
-          ...line.qualifiers.flatMap((bound) => bound.slots.get('then') ?? []),
-        ];
-        return [filled.map((each) => stepOf(model, reading, each))];
-      }),
-    );
-    known.set(model, chains);
-  }
-  return chains;
-}
-const known = new WeakMap<Model, readonly (readonly Step[])[]>();
+export const orders = ofModel((model): readonly (readonly Step[])[] =>
+  model.file.sectionsOf('order').flatMap((section) =>
+    section.lines.flatMap((line): Step[][] => {
+      if (line.word?.id !== 'first' || !line.head) return [];
+      const reading = new LineReading(model.file, line);
+      const filled = [
+        ...(line.head.slots.get('first') ?? []),
+        ...line.qualifiers.flatMap((bound) => bound.slots.get('then') ?? []),
+      ];
+      return [filled.map((each) => stepOf(model, reading, each))];
+    }),
+  ),
+);
 
 function stepOf(model: Model, line: LineReading, filled: Filled): Step {
   const words = filled.items.filter((item): item is Word => item.kind === 'word');

@@ -28,38 +28,36 @@ piece cuff
   cylinder round 240 mm, high 120 mm
   flare bottom, 30 deg, wide 10 mm
 `,
-  run(model, report) {
+  piece(piece, report, model) {
     const system = model.units();
-    for (const piece of model.pieces()) {
-      const form = piece.form();
-      if (form?.kind !== 'cylinder' && form?.kind !== 'cone') continue;
-      for (const bend of piece.bends()) {
-        const flare = flareOf(form, bend);
-        const { line, angle } = bend;
-        if (!flare || angle === undefined) continue;
-        const { radius } = flare;
-        const strain = flareStrain(flare);
-        const stretch = strain.outside === undefined ? Math.expm1(strain.value) : 0;
-        if (!(stretch > LIMIT)) continue;
-        const elongation = (piece.material()?.metal()?.elongation.value ?? 30) / 100;
-        const cannot = stretch > Math.max(LIMIT, Math.min(FILED, elongation));
-        // The width at which the stretch is just what a sheared edge bears.
-        const grows = sine(Math.min(flare.taper + angle, 90)) - (1 + LIMIT) * sine(flare.taper);
-        const narrow = grows > 0 ? (LIMIT * radius) / grows : 0;
-        report(placeIn(piece, line), {
-          severity: cannot ? 'error' : undefined,
-          message: `This flare stretches its edge by ${Math.round(stretch * 100)} %: ${cannot ? 'it splits' : 'a sheared edge tears over 15 %'}.${narrow >= 1 ? ` At ${show(angle, 'deg', system)} keep it under ${show(narrow, 'mm', system)} wide.` : ''}`,
-          fixes:
-            isOwn(piece, line) && narrow >= 1
-              ? changingLength(
-                  line,
-                  { slot: 'wide', qualifier: 'wide' },
-                  nextDown(narrow, line.expressions('wide', 'wide')[0]),
-                  (text) => `Make the flare ${text} wide`,
-                )
-              : [],
-        });
-      }
+    const form = piece.form();
+    if (form?.kind !== 'cylinder' && form?.kind !== 'cone') return;
+    for (const bend of piece.bends()) {
+      const flare = flareOf(form, bend);
+      const { line, angle } = bend;
+      if (!flare || angle === undefined) continue;
+      const { radius } = flare;
+      const strain = flareStrain(flare);
+      const stretch = strain.outside === undefined ? Math.expm1(strain.value) : 0;
+      if (!(stretch > LIMIT)) continue;
+      const elongation = (piece.material()?.metal()?.elongation.value ?? 30) / 100;
+      const cannot = stretch > Math.max(LIMIT, Math.min(FILED, elongation));
+      // The width at which the stretch is just what a sheared edge bears.
+      const grows = sine(Math.min(flare.taper + angle, 90)) - (1 + LIMIT) * sine(flare.taper);
+      const narrow = grows > 0 ? (LIMIT * radius) / grows : 0;
+      report(placeIn(piece, line), {
+        severity: cannot ? 'error' : undefined,
+        message: `This flare stretches its edge by ${Math.round(stretch * 100)} %: ${cannot ? 'it splits' : 'a sheared edge tears over 15 %'}.${narrow >= 1 ? ` At ${show(angle, 'deg', system)} keep it under ${show(narrow, 'mm', system)} wide.` : ''}`,
+        fixes:
+          isOwn(piece, line) && narrow >= 1
+            ? changingLength(
+                line,
+                { slot: 'wide', qualifier: 'wide' },
+                nextDown(narrow, line.expressions('wide', 'wide')[0]),
+                (text) => `Make the flare ${text} wide`,
+              )
+            : [],
+      });
     }
   },
 };

@@ -1,6 +1,6 @@
 import { type Check, replacing } from './check.ts';
 import { flushLeastOf } from './limits.ts';
-import { lengthShown, outermost, sizedSeams } from './rivets.ts';
+import { lengthShown, outermost } from './rivets.ts';
 import { placeOf } from './writing.ts';
 
 export const check: Check = {
@@ -43,32 +43,30 @@ seam join
   along outer.top
   rivets small, every 28 mm, inset 9 mm, peened domed
 `,
-  run(model, report) {
+  riveted({ seam, rivet, size, stacks }, report, model) {
     const system = model.units();
-    for (const { seam, rivet, size, stacks } of sizedSeams(model)) {
-      if (seam.head() !== 'flush') continue;
-      const line = seam.rivetsLine()!;
-      const bound = line.bound('peened')!;
-      const least = flushLeastOf(size.shank);
-      for (const stack of stacks) {
-        const layer = outermost(stack, seam.headInside() ? 'outside' : 'inside');
-        const thickness = layer?.soft ? undefined : layer?.thickness;
-        if (!layer || !thickness) continue;
-        const { value } = thickness;
-        const high = thickness.high ?? value;
-        const good = least.high ?? least.value;
-        if (value >= good - 0.02) continue;
-        const through = value < least.value - 0.02;
-        report(placeOf(line, bound), {
-          severity: through ? undefined : 'information',
-          message: through
-            ? `“${layer.name}” is ${lengthShown(value, system)} thick and a flush head of ${lengthShown(size.shank, system, rivet)} sinks ${lengthShown(least.value, system)}: it ${high < least.value ? 'goes' : 'may go'} right through.`
-            : `A flush head of ${lengthShown(size.shank, system, rivet)} sinks ${lengthShown(least.value, system)} into “${layer.name}” (${lengthShown(value, system)}): half way through is better, in ${lengthShown(good, system)} plate.`,
-          fixes: [replacing(line.file.uri, 'Peen it domed', placeOf(line, bound), 'peened domed', through)],
-          related: [{ uri: seam.named.file.uri, place: stack.line.place, message: 'The stack' }],
-        });
-        break;
-      }
+    if (seam.head() !== 'flush') return;
+    const line = seam.rivetsLine()!;
+    const bound = line.bound('peened')!;
+    const least = flushLeastOf(size.shank);
+    for (const stack of stacks) {
+      const layer = outermost(stack, seam.headInside() ? 'outside' : 'inside');
+      const thickness = layer?.soft ? undefined : layer?.thickness;
+      if (!layer || !thickness) continue;
+      const { value } = thickness;
+      const high = thickness.high ?? value;
+      const good = least.high ?? least.value;
+      if (value >= good - 0.02) continue;
+      const through = value < least.value - 0.02;
+      report(placeOf(line, bound), {
+        severity: through ? undefined : 'information',
+        message: through
+          ? `“${layer.name}” is ${lengthShown(value, system)} thick and a flush head of ${lengthShown(size.shank, system, rivet)} sinks ${lengthShown(least.value, system)}: it ${high < least.value ? 'goes' : 'may go'} right through.`
+          : `A flush head of ${lengthShown(size.shank, system, rivet)} sinks ${lengthShown(least.value, system)} into “${layer.name}” (${lengthShown(value, system)}): half way through is better, in ${lengthShown(good, system)} plate.`,
+        fixes: [replacing(line.file.uri, 'Peen it domed', placeOf(line, bound), 'peened domed', through)],
+        related: [{ uri: seam.named.file.uri, place: stack.line.place, message: 'The stack' }],
+      });
+      break;
     }
   },
 };

@@ -1,3 +1,4 @@
+import { gathered } from '../model/model.ts';
 import { trim } from '../model/show.ts';
 import type { Check } from './check.ts';
 
@@ -43,25 +44,9 @@ seam join
   rivets small, every 28 mm, inset 9 mm, peened domed
 `,
   run(model, report) {
+    // A spec is told once of each pair, at the first seam that has it.
     const said = new Set<string>();
-    for (const seam of model.seams()) {
-      let least: { name: string; index: number } | undefined;
-      let most: { name: string; index: number } | undefined;
-      const add = (name: string, index: number | undefined) => {
-        if (index === undefined) return;
-        if (!least || index < least.index) least = { name, index };
-        if (!most || index > most.index) most = { name, index };
-      };
-      for (const stack of seam.stacks()) {
-        for (const layer of stack.layers) {
-          const metal = layer.piece?.material()?.metal();
-          if (metal) add(metal.title, metal.anodicIndex?.value);
-        }
-      }
-      const rivet = seam.rivet()?.metal();
-      if (rivet) add(rivet.title, rivet.anodicIndex?.value);
-      if (!least || !most || most.index - least.index <= 0.25) continue;
-      // A spec is told once of each pair, at the first seam that has it.
+    for (const { seam, least, most } of pairs(model)) {
       const pair = `${least.name} ${most.name}`;
       if (said.has(pair)) continue;
       said.add(pair);
@@ -77,5 +62,25 @@ seam join
     }
   },
 };
+
+/** Seams whose metals lie too far apart, with the two that lie farthest. */
+const pairs = gathered('seam', (seam) => {
+  let least: { name: string; index: number } | undefined;
+  let most: { name: string; index: number } | undefined;
+  const add = (name: string, index: number | undefined) => {
+    if (index === undefined) return;
+    if (!least || index < least.index) least = { name, index };
+    if (!most || index > most.index) most = { name, index };
+  };
+  for (const stack of seam.stacks()) {
+    for (const layer of stack.layers) {
+      const metal = layer.piece?.material()?.metal();
+      if (metal) add(metal.title, metal.anodicIndex?.value);
+    }
+  }
+  const rivet = seam.rivet()?.metal();
+  if (rivet) add(rivet.title, rivet.anodicIndex?.value);
+  return least && most && most.index - least.index > 0.25 ? [{ seam, least, most }] : [];
+});
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -24,29 +24,27 @@ piece cap
   from plate
   disc 120 mm
 `,
-  run(model, report) {
-    for (const material of model.materials()) {
-      const stock = material.stock();
-      const gauge = material.gauge();
-      const at = stock?.expressions('thickness')[0];
-      if (!stock || !gauge || !at) continue;
-      if (!gauge.table) {
-        report(placeOf(stock, at), {
-          message: `${material.metal()?.title ?? 'This metal'} is sold by thickness, not by gauge: write it in mm or in.`,
-        });
-        continue;
-      }
-      if (gaugeThickness(gauge.table, gauge.number)) continue;
-      const { title, numbers } = gaugeTables[gauge.table];
-      const near = nearestOf(numbers, gauge.number);
-      const digit = at.kind === 'number' ? { from: at.from, to: at.from + at.written.length } : undefined;
+  material(material, report, model) {
+    const stock = material.stock();
+    const gauge = material.gauge();
+    const at = stock?.expressions('thickness')[0];
+    if (!stock || !gauge || !at) return;
+    if (!gauge.table) {
       report(placeOf(stock, at), {
-        message: `There is no ${gauge.number} ga in the ${title}: it runs from ${numbers[0]} to ${numbers[numbers.length - 1]}${near === undefined ? '' : `, and the nearest is ${near}`}.`,
-        fixes:
-          near === undefined || near < 1 || !digit
-            ? []
-            : [replacing(model.file.uri, `Change to ${near} ga`, placeOf(stock, digit), String(near))],
+        message: `${material.metal()?.title ?? 'This metal'} is sold by thickness, not by gauge: write it in mm or in.`,
       });
+      return;
     }
+    if (gaugeThickness(gauge.table, gauge.number)) return;
+    const { title, numbers } = gaugeTables[gauge.table];
+    const near = nearestOf(numbers, gauge.number);
+    const digit = at.kind === 'number' ? { from: at.from, to: at.from + at.written.length } : undefined;
+    report(placeOf(stock, at), {
+      message: `There is no ${gauge.number} ga in the ${title}: it runs from ${numbers[0]} to ${numbers[numbers.length - 1]}${near === undefined ? '' : `, and the nearest is ${near}`}.`,
+      fixes:
+        near === undefined || near < 1 || !digit
+          ? []
+          : [replacing(model.file.uri, `Change to ${near} ga`, placeOf(stock, digit), String(near))],
+    });
   },
 };

@@ -24,23 +24,21 @@ piece cap
   from binding
   disc 120 mm
 `,
-  run(model, report) {
+  material(material, report, model) {
     const system = model.units();
-    for (const material of model.materials()) {
-      const stock = material.stock();
-      const gauge = material.gauge();
-      const at = stock?.expressions('thickness')[0];
-      const own = material.thickness()?.value;
-      if (!stock || !gauge?.table || !at || own === undefined || material.kind() !== 'sheet') continue;
-      const steel = gauge.table === 'SWG' ? undefined : gaugeThickness('MSG', gauge.number)?.value;
-      const differs = steel !== undefined && gauge.table !== 'MSG' && Math.abs(own - steel) / steel > 0.05;
-      const odd = gauge.number % 2 === 1 && gauge.number >= 13 && material.metal()?.family === 'carbon steel';
-      if (!differs && !odd) continue;
-      report(placeOf(stock, at), {
-        message: differs
-          ? `${gauge.number} ga is ${show(own, 'mm', system)} in ${material.metal()!.title}, and ${show(steel, 'mm', system)} in uncoated steel: which one is meant?`
-          : `${gauge.number} ga (${show(own, 'mm', system)}) is rarely sold: steel sheet goes by even numbers from 12 up.`,
-      });
-    }
+    const stock = material.stock();
+    const gauge = material.gauge();
+    const at = stock?.expressions('thickness')[0];
+    const own = material.thickness()?.value;
+    if (!stock || !gauge?.table || !at || own === undefined || material.kind() !== 'sheet') return;
+    const steel = gauge.table === 'SWG' ? undefined : gaugeThickness('MSG', gauge.number)?.value;
+    const differs = steel !== undefined && gauge.table !== 'MSG' && Math.abs(own - steel) / steel > 0.05;
+    const odd = gauge.number % 2 === 1 && gauge.number >= 13 && material.metal()?.family === 'carbon steel';
+    if (!differs && !odd) return;
+    report(placeOf(stock, at), {
+      message: differs
+        ? `${gauge.number} ga is ${show(own, 'mm', system)} in ${material.metal()!.title}, and ${show(steel, 'mm', system)} in uncoated steel: which one is meant?`
+        : `${gauge.number} ga (${show(own, 'mm', system)}) is rarely sold: steel sheet goes by even numbers from 12 up.`,
+    });
   },
 };

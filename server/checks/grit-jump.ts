@@ -35,37 +35,35 @@ finish bright
   grind 80 grit
   sand 120, 180, 240 grit
 `,
-  run(model, report) {
-    for (const finish of model.finishes()) {
-      let before: { grit: number; grain: number } | undefined;
-      for (const line of finish.steps) {
-        if (line.id !== 'grind' && line.id !== 'sand') continue;
-        for (const { grit, grain, at } of gritsOf(line)) {
-          if (before) {
-            const ratio = gritRatio(before.grain, grain).value;
-            if (ratio > 2.02 || ratio < 0.98) {
-              const between = ratio > 2 ? stepsBetween(before.grit, grit) : [];
-              report(placeOf(line, at), {
-                message:
-                  ratio > 2
-                    ? `From ${before.grit} to ${grit} grit the grain goes from ${trim(before.grain * 1000, 0)} to ${trim(grain * 1000, 0)} µm (P), ${trim(ratio, 1)} times finer: at most twice.${between.length ? ` ${between.join(' and ')} go${between.length > 1 ? '' : 'es'} between.` : ''}`
-                    : `${grit} grit (${trim(grain * 1000, 0)} µm, P) is coarser than the ${before.grit} before it (${trim(before.grain * 1000, 0)} µm).`,
-                fixes: between.length
-                  ? [
-                      replacing(
-                        model.file.uri,
-                        `Put ${between.join(' and ')} in between`,
-                        placeOf(line, { from: at.from, to: at.from }),
-                        `${between.join(', ')}, `,
-                        true,
-                      ),
-                    ]
-                  : [],
-              });
-            }
+  finish(finish, report, model) {
+    let before: { grit: number; grain: number } | undefined;
+    for (const line of finish.steps) {
+      if (line.id !== 'grind' && line.id !== 'sand') continue;
+      for (const { grit, grain, at } of gritsOf(line)) {
+        if (before) {
+          const ratio = gritRatio(before.grain, grain).value;
+          if (ratio > 2.02 || ratio < 0.98) {
+            const between = ratio > 2 ? stepsBetween(before.grit, grit) : [];
+            report(placeOf(line, at), {
+              message:
+                ratio > 2
+                  ? `From ${before.grit} to ${grit} grit the grain goes from ${trim(before.grain * 1000, 0)} to ${trim(grain * 1000, 0)} µm (P), ${trim(ratio, 1)} times finer: at most twice.${between.length ? ` ${between.join(' and ')} go${between.length > 1 ? '' : 'es'} between.` : ''}`
+                  : `${grit} grit (${trim(grain * 1000, 0)} µm, P) is coarser than the ${before.grit} before it (${trim(before.grain * 1000, 0)} µm).`,
+              fixes: between.length
+                ? [
+                    replacing(
+                      model.file.uri,
+                      `Put ${between.join(' and ')} in between`,
+                      placeOf(line, { from: at.from, to: at.from }),
+                      `${between.join(', ')}, `,
+                      true,
+                    ),
+                  ]
+                : [],
+            });
           }
-          before = { grit, grain };
         }
+        before = { grit, grain };
       }
     }
   },

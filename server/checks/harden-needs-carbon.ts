@@ -26,15 +26,13 @@ piece brow
   harden 830 C, quench oil
   temper 290 C
 `,
-  run(model, report) {
-    for (const piece of model.pieces()) {
-      const line = piece.line('harden');
-      const metal = piece.material()?.metal();
-      if (!line || !metal || metal.hardens) continue;
-      report(placeIn(piece, line), {
-        message: `Quenching does not harden ${metal.title}${metal.grade ? ` (${metal.grade})` : ''}: take a spring or alloy steel, such as grade "1050".`,
-        fixes: isOwn(piece, line) ? [removingLine(line, 'Leave the hardening out')] : [],
-      });
-    }
+  piece(piece, report) {
+    const line = piece.line('harden');
+    const metal = piece.material()?.metal();
+    if (!line || !metal || metal.hardens) return;
+    report(placeIn(piece, line), {
+      message: `Quenching does not harden ${metal.title}${metal.grade ? ` (${metal.grade})` : ''}: take a spring or alloy steel, such as grade "1050".`,
+      fixes: isOwn(piece, line) ? [removingLine(line, 'Leave the hardening out')] : [],
+    });
   },
 };

@@ -25,17 +25,15 @@ piece brow
   harden 830 C, quench oil
   temper 290 C
 `,
-  run(model, report) {
-    for (const piece of model.pieces()) {
-      const lines = piece.lines();
-      const at = lines.findIndex((line) => line.id === 'harden');
-      const line = lines[at];
-      if (!line || !piece.material()?.metal()?.hardens) continue;
-      if (lines.some((each, i) => each.id === 'temper' && (i > at || !isOwn(piece, each)))) continue;
-      report(placeIn(piece, line), {
-        message: `“${piece.name}” is hardened and not tempered: as quenched it breaks like glass.`,
-        fixes: isOwn(piece, line) ? [addingLine(line.file.uri, 'Temper it at 290 °C', line.place, 'temper 290 C')] : [],
-      });
-    }
+  piece(piece, report) {
+    const lines = piece.lines();
+    const at = lines.findIndex((line) => line.id === 'harden');
+    const line = lines[at];
+    if (!line || !piece.material()?.metal()?.hardens) return;
+    if (lines.some((each, i) => each.id === 'temper' && (i > at || !isOwn(piece, each)))) return;
+    report(placeIn(piece, line), {
+      message: `“${piece.name}” is hardened and not tempered: as quenched it breaks like glass.`,
+      fixes: isOwn(piece, line) ? [addingLine(line.file.uri, 'Temper it at 290 °C', line.place, 'temper 290 C')] : [],
+    });
   },
 };

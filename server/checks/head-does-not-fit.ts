@@ -35,31 +35,29 @@ piece band
   cylinder round 690 mm, high 60 mm, inside
   edge bottom rolled, hollow 6 mm
 `,
-  run(model, report) {
+  piece(piece, report, model) {
     const system = model.units();
-    for (const piece of model.pieces()) {
-      const line = piece.line('fits');
-      const named = line?.named('wearer');
-      if (!line || named?.kind !== 'wearer' || (line.text('region') ?? 'head') !== 'head') continue;
-      const at = named.section.lines.find(
-        (each) => each.word?.id === 'measure' && each.head?.slots.get('measure')?.[0]?.text === 'head round',
-      );
-      const head = at && new LineReading(named.file, at).length('value');
-      const inside = insideGirth(piece);
-      if (head === undefined || inside === undefined) continue;
-      const liner = line.length('liner', 'liner') ?? 0;
-      const ease = line.length('ease', 'ease') ?? 0;
-      const least = enlargedGirth({ girth: head, gap: Math.max(0, liner) }).value;
-      const good = enlargedGirth({ girth: head, gap: Math.max(0, liner + ease) }).value;
-      if (inside >= good - 0.5) continue;
-      const cannot = inside < least - 0.5;
-      report(placeIn(piece, piece.formLine()), {
-        severity: cannot ? undefined : 'information',
-        message: `“${piece.name}” is ${show(inside, 'mm', system)} round inside, and “${named.word.text}” needs ${show(good, 'mm', system)} with liner${ease ? ' and ease' : ''}${cannot ? '' : ` (${show(least, 'mm', system)} without ease)`}.`,
-        related: [
-          { uri: named.file.uri, place: { section: named.section, from: at!.from, to: at!.to }, message: 'Head round' },
-        ],
-      });
-    }
+    const line = piece.line('fits');
+    const named = line?.named('wearer');
+    if (!line || named?.kind !== 'wearer' || (line.text('region') ?? 'head') !== 'head') return;
+    const at = named.section.lines.find(
+      (each) => each.word?.id === 'measure' && each.head?.slots.get('measure')?.[0]?.text === 'head round',
+    );
+    const head = at && new LineReading(named.file, at).length('value');
+    const inside = insideGirth(piece);
+    if (head === undefined || inside === undefined) return;
+    const liner = line.length('liner', 'liner') ?? 0;
+    const ease = line.length('ease', 'ease') ?? 0;
+    const least = enlargedGirth({ girth: head, gap: Math.max(0, liner) }).value;
+    const good = enlargedGirth({ girth: head, gap: Math.max(0, liner + ease) }).value;
+    if (inside >= good - 0.5) return;
+    const cannot = inside < least - 0.5;
+    report(placeIn(piece, piece.formLine()), {
+      severity: cannot ? undefined : 'information',
+      message: `“${piece.name}” is ${show(inside, 'mm', system)} round inside, and “${named.word.text}” needs ${show(good, 'mm', system)} with liner${ease ? ' and ease' : ''}${cannot ? '' : ` (${show(least, 'mm', system)} without ease)`}.`,
+      related: [
+        { uri: named.file.uri, place: { section: named.section, from: at!.from, to: at!.to }, message: 'Head round' },
+      ],
+    });
   },
 };

@@ -34,19 +34,19 @@ finish parade
   blue 300 C
   wax
 `,
-  run(model, report) {
-    for (const finish of model.finishes()) {
-      for (const { earlier, later } of outOfOrder(
-        finish,
-        (a, b) => isHotFinish(b) && (layerOf(a) === 'coat' || a.id === 'patina'),
-      )) {
-        report(later.place, {
-          message: `The heat of ${stepName(later)} ruins ${stepName(earlier)}, which stands before it: heat first.`,
-          fixes: movingBefore(later, earlier, 'Heat first'),
-          related: [{ uri: model.file.uri, place: earlier.place, message: 'What the heat ruins' }],
-        });
-      }
+  finish(finish, report, model) {
+    for (const { earlier, later } of outOfOrder(
+      finish,
+      (a, b) => isHotFinish(b) && (layerOf(a) === 'coat' || a.id === 'patina'),
+    )) {
+      report(later.place, {
+        message: `The heat of ${stepName(later)} ruins ${stepName(earlier)}, which stands before it: heat first.`,
+        fixes: movingBefore(later, earlier, 'Heat first'),
+        related: [{ uri: model.file.uri, place: earlier.place, message: 'What the heat ruins' }],
+      });
     }
+  },
+  run(model, report) {
     for (const chain of orders(model)) {
       for (const [i, step] of chain.entries()) {
         const piece = step.named?.kind === 'piece' ? step.named : undefined;

@@ -1,6 +1,7 @@
+import type { Model } from '../model/model.ts';
 import { show } from '../model/show.ts';
-import type { Check } from './check.ts';
-import { hotSteps } from './heat.ts';
+import type { Check, Report } from './check.ts';
+import { type HotStep, hotStepsOfFinish, hotStepsOfPiece, hotStepsOfSeam } from './heat.ts';
 import { placeIn } from './writing.ts';
 
 export const check: Check = {
@@ -34,39 +35,47 @@ finish blued
   on brow
   blue 300 C
 `,
-  run(model, report) {
-    const system = model.units();
-    for (const step of hotSteps(model)) {
-      if (step.kind === 'harden' || step.kind === 'temper') continue;
-      for (const piece of step.pieces) {
-        const temper = piece.line('temper');
-        const heat = temper?.measure('temperature', 'heat');
-        if (!temper || !piece.material()?.metal()?.hardens) continue;
-        if (step.kind === 'anneal') {
-          const lines = piece.lines();
-          if (lines.indexOf(step.line) < lines.indexOf(temper)) continue;
-        } else if (step.kind === 'blue' || step.kind === 'blacken') {
-          const later = step.line.measure('temperature', 'heat');
-          if (heat === undefined || later === undefined || later <= heat) continue;
-          report(step.place, {
-            message: `Bluing at ${show(later, 'C', system)} draws the temper of “${piece.name}” (${show(heat, 'C', system)}).`,
-            related: [
-              { uri: piece.named.file.uri, place: placeIn(piece, temper), message: `${piece.name} is tempered here` },
-            ],
-          });
-          break;
-        }
-        report(step.place, {
-          message: `“${piece.name}” was tempered${heat === undefined ? '' : ` at ${show(heat, 'C', system)}`}: ${WORDS[step.kind]} takes its hardness away.`,
-          related: [
-            { uri: piece.named.file.uri, place: placeIn(piece, temper), message: `${piece.name} is tempered here` },
-          ],
-        });
-        break;
-      }
-    }
+  piece(piece, report, model) {
+    for (const step of hotStepsOfPiece(piece)) judge(step, report, model);
+  },
+  seam(seam, report, model) {
+    for (const step of hotStepsOfSeam(seam)) judge(step, report, model);
+  },
+  finish(finish, report, model) {
+    for (const step of hotStepsOfFinish(finish, model)) judge(step, report, model);
   },
 };
+
+function judge(step: HotStep, report: Report, model: Model): void {
+  if (step.kind === 'harden' || step.kind === 'temper') return;
+  const system = model.units();
+  for (const piece of step.pieces) {
+    const temper = piece.line('temper');
+    const heat = temper?.measure('temperature', 'heat');
+    if (!temper || !piece.material()?.metal()?.hardens) continue;
+    if (step.kind === 'anneal') {
+      const lines = piece.lines();
+      if (lines.indexOf(step.line) < lines.indexOf(temper)) continue;
+    } else if (step.kind === 'blue' || step.kind === 'blacken') {
+      const later = step.line.measure('temperature', 'heat');
+      if (heat === undefined || later === undefined || later <= heat) continue;
+      report(step.place, {
+        message: `Bluing at ${show(later, 'C', system)} draws the temper of “${piece.name}” (${show(heat, 'C', system)}).`,
+        related: [
+          { uri: piece.named.file.uri, place: placeIn(piece, temper), message: `${piece.name} is tempered here` },
+        ],
+      });
+      break;
+    }
+    report(step.place, {
+      message: `“${piece.name}” was tempered${heat === undefined ? '' : ` at ${show(heat, 'C', system)}`}: ${WORDS[step.kind]} takes its hardness away.`,
+      related: [
+        { uri: piece.named.file.uri, place: placeIn(piece, temper), message: `${piece.name} is tempered here` },
+      ],
+    });
+    break;
+  }
+}
 
 const WORDS = {
   anneal: 'annealing',

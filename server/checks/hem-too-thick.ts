@@ -26,34 +26,32 @@ piece brow
   strip 300 x 40 mm
   edge bottom hemmed 10 mm
 `,
-  run(model, report) {
+  piece(piece, report, model) {
     const system = model.units();
-    for (const piece of model.pieces()) {
-      const thickness = piece.thickness();
-      const material = piece.material();
-      if (thickness === undefined || material?.kind() !== 'sheet') continue;
-      for (const { line, hem } of piece.edgeWorks()) {
-        if (!hem) continue;
-        const radius = material.figures().get('bend-radius');
-        const narrow = hem.width < 4 * thickness - 0.02;
-        const brittle = radius !== undefined && radius.value >= thickness - 0.001;
-        if (!narrow && !brittle) continue;
-        report(placeIn(piece, line, line.filled('hem')), {
-          message: brittle
-            ? `${material.metal()?.title ?? 'This metal'} of ${show(thickness, 'mm', system)} bends over ${show(radius.value, 'mm', system)} at the tightest: folded flat it cracks. Roll the edge, or anneal.`
-            : `A hem of ${show(hem.width, 'mm', system)} is too narrow to fold in ${show(thickness, 'mm', system)} plate: at least ${show(4 * thickness, 'mm', system)} (4 t).`,
-          fixes:
-            !brittle && isOwn(piece, line)
-              ? changingLength(
-                  line,
-                  { slot: 'hem' },
-                  nextUp(4 * thickness, line.expressions('hem')[0]),
-                  (text) => `Make the hem ${text}`,
-                  true,
-                )
-              : [],
-        });
-      }
+    const thickness = piece.thickness();
+    const material = piece.material();
+    if (thickness === undefined || material?.kind() !== 'sheet') return;
+    for (const { line, hem } of piece.edgeWorks()) {
+      if (!hem) continue;
+      const radius = material.figures().get('bend-radius');
+      const narrow = hem.width < 4 * thickness - 0.02;
+      const brittle = radius !== undefined && radius.value >= thickness - 0.001;
+      if (!narrow && !brittle) continue;
+      report(placeIn(piece, line, line.filled('hem')), {
+        message: brittle
+          ? `${material.metal()?.title ?? 'This metal'} of ${show(thickness, 'mm', system)} bends over ${show(radius.value, 'mm', system)} at the tightest: folded flat it cracks. Roll the edge, or anneal.`
+          : `A hem of ${show(hem.width, 'mm', system)} is too narrow to fold in ${show(thickness, 'mm', system)} plate: at least ${show(4 * thickness, 'mm', system)} (4 t).`,
+        fixes:
+          !brittle && isOwn(piece, line)
+            ? changingLength(
+                line,
+                { slot: 'hem' },
+                nextUp(4 * thickness, line.expressions('hem')[0]),
+                (text) => `Make the hem ${text}`,
+                true,
+              )
+            : [],
+      });
     }
   },
 };

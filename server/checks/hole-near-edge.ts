@@ -28,37 +28,35 @@ piece brow
   plate 120 x 60 mm
   holes lace 4 of 5 mm, along top, inset 10 mm
 `,
-  run(model, report) {
+  piece(piece, report, model) {
     const system = model.units();
-    for (const piece of model.pieces()) {
-      const thickness = piece.thickness();
-      if (thickness === undefined || piece.material()?.kind() !== 'sheet') continue;
-      const least = holeEdgeLeastOf(thickness);
-      for (const { line, round, long } of piece.openings()) {
-        if (!round) continue;
-        for (const { distance, said, edge } of distancesToEdges(undefined, line, piece.edgeNames())) {
-          if (!said) continue;
-          const { slot, qualifier } = said;
-          const left = distance - long / 2;
-          if (left >= least.value - 0.02) continue;
-          const severity = left <= 0 ? 'error' : left < (least.low ?? 0) - 0.02 ? undefined : 'information';
-          report(placeIn(piece, line, line.filled(slot, qualifier)), {
-            severity,
-            message:
-              left <= 0
-                ? `This ${show(long, 'mm', system)} hole breaks out of ${edge}: its middle at least ${show(long / 2 + least.value, 'mm', system)} in.`
-                : `Only ${show(left, 'mm', system)} is left between the hole and ${edge}: ${show(least.value, 'mm', system)} (2 t) keeps it whole.`,
-            fixes: isOwn(piece, line)
-              ? changingLength(
-                  line,
-                  { slot, qualifier },
-                  nextUp(long / 2 + least.value, line.expressions(slot, qualifier)[0]),
-                  (text) => `Set it ${text} in`,
-                  true,
-                )
-              : [],
-          });
-        }
+    const thickness = piece.thickness();
+    if (thickness === undefined || piece.material()?.kind() !== 'sheet') return;
+    const least = holeEdgeLeastOf(thickness);
+    for (const { line, round, long } of piece.openings()) {
+      if (!round) continue;
+      for (const { distance, said, edge } of distancesToEdges(undefined, line, piece.edgeNames())) {
+        if (!said) continue;
+        const { slot, qualifier } = said;
+        const left = distance - long / 2;
+        if (left >= least.value - 0.02) continue;
+        const severity = left <= 0 ? 'error' : left < (least.low ?? 0) - 0.02 ? undefined : 'information';
+        report(placeIn(piece, line, line.filled(slot, qualifier)), {
+          severity,
+          message:
+            left <= 0
+              ? `This ${show(long, 'mm', system)} hole breaks out of ${edge}: its middle at least ${show(long / 2 + least.value, 'mm', system)} in.`
+              : `Only ${show(left, 'mm', system)} is left between the hole and ${edge}: ${show(least.value, 'mm', system)} (2 t) keeps it whole.`,
+          fixes: isOwn(piece, line)
+            ? changingLength(
+                line,
+                { slot, qualifier },
+                nextUp(long / 2 + least.value, line.expressions(slot, qualifier)[0]),
+                (text) => `Set it ${text} in`,
+                true,
+              )
+            : [],
+        });
       }
     }
   },

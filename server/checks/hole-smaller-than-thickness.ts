@@ -27,30 +27,23 @@ piece brow
   plate 120 x 60 mm
   hole lace 4 mm, at 20 mm from left and 20 mm from top
 `,
-  run(model, report) {
+  piece(piece, report, model) {
     const system = model.units();
-    for (const piece of model.pieces()) {
-      const metal = piece.material()?.metal();
-      const thickness = piece.thickness();
-      if (!metal || thickness === undefined || piece.material()?.kind() !== 'sheet') continue;
-      const least = punchedLeastOf(metal, thickness);
-      for (const { line, round, long, kind } of piece.openings()) {
-        if (!round || long >= least.value - 0.02) continue;
-        const slot = kind === 'hole' ? 'diameter' : 'holes';
-        const cannot = long < (least.low ?? least.value) - 0.02;
-        report(placeIn(piece, line, line.filled(slot)), {
-          severity: cannot ? undefined : 'information',
-          message: `A ${show(long, 'mm', system)} hole in ${show(thickness, 'mm', system)} ${metal.title} ${cannot ? 'cannot' : 'may not'} be punched (from ${show(least.value, 'mm', system)}): drill it.`,
-          fixes: isOwn(piece, line)
-            ? changingLength(
-                line,
-                { slot },
-                nextUp(least.value, line.expressions(slot)[0]),
-                (text) => `Make it ${text}`,
-              )
-            : [],
-        });
-      }
+    const metal = piece.material()?.metal();
+    const thickness = piece.thickness();
+    if (!metal || thickness === undefined || piece.material()?.kind() !== 'sheet') return;
+    const least = punchedLeastOf(metal, thickness);
+    for (const { line, round, long, kind } of piece.openings()) {
+      if (!round || long >= least.value - 0.02) continue;
+      const slot = kind === 'hole' ? 'diameter' : 'holes';
+      const cannot = long < (least.low ?? least.value) - 0.02;
+      report(placeIn(piece, line, line.filled(slot)), {
+        severity: cannot ? undefined : 'information',
+        message: `A ${show(long, 'mm', system)} hole in ${show(thickness, 'mm', system)} ${metal.title} ${cannot ? 'cannot' : 'may not'} be punched (from ${show(least.value, 'mm', system)}): drill it.`,
+        fixes: isOwn(piece, line)
+          ? changingLength(line, { slot }, nextUp(least.value, line.expressions(slot)[0]), (text) => `Make it ${text}`)
+          : [],
+      });
     }
   },
 };

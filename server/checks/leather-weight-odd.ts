@@ -25,22 +25,20 @@ piece flap
   from flap-leather
   plate 120 x 60 mm
 `,
-  run(model, report) {
-    for (const material of model.materials()) {
-      const stock = material.stock();
-      const at = stock?.expressions('thickness')[0];
-      const quantity = stock?.quantity('thickness');
-      const soft = material.soft();
-      if (!stock || !at || !soft || quantity?.dimension !== 'ounce') continue;
-      const value = numberOf(quantity);
-      const usual = soft.usualOunces;
-      if (usual && value >= usual.low && value <= usual.high) continue;
-      const thick = `${trim((value / 64) * 25.4, 2)} mm`;
-      report(placeOf(stock, at), {
-        message: usual
-          ? `${trim(value, 2)} oz is ${thick}: ${soft.title} is usually sold from ${usual.low} to ${usual.high} oz.`
-          : `${soft.title[0]!.toUpperCase()}${soft.title.slice(1)} is not sold by the ounce: ${trim(value, 2)} oz would be ${thick}.`,
-      });
-    }
+  material(material, report) {
+    const stock = material.stock();
+    const at = stock?.expressions('thickness')[0];
+    const quantity = stock?.quantity('thickness');
+    const soft = material.soft();
+    if (!stock || !at || !soft || quantity?.dimension !== 'ounce') return;
+    const value = numberOf(quantity);
+    const usual = soft.usualOunces;
+    if (usual && value >= usual.low && value <= usual.high) return;
+    const thick = `${trim((value / 64) * 25.4, 2)} mm`;
+    report(placeOf(stock, at), {
+      message: usual
+        ? `${trim(value, 2)} oz is ${thick}: ${soft.title} is usually sold from ${usual.low} to ${usual.high} oz.`
+        : `${soft.title[0]!.toUpperCase()}${soft.title.slice(1)} is not sold by the ounce: ${trim(value, 2)} oz would be ${thick}.`,
+    });
   },
 };

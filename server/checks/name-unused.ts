@@ -1,5 +1,6 @@
 import type { Section, Span } from '../../grammar/tree.ts';
 import type { Named } from '../model/file.ts';
+import { gathered } from '../model/model.ts';
 import { type Check, replacing } from './check.ts';
 import { wholeSpan } from './writing.ts';
 
@@ -32,11 +33,9 @@ piece brow
   run(model, report) {
     const { file } = model;
     if (!model.buildSection()) return;
-    const used = new Set(file.references().map((reference) => reference.key));
-    for (const [key, all] of file.names()) {
-      if (used.has(key)) continue;
-      const named = all[0]!;
-      if (!KINDS.has(named.kind) || isCounted(named)) continue;
+    const used = new Set(mentioned(model));
+    for (const named of wanting(model)) {
+      if (used.has(named.word.key)) continue;
       report(
         { section: named.section, from: named.word.from, to: named.word.to },
         {
@@ -49,6 +48,17 @@ piece brow
     }
   },
 };
+
+const mentioned = gathered('section', (section, { file }) => [
+  ...new Set(file.referencesIn(section).map(({ key }) => key)),
+]);
+
+/** What ought to be used: the first of each name. */
+const wanting = gathered('section', (section, { file }) =>
+  file
+    .namesIn(section)
+    .filter((named) => KINDS.has(named.kind) && !isCounted(named) && file.bearersOf(named.word.key)[0] === named),
+);
 
 const KINDS = new Set<Named['kind']>(['material', 'rivet', 'part', 'wearer', 'rules', 'let']);
 const WORDS: Partial<Record<Named['kind'], string>> = { let: 'measure', rules: 'rulebook' };

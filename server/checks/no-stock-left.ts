@@ -1,4 +1,5 @@
 import type { MaterialModel } from '../model/material.ts';
+import { gathered } from '../model/model.ts';
 import { show } from '../model/show.ts';
 import type { Check } from './check.ts';
 
@@ -34,12 +35,7 @@ piece back
     if (!model.buildSection()) return;
     const builds = model.make() + model.spare();
     const needed = new Map<MaterialModel, number>();
-    for (const piece of model.pieces()) {
-      const material = piece.material();
-      const blank = piece.blank();
-      if (material?.kind() === 'sheet' && blank)
-        needed.set(material, (needed.get(material) ?? 0) + blank.area * piece.make() * builds);
-    }
+    for (const { material, area } of blanks(model)) needed.set(material, (needed.get(material) ?? 0) + area * builds);
     for (const [material, area] of needed) {
       const sheets = material.sheets();
       if (material.named.file !== model.file || !sheets.length || sheets.some((sheet) => sheet.have === undefined))
@@ -55,3 +51,10 @@ piece back
     }
   },
 };
+
+/** What each piece takes of its sheet, for one build. */
+const blanks = gathered('piece', (piece) => {
+  const material = piece.material();
+  const blank = piece.blank();
+  return material?.kind() === 'sheet' && blank ? [{ material, area: blank.area * piece.make() }] : [];
+});

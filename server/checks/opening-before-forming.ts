@@ -27,34 +27,24 @@ piece bowl
   dish
   slot eye 60 x 12 mm, at 40 mm from rim
 `,
-  run(model, report) {
-    for (const piece of model.pieces()) {
-      const crown = piece.figure('strain.crown');
-      const edge = piece.figure('strain.edge');
-      if (!crown || !edge) continue;
-      const strain = Math.max(Math.abs(crown.value), Math.abs(edge.value));
-      if (strain < 0.05) continue;
-      for (const { line, beforeForming } of piece.openings()) {
-        const bound = line.bound('before forming');
-        if (!beforeForming || !bound) continue;
-        const { text } = line.line.section;
-        const comma = text.lastIndexOf(',', bound.from);
-        report(placeIn(piece, line, bound), {
-          message: `“${piece.name}” moves by up to ${Math.round(Math.expm1(strain) * 100)} % in forming: cut this opening after it.`,
-          fixes:
-            isOwn(piece, line) && comma > line.line.from
-              ? [
-                  replacing(
-                    line.file.uri,
-                    'Cut it after forming',
-                    placeOf(line, { from: comma, to: bound.to }),
-                    '',
-                    true,
-                  ),
-                ]
-              : [],
-        });
-      }
+  piece(piece, report) {
+    const crown = piece.figure('strain.crown');
+    const edge = piece.figure('strain.edge');
+    if (!crown || !edge) return;
+    const strain = Math.max(Math.abs(crown.value), Math.abs(edge.value));
+    if (strain < 0.05) return;
+    for (const { line, beforeForming } of piece.openings()) {
+      const bound = line.bound('before forming');
+      if (!beforeForming || !bound) continue;
+      const { text } = line.line.section;
+      const comma = text.lastIndexOf(',', bound.from);
+      report(placeIn(piece, line, bound), {
+        message: `“${piece.name}” moves by up to ${Math.round(Math.expm1(strain) * 100)} % in forming: cut this opening after it.`,
+        fixes:
+          isOwn(piece, line) && comma > line.line.from
+            ? [replacing(line.file.uri, 'Cut it after forming', placeOf(line, { from: comma, to: bound.to }), '', true)]
+            : [],
+      });
     }
   },
 };

@@ -37,32 +37,30 @@ piece visor
   plate 220 x 160 mm
   slot eye 110 x 20 mm, at 50 mm from top
 `,
-  run(model, report) {
+  piece(piece, report, model) {
     const rules = rulebook(model);
     const limit = rules?.openings;
     if (!rules || !limit) return;
     const system = model.units();
-    for (const piece of model.pieces()) {
-      for (const { line, kind, long, wide } of piece.openings()) {
-        const narrow = Math.min(long, wide);
-        if (narrow < limit.value - 0.005) continue;
-        const at =
-          kind === 'slot'
-            ? { slot: 'size', index: wide <= long ? 1 : 0 }
-            : { slot: kind === 'hole' ? 'diameter' : 'holes' };
-        report(placeIn(piece, line, line.filled(at.slot)), {
-          message: `This opening is ${show(narrow, 'mm', system)} at its narrowest, and “${rules.name}” lets no ${show(limit.value, 'mm', system)} rod through.`,
-          fixes: isOwn(piece, line)
-            ? changingLength(
-                line,
-                at,
-                nextDown(limit.value - 0.3, line.expressions(at.slot)[0]),
-                (text) => `Make it ${text}`,
-              )
-            : [],
-          related: [{ uri: rules.named.file.uri, place: limit.line.place, message: rules.title }],
-        });
-      }
+    for (const { line, kind, long, wide } of piece.openings()) {
+      const narrow = Math.min(long, wide);
+      if (narrow < limit.value - 0.005) continue;
+      const at =
+        kind === 'slot'
+          ? { slot: 'size', index: wide <= long ? 1 : 0 }
+          : { slot: kind === 'hole' ? 'diameter' : 'holes' };
+      report(placeIn(piece, line, line.filled(at.slot)), {
+        message: `This opening is ${show(narrow, 'mm', system)} at its narrowest, and “${rules.name}” lets no ${show(limit.value, 'mm', system)} rod through.`,
+        fixes: isOwn(piece, line)
+          ? changingLength(
+              line,
+              at,
+              nextDown(limit.value - 0.3, line.expressions(at.slot)[0]),
+              (text) => `Make it ${text}`,
+            )
+          : [],
+        related: [{ uri: rules.named.file.uri, place: limit.line.place, message: rules.title }],
+      });
     }
   },
 };

@@ -32,18 +32,16 @@ finish old
   patina "brown, ammonia fume"
   lacquer
 `,
-  run(model, report) {
-    for (const finish of model.finishes()) {
-      for (const { earlier, later } of outOfOrder(
-        finish,
-        (a, b) => layerOf(b) === 'colour' && !isHotFinish(b) && layerOf(a) === 'coat',
-      )) {
-        report(later.place, {
-          message: `${capital(stepName(later))} does not take through ${stepName(earlier)}: colour the bare metal first.`,
-          fixes: movingBefore(later, earlier, `Put ${later.id} before ${earlier.id}`),
-          related: [{ uri: model.file.uri, place: earlier.place, message: 'What lies under it' }],
-        });
-      }
+  finish(finish, report, model) {
+    for (const { earlier, later } of outOfOrder(
+      finish,
+      (a, b) => layerOf(b) === 'colour' && !isHotFinish(b) && layerOf(a) === 'coat',
+    )) {
+      report(later.place, {
+        message: `${capital(stepName(later))} does not take through ${stepName(earlier)}: colour the bare metal first.`,
+        fixes: movingBefore(later, earlier, `Put ${later.id} before ${earlier.id}`),
+        related: [{ uri: model.file.uri, place: earlier.place, message: 'What lies under it' }],
+      });
     }
   },
 };

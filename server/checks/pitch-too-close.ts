@@ -1,7 +1,7 @@
 import type { Check } from './check.ts';
 import { replacing } from './check.ts';
 import { pitchLimitsOf } from './limits.ts';
-import { lengthShown, sizedSeams } from './rivets.ts';
+import { lengthShown } from './rivets.ts';
 import { changingLength, nextUp, placeOf } from './writing.ts';
 
 export const check: Check = {
@@ -44,42 +44,40 @@ seam join
   along outer.top
   rivets small, every 28 mm, inset 9 mm, peened domed
 `,
-  run(model, report) {
+  riveted({ seam, rivet, size }, report, model) {
     const system = model.units();
-    for (const { seam, rivet, size } of sizedSeams(model)) {
-      const line = seam.rivetsLine()!;
-      const pitch = seam.pitch()?.value;
-      const count = seam.rivetCount()?.value;
-      const least = pitchLimitsOf(size.shank).least.value;
-      if (pitch === undefined || count === undefined || pitch >= least - 0.05) continue;
-      const gaps = seam.isClosed() ? count : count - 1;
-      const run = pitch * gaps;
-      const fewer = Math.floor(run / least);
-      const counted = line.filled('count', 'count');
-      const every = line.filled('every', 'every');
-      report(placeOf(line, counted ?? every ?? line.line), {
-        message: `Rivets ${lengthShown(pitch, system)} apart are too close for a ${lengthShown(size.shank, system, rivet)} shank: at least ${lengthShown(least, system)} (3 D).`,
-        fixes:
-          fewer < 1
-            ? []
-            : counted
-              ? [
-                  replacing(
-                    line.file.uri,
-                    `Set ${seam.isClosed() ? fewer : fewer + 1} rivets`,
-                    placeOf(line, counted),
-                    String(seam.isClosed() ? fewer : fewer + 1),
-                    true,
-                  ),
-                ]
-              : changingLength(
-                  line,
-                  { slot: 'every', qualifier: 'every' },
-                  nextUp(Math.max(run / fewer, least), line.expressions('every', 'every')[0]),
-                  (text) => `Set one every ${text}`,
+    const line = seam.rivetsLine()!;
+    const pitch = seam.pitch()?.value;
+    const count = seam.rivetCount()?.value;
+    const least = pitchLimitsOf(size.shank).least.value;
+    if (pitch === undefined || count === undefined || pitch >= least - 0.05) return;
+    const gaps = seam.isClosed() ? count : count - 1;
+    const run = pitch * gaps;
+    const fewer = Math.floor(run / least);
+    const counted = line.filled('count', 'count');
+    const every = line.filled('every', 'every');
+    report(placeOf(line, counted ?? every ?? line.line), {
+      message: `Rivets ${lengthShown(pitch, system)} apart are too close for a ${lengthShown(size.shank, system, rivet)} shank: at least ${lengthShown(least, system)} (3 D).`,
+      fixes:
+        fewer < 1
+          ? []
+          : counted
+            ? [
+                replacing(
+                  line.file.uri,
+                  `Set ${seam.isClosed() ? fewer : fewer + 1} rivets`,
+                  placeOf(line, counted),
+                  String(seam.isClosed() ? fewer : fewer + 1),
                   true,
                 ),
-      });
-    }
+              ]
+            : changingLength(
+                line,
+                { slot: 'every', qualifier: 'every' },
+                nextUp(Math.max(run / fewer, least), line.expressions('every', 'every')[0]),
+                (text) => `Set one every ${text}`,
+                true,
+              ),
+    });
   },
 };

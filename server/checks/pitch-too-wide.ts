@@ -1,7 +1,7 @@
 import { rulebook } from '../model/rulebook.ts';
 import type { Check } from './check.ts';
 import { pitchLimitsOf } from './limits.ts';
-import { lengthShown, sizedSeams } from './rivets.ts';
+import { lengthShown } from './rivets.ts';
 import { changingLength, nextDown, placeOf } from './writing.ts';
 
 export const check: Check = {
@@ -54,36 +54,32 @@ seam join
   along outer.top
   rivets large, every 40 mm, inset 12 mm, peened domed
 `,
-  run(model, report) {
+  riveted({ seam, rivet, size }, report, model) {
     const system = model.units();
     const rules = rulebook(model);
-    for (const { seam, rivet, size } of sizedSeams(model)) {
-      const line = seam.rivetsLine()!;
-      const pitch = seam.pitch()?.value;
-      if (pitch === undefined) continue;
-      const limit = rules?.rivets?.value;
-      const most = pitchLimitsOf(size.shank).most;
-      const usual = most.high ?? most.value;
-      const broken = limit !== undefined && pitch > limit + 0.05;
-      if (!broken && pitch <= usual + 0.05) continue;
-      const at = line.filled('every', 'every') ?? line.filled('count', 'count') ?? line.line;
-      const target = broken ? Math.min(limit, Math.max(usual, limit)) : usual;
-      report(placeOf(line, at), {
-        severity: broken ? 'warning' : undefined,
-        message: broken
-          ? `Rivets ${lengthShown(pitch, system)} apart: “${rules!.name}” allows ${lengthShown(limit, system)} at most.`
-          : `Rivets ${lengthShown(pitch, system)} apart are more than ten shanks (${lengthShown(usual, system)} for ${lengthShown(size.shank, system, rivet)}): the plates may gape between them.`,
-        fixes: changingLength(
-          line,
-          { slot: 'every', qualifier: 'every' },
-          nextDown(target, line.expressions('every', 'every')[0]),
-          (text) => `Set one every ${text}`,
-          broken,
-        ),
-        related: broken
-          ? [{ uri: rules!.named.file.uri, place: rules!.rivets!.line.place, message: rules!.title }]
-          : [],
-      });
-    }
+    const line = seam.rivetsLine()!;
+    const pitch = seam.pitch()?.value;
+    if (pitch === undefined) return;
+    const limit = rules?.rivets?.value;
+    const most = pitchLimitsOf(size.shank).most;
+    const usual = most.high ?? most.value;
+    const broken = limit !== undefined && pitch > limit + 0.05;
+    if (!broken && pitch <= usual + 0.05) return;
+    const at = line.filled('every', 'every') ?? line.filled('count', 'count') ?? line.line;
+    const target = broken ? Math.min(limit, Math.max(usual, limit)) : usual;
+    report(placeOf(line, at), {
+      severity: broken ? 'warning' : undefined,
+      message: broken
+        ? `Rivets ${lengthShown(pitch, system)} apart: “${rules!.name}” allows ${lengthShown(limit, system)} at most.`
+        : `Rivets ${lengthShown(pitch, system)} apart are more than ten shanks (${lengthShown(usual, system)} for ${lengthShown(size.shank, system, rivet)}): the plates may gape between them.`,
+      fixes: changingLength(
+        line,
+        { slot: 'every', qualifier: 'every' },
+        nextDown(target, line.expressions('every', 'every')[0]),
+        (text) => `Set one every ${text}`,
+        broken,
+      ),
+      related: broken ? [{ uri: rules!.named.file.uri, place: rules!.rivets!.line.place, message: rules!.title }] : [],
+    });
   },
 };

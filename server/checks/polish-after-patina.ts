@@ -33,18 +33,16 @@ finish old
   patina "brown, ammonia fume"
   wax
 `,
-  run(model, report) {
-    for (const finish of model.finishes()) {
-      for (const { earlier, later } of outOfOrder(
-        finish,
-        (a, b) => (b.id === 'grind' || b.id === 'sand' || b.id === 'polish') && isOver(a),
-      )) {
-        report(later.place, {
-          message: `${capital(stepName(later))} takes off ${stepName(earlier)}, which stands before it.`,
-          fixes: movingBefore(later, earlier, `Put ${later.id} before ${earlier.id}`),
-          related: [{ uri: model.file.uri, place: earlier.place, message: 'What it takes off' }],
-        });
-      }
+  finish(finish, report, model) {
+    for (const { earlier, later } of outOfOrder(
+      finish,
+      (a, b) => (b.id === 'grind' || b.id === 'sand' || b.id === 'polish') && isOver(a),
+    )) {
+      report(later.place, {
+        message: `${capital(stepName(later))} takes off ${stepName(earlier)}, which stands before it.`,
+        fixes: movingBefore(later, earlier, `Put ${later.id} before ${earlier.id}`),
+        related: [{ uri: model.file.uri, place: earlier.place, message: 'What it takes off' }],
+      });
     }
   },
 };

@@ -1,3 +1,4 @@
+import { gathered } from '../model/model.ts';
 import type { Check } from './check.ts';
 
 export const check: Check = {
@@ -39,8 +40,8 @@ piece trim
 `,
   run(model, report) {
     if (!model.buildSection()) return;
-    const materials = new Set(model.pieces().flatMap((piece) => piece.material() ?? []));
-    const rivets = new Set(model.seams().flatMap((seam) => seam.rivet() ?? []));
+    const materials = new Set(materialsCut(model));
+    const rivets = new Set(rivetsSet(model));
     const priced =
       [...materials].some((material) => material.sheets().some((sheet) => sheet.price !== undefined)) ||
       [...rivets].some((rivet) => rivet.pack().price !== undefined);
@@ -61,3 +62,6 @@ piece trim
     }
   },
 };
+
+const materialsCut = gathered('piece', (piece) => [piece.material()].filter((each) => each !== undefined));
+const rivetsSet = gathered('seam', (seam) => [seam.rivet()].filter((each) => each !== undefined));

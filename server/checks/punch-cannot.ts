@@ -31,25 +31,23 @@ piece brow
   plate 160 x 60 mm
   holes lace 4 of 1/4 in, along top, inset 14 mm
 `,
-  run(model, report) {
+  piece(piece, report, model) {
     const line = model.shopLine('punch');
     const sizes = line?.measures('length', 'sizes');
     const capacity = capacityOf(model, line, 'up to');
     if (!sizes || !capacity) return;
     const system = model.units();
-    for (const piece of model.pieces()) {
-      const metal = piece.material()?.metal();
-      const thickness = piece.thickness();
-      if (!metal || thickness === undefined || piece.material()?.kind() !== 'sheet') continue;
-      const most = takenOf(capacity, metal);
-      if (thickness <= most + 0.02) continue;
-      for (const { line: at, round, long } of piece.openings()) {
-        if (!round || !sizes.some((size) => Math.abs(size - long) < 0.05)) continue;
-        report(placeIn(piece, at), {
-          message: `The shop’s punch takes ${metal.title} up to ${show(most, 'mm', system)}, and “${piece.name}” is ${show(thickness, 'mm', system)}: drill these holes.`,
-          related: [{ uri: capacity.line.file.uri, place: capacity.line.place, message: 'What the punch takes' }],
-        });
-      }
+    const metal = piece.material()?.metal();
+    const thickness = piece.thickness();
+    if (!metal || thickness === undefined || piece.material()?.kind() !== 'sheet') return;
+    const most = takenOf(capacity, metal);
+    if (thickness <= most + 0.02) return;
+    for (const { line: at, round, long } of piece.openings()) {
+      if (!round || !sizes.some((size) => Math.abs(size - long) < 0.05)) continue;
+      report(placeIn(piece, at), {
+        message: `The shop’s punch takes ${metal.title} up to ${show(most, 'mm', system)}, and “${piece.name}” is ${show(thickness, 'mm', system)}: drill these holes.`,
+        related: [{ uri: capacity.line.file.uri, place: capacity.line.place, message: 'What the punch takes' }],
+      });
     }
   },
 };

@@ -1,6 +1,5 @@
 import { metal as metalOf } from '../trade/metals.ts';
 import type { Check } from './check.ts';
-import { sizedSeams } from './rivets.ts';
 
 export const check: Check = {
   code: 'rivet-harder-than-plate',
@@ -42,22 +41,20 @@ seam join
   along outer.top
   rivets small, every 28 mm, inset 9 mm, peened domed
 `,
-  run(model, report) {
-    for (const { rivet, place, stacks } of sizedSeams(model)) {
-      const own = rivet.metal();
-      if (!own) continue;
-      const soft = metalOf(own.id, { ...(own.grade ? { grade: own.grade } : {}), temper: 'soft' }).yield;
-      const layer = stacks
-        .flatMap((stack) => stack.layers)
-        .find((each) => {
-          const plate = each.piece?.material()?.metal();
-          return plate && (soft.low ?? soft.value) >= 1.5 * plate.yield.value;
-        });
-      const plate = layer?.piece?.material()?.metal();
-      if (!layer || !plate) continue;
-      report(place, {
-        message: `“${rivet.name}” is harder than “${layer.name}”: ${own.title} yields at about ${Math.round(soft.value)} MPa, ${plate.title} at ${Math.round(plate.yield.value)} MPa. A softer rivet, or a washer, saves the plate.`,
+  riveted({ rivet, place, stacks }, report) {
+    const own = rivet.metal();
+    if (!own) return;
+    const soft = metalOf(own.id, { ...(own.grade ? { grade: own.grade } : {}), temper: 'soft' }).yield;
+    const layer = stacks
+      .flatMap((stack) => stack.layers)
+      .find((each) => {
+        const plate = each.piece?.material()?.metal();
+        return plate && (soft.low ?? soft.value) >= 1.5 * plate.yield.value;
       });
-    }
+    const plate = layer?.piece?.material()?.metal();
+    if (!layer || !plate) return;
+    report(place, {
+      message: `“${rivet.name}” is harder than “${layer.name}”: ${own.title} yields at about ${Math.round(soft.value)} MPa, ${plate.title} at ${Math.round(plate.yield.value)} MPa. A softer rivet, or a washer, saves the plate.`,
+    });
   },
 };

@@ -1,6 +1,6 @@
 import { trim } from '../model/show.ts';
 import { addingLine, type Check } from './check.ts';
-import { outermost, sizedSeams } from './rivets.ts';
+import { outermost } from './rivets.ts';
 import { appending, upTo } from './writing.ts';
 
 export const check: Check = {
@@ -47,28 +47,26 @@ seam hang
   along outer.top
   rivets small, every 28 mm, inset 12 mm, peened domed, washer inside
 `,
-  run(model, report) {
-    for (const { seam, rivet, size, place, stacks } of sizedSeams(model)) {
-      const line = seam.rivetsLine()!;
-      const side = seam.headInside() ? 'outside' : 'inside';
-      const laid = line.has('washer') ? (line.word('outside', 'washer') ? 'outside' : 'inside') : undefined;
-      if (laid === side) continue;
-      const stack = stacks.find((each) => each.layers.length > 1 && outermost(each, side)?.soft);
-      if (!stack) continue;
-      const leather = outermost(stack, side)!;
-      const stock = rivet.stock();
-      const fix = laid ? undefined : appending(line, `washer ${side}`, `Put a washer ${side}`, true);
-      // The rivet needs a washer of its own to be laid: about 2.4 shanks wide.
-      const wide = trim(upTo(2.4 * size.shank, 1), 0);
-      const washer =
-        fix && stock && !rivet.washer()
-          ? addingLine(rivet.named.file.uri, '', stock.place, `washer ${wide} x 0.8 mm`).edits
-          : [];
-      report(place, {
-        message: `The head of “${rivet.name}” is peened on “${leather.name}”, which is soft: it pulls through without a washer ${side}.`,
-        fixes: fix ? [{ ...fix, edits: [...fix.edits, ...washer] }] : [],
-        related: [{ uri: seam.named.file.uri, place: stack.line.place, message: 'The stack' }],
-      });
-    }
+  riveted({ seam, rivet, size, place, stacks }, report) {
+    const line = seam.rivetsLine()!;
+    const side = seam.headInside() ? 'outside' : 'inside';
+    const laid = line.has('washer') ? (line.word('outside', 'washer') ? 'outside' : 'inside') : undefined;
+    if (laid === side) return;
+    const stack = stacks.find((each) => each.layers.length > 1 && outermost(each, side)?.soft);
+    if (!stack) return;
+    const leather = outermost(stack, side)!;
+    const stock = rivet.stock();
+    const fix = laid ? undefined : appending(line, `washer ${side}`, `Put a washer ${side}`, true);
+    // The rivet needs a washer of its own to be laid: about 2.4 shanks wide.
+    const wide = trim(upTo(2.4 * size.shank, 1), 0);
+    const washer =
+      fix && stock && !rivet.washer()
+        ? addingLine(rivet.named.file.uri, '', stock.place, `washer ${wide} x 0.8 mm`).edits
+        : [];
+    report(place, {
+      message: `The head of “${rivet.name}” is peened on “${leather.name}”, which is soft: it pulls through without a washer ${side}.`,
+      fixes: fix ? [{ ...fix, edits: [...fix.edits, ...washer] }] : [],
+      related: [{ uri: seam.named.file.uri, place: stack.line.place, message: 'The stack' }],
+    });
   },
 };

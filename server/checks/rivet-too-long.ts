@@ -1,7 +1,8 @@
 import type { RivetModel } from '../model/fastener.ts';
+import { gathered } from '../model/model.ts';
 import type { Check } from './check.ts';
 import { replacing } from './check.ts';
-import { lengthShown, type StackedSeam, stackedSeams, stockedLength } from './rivets.ts';
+import { lengthShown, sizedSeam, stackedSeam, stockedLength } from './rivets.ts';
 
 export const check: Check = {
   code: 'rivet-too-long',
@@ -46,18 +47,16 @@ seam join
   run(model, report) {
     const seams = stackedSeams(model);
     const most = new Map<RivetModel, number>();
-    for (const each of seams) most.set(each.rivet, Math.max(most.get(each.rivet) ?? 0, highest(each)));
-    for (const each of seams) {
-      const { rivet, size, place, rivetPlace } = each;
-      const enough = stockedLength(highest(each), rivet);
-      if (!enough || size.length <= enough.value + 0.05) continue;
-      const over = size.length - highest(each);
+    for (const { rivet, highest } of seams) most.set(rivet, Math.max(most.get(rivet) ?? 0, highest));
+    for (const { rivet, size, place, rivetPlace, highest, enough } of seams) {
+      if (!enough) continue;
+      const over = size.length - highest;
       const system = model.units();
       const sizeSlot = rivet.stock()?.filled('size');
       const bends = over > 1.5 * size.shank;
       report(place, {
         severity: bends ? 'warning' : undefined,
-        message: `“${rivet.name}” is ${lengthShown(size.length, system, rivet)} long and the seam needs at most ${lengthShown(highest(each), system, rivet)}: ${bends ? 'it bends before it upsets' : 'cut it down'}, or use ${enough.text}.`,
+        message: `“${rivet.name}” is ${lengthShown(size.length, system, rivet)} long and the seam needs at most ${lengthShown(highest, system, rivet)}: ${bends ? 'it bends before it upsets' : 'cut it down'}, or use ${enough.text}.`,
         fixes:
           sizeSlot && most.get(rivet)! <= enough.value + 0.05
             ? [
@@ -76,6 +75,13 @@ seam join
   },
 };
 
-/** What the thickest stack needs where it comes out as thick as it may. */
-const highest = ({ stacks }: StackedSeam): number =>
-  stacks.reduce((most, stack) => Math.max(most, stack.needed.high ?? stack.needed.value), 0);
+/** Seams with what the thickest stack needs where it comes out as thick as it may, and the length that is enough where theirs is more. */
+const stackedSeams = gathered('seam', (seam) => {
+  const sized = sizedSeam(seam);
+  const stacked = sized && stackedSeam(sized);
+  if (!stacked) return [];
+  const highest = stacked.stacks.reduce((most, { needed }) => Math.max(most, needed.high ?? needed.value), 0);
+  const enough = stockedLength(highest, stacked.rivet);
+  const isTooLong = enough !== undefined && stacked.size.length > enough.value + 0.05;
+  return [{ ...stacked, highest, enough: isTooLong ? enough : undefined }];
+});

@@ -1,6 +1,6 @@
 import type { Check } from './check.ts';
 import { replacing } from './check.ts';
-import { lengthShown, stackedSeams, stockedLength } from './rivets.ts';
+import { lengthShown, stackedSeam, stockedLength } from './rivets.ts';
 
 export const check: Check = {
   code: 'rivet-too-short',
@@ -42,45 +42,46 @@ seam join
   along outer.top
   rivets small, every 28 mm, inset 9 mm, peened domed
 `,
-  run(model, report) {
-    for (const { seam, rivet, size, stacks, place, rivetPlace } of stackedSeams(model)) {
-      const worst = stacks.reduce((a, b) => (b.needed.value > a.needed.value ? b : a));
-      const { needed, total } = worst;
-      const least = needed.low ?? needed.value;
-      if (size.length >= needed.value - 0.05) continue;
-      const system = model.units();
-      const next = stockedLength(needed.value, rivet);
-      const cannot = size.length < least - 0.05;
-      const advice = next ? `: use ${next.text}` : '';
-      const stock = rivet.stock();
-      const sizeSlot = stock?.filled('size');
-      report(place, {
-        message: `“${rivet.name}” ${cannot ? 'is' : 'may be'} too short: needs ${lengthShown(needed.value, system, rivet)}, has ${lengthShown(size.length, system, rivet)} (stack ${lengthShown(total.value, system, rivet)})${advice}.`,
-        fixes:
-          next && sizeSlot
-            ? [
-                replacing(
-                  rivet.named.file.uri,
-                  `Make ${rivet.name} ${next.text} long`,
-                  { section: rivet.named.section, ...next.place },
-                  next.spelling,
-                  true,
-                ),
-              ]
-            : [],
-        related: [
-          {
-            uri: rivet.named.file.uri,
-            place: rivetPlace,
-            message: `${rivet.name} is ${lengthShown(size.length, system, rivet)} long`,
-          },
-          {
-            uri: seam.named.file.uri,
-            place: worst.line.place,
-            message: `The stack: ${total.worked} = ${lengthShown(total.value, system, rivet)}`,
-          },
-        ],
-      });
-    }
+  riveted(sized, report, model) {
+    const stacked = stackedSeam(sized);
+    if (!stacked) return;
+    const { seam, rivet, size, stacks, place, rivetPlace } = stacked;
+    const worst = stacks.reduce((a, b) => (b.needed.value > a.needed.value ? b : a));
+    const { needed, total } = worst;
+    const least = needed.low ?? needed.value;
+    if (size.length >= needed.value - 0.05) return;
+    const system = model.units();
+    const next = stockedLength(needed.value, rivet);
+    const cannot = size.length < least - 0.05;
+    const advice = next ? `: use ${next.text}` : '';
+    const stock = rivet.stock();
+    const sizeSlot = stock?.filled('size');
+    report(place, {
+      message: `“${rivet.name}” ${cannot ? 'is' : 'may be'} too short: needs ${lengthShown(needed.value, system, rivet)}, has ${lengthShown(size.length, system, rivet)} (stack ${lengthShown(total.value, system, rivet)})${advice}.`,
+      fixes:
+        next && sizeSlot
+          ? [
+              replacing(
+                rivet.named.file.uri,
+                `Make ${rivet.name} ${next.text} long`,
+                { section: rivet.named.section, ...next.place },
+                next.spelling,
+                true,
+              ),
+            ]
+          : [],
+      related: [
+        {
+          uri: rivet.named.file.uri,
+          place: rivetPlace,
+          message: `${rivet.name} is ${lengthShown(size.length, system, rivet)} long`,
+        },
+        {
+          uri: seam.named.file.uri,
+          place: worst.line.place,
+          message: `The stack: ${total.worked} = ${lengthShown(total.value, system, rivet)}`,
+        },
+      ],
+    });
   },
 };

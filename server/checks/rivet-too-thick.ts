@@ -1,5 +1,5 @@
 import type { Check } from './check.ts';
-import { lengthShown, sizedSeams, thickestPlate } from './rivets.ts';
+import { lengthShown, thickestPlate } from './rivets.ts';
 
 export const check: Check = {
   code: 'rivet-too-thick',
@@ -41,14 +41,12 @@ seam join
   along outer.top
   rivets stud, every 14 mm, inset 6 mm, peened domed
 `,
-  run(model, report) {
+  riveted({ rivet, size, place, stacks }, report, model) {
     const system = model.units();
-    for (const { rivet, size, place, stacks } of sizedSeams(model)) {
-      const plate = thickestPlate(stacks);
-      if (!plate || size.shank <= 3 * plate.thickness + 0.05) continue;
-      report(place, {
-        message: `“${rivet.name}” is ${lengthShown(size.shank, system, rivet)} thick, more than three times its thickest plate (${plate.name}, ${lengthShown(plate.thickness, system)}): mind dents round the hole.`,
-      });
-    }
+    const plate = thickestPlate(stacks);
+    if (!plate || size.shank <= 3 * plate.thickness + 0.05) return;
+    report(place, {
+      message: `“${rivet.name}” is ${lengthShown(size.shank, system, rivet)} thick, more than three times its thickest plate (${plate.name}, ${lengthShown(plate.thickness, system)}): mind dents round the hole.`,
+    });
   },
 };

@@ -1,5 +1,5 @@
 import type { Check } from './check.ts';
-import { lengthShown, sizedSeams, thickestPlate } from './rivets.ts';
+import { lengthShown, thickestPlate } from './rivets.ts';
 
 export const check: Check = {
   code: 'rivet-too-thin',
@@ -41,15 +41,13 @@ seam join
   along outer.top
   rivets tack, every 25 mm, inset 10 mm, peened domed
 `,
-  run(model, report) {
+  riveted({ seam, rivet, size, place, stacks }, report, model) {
     const system = model.units();
-    for (const { seam, rivet, size, place, stacks } of sizedSeams(model)) {
-      const plate = thickestPlate(stacks);
-      if (!plate || size.shank >= plate.thickness - 0.05) continue;
-      report(place, {
-        message: `“${rivet.name}” is ${lengthShown(size.shank, system, rivet)} thick and “${plate.name}” ${lengthShown(plate.thickness, system)}: take a rivet at least as thick as the plate.`,
-        related: [{ uri: seam.named.file.uri, place: plate.line.place, message: `The stack with ${plate.name}` }],
-      });
-    }
+    const plate = thickestPlate(stacks);
+    if (!plate || size.shank >= plate.thickness - 0.05) return;
+    report(place, {
+      message: `“${rivet.name}” is ${lengthShown(size.shank, system, rivet)} thick and “${plate.name}” ${lengthShown(plate.thickness, system)}: take a rivet at least as thick as the plate.`,
+      related: [{ uri: seam.named.file.uri, place: plate.line.place, message: `The stack with ${plate.name}` }],
+    });
   },
 };

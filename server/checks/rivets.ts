@@ -1,6 +1,5 @@
 import type { Place, Span } from '../../grammar/tree.ts';
 import type { RivetModel } from '../model/fastener.ts';
-import type { Model } from '../model/model.ts';
 import type { LineReading } from '../model/reading.ts';
 import type { Layer, SeamModel, Stack } from '../model/seam.ts';
 import { inchFraction, millimetres, type System, show, trim } from '../model/show.ts';
@@ -23,38 +22,23 @@ export interface StackedSeam {
 
 export type SizedSeam = Omit<StackedSeam, 'stacks'> & { readonly stacks: readonly Stack[] };
 
-const sized = new WeakMap<Model, readonly SizedSeam[]>();
-
-/** The riveted seams of a spec whose rivet is known, whatever of their stacks is. */
-export function sizedSeams(model: Model): readonly SizedSeam[] {
-  let seams = sized.get(model);
-  if (!seams) {
-    seams = findSized(model);
-    sized.set(model, seams);
-  }
-  return seams;
+/** A riveted seam whose rivet is known, whatever of its stacks is. */
+export function sizedSeam(seam: SeamModel): SizedSeam | undefined {
+  const rivet = seam.rivet();
+  const size = rivet?.size();
+  const stock = rivet?.stock();
+  const name = seam.rivetsLine()?.filled('rivet');
+  if (!rivet || !size || !stock || !name) return undefined;
+  const place = { section: seam.named.section, from: name.from, to: name.to };
+  return { seam, rivet, size, stacks: seam.stacks(), place, rivetPlace: stock.place };
 }
 
-function findSized(model: Model): SizedSeam[] {
-  return model.seams().flatMap((seam) => {
-    const rivet = seam.rivet();
-    const size = rivet?.size();
-    const stock = rivet?.stock();
-    const name = seam.rivetsLine()?.filled('rivet');
-    if (!rivet || !size || !stock || !name) return [];
-    const place = { section: seam.named.section, from: name.from, to: name.to };
-    return [{ seam, rivet, size, stacks: seam.stacks(), place, rivetPlace: stock.place }];
-  });
-}
-
-/** The riveted seams of a spec whose rivet and at least one stack are known. */
-export function stackedSeams(model: Model): StackedSeam[] {
-  return sizedSeams(model).flatMap((sized): StackedSeam[] => {
-    const stacks = sized.stacks.filter(
-      (stack): stack is StackedSeam['stacks'][number] => stack.total !== undefined && stack.needed !== undefined,
-    );
-    return stacks.length ? [{ ...sized, stacks }] : [];
-  });
+/** The same with the stacks of which every layer is known; nothing where there is none. */
+export function stackedSeam(sized: SizedSeam): StackedSeam | undefined {
+  const stacks = sized.stacks.filter(
+    (stack): stack is StackedSeam['stacks'][number] => stack.total !== undefined && stack.needed !== undefined,
+  );
+  return stacks.length ? { ...sized, stacks } : undefined;
 }
 
 /** The outermost layer of a stack on one side. */

@@ -33,21 +33,19 @@ piece boss
   dish
   edge rim rolled over edge-wire
 `,
-  run(model, report) {
+  piece(piece, report, model) {
     const system = model.units();
-    for (const piece of model.pieces()) {
-      const thickness = piece.thickness();
-      const form = piece.form();
-      if (thickness === undefined || !form || piece.material()?.kind() !== 'sheet') continue;
-      for (const { line, edge, hollow } of piece.edgeWorks()) {
-        const radius = edgeRadius(form, edge);
-        if (hollow === undefined || radius === undefined) continue;
-        const strain = (hollow + thickness) / radius;
-        if (strain <= 0.15) continue;
-        report(placeIn(piece, line), {
-          message: `Rolled on a curve of ${show(radius, 'mm', system)} the lip changes its length by ${Math.round(strain * 100)} %: more than 15 % splits or folds. A roll of ${show(Math.max(0, 0.15 * radius - thickness), 'mm', system)} or less goes round it.`,
-        });
-      }
+    const thickness = piece.thickness();
+    const form = piece.form();
+    if (thickness === undefined || !form || piece.material()?.kind() !== 'sheet') return;
+    for (const { line, edge, hollow } of piece.edgeWorks()) {
+      const radius = edgeRadius(form, edge);
+      if (hollow === undefined || radius === undefined) continue;
+      const strain = (hollow + thickness) / radius;
+      if (strain <= 0.15) continue;
+      report(placeIn(piece, line), {
+        message: `Rolled on a curve of ${show(radius, 'mm', system)} the lip changes its length by ${Math.round(strain * 100)} %: more than 15 % splits or folds. A roll of ${show(Math.max(0, 0.15 * radius - thickness), 'mm', system)} or less goes round it.`,
+      });
     }
   },
 };

@@ -26,28 +26,26 @@ piece brow
   strip 300 x 40 mm
   edge bottom rolled, hollow 8 mm
 `,
-  run(model, report) {
+  piece(piece, report, model) {
     const system = model.units();
-    for (const piece of model.pieces()) {
-      const thickness = piece.thickness();
-      if (thickness === undefined || piece.material()?.kind() !== 'sheet') continue;
-      for (const { line, kind, wire, hollow } of piece.edgeWorks()) {
-        if (kind !== 'rolled' || wire || line.text('wire') || hollow === undefined) continue;
-        if (hollow >= 4 * thickness - 0.02) continue;
-        const tight = hollow < 2 * thickness - 0.02;
-        report(placeIn(piece, line, line.bound('hollow')), {
-          severity: tight ? undefined : 'information',
-          message: `A hollow of ${show(hollow, 'mm', system)} is ${tight ? 'too tight' : 'tight'} for ${show(thickness, 'mm', system)} plate: ${show(4 * thickness, 'mm', system)} (an inside radius of 2 t) curls well.`,
-          fixes: isOwn(piece, line)
-            ? changingLength(
-                line,
-                { slot: 'hollow', qualifier: 'hollow' },
-                nextUp(4 * thickness, line.expressions('hollow', 'hollow')[0]),
-                (text) => `Leave a hollow of ${text}`,
-              )
-            : [],
-        });
-      }
+    const thickness = piece.thickness();
+    if (thickness === undefined || piece.material()?.kind() !== 'sheet') return;
+    for (const { line, kind, wire, hollow } of piece.edgeWorks()) {
+      if (kind !== 'rolled' || wire || line.text('wire') || hollow === undefined) continue;
+      if (hollow >= 4 * thickness - 0.02) continue;
+      const tight = hollow < 2 * thickness - 0.02;
+      report(placeIn(piece, line, line.bound('hollow')), {
+        severity: tight ? undefined : 'information',
+        message: `A hollow of ${show(hollow, 'mm', system)} is ${tight ? 'too tight' : 'tight'} for ${show(thickness, 'mm', system)} plate: ${show(4 * thickness, 'mm', system)} (an inside radius of 2 t) curls well.`,
+        fixes: isOwn(piece, line)
+          ? changingLength(
+              line,
+              { slot: 'hollow', qualifier: 'hollow' },
+              nextUp(4 * thickness, line.expressions('hollow', 'hollow')[0]),
+              (text) => `Leave a hollow of ${text}`,
+            )
+          : [],
+      });
     }
   },
 };

@@ -35,7 +35,7 @@ piece cop
   run(model, report) {
     const line = model.buildLine('duty');
     if (!line || model.duty() !== 'contact' || line.has('rules')) return;
-    const books = model.file.visible().filter((named) => named.kind === 'rules');
+    const books = model.file.visibleOf('rules');
     report(line.place, {
       message: `A build for contact names no rulebook: its limits are not checked.${books.length ? '' : ' Enter them in a rules section.'}`,
       fixes: books

@@ -1,9 +1,10 @@
 import { nearest } from '../../grammar/nearest.ts';
 import type { Excuse, Place, Section } from '../../grammar/tree.ts';
 import type { Finding, Severity } from '../model/figure.ts';
-import type { Model } from '../model/model.ts';
+import { gathered, type Model, ofModel, thingOf } from '../model/model.ts';
 import { checks } from './all.generated.ts';
-import type { Check, Problem } from './check.ts';
+import type { Check, Problem, Report } from './check.ts';
+import { sizedSeam } from './rivets.ts';
 
 export type SeveritySetting = Severity | 'off';
 
@@ -21,31 +22,7 @@ export const checkOf = (code: string): Check | undefined => byCode.get(code);
  * model found of names and units, and what the checks say. Lines with a matching `# allow` are left out.
  */
 export function problemsOf(model: Model, settings: CheckSettings = {}): Problem[] {
-  const { file } = model;
-  const found: Finding[] = [...file.examine()];
-  for (const section of file.spec.sections) {
-    for (const problem of section.problems) {
-      found.push({
-        code: problem.code,
-        place: { section, from: problem.from, to: problem.to },
-        message: problem.message,
-        fixes: problem.fixes.map((fix) => file.placed(fix, section)),
-        related: [],
-      });
-    }
-  }
-  for (const check of checks) {
-    check.run?.(model, (place, reported) => {
-      found.push({
-        code: check.code,
-        place,
-        message: reported.message,
-        fixes: reported.fixes ?? [],
-        related: reported.related ?? [],
-        ...(reported.severity ? { severity: reported.severity } : {}),
-      });
-    });
-  }
+  const found = findings(model);
   const excuses = excusesOf(model);
   const problems = found.flatMap((finding): Problem[] => {
     const check = byCode.get(finding.code);
@@ -67,6 +44,68 @@ export function problemsOf(model: Model, settings: CheckSettings = {}): Problem[
   return problems.sort((a, b) => startOf(a) - startOf(b) || a.code.localeCompare(b.code));
 }
 
+/** What is found of a spec, whatever the settings and the excuses say: section by section, then what sees the whole. */
+const findings = ofModel((model): readonly Finding[] => [...inSections(model), ...inWhole(model)]);
+
+const inSections = gathered('section', (section, model) => {
+  const { file } = model;
+  const found: Finding[] = [...file.findingsIn(section)];
+  for (const problem of section.problems) {
+    found.push({
+      code: problem.code,
+      place: { section, from: problem.from, to: problem.to },
+      message: problem.message,
+      fixes: problem.fixes.map((fix) => file.placed(fix, section)),
+      related: [],
+    });
+  }
+  for (const [check, look] of looks) look(check, section, reportTo(found, check), model);
+  return found;
+});
+
+/** How each check looks at a section, in the order of the checks. */
+const looks = checks.flatMap((check) => looksOf(check).map((look) => [check, look] as const));
+
+type Look = (check: Check, section: Section, report: Report, model: Model) => void;
+
+function looksOf(check: Check): Look[] {
+  const looks: Look[] = [];
+  if (check.section) looks.push(({ section: look }, section, report, model) => look!(section, report, model));
+  for (const kind of ['material', 'piece', 'seam', 'finish'] as const) {
+    const look = check[kind] as ((thing: never, report: Report, model: Model) => void) | undefined;
+    if (!look) continue;
+    looks.push((_, section, report, model) => {
+      const thing = thingOf(model, kind, section);
+      if (thing) look(thing as never, report, model);
+    });
+  }
+  if (check.riveted)
+    looks.push((_, section, report, model) => {
+      const seam = thingOf(model, 'seam', section);
+      const sized = seam && sizedSeam(seam);
+      if (sized) check.riveted!(sized, report, model);
+    });
+  return looks;
+}
+
+const whole = checks.flatMap((check) => {
+  const { run } = check;
+  if (!run) return [];
+  return ofModel((model) => {
+    const found: Finding[] = [];
+    run(model, reportTo(found, check));
+    return found;
+  });
+});
+
+const inWhole = ofModel((model) => whole.flatMap((look) => look(model)));
+
+const reportTo =
+  (found: Finding[], check: Check): Report =>
+  (place, { message, fixes = [], related = [], severity }) => {
+    found.push({ code: check.code, place, message, fixes, related, ...(severity ? { severity } : {}) });
+  };
+
 const startOf = (problem: Problem): number => problem.place.section.start + problem.place.from;
 
 const RANK: Readonly<Record<SeveritySetting, number>> = { off: 0, hint: 1, information: 2, warning: 3, error: 4 };
@@ -86,14 +125,13 @@ interface PlacedExcuse {
   used: boolean;
 }
 
-function excusesOf(model: Model): PlacedExcuse[] {
-  return model.file.spec.sections.flatMap((section) => {
-    const lines = [...section.lines, ...section.singles.filter((single) => single.kind === 'let')];
-    return lines.flatMap((line) =>
-      'excuse' in line && line.excuse ? [{ section, excuse: line.excuse, line, used: false }] : [],
-    );
-  });
-}
+const excusesOf = (model: Model): PlacedExcuse[] => excuses(model).map((excuse) => ({ ...excuse, used: false }));
+
+const excuses = gathered('section', (section) =>
+  [...section.lines, ...section.singles].flatMap((line) =>
+    'excuse' in line && line.excuse ? [{ section, excuse: line.excuse, line }] : [],
+  ),
+);
 
 const isOn = (place: Place, line: { from: number; to: number }): boolean =>
   place.from < line.to && place.to > line.from;

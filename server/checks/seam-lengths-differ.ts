@@ -44,35 +44,33 @@ seam join
   along lower.top
   rivets small, every 28 mm, inset 9 mm, peened domed
 `,
-  run(model, report) {
+  seam(seam, report, model) {
     const system = model.units();
-    for (const seam of model.seams()) {
-      const along = seam.along().flatMap((each) => {
-        const whole = each.piece.figure(`${each.edge}.length`)?.value;
-        if (whole === undefined) return [];
-        const { from, to } = each;
-        const length = from === undefined || to === undefined ? whole : Math.min(to, whole) - Math.min(from, whole);
-        return [{ ...each, length, part: from !== undefined }];
+    const along = seam.along().flatMap((each) => {
+      const whole = each.piece.figure(`${each.edge}.length`)?.value;
+      if (whole === undefined) return [];
+      const { from, to } = each;
+      const length = from === undefined || to === undefined ? whole : Math.min(to, whole) - Math.min(from, whole);
+      return [{ ...each, length, part: from !== undefined }];
+    });
+    const [first, ...others] = along;
+    if (!first) return;
+    for (const other of others) {
+      // A mirrored piece may meet the other with both of its copies.
+      if (first.piece.mirrored() !== other.piece.mirrored()) continue;
+      const thick = (first.piece.thickness() ?? 0) + (other.piece.thickness() ?? 0);
+      const difference = Math.abs(first.length - other.length);
+      if (difference <= 1 + Math.PI * thick) continue;
+      report(other.line.place, {
+        message: `“${other.piece.name}” is ${lengthShown(other.length, system)} long here and “${first.piece.name}” ${lengthShown(first.length, system)}: they differ by ${lengthShown(difference, system)}.`,
+        related: [
+          {
+            uri: seam.named.file.uri,
+            place: first.line.place,
+            message: `${first.piece.name}.${first.edge}: ${lengthShown(first.length, system)}`,
+          },
+        ],
       });
-      const [first, ...others] = along;
-      if (!first) continue;
-      for (const other of others) {
-        // A mirrored piece may meet the other with both of its copies.
-        if (first.piece.mirrored() !== other.piece.mirrored()) continue;
-        const thick = (first.piece.thickness() ?? 0) + (other.piece.thickness() ?? 0);
-        const difference = Math.abs(first.length - other.length);
-        if (difference <= 1 + Math.PI * thick) continue;
-        report(other.line.place, {
-          message: `“${other.piece.name}” is ${lengthShown(other.length, system)} long here and “${first.piece.name}” ${lengthShown(first.length, system)}: they differ by ${lengthShown(difference, system)}.`,
-          related: [
-            {
-              uri: seam.named.file.uri,
-              place: first.line.place,
-              message: `${first.piece.name}.${first.edge}: ${lengthShown(first.length, system)}`,
-            },
-          ],
-        });
-      }
     }
   },
 };

@@ -1,4 +1,5 @@
 import type { MaterialModel } from '../model/material.ts';
+import { gathered } from '../model/model.ts';
 import { show } from '../model/show.ts';
 import type { Check } from './check.ts';
 import { capacityOf, takenOf } from './stock.ts';
@@ -35,11 +36,9 @@ piece brow
     if (!capacity) return;
     const system = model.units();
     const said = new Set<MaterialModel>();
-    for (const piece of model.pieces()) {
-      const material = piece.material();
-      const metal = material?.metal();
-      const thickness = piece.thickness();
-      if (!material || !metal || thickness === undefined || material.kind() !== 'sheet' || said.has(material)) continue;
+    // Told once of each material, at the first piece that is cut from it.
+    for (const { piece, material, metal, thickness } of sheared(model)) {
+      if (said.has(material)) continue;
       const most = takenOf(capacity, metal);
       if (thickness <= most + 0.02) continue;
       said.add(material);
@@ -50,3 +49,12 @@ piece brow
     }
   },
 };
+
+const sheared = gathered('piece', (piece) => {
+  const material = piece.material();
+  const metal = material?.metal();
+  const thickness = piece.thickness();
+  return material?.kind() === 'sheet' && metal && thickness !== undefined
+    ? [{ piece, material, metal, thickness }]
+    : [];
+});

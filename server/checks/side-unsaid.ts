@@ -31,17 +31,15 @@ piece band
   cylinder round 700 mm, high 60 mm, inside
   edge bottom rolled, hollow 6 mm
 `,
-  run(model, report) {
-    for (const piece of model.pieces()) {
-      const line = piece.formLine();
-      if (!line || !FITTED.has(line.id) || piece.side() || !piece.line('fits')) continue;
-      report(placeIn(piece, line), {
-        message: `“${piece.name}” fits a wearer, and its form does not say whether it is measured inside or outside.`,
-        fixes: isOwn(piece, line)
-          ? [appending(line, 'inside', 'Measured inside', true), appending(line, 'outside', 'Measured outside')]
-          : [],
-      });
-    }
+  piece(piece, report) {
+    const line = piece.formLine();
+    if (!line || !FITTED.has(line.id) || piece.side() || !piece.line('fits')) return;
+    report(placeIn(piece, line), {
+      message: `“${piece.name}” fits a wearer, and its form does not say whether it is measured inside or outside.`,
+      fixes: isOwn(piece, line)
+        ? [appending(line, 'inside', 'Measured inside', true), appending(line, 'outside', 'Measured outside')]
+        : [],
+    });
   },
 };
 

@@ -28,29 +28,27 @@ piece bowl
   anneal
   raise
 `,
-  run(model, report) {
-    for (const piece of model.pieces()) {
-      const anneals = piece.figure('anneals');
-      if (!anneals || anneals.value < 1 || piece.line('anneal')) continue;
-      const strain = Math.max(
-        Math.abs(piece.figure('strain.crown')?.value ?? 0),
-        Math.abs(piece.figure('strain.edge')?.value ?? 0),
-      );
-      const { line } = piece.method();
-      const form = piece.formLine();
-      const range =
-        anneals.low !== undefined && anneals.high !== undefined && anneals.low !== anneals.high
-          ? ` (${anneals.low} to ${anneals.high})`
-          : '';
-      report(placeIn(piece, line ?? form), {
-        message: `“${piece.name}” strains to ${trim(strain, 2)}, which wants ${counted(anneals.value, 'anneal')}${range} on the way: the spec has none.`,
-        fixes:
-          line && isOwn(piece, line)
-            ? [addingBefore(line, 'anneal', 'Add an anneal')]
-            : form && isOwn(piece, form)
-              ? [addingLine(form.file.uri, 'Add an anneal', form.place, 'anneal')]
-              : [],
-      });
-    }
+  piece(piece, report) {
+    const anneals = piece.figure('anneals');
+    if (!anneals || anneals.value < 1 || piece.line('anneal')) return;
+    const strain = Math.max(
+      Math.abs(piece.figure('strain.crown')?.value ?? 0),
+      Math.abs(piece.figure('strain.edge')?.value ?? 0),
+    );
+    const { line } = piece.method();
+    const form = piece.formLine();
+    const range =
+      anneals.low !== undefined && anneals.high !== undefined && anneals.low !== anneals.high
+        ? ` (${anneals.low} to ${anneals.high})`
+        : '';
+    report(placeIn(piece, line ?? form), {
+      message: `“${piece.name}” strains to ${trim(strain, 2)}, which wants ${counted(anneals.value, 'anneal')}${range} on the way: the spec has none.`,
+      fixes:
+        line && isOwn(piece, line)
+          ? [addingBefore(line, 'anneal', 'Add an anneal')]
+          : form && isOwn(piece, form)
+            ? [addingLine(form.file.uri, 'Add an anneal', form.place, 'anneal')]
+            : [],
+    });
   },
 };

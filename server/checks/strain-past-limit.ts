@@ -28,27 +28,25 @@ piece boss
   dome 120 mm, deep 38 mm
   dish
 `,
-  run(model, report) {
-    for (const piece of model.pieces()) {
-      const crown = piece.figure('thickness.crown');
-      const thickness = piece.thickness();
-      const bought = piece.material()?.metal();
-      if (!crown || !bought || thickness === undefined || crown.value >= thickness) continue;
-      const stretch = Math.log(thickness / crown.value);
-      const heats = piece.all('anneal').length;
-      const grade = bought.grade ? { grade: bought.grade } : {};
-      const metal = heats ? metalOf(bought.id, { ...grade, temper: 'soft' }) : bought;
-      const limit = metal.keelerHolds ? formingLimitOf(thickness, metal.hardening.value) : logOf(metal.elongation);
-      const share = stretch / (heats + 1);
-      if (!(share > limit.value + 1e-6)) continue;
-      const { line } = piece.method();
-      const cannot = share > (limit.high ?? limit.value) * 1.2;
-      report(placeIn(piece, line ?? piece.formLine()), {
-        severity: cannot ? 'error' : undefined,
-        message: `The crown of “${piece.name}” stretches by ${trim(share, 2)}${heats ? ` after each of ${counted(heats, 'anneal')}` : ''}, and ${metal.title} (${metal.temper}) bears ${trim(limit.value, 2)} in one go: ${heats ? 'anneal more often' : 'anneal it first'}, or make it shallower.`,
-        fixes: line && isOwn(piece, line) ? [addingBefore(line, 'anneal', 'Anneal it first')] : [],
-      });
-    }
+  piece(piece, report) {
+    const crown = piece.figure('thickness.crown');
+    const thickness = piece.thickness();
+    const bought = piece.material()?.metal();
+    if (!crown || !bought || thickness === undefined || crown.value >= thickness) return;
+    const stretch = Math.log(thickness / crown.value);
+    const heats = piece.all('anneal').length;
+    const grade = bought.grade ? { grade: bought.grade } : {};
+    const metal = heats ? metalOf(bought.id, { ...grade, temper: 'soft' }) : bought;
+    const limit = metal.keelerHolds ? formingLimitOf(thickness, metal.hardening.value) : logOf(metal.elongation);
+    const share = stretch / (heats + 1);
+    if (!(share > limit.value + 1e-6)) return;
+    const { line } = piece.method();
+    const cannot = share > (limit.high ?? limit.value) * 1.2;
+    report(placeIn(piece, line ?? piece.formLine()), {
+      severity: cannot ? 'error' : undefined,
+      message: `The crown of “${piece.name}” stretches by ${trim(share, 2)}${heats ? ` after each of ${counted(heats, 'anneal')}` : ''}, and ${metal.title} (${metal.temper}) bears ${trim(limit.value, 2)} in one go: ${heats ? 'anneal more often' : 'anneal it first'}, or make it shallower.`,
+      fixes: line && isOwn(piece, line) ? [addingBefore(line, 'anneal', 'Anneal it first')] : [],
+    });
   },
 };
 

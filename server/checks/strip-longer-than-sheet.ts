@@ -26,15 +26,16 @@ piece trim
   from binding
   strip 720 x 18 mm
 `,
-  run(model, report) {
+  piece(piece, report, model) {
     const system = model.units();
-    for (const { piece, blank, largest, isStrip } of overSheet(model)) {
-      if (!isStrip) continue;
-      const material = piece.material()!;
-      report(placeIn(piece, piece.line('blank') ?? piece.formLine()), {
-        message: `“${piece.name}” is ${show(Math.max(blank.long, blank.wide), 'mm', system)} long, and the longest sheet of “${material.name}” ${show(Math.max(largest.long, largest.wide), 'mm', system)}: join it from ${Math.ceil(Math.max(blank.long, blank.wide) / Math.max(largest.long, largest.wide))} lengths.`,
-        related: [{ uri: material.named.file.uri, place: largest.line.place, message: 'The longest sheet' }],
-      });
-    }
+    const over = overSheet(piece);
+    if (!over) return;
+    const { blank, largest, isStrip } = over;
+    if (!isStrip) return;
+    const material = piece.material()!;
+    report(placeIn(piece, piece.line('blank') ?? piece.formLine()), {
+      message: `“${piece.name}” is ${show(Math.max(blank.long, blank.wide), 'mm', system)} long, and the longest sheet of “${material.name}” ${show(Math.max(largest.long, largest.wide), 'mm', system)}: join it from ${Math.ceil(Math.max(blank.long, blank.wide) / Math.max(largest.long, largest.wide))} lengths.`,
+      related: [{ uri: material.named.file.uri, place: largest.line.place, message: 'The longest sheet' }],
+    });
   },
 };

@@ -24,23 +24,21 @@ piece cap
   from plate
   disc 120 mm
 `,
-  run(model, report) {
-    for (const material of model.materials()) {
-      const stock = material.stock();
-      const at = stock?.expressions('thickness')[0];
-      if (!stock || material.kind() !== 'sheet' || at?.kind !== 'number' || at.unit?.id !== 'mm') continue;
-      if (material.sheets().length || material.offcuts().length) continue;
-      const value = material.thickness()?.value;
-      if (value === undefined || METRIC_SHEETS.some((each) => Math.abs(each - value) < 0.011)) continue;
-      const below = METRIC_SHEETS.filter((each) => each < value).pop();
-      const above = METRIC_SHEETS.find((each) => each > value);
-      const near = [below, above].flatMap((each) => (each === undefined ? [] : [`${trim(each, 2)} mm`]));
-      report(placeOf(stock, at), {
-        message: `${trim(value, 3)} mm is rarely kept: the next ${near.length > 1 ? 'ones are' : 'one is'} ${near.join(' and ')}.`,
-        fixes: near.map((text) =>
-          replacing(model.file.uri, `Change to ${text}`, placeOf(stock, at), at.unitAt ? text : text.slice(0, -3)),
-        ),
-      });
-    }
+  material(material, report, model) {
+    const stock = material.stock();
+    const at = stock?.expressions('thickness')[0];
+    if (!stock || material.kind() !== 'sheet' || at?.kind !== 'number' || at.unit?.id !== 'mm') return;
+    if (material.sheets().length || material.offcuts().length) return;
+    const value = material.thickness()?.value;
+    if (value === undefined || METRIC_SHEETS.some((each) => Math.abs(each - value) < 0.011)) return;
+    const below = METRIC_SHEETS.filter((each) => each < value).pop();
+    const above = METRIC_SHEETS.find((each) => each > value);
+    const near = [below, above].flatMap((each) => (each === undefined ? [] : [`${trim(each, 2)} mm`]));
+    report(placeOf(stock, at), {
+      message: `${trim(value, 3)} mm is rarely kept: the next ${near.length > 1 ? 'ones are' : 'one is'} ${near.join(' and ')}.`,
+      fixes: near.map((text) =>
+        replacing(model.file.uri, `Change to ${text}`, placeOf(stock, at), at.unitAt ? text : text.slice(0, -3)),
+      ),
+    });
   },
 };

@@ -1,3 +1,4 @@
+import { gathered } from '../model/model.ts';
 import type { Check } from './check.ts';
 
 export const check: Check = {
@@ -36,15 +37,20 @@ finish plain
   oil
 `,
   run(model, report) {
-    const finishes = model.finishes();
-    if (!model.buildSection() || !finishes.length) return;
-    const finished = new Set(finishes.flatMap((finish) => finish.on.flatMap((on) => on.named?.section ?? [])));
-    for (const piece of model.pieces()) {
-      const material = piece.material();
-      if (material?.metal()?.family !== 'carbon steel' || material.kind() !== 'sheet') continue;
-      if (material.zincCoated() || material.plating() || material.metalId() === 'tinplate') continue;
+    if (!model.buildSection() || !model.sectionsOf('finish').length) return;
+    const finished = new Set(finishedThings(model));
+    for (const piece of barePieces(model)) {
       if (finished.has(piece.named.section)) continue;
       report(piece.place, { message: `“${piece.name}” is bare steel, and no finish is on it.` });
     }
   },
 };
+
+const finishedThings = gathered('finish', (finish) => finish.on.flatMap((on) => on.named?.section ?? []));
+
+/** Pieces of sheet that rusts. */
+const barePieces = gathered('piece', (piece) => {
+  const material = piece.material();
+  if (material?.metal()?.family !== 'carbon steel' || material.kind() !== 'sheet') return [];
+  return material.zincCoated() || material.plating() || material.metalId() === 'tinplate' ? [] : [piece];
+});

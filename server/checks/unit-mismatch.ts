@@ -22,26 +22,24 @@ piece bowl
   from plate
   dome 160 mm, deep 40 mm
 `,
-  run(model, report) {
-    for (const material of model.materials()) {
-      const stock = material.stock();
-      const kind = material.kind();
-      const thickness = stock?.expressions('thickness')[0];
-      if (!stock || !kind || !thickness) continue;
-      const dimension = stock.quantity('thickness')?.dimension;
-      const wrong =
-        kind === 'soft' && dimension === 'gauge'
-          ? 'A gauge number is for metal: leather goes by oz or mm.'
-          : kind !== 'soft' && dimension === 'ounce'
-            ? 'An ounce is a thickness of leather: metal goes by ga, mm or in.'
-            : undefined;
-      if (!wrong) continue;
-      const unit = thickness.kind === 'number' ? thickness.unitAt : undefined;
-      const right = kind === 'soft' ? 'oz' : 'ga';
-      report(placeOf(stock, thickness), {
-        message: wrong,
-        fixes: unit ? [replacing(model.file.uri, `Write ${right}`, placeOf(stock, unit), right)] : [],
-      });
-    }
+  material(material, report, model) {
+    const stock = material.stock();
+    const kind = material.kind();
+    const thickness = stock?.expressions('thickness')[0];
+    if (!stock || !kind || !thickness) return;
+    const dimension = stock.quantity('thickness')?.dimension;
+    const wrong =
+      kind === 'soft' && dimension === 'gauge'
+        ? 'A gauge number is for metal: leather goes by oz or mm.'
+        : kind !== 'soft' && dimension === 'ounce'
+          ? 'An ounce is a thickness of leather: metal goes by ga, mm or in.'
+          : undefined;
+    if (!wrong) return;
+    const unit = thickness.kind === 'number' ? thickness.unitAt : undefined;
+    const right = kind === 'soft' ? 'oz' : 'ga';
+    report(placeOf(stock, thickness), {
+      message: wrong,
+      fixes: unit ? [replacing(model.file.uri, `Write ${right}`, placeOf(stock, unit), right)] : [],
+    });
   },
 };

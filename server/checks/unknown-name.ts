@@ -29,28 +29,26 @@ piece bowl
   dome 160 mm, deep 40 mm
   edge rim rolled, hollow 6 mm
 `,
-  run(model, report) {
-    for (const section of model.file.spec.sections) {
-      for (const line of section.lines) {
-        for (const bound of boundsOf(line)) {
-          for (const all of bound.slots.values()) {
-            for (const filled of all) {
-              if (filled.type === 'edge') findEdge(model, section, filled, report);
-              else if (filled.copy) findCopy(model, section, filled, report);
-            }
+  section(section, report, model) {
+    for (const line of section.lines) {
+      for (const bound of boundsOf(line)) {
+        for (const all of bound.slots.values()) {
+          for (const filled of all) {
+            if (filled.type === 'edge') findEdge(model, section, filled, report);
+            else if (filled.copy) findCopy(model, section, filled, report);
           }
         }
       }
     }
-    for (const seam of model.seams()) {
-      for (const { line, seam: named, position } of seam.shares()) {
-        if (named?.kind !== 'seam') continue;
-        const count = model.seamOf(named).rivetCount()?.value;
-        if (count === undefined || position <= count) continue;
-        report(line.place, {
-          message: `“${named.word.text}” has ${count} ${count === 1 ? 'rivet' : 'rivets'} in a row, and there is no ${ordinal(position)}.`,
-        });
-      }
+  },
+  seam(seam, report, model) {
+    for (const { line, seam: named, position } of seam.shares()) {
+      if (named?.kind !== 'seam') continue;
+      const count = model.seamOf(named).rivetCount()?.value;
+      if (count === undefined || position <= count) continue;
+      report(line.place, {
+        message: `“${named.word.text}” has ${count} ${count === 1 ? 'rivet' : 'rivets'} in a row, and there is no ${ordinal(position)}.`,
+      });
     }
   },
 };
@@ -99,23 +97,16 @@ function findEdge(model: Model, section: Section, filled: Filled, report: Report
 }
 
 /** Names that a piece gives to its openings and cuts. */
-function ownNames(piece: PieceModel): ReadonlySet<string> {
-  let names = namesOf.get(piece);
-  if (!names) {
-    names = new Set(
-      piece.lines().flatMap((line) => {
-        const item: Word | undefined = line
-          .all('name')
-          .flatMap((filled) => filled.items)
-          .find((each): each is Word => each.kind === 'word');
-        return item ? [item.key] : [];
-      }),
-    );
-    namesOf.set(piece, names);
-  }
-  return names;
-}
-const namesOf = new WeakMap<PieceModel, ReadonlySet<string>>();
+const ownNames = (piece: PieceModel): ReadonlySet<string> =>
+  new Set(
+    piece.lines().flatMap((line) => {
+      const item: Word | undefined = line
+        .all('name')
+        .flatMap((filled) => filled.items)
+        .find((each): each is Word => each.kind === 'word');
+      return item ? [item.key] : [];
+    }),
+  );
 
 function findCopy(model: Model, section: Section, filled: Filled, report: Report): void {
   const [side, name] = filled.items;

@@ -27,32 +27,30 @@ piece cheek
   plate 140 x 100 mm
   breaths cheek-breaths 24 of 5 mm, rows 4, pitch 12 mm
 `,
-  run(model, report) {
+  piece(piece, report, model) {
     const system = model.units();
-    for (const piece of model.pieces()) {
-      const thickness = piece.thickness();
-      if (thickness === undefined || piece.material()?.kind() !== 'sheet') continue;
-      const least = webLeastOf(thickness).value;
-      for (const { line, kind, long } of piece.openings()) {
-        const pitch = kind === 'breaths' ? line.length('pitch', 'pitch') : undefined;
-        if (pitch === undefined || pitch - long >= least - 0.02) continue;
-        report(placeIn(piece, line, line.bound('pitch')), {
-          severity: pitch <= long ? 'error' : undefined,
-          message:
-            pitch <= long
-              ? `${show(long, 'mm', system)} holes ${show(pitch, 'mm', system)} apart run into each other.`
-              : `Only ${show(pitch - long, 'mm', system)} is left between the holes: at least ${show(least, 'mm', system)} (2 t).`,
-          fixes: isOwn(piece, line)
-            ? changingLength(
-                line,
-                { slot: 'pitch', qualifier: 'pitch' },
-                nextUp(long + least, line.expressions('pitch', 'pitch')[0]),
-                (text) => `Set them ${text} apart`,
-                true,
-              )
-            : [],
-        });
-      }
+    const thickness = piece.thickness();
+    if (thickness === undefined || piece.material()?.kind() !== 'sheet') return;
+    const least = webLeastOf(thickness).value;
+    for (const { line, kind, long } of piece.openings()) {
+      const pitch = kind === 'breaths' ? line.length('pitch', 'pitch') : undefined;
+      if (pitch === undefined || pitch - long >= least - 0.02) continue;
+      report(placeIn(piece, line, line.bound('pitch')), {
+        severity: pitch <= long ? 'error' : undefined,
+        message:
+          pitch <= long
+            ? `${show(long, 'mm', system)} holes ${show(pitch, 'mm', system)} apart run into each other.`
+            : `Only ${show(pitch - long, 'mm', system)} is left between the holes: at least ${show(least, 'mm', system)} (2 t).`,
+        fixes: isOwn(piece, line)
+          ? changingLength(
+              line,
+              { slot: 'pitch', qualifier: 'pitch' },
+              nextUp(long + least, line.expressions('pitch', 'pitch')[0]),
+              (text) => `Set them ${text} apart`,
+              true,
+            )
+          : [],
+      });
     }
   },
 };

@@ -1,6 +1,6 @@
 import type { Check } from './check.ts';
 import { orders } from './finishes.ts';
-import { hotSteps } from './heat.ts';
+import { hotStepsOfSeam } from './heat.ts';
 import { placeOf } from './writing.ts';
 
 export const check: Check = {
@@ -38,8 +38,8 @@ seam join
   along outer.top
   weld
 `,
-  run(model, report) {
-    for (const step of hotSteps(model)) {
+  seam(seam, report) {
+    for (const step of hotStepsOfSeam(seam)) {
       if (step.kind !== 'weld') continue;
       const piece = step.pieces.find((each) => {
         const plating = each.material()?.plating();
@@ -50,6 +50,8 @@ seam join
         message: `“${piece.name}” is cut from ${piece.material()!.plating()} stock: grind it bare beside the weld, or weld before plating.`,
       });
     }
+  },
+  run(model, report) {
     for (const chain of orders(model)) {
       for (const [i, step] of chain.entries()) {
         const seam = step.named?.kind === 'seam' ? model.seamOf(step.named) : undefined;

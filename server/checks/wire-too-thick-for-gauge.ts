@@ -30,33 +30,31 @@ piece brow
   strip 300 x 60 mm
   edge bottom rolled over edge-wire
 `,
-  run(model, report) {
+  piece(piece, report, model) {
     const system = model.units();
-    for (const piece of model.pieces()) {
-      const thickness = piece.thickness();
-      if (thickness === undefined || piece.material()?.kind() !== 'sheet') continue;
-      for (const { line, wire } of piece.edgeWorks()) {
-        const diameter = wire?.thickness()?.value;
-        if (!wire || diameter === undefined) continue;
-        const thick = diameter > 6 * thickness + 0.02;
-        if (!thick && diameter >= 1.5 * thickness - 0.02) continue;
-        const thin = diameter < thickness - 0.02;
-        const stock = wire.stock();
-        const better = thick ? downTo(4 * thickness, 0.5) : upTo(2 * thickness, 0.5);
-        report(placeIn(piece, line, line.filled('wire')), {
-          severity: thick || thin ? undefined : 'information',
-          message: thick
-            ? `“${wire.name}” (${show(diameter, 'mm', system)}) is ${(diameter / thickness).toFixed(1)} times as thick as the ${show(thickness, 'mm', system)} sheet, which will buckle round it: take ${show(2 * thickness, 'mm', system)} to ${show(4 * thickness, 'mm', system)}.`
-            : `“${wire.name}” (${show(diameter, 'mm', system)}) is thin for ${show(thickness, 'mm', system)} plate, which ${thin ? 'will not' : 'hardly'} close${thin ? '' : 's'} round it: take ${show(2 * thickness, 'mm', system)} or more.`,
-          fixes:
-            stock?.expressions('thickness')[0] &&
-            stock.quantity('thickness')?.dimension === 'length' &&
-            isOwn(piece, line)
-              ? changingLength(stock, { slot: 'thickness' }, better, (text) => `Make ${wire.name} ${text}`)
-              : [],
-          related: [{ uri: wire.named.file.uri, place: stock!.place, message: `material ${wire.name}` }],
-        });
-      }
+    const thickness = piece.thickness();
+    if (thickness === undefined || piece.material()?.kind() !== 'sheet') return;
+    for (const { line, wire } of piece.edgeWorks()) {
+      const diameter = wire?.thickness()?.value;
+      if (!wire || diameter === undefined) continue;
+      const thick = diameter > 6 * thickness + 0.02;
+      if (!thick && diameter >= 1.5 * thickness - 0.02) continue;
+      const thin = diameter < thickness - 0.02;
+      const stock = wire.stock();
+      const better = thick ? downTo(4 * thickness, 0.5) : upTo(2 * thickness, 0.5);
+      report(placeIn(piece, line, line.filled('wire')), {
+        severity: thick || thin ? undefined : 'information',
+        message: thick
+          ? `“${wire.name}” (${show(diameter, 'mm', system)}) is ${(diameter / thickness).toFixed(1)} times as thick as the ${show(thickness, 'mm', system)} sheet, which will buckle round it: take ${show(2 * thickness, 'mm', system)} to ${show(4 * thickness, 'mm', system)}.`
+          : `“${wire.name}” (${show(diameter, 'mm', system)}) is thin for ${show(thickness, 'mm', system)} plate, which ${thin ? 'will not' : 'hardly'} close${thin ? '' : 's'} round it: take ${show(2 * thickness, 'mm', system)} or more.`,
+        fixes:
+          stock?.expressions('thickness')[0] &&
+          stock.quantity('thickness')?.dimension === 'length' &&
+          isOwn(piece, line)
+            ? changingLength(stock, { slot: 'thickness' }, better, (text) => `Make ${wire.name} ${text}`)
+            : [],
+        related: [{ uri: wire.named.file.uri, place: stock!.place, message: `material ${wire.name}` }],
+      });
     }
   },
 };

@@ -52,19 +52,25 @@ export function sameUri(uri: string): string {
 }
 
 /**
- * What the editor has open and what that uses, as one project. Every change makes a new one; the trees of texts that
- * did not change are taken over, and within a changed text those of the sections that did not.
+ * What the editor has open and what that uses, as one project that lives as long as the workspace. Of a text that changed
+ * only the sections that did are read again, and only what hangs on them is worked out again.
  */
 export class Workspace {
   private readonly open_ = new Map<string, Source>();
   private readonly used = new Map<string, Source | null>();
   private readonly views = new Map<string, View>();
-  private project_: Project | undefined;
+  private readonly project: Project;
 
   constructor(
     private readonly host: FileHost,
     private readonly settingsOf: (uri: string) => CheckSettings = () => ({}),
-  ) {}
+  ) {
+    this.project = new Project({
+      mayRead: (uri) => this.open_.has(sameUri(uri)) || this.host.mayRead(uri),
+      read: (uri) => this.source(sameUri(uri))?.spec,
+    });
+    this.project.nearestFile = (from, missing) => this.nearestFile(from, missing);
+  }
 
   // ---- what the editor tells ---------------------------------------------------------------------------------------
 
@@ -73,7 +79,7 @@ export class Workspace {
     this.used.delete(key);
     const document = TextDocument.create(uri, 'planish', version, text);
     this.open_.set(key, { uri, document, spec: readSpec(text) });
-    this.changed();
+    this.changed(key);
   }
 
   change(uri: string, version: number, changes: readonly TextDocumentContentChangeEvent[]): void {
@@ -83,14 +89,14 @@ export class Workspace {
     const document = TextDocument.update(have.document, [...changes], version);
     // The old tree gives its sections to the new one and must not be used again.
     this.open_.set(key, { uri: have.uri, document, spec: readSpec(document.getText(), have.spec) });
-    this.changed();
+    this.changed(key);
   }
 
   close(uri: string): void {
     const key = sameUri(uri);
     this.open_.delete(key);
     this.host.forget?.(key);
-    this.changed();
+    this.changed(key);
   }
 
   /** A file changed outside the editor. */
@@ -98,15 +104,17 @@ export class Workspace {
     const key = sameUri(uri);
     this.host.forget?.(key);
     this.used.delete(key);
-    this.changed();
+    this.changed(key);
   }
 
-  /** Everything that was worked out is worked out again: a text or a setting changed. */
-  changed(): void {
-    this.project_ = undefined;
+  /** A text or a setting changed; without an address, any of them may have. */
+  changed(key?: string): void {
     this.views.clear();
     // What could not be read may be there now.
-    for (const [key, source] of this.used) if (!source) this.used.delete(key);
+    const missing = [...this.used].filter(([, source]) => !source).map(([uri]) => uri);
+    for (const uri of missing) this.used.delete(uri);
+    if (key === undefined) this.project.refresh();
+    else for (const uri of new Set([key, ...missing])) this.project.refresh(uri);
   }
 
   // ---- what features ask -------------------------------------------------------------------------------------------
@@ -197,20 +205,6 @@ export class Workspace {
       read: (uri) => texts.get(uri) ?? this.source(uri)?.document.getText() ?? null,
     };
     return new Workspace(host, this.settingsOf);
-  }
-
-  private get project(): Project {
-    this.project_ ??= this.makeProject();
-    return this.project_;
-  }
-
-  private makeProject(): Project {
-    const project = new Project({
-      mayRead: (uri) => this.open_.has(sameUri(uri)) || this.host.mayRead(uri),
-      read: (uri) => this.source(sameUri(uri))?.spec,
-    });
-    project.nearestFile = (from, missing) => this.nearestFile(from, missing);
-    return project;
   }
 
   private source(key: string): Source | undefined {

@@ -1,6 +1,7 @@
 import type { Place } from '../../grammar/tree.ts';
 import type { Result } from '../trade/result.ts';
 import type { Figure } from './figure.ts';
+import { belonging } from './memo.ts';
 import type { ShowOptions } from './show.ts';
 
 /** Figures of a thing that are worked out only when one of them, or all, are asked for. */
@@ -29,7 +30,9 @@ export class FigureSet {
    */
   and(names: RegExp, add: (set: FigureSet) => void): FigureSet {
     const set = new FigureSet(this.of, this.prefix, this.bySuffix);
-    set.further = { names, add };
+    // Whoever asks, they are part of the thing they are of.
+    const own = belonging();
+    set.further = { names, add: (further) => own(() => add(further)) };
     return set;
   }
 

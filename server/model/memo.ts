@@ -120,16 +120,15 @@ abstract class Reckoning extends Source {
   }
 
   private workAgain(): void {
-    const before = this.sources;
-    this.sources = new Set();
+    // Left before they are asked again: what they come out as is read now, and no news.
+    for (const source of this.sources) source.leave(this);
+    this.sources.clear();
     this.state = FRESH;
     try {
       if (this.work()) this.hasChanged();
     } catch (error) {
       this.state = STALE;
       throw error;
-    } finally {
-      for (const source of before) if (!this.sources.has(source)) source.leave(this);
     }
   }
 

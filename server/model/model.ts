@@ -1,13 +1,14 @@
-import type { Place, Section } from '../../grammar/tree.ts';
+import type { LetLine, Place, Section } from '../../grammar/tree.ts';
 import { wireMass } from '../trade/mass.ts';
 import { plain, type Result, result, type Unit } from '../trade/result.ts';
 import { RivetModel } from './fastener.ts';
 import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
-import { type Named, once, type Project, type SpecFile } from './file.ts';
+import type { Named, Project, SpecFile } from './file.ts';
 import { finishFigures } from './finish.ts';
 import { HingeModel } from './hinge.ts';
 import { MaterialModel } from './material.ts';
+import { type Each, kept, type Same, sameList } from './memo.ts';
 import { PieceModel } from './piece.ts';
 import { numberOf, UNIT_OF_DIMENSION } from './quantity.ts';
 import { LineReading } from './reading.ts';
@@ -49,19 +50,29 @@ export class Model {
   constructor(
     readonly file: SpecFile,
     private readonly registry: Registry,
-  ) {}
+  ) {
+    this.finishSets = registry.project.each();
+  }
+
+  /** What is worked out for each section of the file, kept as long as it holds and forgotten with the section. */
+  eachSection<T>(compute: (section: Section) => T, same?: Same<T>, what?: string): (section: Section) => T {
+    const each = this.registry.project.each<T>(same, what);
+    return (section) => each.get(section, () => compute(section));
+  }
 
   // ---- the things it names -----------------------------------------------------------------------------------------
 
-  readonly pieces = once((): readonly PieceModel[] => this.all('piece').map((named) => this.pieceOf(named)));
-  readonly materials = once((): readonly MaterialModel[] =>
+  readonly pieces = kept((): readonly PieceModel[] => this.all('piece').map((named) => this.pieceOf(named)));
+  readonly materials = kept((): readonly MaterialModel[] =>
     this.all('material').map((named) => this.materialOf(named)),
   );
-  readonly rivets = once((): readonly RivetModel[] => this.all('rivet').map((named) => this.rivetOf(named)));
-  readonly seams = once((): readonly SeamModel[] => this.all('seam').map((named) => this.seamOf(named)));
+  readonly rivets = kept((): readonly RivetModel[] => this.all('rivet').map((named) => this.rivetOf(named)));
+  readonly seams = kept((): readonly SeamModel[] => this.all('seam').map((named) => this.seamOf(named)));
 
-  readonly finishes = once((): readonly Finish[] =>
-    this.all('finish').map((named) => {
+  readonly finishes = kept((): readonly Finish[] => this.all('finish').map((named) => this.finishOf(named)));
+
+  finishOf(named: Named): Finish {
+    return this.registry.made(named, () => {
       const lines = named.section.lines.map((line) => new LineReading(named.file, line));
       const on = lines
         .filter((line) => line.id === 'on')
@@ -75,12 +86,16 @@ export class Model {
           })),
         );
       return { named, on, steps: lines.filter((line) => line.line.word?.group === 'step') };
-    }),
-  );
+    });
+  }
 
-  readonly parts = once((): readonly Part[] => this.all('part').map((named) => this.partOf(named)));
+  readonly parts = kept((): readonly Part[] => this.all('part').map((named) => this.partOf(named)));
 
   partOf(named: Named): Part {
+    return this.registry.made(named, () => this.readPart(named));
+  }
+
+  private readPart(named: Named): Part {
     const lines = named.section.lines.map((line) => new LineReading(named.file, line));
     const of = (id: string) => lines.find((line) => line.id === id);
     const mass = of('mass')?.measure('mass', 'mass');
@@ -99,10 +114,15 @@ export class Model {
     };
   }
 
-  private all(kind: Named['kind']): Named[] {
-    return [...this.file.names().values()]
-      .flatMap((named) => named.filter((each) => each.kind === kind))
-      .sort((a, b) => a.section.start - b.section.start);
+  /** Every section of a kind that has a name. */
+  sectionsOf(kind: keyof Things | Exclude<Named['kind'], 'let'>): readonly Section[] {
+    if (kind === 'section') return this.file.spec.sections;
+    return this.file.sectionsOf(kind).filter((section) => section.name);
+  }
+
+  private all(kind: Exclude<Named['kind'], 'let'>): Named[] {
+    // The section's own name comes before those of the measures in it.
+    return this.sectionsOf(kind).map((section) => this.file.namesIn(section)[0]!);
   }
 
   pieceOf(named: Named): PieceModel {
@@ -121,7 +141,7 @@ export class Model {
     return this.registry.made(named, (model) => new SeamModel(model, named));
   }
 
-  readonly hinges = once((): readonly HingeModel[] => this.all('hinge').map((named) => this.hingeOf(named)));
+  readonly hinges = kept((): readonly HingeModel[] => this.all('hinge').map((named) => this.hingeOf(named)));
 
   hingeOf(named: Named): HingeModel {
     return this.registry.made(named, (model) => new HingeModel(model, named));
@@ -133,9 +153,9 @@ export class Model {
 
   // ---- the job -----------------------------------------------------------------------------------------------------
 
-  readonly buildSection = once((): Section | undefined => this.file.sectionsOf('build')[0]);
+  readonly buildSection = kept((): Section | undefined => this.file.sectionsOf('build')[0]);
 
-  private readonly buildLines = once(() =>
+  private readonly buildLines = kept(() =>
     (this.buildSection()?.lines ?? []).map((line) => new LineReading(this.file, line)),
   );
 
@@ -143,24 +163,24 @@ export class Model {
     return this.buildLines().find((line) => line.id === id);
   }
 
-  readonly title = once(() => this.buildSection()?.title?.value);
-  readonly client = once(() => this.buildLine('for')?.text('client'));
-  readonly due = once(() => this.buildLine('due')?.text('due'));
-  readonly make = once(() => Math.max(1, this.buildLine('make')?.count('make') ?? 1));
-  readonly spare = once(() => this.buildLine('make')?.count('spare', 'spare') ?? 0);
-  readonly units = once((): System => (this.buildLine('units')?.word('in') ? 'in' : 'mm'));
+  readonly title = kept(() => this.buildSection()?.title?.value);
+  readonly client = kept(() => this.buildLine('for')?.text('client'));
+  readonly due = kept(() => this.buildLine('due')?.text('due'));
+  readonly make = kept(() => Math.max(1, this.buildLine('make')?.count('make') ?? 1));
+  readonly spare = kept(() => this.buildLine('make')?.count('spare', 'spare') ?? 0);
+  readonly units = kept((): System => (this.buildLine('units')?.word('in') ? 'in' : 'mm'));
 
-  readonly duty = once((): Duty | undefined => {
+  readonly duty = kept((): Duty | undefined => {
     const line = this.buildLine('duty');
     return (['display', 'stage', 'contact'] as const).find((duty) => line?.word(duty));
   });
 
-  readonly rules = once((): Named | undefined => {
+  readonly rules = kept((): Named | undefined => {
     const named = this.buildLine('duty')?.named('rules', 'rules');
     return named?.kind === 'rules' ? named : undefined;
   });
 
-  private readonly shopLines = once((): readonly LineReading[] => {
+  private readonly shopLines = kept((): readonly LineReading[] => {
     const shop = this.file.firstSection('shop');
     return shop ? shop.section.lines.map((line) => new LineReading(shop.file, line)) : [];
   });
@@ -174,8 +194,8 @@ export class Model {
   }
 
   /** Which family of gauge tables a `ga` is read by. */
-  readonly gaugeFamily = once((): 'US' | 'UK' => (this.shopLine('gauges')?.word('uk') ? 'UK' : 'US'));
-  readonly currency = once((): string | undefined => this.shopLine('currency')?.text('currency')?.toUpperCase());
+  readonly gaugeFamily = kept((): 'US' | 'UK' => (this.shopLine('gauges')?.word('uk') ? 'UK' : 'US'));
+  readonly currency = kept((): string | undefined => this.shopLine('currency')?.text('currency')?.toUpperCase());
 
   // ---- figures -----------------------------------------------------------------------------------------------------
 
@@ -192,7 +212,7 @@ export class Model {
   }
 
   /** Every figure of this file, thing by thing in the order of the spec, the build last. */
-  readonly figures = once((): readonly FigureSet[] => {
+  readonly figures = kept((): readonly FigureSet[] => {
     const sets: { start: number; set: FigureSet }[] = [];
     for (const section of this.file.spec.sections) {
       for (const line of section.singles) {
@@ -277,23 +297,16 @@ export class Model {
     }
   }
 
-  private readonly finished = new Map<Section, FigureSet>();
-
   private finishFigures(named: Named): FigureSet {
-    let set = this.finished.get(named.section);
-    if (!set) {
-      const finish = this.finishes().find((each) => each.named.section === named.section);
-      set = finish ? finishFigures(this, finish) : new FigureSet(`finish ${named.word.text}`, named.word.text);
-      this.finished.set(named.section, set);
-    }
-    return set;
+    return this.finishSets.get(named.section, () => finishFigures(this, this.finishOf(named)));
   }
+  private readonly finishSets: Each<Section | LetLine, FigureSet>;
 
   private letFigures(key: string): FigureSet | undefined {
     const named = this.file.find(key);
     const value = named?.let?.value?.parts[0];
     if (!named?.let?.name || !value) return undefined;
-    const quantity = named.file.quantity(value, named.section);
+    const quantity = named.file.valueOf(named.let);
     const unit = quantity && UNIT_OF_DIMENSION[quantity.dimension];
     if (!quantity || !unit) return undefined;
     const number = numberOf(quantity);
@@ -317,7 +330,7 @@ export class Model {
   }
 
   /** Mass of one build, as far as its parts are known. */
-  readonly buildFigures = once((): FigureSet => {
+  readonly buildFigures = kept((): FigureSet => {
     const set = new FigureSet('build', 'build');
     const section = this.buildSection();
     const at = section?.title ?? section?.header;
@@ -399,7 +412,7 @@ export class Model {
   });
 
   /** Every strap line. */
-  readonly straps = once((): readonly { readonly seam: SeamModel; readonly line: LineReading }[] =>
+  readonly straps = kept((): readonly { readonly seam: SeamModel; readonly line: LineReading }[] =>
     this.seams().flatMap((seam) => seam.lines.filter((line) => line.id === 'strap').map((line) => ({ seam, line }))),
   );
 
@@ -451,7 +464,7 @@ export class Model {
   }
 
   /** Every use of wire: wired edges, and the pins of hinges. */
-  readonly wires = once((): readonly WireUse[] => [
+  readonly wires = kept((): readonly WireUse[] => [
     ...this.pieces().flatMap((piece) =>
       piece.edgeWorks().flatMap(({ edge, wire }): WireUse[] => {
         const length = wire && piece.figure(`${edge}.wire`);
@@ -477,13 +490,81 @@ export interface WireUse {
   readonly times: number;
 }
 
+/** Something worked out of a whole spec, kept as long as it holds. */
+export function ofModel<T>(compute: (model: Model) => T): (model: Model) => T {
+  return perModel((model) => kept(() => compute(model)));
+}
+
+/**
+ * What each thing of a kind brings to what must see all of them, in the order of the spec. After an edit only the things
+ * that something changed of are asked again.
+ */
+export function gathered<Kind extends keyof Things, T>(
+  kind: Kind,
+  of: (thing: Things[Kind], model: Model) => readonly T[],
+): (model: Model) => readonly T[] {
+  return perModel((model) => {
+    const each = model.eachSection((section) => of(thingOf(model, kind, section)!, model));
+    return kept(() => model.sectionsOf(kind).flatMap(each), sameList);
+  });
+}
+
+interface Things {
+  readonly section: Section;
+  readonly material: MaterialModel;
+  readonly rivet: RivetModel;
+  readonly piece: PieceModel;
+  readonly seam: SeamModel;
+  readonly finish: Finish;
+}
+
+/** The thing that a section is about; nothing where it is of another kind or has no name. */
+export function thingOf<Kind extends keyof Things>(
+  model: Model,
+  kind: Kind,
+  section: Section,
+): Things[Kind] | undefined;
+export function thingOf(model: Model, kind: keyof Things, section: Section): Things[keyof Things] | undefined {
+  if (kind === 'section') return section;
+  const named = section.name && section.kind?.kind === kind ? model.file.namesIn(section)[0] : undefined;
+  if (!named) return undefined;
+  switch (kind) {
+    case 'material':
+      return model.materialOf(named);
+    case 'rivet':
+      return model.rivetOf(named);
+    case 'piece':
+      return model.pieceOf(named);
+    case 'seam':
+      return model.seamOf(named);
+    case 'finish':
+      return model.finishOf(named);
+  }
+}
+
+function perModel<T>(make: (model: Model) => () => T): (model: Model) => T {
+  const known = new WeakMap<Model, () => T>();
+  return (model) => {
+    let get = known.get(model);
+    if (!get) {
+      get = make(model);
+      known.set(model, get);
+    }
+    return get();
+  };
+}
+
 /** One part of a sum, so many times. */
 type Counted = Pick<Figure, 'name' | 'value' | 'low' | 'high'> & { readonly times: number };
 
 /** One model for each file, and one object for each thing, however many files look at it. */
 class Registry {
-  private readonly models = new Map<SpecFile, Model>();
-  private readonly things = new Map<Section, unknown>();
+  private readonly models = new WeakMap<SpecFile, Model>();
+  private readonly things: Each<Section | LetLine, unknown>;
+
+  constructor(readonly project: Project) {
+    this.things = project.each(undefined, 'thing');
+  }
 
   modelOf(file: SpecFile): Model {
     let model = this.models.get(file);
@@ -495,12 +576,7 @@ class Registry {
   }
 
   made<T>(named: Named, make: (model: Model) => T): T {
-    let thing = this.things.get(named.section) as T | undefined;
-    if (!thing) {
-      thing = make(this.modelOf(named.file));
-      this.things.set(named.section, thing);
-    }
-    return thing;
+    return this.things.get(named.section, () => make(this.modelOf(named.file))) as T;
   }
 }
 
@@ -510,7 +586,7 @@ const registries = new WeakMap<Project, Registry>();
 export function modelOf(project: Project, uri: string): Model | undefined {
   let registry = registries.get(project);
   if (!registry) {
-    const made = new Registry();
+    const made = new Registry(project);
     registry = made;
     registries.set(project, made);
     project.figureOf = (named, rest) => made.modelOf(named.file).figureOf(named, rest);

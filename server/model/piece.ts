@@ -16,7 +16,6 @@ import { sheetMass } from '../trade/mass.ts';
 import { type Result, result } from '../trade/result.ts';
 import { coneDevelopment } from '../trade/wrap.ts';
 import { type Allowance, type Blank, blankOf, givenBlank, type WorkedBlank } from './blank.ts';
-import { Carry } from './carry.ts';
 import { allowanceOf, type EdgeWork, inWords } from './edges.ts';
 import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
@@ -70,14 +69,10 @@ const HEADING: Readonly<Record<string, FormingMethod>> = {
 
 /** One plate, with every figure that its lines lead to. */
 export class PieceModel {
-  private readonly carry: Carry;
-
   constructor(
     readonly model: Model,
     readonly named: Named,
-  ) {
-    this.carry = new Carry(named);
-  }
+  ) {}
 
   get name(): string {
     return this.named.word.text;
@@ -402,35 +397,26 @@ export class PieceModel {
 
   // ---- figures -----------------------------------------------------------------------------------------------------
 
-  private readonly madeFigures = onceUnlessCircular(
-    (): FigureSet =>
-      this.carry.value('figures', () => {
-        const set = new FigureSet(`piece ${this.name}`, this.name);
-        this.addMake(set);
-        this.addForm(set);
-        this.addEdges(set);
-        this.addOpenings(set);
-        this.addBlank(set);
-        this.addMass(set);
-        return set;
-      }),
-  );
+  private readonly madeFigures = onceUnlessCircular((): FigureSet => {
+    const set = new FigureSet(`piece ${this.name}`, this.name);
+    this.addMake(set);
+    this.addForm(set);
+    this.addEdges(set);
+    this.addOpenings(set);
+    this.addBlank(set);
+    this.addMass(set);
+    return set.and(FURTHER, (further) => {
+      addForming(this, further);
+      addTurning(this, further);
+      addOpeningFigures(this, further);
+      addFit(this, further);
+    });
+  });
 
   /** Every figure of the piece. A piece that is made from its own figure has none while it is being worked out. */
   figures(): FigureSet {
-    const made = this.madeFigures();
-    if (!made) return new FigureSet(`piece ${this.name}`, this.name);
-    this.complete ??= made.and(FURTHER, (set) => {
-      addForming(this, set);
-      addTurning(this, set);
-      addOpeningFigures(this, set);
-      addFit(this, set);
-    });
-    return this.complete;
+    return this.madeFigures() ?? new FigureSet(`piece ${this.name}`, this.name);
   }
-
-  /** The carried figures, and those that only a reader of all of them asks for, which also look at the rulebook and the shop. */
-  private complete: FigureSet | undefined;
 
   figure(suffix: string): Figure | undefined {
     return this.figures().get(suffix);
@@ -607,12 +593,10 @@ export class PieceModel {
   }
 
   /** The blank that the form and the edges lead to, whatever the smith's own line says. */
-  readonly workedBlank = once((): WorkedBlank | undefined =>
-    this.carry.value('worked blank', () => {
-      const form = this.form();
-      return form && blankOf(form, this.allowances(), this.method().method);
-    }),
-  );
+  readonly workedBlank = once((): WorkedBlank | undefined => {
+    const form = this.form();
+    return form && blankOf(form, this.allowances(), this.method().method);
+  });
 
   /** What is cut: the smith's own blank where a `blank` line gives one. */
   readonly blank = once((): Blank | undefined => {
@@ -658,8 +642,10 @@ export class PieceModel {
     });
     const knuckles = knucklesOf(this).flatMap(({ hinge, edge, development }) => {
       const title = `metal for the knuckles at ${edge}`;
-      const from = [...inputs, `${hinge.pin()!.name}.thickness`];
-      const figure = set.add(`${edge}.knuckles`, title, development, this.place, from);
+      const figure = set.add(`${edge}.knuckles`, title, development, this.place, [
+        ...inputs,
+        `${hinge.pin()!.name}.thickness`,
+      ]);
       return figure ? [{ edge, what: `knuckles of ${hinge.name}`, figure }] : [];
     });
     return [...worked, ...knuckles];

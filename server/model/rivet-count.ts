@@ -1,20 +1,23 @@
 import type { RivetModel } from './fastener.ts';
-import type { Model } from './model.ts';
+import type { Named } from './file.ts';
+import { gathered, type Model, ofModel } from './model.ts';
 import type { SeamModel } from './seam.ts';
 
 /**
  * How many of each rivet one build takes. Where a seam puts its own rivet into another seam's row (`shares`), it is counted
  * for the seam that says so and no more for the row; one whose row has no known length is left out.
  */
-export function rivetCounts(model: Model): ReadonlyMap<RivetModel, number> {
+export const rivetCounts = ofModel((model): ReadonlyMap<RivetModel, number> => {
   const counts = new Map<RivetModel, number>();
-  for (const seam of model.seams()) {
-    const rivet = seam.rivet();
-    const count = rivet && countOf(model, seam);
-    if (rivet && count !== undefined) counts.set(rivet, (counts.get(rivet) ?? 0) + count);
-  }
+  for (const { rivet, count } of counted(model)) counts.set(rivet, (counts.get(rivet) ?? 0) + count);
   return counts;
-}
+});
+
+const counted = gathered('seam', (seam, model) => {
+  const rivet = seam.rivet();
+  const count = rivet && countOf(model, seam);
+  return rivet && count !== undefined ? [{ rivet, count }] : [];
+});
 
 function countOf(model: Model, seam: SeamModel): number | undefined {
   const shares = seam.shares();
@@ -25,9 +28,19 @@ function countOf(model: Model, seam: SeamModel): number | undefined {
 }
 
 /** The places of a seam's row where another seam puts its own rivet. */
-export function takenFrom(model: Model, seam: SeamModel): ReadonlySet<number> {
-  const taken = new Set<number>();
-  for (const other of model.seams())
-    if (other.rivet()) for (const share of other.shares()) if (share.seam === seam.named) taken.add(share.position);
-  return taken;
-}
+export const takenFrom = (model: Model, seam: SeamModel): ReadonlySet<number> =>
+  taken(model).get(seam.named) ?? new Set();
+
+const taken = ofModel((model): ReadonlyMap<Named, ReadonlySet<number>> => {
+  const places = new Map<Named, Set<number>>();
+  for (const { seam, position } of sharing(model)) {
+    const have = places.get(seam);
+    if (have) have.add(position);
+    else places.set(seam, new Set([position]));
+  }
+  return places;
+});
+
+const sharing = gathered('seam', (seam) =>
+  seam.rivet() ? seam.shares().flatMap(({ seam: host, position }) => (host ? [{ seam: host, position }] : [])) : [],
+);

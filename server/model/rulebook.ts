@@ -1,5 +1,5 @@
 import type { Named } from './file.ts';
-import type { Model } from './model.ts';
+import { ofModel } from './model.ts';
 import type { PieceModel } from './piece.ts';
 import { LineReading } from './reading.ts';
 
@@ -23,17 +23,10 @@ export interface Rulebook {
   readonly rivets?: Limit;
 }
 
-export function rulebook(model: Model): Rulebook | undefined {
+export const rulebook = ofModel((model): Rulebook | undefined => {
   const named = model.rules();
-  if (!named) return undefined;
-  let book = books.get(named);
-  if (!book) {
-    book = read(named);
-    books.set(named, book);
-  }
-  return book;
-}
-const books = new WeakMap<Named, Rulebook>();
+  return named && read(named);
+});
 
 function read(named: Named): Rulebook {
   const lines = named.section.lines.map((line) => new LineReading(named.file, line));

@@ -1,7 +1,6 @@
 import { compressedThickness } from '../trade/leather.ts';
 import { type Result, result } from '../trade/result.ts';
 import { type FormedHead, holeFor, rivetLengthByRule, rivetLengthByVolume } from '../trade/rivet.ts';
-import { Carry } from './carry.ts';
 import type { RivetModel } from './fastener.ts';
 import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
@@ -42,8 +41,6 @@ export interface Along {
 
 /** Riveted joints are a row of stacks; other seams have none of this. */
 export class SeamModel extends Thing {
-  private readonly carry = new Carry(this.named);
-
   readonly rivetsLine = once(() => this.line('rivets'));
 
   readonly rivet = once((): RivetModel | undefined => {
@@ -81,7 +78,7 @@ export class SeamModel extends Thing {
   );
 
   readonly stacks = once((): readonly Stack[] =>
-    this.lines.flatMap((line, i): Stack[] => {
+    this.lines.flatMap((line): Stack[] => {
       if (line.id !== 'joins') return [];
       const layers = line.all('pieces').map((filled): Layer => {
         const named = this.named.file.find(filled.text);
@@ -98,8 +95,8 @@ export class SeamModel extends Thing {
         };
       });
       const washer = this.washer();
-      const total = this.carry.value(`total ${i}`, () => totalOf(layers, washer?.thickness));
-      const needed = this.carry.value(`needed ${i}`, () => total && this.neededFor(total));
+      const total = totalOf(layers, washer?.thickness);
+      const needed = total && this.neededFor(total);
       return [
         { line, layers, ...(washer ? { washer } : {}), ...(total ? { total } : {}), ...(needed ? { needed } : {}) },
       ];
@@ -250,9 +247,7 @@ export class SeamModel extends Thing {
     return along && pieces.includes(along) ? along.make() : Math.max(1, ...pieces.map((piece) => piece.make()));
   }
 
-  readonly figures = once(
-    (): FigureSet => this.carry.value('figures', () => this.makeFigures()).and(JOINING, (set) => addJoining(this, set)),
-  );
+  readonly figures = once((): FigureSet => this.makeFigures().and(JOINING, (set) => addJoining(this, set)));
 
   private makeFigures(): FigureSet {
     const set = new FigureSet(`seam ${this.name}`, this.name);

@@ -192,7 +192,7 @@ describe('a memo', () => {
           } else assert.equal(memos[each.ask]!(), fresh(each.ask));
         }
       }),
-      { numRuns: 2000 },
+      { numRuns: 3000 },
     );
   });
 
