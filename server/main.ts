@@ -2,7 +2,7 @@
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { diskFiles } from './disk-files.ts';
 import { startServer } from './editor/server.ts';
-import { fontsOnDisk } from './fonts.ts';
+import { fontsOnDisk } from './disk-fonts.ts';
 
 const connection = process.argv.includes('--stdio')
   ? createConnection(ProposedFeatures.all, process.stdin, process.stdout)

@@ -6,7 +6,7 @@ import { anyOf, nearest } from '../../grammar/nearest.ts';
 import { formatSpec } from '../../grammar/printer.ts';
 import type { Problem } from '../checks/check.ts';
 import { problemsOf } from '../checks/run.ts';
-import { fontsOnDisk } from '../fonts.ts';
+import { fontsOnDisk } from '../disk-fonts.ts';
 import type { Severity } from '../model/figure.ts';
 import type { Model } from '../model/model.ts';
 import { cutListOf } from '../output/cut-list-of.ts';

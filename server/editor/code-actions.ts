@@ -8,11 +8,25 @@ import {
 } from 'vscode-languageserver-types';
 import type { Problem } from '../checks/check.ts';
 import type { FindingFix } from '../model/figure.ts';
-import { convertActions } from './convert-measure.ts';
+import { addLineActions } from './refactor/add-line.ts';
+import { convertActions, convertFileActions } from './refactor/convert-unit.ts';
+import { extractLetActions } from './refactor/extract-let.ts';
+import { moveSectionActions } from './refactor/move-section.ts';
+import { sortLinesActions } from './refactor/sort-lines.ts';
 import type { View } from './workspace.ts';
 
 export const FIX_ALL = `${CodeActionKind.SourceFixAll}.planish`;
-export const CODE_ACTION_KINDS: readonly string[] = [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite, FIX_ALL];
+export const CODE_ACTION_KINDS: readonly string[] = [
+  CodeActionKind.QuickFix,
+  CodeActionKind.RefactorExtract,
+  CodeActionKind.RefactorRewrite,
+  FIX_ALL,
+];
+
+export interface CodeActionOptions {
+  /** The editor makes files that an edit asks for. */
+  readonly createsFiles: boolean;
+}
 
 /** What can be done about a range: fixes of its problems, all sure fixes at once, a measure in other units. */
 export function codeActionsIn(
@@ -20,12 +34,20 @@ export function codeActionsIn(
   range: Range,
   diagnostics: readonly Diagnostic[],
   only: readonly string[] | undefined,
+  options: CodeActionOptions = { createsFiles: true },
 ): CodeAction[] {
   const wants = (kind: string) =>
     !only || only.some((each) => kind === each || kind.startsWith(`${each}.`) || each === '');
   const actions: CodeAction[] = [];
   if (wants(CodeActionKind.QuickFix)) actions.push(...quickFixes(view, range, diagnostics));
-  if (wants(CodeActionKind.RefactorRewrite)) actions.push(...convertActions(view, range));
+  if (wants(CodeActionKind.RefactorRewrite))
+    actions.push(...convertActions(view, range), ...sortLinesActions(view, range));
+  // The whole file is read for it, so it stands in the refactor menu and not in the bulb of every line.
+  if (only?.length && wants(CodeActionKind.RefactorRewrite)) actions.push(...convertFileActions(view));
+  if (wants(CodeActionKind.RefactorExtract)) {
+    actions.push(...extractLetActions(view, range));
+    if (options.createsFiles) actions.push(...moveSectionActions(view, range));
+  }
   // Offered only where it is asked for by name, as on saving: not in the bulb's list.
   if (only && wants(FIX_ALL)) actions.push(...fixAll(view));
   return actions;
@@ -50,6 +72,13 @@ function quickFixes(view: View, range: Range, diagnostics: readonly Diagnostic[]
         ...(isPreferred(problem, fix) ? { isPreferred: true } : {}),
       });
     }
+    actions.push(
+      ...addLineActions(
+        view,
+        problem,
+        diagnostics.filter((each) => isSame(view, each, problem)),
+      ),
+    );
     const excuse = excuseFor(view, problem);
     if (excuse) actions.push(excuse);
   }

@@ -44,7 +44,8 @@ import { hyphened, type Named } from '../model/file.ts';
 import { LINES } from '../model/form.ts';
 import { isLibrary, LIBRARY_SCHEME, library } from '../model/library.ts';
 import { FUNCTIONS } from './arithmetic.ts';
-import { notationOf } from './hover.ts';
+import { fractionsAt } from './completion-fractions.ts';
+import { namedText, notationOf } from './hover.ts';
 import { code } from './markdown.ts';
 import { partsOf } from './names.ts';
 import type { View } from './workspace.ts';
@@ -79,7 +80,9 @@ export function completionsAt(view: View, position: Position, options: Completio
   }
   if (first === 'let') {
     if (tokens[2]?.image !== '=') return [];
-    return fragment.includes('.') ? list.dotted(fragment, 'measure') : list.measure(tokens, 'measure');
+    return fragment.includes('.')
+      ? list.dotted(fragment, 'measure')
+      : [...fractionsAt(view, position), ...list.measure(tokens, 'measure')];
   }
   if (first === 'use' || (first === 'planish' && !section.header)) return [];
   if (sectionKinds.includes(first) || !section.kind) return [];
@@ -90,7 +93,7 @@ export function completionsAt(view: View, position: Position, options: Completio
   const last = tokens[tokens.length - 1];
   const inNewPhrase = last?.tokenType === Comma && depth === 0;
   const phrases = inNewPhrase ? [...line.phrases, EMPTY] : line.phrases;
-  return list.inLine(phrases, tokens);
+  return [...fractionsAt(view, position), ...list.inLine(phrases, tokens)];
 }
 
 const EMPTY: Phrase = { items: [], from: 0, to: 0 };
@@ -154,6 +157,32 @@ const ICON: Partial<Record<Named['kind'], CompletionItemKind>> = {
   wearer: CompletionItemKind.Class,
 };
 
+/** What a comma may end as chosen: it can stand behind these and behind nothing else in the list. */
+const COMMITTED = new Set<CompletionItemKind>([
+  CompletionItemKind.Unit,
+  CompletionItemKind.Struct,
+  CompletionItemKind.Class,
+  CompletionItemKind.EnumMember,
+]);
+
+interface ItemData {
+  readonly uri: string;
+  readonly name: string;
+}
+
+/** The item with what its name is, worked out for the one that is looked at. */
+export function resolveCompletion(view: View, item: CompletionItem): CompletionItem {
+  const { name } = item.data as ItemData;
+  const named = view.file.find(name);
+  if (!named) return item;
+  return { ...item, documentation: { kind: MarkupKind.Markdown, value: namedText(view, named).join('\n\n') } };
+}
+
+export const completionUri = (item: CompletionItem): string => {
+  const uri = (item.data as Partial<ItemData> | undefined)?.uri;
+  return typeof uri === 'string' ? uri : '';
+};
+
 const WANTED: Partial<Record<SlotType, readonly Named['kind'][]>> = {
   copy: ['piece', 'part', 'joint'],
   surface: ['piece', 'rivet', 'part', 'joint'],
@@ -201,6 +230,7 @@ class CompletionList {
     this.items.set(label, {
       label,
       kind,
+      ...(COMMITTED.has(kind) && !snippet ? { commitCharacters: [','] } : {}),
       sortText: `${rank}${order}`,
       textEdit: { range: this.range, newText: snippet && !this.options.snippets ? label : insert },
       ...rest,
@@ -674,6 +704,7 @@ class CompletionList {
     const from = named.file === this.view.file ? '' : ` · ${Utils.basename(URI.parse(named.file.uri))}`;
     this.add(named.word.text, rank, ICON[named.kind] ?? CompletionItemKind.Variable, {
       detail: `${named.kind}${this.describe(named)}${from}`,
+      data: { uri: this.view.uri, name: named.word.key },
       ...(after
         ? {
             insert: `${named.word.text}${after}`,

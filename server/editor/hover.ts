@@ -213,7 +213,7 @@ function dottedText(view: View, named: Named, word: Word, at: number): Found | u
 }
 
 /** What a name is, and its main figures. */
-function namedText(view: View, named: Named): string[] {
+export function namedText(view: View, named: Named): string[] {
   const { system } = view;
   const head = `**${named.kind}** ${plainText(named.word.text)}`;
   const from = named.file === view.file ? '' : ` · from ${plainText(fileName(named.file.uri))}`;

@@ -1,7 +1,7 @@
-import { type InlayHint, InlayHintKind, type Range } from 'vscode-languageserver-types';
-import type { Place } from '../../grammar/tree.ts';
+import { type InlayHint, InlayHintKind, type Range, type TextEdit } from 'vscode-languageserver-types';
+import type { Place, Section, Span } from '../../grammar/tree.ts';
 import { type Figure, shown } from '../model/figure.ts';
-import { show, showSize } from '../model/show.ts';
+import { type System, show, showSize } from '../model/show.ts';
 import { figureText } from './figure-text.ts';
 import type { View } from './workspace.ts';
 
@@ -14,24 +14,45 @@ export interface HintSettings {
 
 export const ALL_HINTS: HintSettings = { enabled: true, blankSize: true, rivetLength: true, thickness: true };
 
+export interface HintOptions {
+  /** The editor asks for the working behind a hint only when somebody points at it. */
+  readonly lazily: boolean;
+}
+
+/** What a lazy hint keeps of itself. */
+interface HintData {
+  readonly uri: string;
+  readonly figures: readonly string[];
+}
+
 /** What a line comes to, written behind it: the blank of a form, the rivet that a seam needs, what a gauge is. */
-export function inlayHintsIn(view: View, range: Range, settings: HintSettings): InlayHint[] {
+export function inlayHintsIn(
+  view: View,
+  range: Range,
+  settings: HintSettings,
+  options: HintOptions = { lazily: false },
+): InlayHint[] {
   if (!settings.enabled) return [];
   const from = view.offsetAt(range.start);
   const to = view.offsetAt(range.end);
   const hints: { at: number; hint: InlayHint }[] = [];
-  const add = (place: Place, label: string, figures: readonly (Figure | undefined)[]) => {
+  const add = (place: Place, label: string, all: readonly (Figure | undefined)[], write?: string) => {
     const at = place.section.start + place.to;
     if (at < from || at > to) return;
-    const tooltip = figures.flatMap((figure) => (figure ? [figureText(figure, view.system)] : [])).join('\n\n');
+    const figures = all.filter((figure) => figure !== undefined);
+    const position = view.positionAt(at);
+    const data: HintData = { uri: view.uri, figures: figures.map(({ name }) => name) };
+    const textEdits: TextEdit[] =
+      write === undefined ? [] : [{ range: { start: position, end: position }, newText: write }];
     hints.push({
       at,
       hint: {
-        position: view.positionAt(at),
+        position,
         label,
         kind: InlayHintKind.Parameter,
         paddingLeft: true,
-        ...(tooltip ? { tooltip: { kind: 'markdown', value: tooltip } } : {}),
+        ...(textEdits.length ? { textEdits } : {}),
+        ...(options.lazily ? { data } : tooltipOf(view, figures)),
       },
     });
   };
@@ -60,11 +81,14 @@ export function inlayHintsIn(view: View, range: Range, settings: HintSettings): 
           ? `disc ${show(blank.long, 'mm', system, { decimals: 1 })}`
           : showSize(blank.long, blank.wide, system);
         const mass = piece.figure('mass');
-        add(form.place, `blank ${size}${mass ? `, ${shown(mass, system, false)}` : ''}`, [
-          piece.figure(round ? 'blank.diameter' : 'blank.long'),
-          ...(round ? [] : [piece.figure('blank.wide')]),
-          mass,
-        ]);
+        add(
+          form.place,
+          `blank ${size}${mass ? `, ${shown(mass, system, false)}` : ''}`,
+          [piece.figure(round ? 'blank.diameter' : 'blank.long'), ...(round ? [] : [piece.figure('blank.wide')]), mass],
+          piece.line('blank') || hasTail(section, form.line)
+            ? undefined
+            : `\n  blank ${round ? `disc ${written(blank.long, system)}` : writtenSize(blank, system)}`,
+        );
       }
     } else if (named.kind === 'seam' && settings.rivetLength) {
       const seam = model.seamOf(named);
@@ -81,3 +105,34 @@ export function inlayHintsIn(view: View, range: Range, settings: HintSettings): 
   }
   return hints.sort((a, b) => a.at - b.at).map(({ hint }) => hint);
 }
+
+/** The hint with the working of its figures. */
+export function resolveHint(view: View, hint: InlayHint): InlayHint {
+  const { figures = [] } = (hint.data ?? {}) as Partial<HintData>;
+  const found = figures.flatMap((name) => {
+    const dot = name.indexOf('.');
+    const named = dot > 0 ? view.file.find(name.slice(0, dot).toLowerCase()) : undefined;
+    return (named && view.model.figureOf(named, name.slice(dot + 1))) ?? [];
+  });
+  return { ...hint, ...tooltipOf(view, found) };
+}
+
+export const hintUri = (hint: InlayHint): string => {
+  const uri = (hint.data as Partial<HintData> | undefined)?.uri;
+  return typeof uri === 'string' ? uri : '';
+};
+
+function tooltipOf(view: View, figures: readonly Figure[]): Pick<InlayHint, 'tooltip'> {
+  const value = figures.map((figure) => figureText(figure, view.system)).join('\n\n');
+  return value ? { tooltip: { kind: 'markdown', value } } : {};
+}
+
+/** Something stands behind the line on its row: a comment, an excuse. */
+const hasTail = (section: Section, line: Span): boolean => /^[^\S\r\n]*[^\s]/.test(section.text.slice(line.to));
+
+/** As a spec says it, rounded up: to a tenth of a millimetre or a hundredth of an inch. */
+const number = (value: number, system: System): string =>
+  String(system === 'in' ? Math.ceil(value / 0.254 - 1e-6) / 100 : Math.ceil(value * 10 - 1e-6) / 10);
+const written = (value: number, system: System): string => `${number(value, system)} ${system}`;
+const writtenSize = (blank: { long: number; wide: number }, system: System): string =>
+  `${number(blank.long, system)} x ${number(blank.wide, system)} ${system}`;

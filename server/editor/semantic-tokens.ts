@@ -42,12 +42,13 @@ export function semanticTokensOf(view: View, range?: Range): SemanticTokens {
       const start = section.start + token.from;
       if (start >= to || section.start + token.to <= from) continue;
       const at = view.positionAt(start);
-      if (view.positionAt(section.start + token.to).line !== at.line) continue;
+      const till = view.positionAt(section.start + token.to);
+      if (till.line !== at.line) continue;
       end = token.to;
       data.push(
         at.line - line,
         at.line === line ? at.character - character : at.character,
-        token.to - token.from,
+        till.character - at.character,
         TOKEN_TYPES.indexOf(token.type),
         token.declares ? 1 : 0,
       );

@@ -1,47 +1,64 @@
 import {
   type CancellationToken,
+  CodeLensRefreshRequest,
   type Connection,
   DidChangeConfigurationNotification,
   DidChangeWatchedFilesNotification,
+  type DocumentDiagnosticReport,
+  DocumentRangesFormattingRequest,
   ErrorCodes,
   type InitializeParams,
   type InitializeResult,
   LSPErrorCodes,
   ResponseError,
   TextDocumentContentRequest,
-  TextDocumentSyncKind,
+  type WorkspaceDiagnosticReport,
+  type WorkspaceDocumentDiagnosticReport,
 } from 'vscode-languageserver';
 import type {
   CompletionItem,
   Diagnostic,
   Location,
   LocationLink,
+  SemanticTokens,
+  SemanticTokensDelta,
   SymbolInformation,
+  WorkspaceEdit,
 } from 'vscode-languageserver-types';
 import { isLibrary } from '../model/library.ts';
 import { explain } from '../output/explain.ts';
 import type { Fonts } from '../output/writers.ts';
 import { starter, starters } from '../starters.ts';
+import { abilitiesOf, type ClientAbilities, capabilitiesFor } from './abilities.ts';
 import { ClientFiles } from './client-files.ts';
-import { CODE_ACTION_KINDS, codeActionsIn } from './code-actions.ts';
-import { completionsAt } from './completion.ts';
+import { codeActionsIn } from './code-actions.ts';
+import { codeLensesOf, lensUri, resolveCodeLens } from './code-lens.ts';
+import { coloursOf, presentationsOf } from './colours.ts';
+import { completionsAt, completionUri, resolveCompletion } from './completion.ts';
 import { definitionAt, highlightsAt, referencesAt } from './definition.ts';
 import { diagnosticsOf } from './diagnostics.ts';
-import { docsText, TEXT_SCHEMES } from './docs.ts';
+import { docsText } from './docs.ts';
 import { documentLinksOf } from './document-links.ts';
 import { foldingRangesOf } from './folding.ts';
 import { formattingOf } from './formatting.ts';
+import { madeFrom, prepareHierarchyAt, usersOf } from './hierarchy.ts';
 import { hoverAt } from './hover.ts';
-import { inlayHintsIn } from './inlay-hints.ts';
+import { hintUri, inlayHintsIn, resolveHint } from './inlay-hints.ts';
+import { implementationsAt, typeDefinitionAt } from './kin.ts';
+import { linkedEditingAt } from './linked-editing.ts';
 import { withoutMarkup } from './markdown.ts';
+import { editsForMoves } from './move-files.ts';
+import { onTypeFormattingAt, rangesFormattingOf } from './on-type.ts';
 import { cutListFileOf, isFormat } from './papers.ts';
+import { documentReport, reportWorkspace } from './pulled-diagnostics.ts';
 import { prepareRenameAt, RenameRefused, renameAt } from './rename.ts';
 import { selectionRangesAt } from './selection-range.ts';
-import { semanticTokensOf, TOKEN_MODIFIERS, TOKEN_TYPES } from './semantic-tokens.ts';
+import { semanticTokensOf } from './semantic-tokens.ts';
 import { DEFAULT_SETTINGS, readSettings, type Settings } from './settings.ts';
 import { signatureHelpAt } from './signature-help.ts';
 import { summaryOf } from './summary.ts';
 import { documentSymbolsOf, workspaceSymbolsOf } from './symbols.ts';
+import { TokenDeltas } from './token-deltas.ts';
 import { type FileHost, sameUri, type View, Workspace } from './workspace.ts';
 
 /** What the program around the server gives it: the server itself knows no file system and no clock. */
@@ -65,28 +82,36 @@ export function startServer(connection: Connection, surroundings: Surroundings):
 }
 
 class Server {
+  private readonly files: FileHost;
   private readonly workspace: Workspace;
+  private readonly tokens = new TokenDeltas();
   private readonly settings = new Map<string, Settings>();
   private pushedSettings: Settings = DEFAULT_SETTINGS;
   private folders: string[] = [];
   private client: ClientAbilities = abilitiesOf(undefined);
   private readonly published = new Map<string, string>();
   private readonly dirty = new Set<string>();
+  /** Something else than a key changed what is known: a file, a setting, a folder. */
+  private outside = false;
   private timer: ReturnType<typeof setTimeout> | undefined;
 
   constructor(
     private readonly connection: Connection,
     private readonly surroundings: Surroundings,
   ) {
-    const files = surroundings.files(() => this.roots(), new ClientFiles((uri) => this.fetch(uri)));
-    this.workspace = new Workspace(files, (uri) => this.settingsOf(uri).checks);
+    this.files = surroundings.files(() => this.roots(), new ClientFiles((uri) => this.fetch(uri)));
+    this.workspace = new Workspace(this.files, (uri) => this.settingsOf(uri).checks);
   }
 
   listen(): void {
     this.listenToLife();
     this.listenToTexts();
     this.answerReading();
+    this.answerKin();
+    this.answerLenses();
     this.answerWriting();
+    this.answerMoves();
+    this.answerPulls();
     this.answerOwn();
     this.connection.listen();
   }
@@ -111,6 +136,7 @@ class Server {
             const gone = new Set(removed.map(({ uri }) => sameUri(uri)));
             this.folders = [...this.folders.filter((uri) => !gone.has(sameUri(uri))), ...added.map(({ uri }) => uri)];
             this.workspace.changed();
+            this.outside = true;
             this.schedule(this.workspace.openUris());
           }),
         );
@@ -126,6 +152,7 @@ class Server {
       this.guard('changed files', () => {
         const uris = params.changes.map(({ uri }) => uri).filter((uri) => !this.workspace.isOpen(uri));
         for (const uri of uris) this.workspace.fileChanged(uri);
+        this.outside = true;
         this.schedule(uris.flatMap((uri) => this.workspace.affectedBy(uri)));
       }),
     );
@@ -140,34 +167,7 @@ class Server {
         name: 'Planish',
         ...(this.surroundings.version ? { version: this.surroundings.version } : {}),
       },
-      capabilities: {
-        textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
-        hoverProvider: true,
-        completionProvider: { triggerCharacters: ['.', '"', '/', ' ', ','] },
-        signatureHelpProvider: { triggerCharacters: [','] },
-        definitionProvider: true,
-        referencesProvider: true,
-        documentHighlightProvider: true,
-        documentSymbolProvider: true,
-        workspaceSymbolProvider: true,
-        codeActionProvider: { codeActionKinds: [...CODE_ACTION_KINDS] },
-        documentFormattingProvider: true,
-        documentRangeFormattingProvider: true,
-        renameProvider: this.client.preparesRename ? { prepareProvider: true } : true,
-        foldingRangeProvider: true,
-        selectionRangeProvider: true,
-        documentLinkProvider: {},
-        semanticTokensProvider: {
-          legend: { tokenTypes: [...TOKEN_TYPES], tokenModifiers: [...TOKEN_MODIFIERS] },
-          full: true,
-          range: true,
-        },
-        inlayHintProvider: true,
-        workspace: {
-          workspaceFolders: { supported: true, changeNotifications: true },
-          ...(this.client.textContent ? { textDocumentContent: { schemes: [...TEXT_SCHEMES] } } : {}),
-        },
-      },
+      capabilities: capabilitiesFor(this.client),
     };
   }
 
@@ -209,10 +209,12 @@ class Server {
 
   private async refreshSettings(): Promise<void> {
     this.workspace.changed();
+    this.outside = true;
     const uris = this.workspace.openUris();
     await Promise.all(uris.map((uri) => this.loadSettings(uri)));
     this.schedule(uris);
     if (this.client.refreshesHints) this.quietly(this.connection.languages.inlayHint.refresh());
+    if (this.client.refreshesLenses) this.quietly(this.connection.sendRequest(CodeLensRefreshRequest.type));
   }
 
   // ---- texts and their diagnostics ---------------------------------------------------------------------------------
@@ -240,7 +242,9 @@ class Server {
         this.settings.delete(sameUri(textDocument.uri));
         this.dirty.delete(textDocument.uri);
         this.published.delete(textDocument.uri);
-        this.quietly(connection.sendDiagnostics({ uri: textDocument.uri, diagnostics: [] }));
+        this.tokens.forget(textDocument.uri);
+        if (!this.client.pullsDiagnostics)
+          this.quietly(connection.sendDiagnostics({ uri: textDocument.uri, diagnostics: [] }));
         this.schedule(others);
       }),
     );
@@ -256,6 +260,10 @@ class Server {
   private async publishDirty(): Promise<void> {
     const uris = [...this.dirty];
     this.dirty.clear();
+    if (this.client.pullsDiagnostics) {
+      this.askToPull(uris);
+      return;
+    }
     const others = new Set<string>();
     for (const uri of uris) {
       try {
@@ -276,11 +284,18 @@ class Server {
     }
   }
 
+  /** The editor asks again about what it changed itself; of what else that reaches it has to be told. */
+  private askToPull(uris: readonly string[]): void {
+    const reaches = this.outside || uris.length > 1 || uris.some((uri) => this.workspace.affectedBy(uri).length > 1);
+    this.outside = false;
+    if (reaches && this.client.refreshesDiagnostics) this.quietly(this.connection.languages.diagnostics.refresh());
+  }
+
   private async publish(uri: string): Promise<void> {
     const view = await this.workspace.ready(uri);
     const version = this.workspace.version(uri);
-    // Nobody mends what comes with Planish.
-    if (!view || version === undefined || isLibrary(uri)) return;
+    // Nobody mends what comes with Planish, and an editor that asks is not told unasked.
+    if (!view || version === undefined || isLibrary(uri) || this.client.pullsDiagnostics) return;
     const diagnostics = diagnosticsOf(view, { linksToDocs: this.client.textContent });
     // A text that changed while its files were fetched will be looked at again.
     if (this.workspace.version(uri) !== version) return;
@@ -320,6 +335,15 @@ class Server {
         ),
       ),
     );
+    connection.onCompletionResolve((item, token) =>
+      this.answer(
+        'completion',
+        completionUri(item),
+        token,
+        item,
+        (view) => this.completionItems([resolveCompletion(view, item)])[0] ?? item,
+      ),
+    );
     connection.onSignatureHelp((params, token) =>
       this.answer(
         'signature help',
@@ -331,10 +355,7 @@ class Server {
     );
     connection.onDefinition((params, token) =>
       this.answer('definition', params.textDocument.uri, token, [], (view): LocationLink[] | Location[] => {
-        const links = definitionAt(view, params.position).filter(({ targetUri }) => this.canShow(targetUri));
-        return this.client.links
-          ? links
-          : links.map((link) => ({ uri: link.targetUri, range: link.targetSelectionRange }));
+        return this.linksTo(definitionAt(view, params.position));
       }),
     );
     connection.onReferences((params, token) =>
@@ -369,7 +390,18 @@ class Server {
       ),
     );
     connection.languages.semanticTokens.on((params, token) =>
-      this.answer('semantic tokens', params.textDocument.uri, token, { data: [] }, (view) => semanticTokensOf(view)),
+      this.answer('semantic tokens', params.textDocument.uri, token, { data: [] }, (view) =>
+        this.tokens.whole(view.uri, semanticTokensOf(view)),
+      ),
+    );
+    connection.languages.semanticTokens.onDelta((params, token) =>
+      this.answer<SemanticTokens | SemanticTokensDelta>(
+        'semantic tokens',
+        params.textDocument.uri,
+        token,
+        { data: [] },
+        (view) => this.tokens.since(view.uri, params.previousResultId, semanticTokensOf(view)),
+      ),
     );
     connection.languages.semanticTokens.onRange((params, token) =>
       this.answer('semantic tokens', params.textDocument.uri, token, { data: [] }, (view) =>
@@ -378,13 +410,78 @@ class Server {
     );
     connection.languages.inlayHint.on((params, token) =>
       this.answer('inlay hints', params.textDocument.uri, token, [], (view) =>
-        inlayHintsIn(view, params.range, this.settingsOf(view.uri).hints),
+        inlayHintsIn(view, params.range, this.settingsOf(view.uri).hints, { lazily: this.client.resolvesHints }),
       ),
+    );
+    connection.languages.inlayHint.resolve((hint, token) =>
+      this.answer('inlay hints', hintUri(hint), token, hint, (view) => resolveHint(view, hint)),
     );
     if (TextDocumentContentRequest)
       connection.onRequest(TextDocumentContentRequest.type, (params, token) =>
         this.attempt('documentation', token, { text: '' }, () => ({ text: docsText(params.uri) ?? '' })),
       );
+  }
+
+  /** From a thing to what it is, is made of, and is made from it. */
+  private answerKin(): void {
+    const { connection } = this;
+    connection.onDeclaration((params, token) =>
+      this.answer('declaration', params.textDocument.uri, token, [], (view) =>
+        this.linksTo(definitionAt(view, params.position)),
+      ),
+    );
+    connection.onTypeDefinition((params, token) =>
+      this.answer('type definition', params.textDocument.uri, token, [], (view) =>
+        this.linksTo(typeDefinitionAt(view, params.position)),
+      ),
+    );
+    connection.onImplementation((params, token) =>
+      this.answer('implementation', params.textDocument.uri, token, [], (view) =>
+        this.linksTo(implementationsAt(view, params.position)),
+      ),
+    );
+    const { callHierarchy } = connection.languages;
+    callHierarchy.onPrepare((params, token) =>
+      this.answer('hierarchy', params.textDocument.uri, token, null, (view) =>
+        prepareHierarchyAt(view, params.position),
+      ),
+    );
+    callHierarchy.onIncomingCalls(({ item }, token) =>
+      this.answer('hierarchy', item.uri, token, [], (view) =>
+        usersOf(view, item).filter(({ from }) => this.canShow(from.uri)),
+      ),
+    );
+    callHierarchy.onOutgoingCalls(({ item }, token) =>
+      this.answer('hierarchy', item.uri, token, [], (view) =>
+        madeFrom(view, item).filter(({ to }) => this.canShow(to.uri)),
+      ),
+    );
+  }
+
+  private linksTo(all: LocationLink[]): LocationLink[] | Location[] {
+    const links = all.filter(({ targetUri }) => this.canShow(targetUri));
+    return this.client.links ? links : links.map((link) => ({ uri: link.targetUri, range: link.targetSelectionRange }));
+  }
+
+  private answerLenses(): void {
+    const { connection } = this;
+    connection.onCodeLens((params, token) =>
+      this.answer('lenses', params.textDocument.uri, token, [], (view) =>
+        this.settingsOf(view.uri).lenses ? codeLensesOf(view) : [],
+      ),
+    );
+    connection.onCodeLensResolve((lens, token) =>
+      this.answer('lens', lensUri(lens), token, lens, (view) => resolveCodeLens(view, lens, this.client)),
+    );
+    connection.onDocumentColor((params, token) =>
+      this.answer('colours', params.textDocument.uri, token, [], (view) => coloursOf(view)),
+    );
+    connection.onColorPresentation((params) => presentationsOf(params.range, params.color));
+    connection.languages.onLinkedEditingRange((params, token) =>
+      this.answer('linked editing', params.textDocument.uri, token, null, (view) =>
+        linkedEditingAt(view, params.position),
+      ),
+    );
   }
 
   private answerWriting(): void {
@@ -397,8 +494,16 @@ class Server {
     );
     connection.onCodeAction((params, token) =>
       this.answer('code actions', params.textDocument.uri, token, [], (view) =>
-        codeActionsIn(view, params.range, params.context.diagnostics, params.context.only),
+        codeActionsIn(view, params.range, params.context.diagnostics, params.context.only, this.client),
       ),
+    );
+    connection.onDocumentOnTypeFormatting((params, token) =>
+      this.answer('formatting', params.textDocument.uri, token, [], (view) =>
+        onTypeFormattingAt(view, params.position),
+      ),
+    );
+    connection.onRequest(DocumentRangesFormattingRequest.type, (params, token) =>
+      this.answer('formatting', params.textDocument.uri, token, [], (view) => rangesFormattingOf(view, params.ranges)),
     );
     connection.onPrepareRename((params, token) =>
       this.answer('rename', params.textDocument.uri, token, null, (view) => prepareRenameAt(view, params.position)),
@@ -408,6 +513,69 @@ class Server {
         renameAt(view, params.position, params.newName),
       ),
     );
+  }
+
+  /** Files that are about to move: the `use` lines that lead to them move along. */
+  private answerMoves(): void {
+    this.connection.workspace.onWillRenameFiles((params, token) =>
+      this.plainly<WorkspaceEdit | null>(
+        this.attempt('moved files', token, null, async () => {
+          const specs = this.specs();
+          for (const uri of specs) await this.workspace.ready(uri);
+          return editsForMoves(this.workspace, specs, params.files);
+        }),
+      ),
+    );
+  }
+
+  /** Every spec that is open or lies in the open folders. */
+  private specs(): string[] {
+    return [...this.workspace.openUris(), ...(this.files.specs?.() ?? [])];
+  }
+
+  private answerPulls(): void {
+    const { diagnostics } = this.connection.languages;
+    diagnostics.on((params, token) =>
+      this.plainly(
+        this.answer<DocumentDiagnosticReport>(
+          'diagnostics',
+          params.textDocument.uri,
+          token,
+          { kind: 'full', items: [] },
+          async (view) => {
+            await this.loadSettings(view.uri);
+            const now = this.workspace.view(view.uri) ?? view;
+            return documentReport(this.diagnosticsFor(now), params.previousResultId);
+          },
+        ),
+      ),
+    );
+    diagnostics.onWorkspace((params, token, progress, results) =>
+      this.plainly(
+        this.attempt<WorkspaceDiagnosticReport>('diagnostics', token, { items: [] }, async () => {
+          const items: WorkspaceDocumentDiagnosticReport[] = [];
+          progress.begin('Planish', 0, undefined, true);
+          await reportWorkspace({
+            workspace: this.workspace,
+            specs: this.specs(),
+            previous: new Map(params.previousResultIds.map(({ uri, value }) => [sameUri(uri), value])),
+            token,
+            diagnosticsOf: (view) => this.diagnosticsFor(view),
+            heard: (report, done, of) => {
+              progress.report(Math.round((100 * done) / of), shortNameOf(report.uri));
+              if (results) results.report({ items: [report] });
+              else items.push(report);
+            },
+          });
+          progress.done();
+          return { items };
+        }),
+      ),
+    );
+  }
+
+  private diagnosticsFor(view: View): Diagnostic[] {
+    return isLibrary(view.uri) ? [] : this.forClient(diagnosticsOf(view, { linksToDocs: this.client.textContent }));
   }
 
   private completionItems(items: CompletionItem[]): CompletionItem[] {
@@ -472,6 +640,11 @@ class Server {
     });
   }
 
+  /** As {@link attempt}, where the protocol library wants an error of its own kind. */
+  private plainly<T>(answer: Promise<T | ResponseError<void>>): Promise<T> {
+    return answer as Promise<T>;
+  }
+
   private async attempt<T>(
     what: string,
     token: CancellationToken,
@@ -506,46 +679,4 @@ class Server {
   }
 }
 
-/** What the editor at the other end can do. */
-interface ClientAbilities {
-  readonly readsFiles: boolean;
-  readonly configuration: boolean;
-  readonly registersConfiguration: boolean;
-  readonly registersWatchers: boolean;
-  readonly folders: boolean;
-  readonly textContent: boolean;
-  readonly markdownHover: boolean;
-  /** No ability of the protocol says it, so an editor says it when it starts the server. */
-  readonly pictures: boolean;
-  readonly markdownCompletion: boolean;
-  readonly snippets: boolean;
-  readonly links: boolean;
-  readonly nestedSymbols: boolean;
-  readonly preparesRename: boolean;
-  readonly relatedInformation: boolean;
-  readonly refreshesHints: boolean;
-}
-
-function abilitiesOf(params: InitializeParams | undefined): ClientAbilities {
-  const text = params?.capabilities.textDocument;
-  const workspace = params?.capabilities.workspace;
-  const options = params?.initializationOptions as { readsFiles?: unknown; pictures?: unknown } | undefined;
-  const item = text?.completion?.completionItem;
-  return {
-    readsFiles: options?.readsFiles === true,
-    configuration: workspace?.configuration === true,
-    registersConfiguration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
-    registersWatchers: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
-    folders: workspace?.workspaceFolders === true,
-    textContent: workspace?.textDocumentContent !== undefined,
-    pictures: options?.pictures === true,
-    markdownHover: text?.hover?.contentFormat?.includes('markdown') ?? true,
-    markdownCompletion: item?.documentationFormat?.includes('markdown') ?? true,
-    snippets: item?.snippetSupport === true,
-    links: text?.definition?.linkSupport === true,
-    nestedSymbols: text?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
-    preparesRename: text?.rename?.prepareSupport === true,
-    relatedInformation: text?.publishDiagnostics?.relatedInformation !== false,
-    refreshesHints: workspace?.inlayHint?.refreshSupport === true,
-  };
-}
+const shortNameOf = (uri: string): string => uri.slice(uri.lastIndexOf('/') + 1);

@@ -4,9 +4,11 @@ import { ALL_HINTS, type HintSettings } from './inlay-hints.ts';
 export interface Settings {
   readonly checks: CheckSettings;
   readonly hints: HintSettings;
+  /** Whether lines of text stand above builds, pieces and stock. */
+  readonly lenses: boolean;
 }
 
-export const DEFAULT_SETTINGS: Settings = { checks: {}, hints: ALL_HINTS };
+export const DEFAULT_SETTINGS: Settings = { checks: {}, hints: ALL_HINTS, lenses: true };
 
 const SEVERITIES = new Set<unknown>(['error', 'warning', 'information', 'hint', 'off']);
 
@@ -15,6 +17,7 @@ export function readSettings(given: unknown): Settings {
   const root = record(given);
   const checks = record(root['checks']);
   const hints = record(root['hints']);
+  const lenses = record(root['lenses'])['enabled'];
   const severity: Record<string, SeveritySetting> = {};
   for (const [code, value] of Object.entries(record(checks['severity'])))
     if (SEVERITIES.has(value) && (checkOf(code) || /^[a-z][a-z0-9-]*$/.test(code)))
@@ -28,6 +31,7 @@ export function readSettings(given: unknown): Settings {
       rivetLength: flag('rivetLength'),
       thickness: flag('thickness'),
     },
+    lenses: lenses !== false,
   };
 }
 

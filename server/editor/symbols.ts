@@ -20,6 +20,9 @@ const KIND: Readonly<Record<string, SymbolKind>> = {
   log: SymbolKind.Array,
 };
 
+/** The sign of a kind of section in outlines and lists. */
+export const symbolKindOf = (kind: string): SymbolKind => KIND[kind] ?? SymbolKind.Null;
+
 /** The outline: every section, with the edges and openings of a piece under it, and the measures that are named. */
 export function documentSymbolsOf(view: View): DocumentSymbol[] {
   const symbols: DocumentSymbol[] = [];
@@ -33,7 +36,7 @@ export function documentSymbolsOf(view: View): DocumentSymbol[] {
       symbols.push({
         name: written || section.kindAt?.text || 'section',
         detail: section.kind?.kind ?? section.kindAt?.text ?? '',
-        kind: KIND[section.kind?.kind ?? ''] ?? SymbolKind.Null,
+        kind: symbolKindOf(section.kind?.kind ?? ''),
         range: at({ from, to: endOfContent(section) }),
         selectionRange: at(label),
         ...(children.length ? { children } : {}),
@@ -92,7 +95,7 @@ export function workspaceSymbolsOf(workspace: Workspace, query: string): Workspa
         for (const named of all) {
           symbols.push({
             name: named.word.text,
-            kind: named.let ? SymbolKind.Constant : (KIND[named.kind] ?? SymbolKind.Null),
+            kind: named.let ? SymbolKind.Constant : symbolKindOf(named.kind),
             containerName: named.kind,
             location: {
               uri: each.uri,

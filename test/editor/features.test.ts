@@ -115,13 +115,14 @@ describe('diagnostics', () => {
 describe('settings', () => {
   it('that make no sense count as not set', () => {
     for (const odd of [null, undefined, 3, 'x', [], { checks: 3 }, { checks: { severity: [] } }, { hints: null }])
-      assert.deepEqual(readSettings(odd), { checks: { severity: {} }, hints: ALL_HINTS });
+      assert.deepEqual(readSettings(odd), { checks: { severity: {} }, hints: ALL_HINTS, lenses: true });
     assert.deepEqual(
       readSettings({
         checks: { severity: { 'rivet-too-short': 'loud', 'name-unused': 'off' } },
         hints: { thickness: false },
+        lenses: { enabled: false },
       }),
-      { checks: { severity: { 'name-unused': 'off' } }, hints: { ...ALL_HINTS, thickness: false } },
+      { checks: { severity: { 'name-unused': 'off' } }, hints: { ...ALL_HINTS, thickness: false }, lenses: false },
     );
   });
 });

@@ -1,6 +1,7 @@
 // A real client over standard input and output, for the protocol tests and the benchmark.
 import { type ChildProcess, spawn } from 'node:child_process';
 import path from 'node:path';
+import { build } from 'esbuild';
 import {
   createProtocolConnection,
   type Diagnostic,
@@ -12,6 +13,24 @@ import {
 } from 'vscode-languageserver-protocol/node';
 
 const root = path.resolve(import.meta.dirname, '../..');
+
+let built: Promise<string> | undefined;
+
+/** The server in one file, as it ships but for the minifying; made once for all tests of a run. */
+export function builtServer(): Promise<string> {
+  const outfile = path.join(root, 'dist/test-server/server.cjs');
+  built ??= build({
+    entryPoints: [path.join(root, 'server/main.ts')],
+    bundle: true,
+    platform: 'node',
+    format: 'cjs',
+    target: 'node20',
+    mainFields: ['module', 'main'],
+    outfile,
+    logLevel: 'error',
+  }).then(() => outfile);
+  return built;
+}
 
 export interface Published {
   readonly uri: string;
@@ -58,6 +77,8 @@ export class Client {
 
   readonly published: Published[] = [];
   readonly logged: string[] = [];
+  /** What the server asked to be asked again. */
+  readonly refreshed: string[] = [];
   result!: InitializeResult;
   private readonly waiting = new Set<() => void>();
   private readonly versions = new Map<string, number>();
@@ -91,7 +112,12 @@ export class Client {
       items.map(() => options.settings?.() ?? null),
     );
     connection.onRequest('client/registerCapability', () => null);
-    connection.onRequest('workspace/inlayHint/refresh', () => null);
+    for (const what of ['inlayHint', 'codeLens', 'diagnostic'])
+      connection.onRequest(`workspace/${what}/refresh`, () => {
+        client.refreshed.push(what);
+        for (const look of [...client.waiting]) look();
+        return null;
+      });
     connection.onRequest('planish/readFile', ({ uri }: { uri: string }) => {
       const text = options.readFile?.(uri) ?? null;
       return text === null ? null : { text };
@@ -171,6 +197,15 @@ export class Client {
   diagnosticsOf(uri: string): Promise<Diagnostic[]> {
     const version = this.versions.get(uri) ?? 0;
     return this.diagnostics(uri, (published) => (published.version ?? 0) >= version);
+  }
+
+  /** Waits until something that was heard makes it true. */
+  async until(isSo: () => boolean, patience = 10_000): Promise<void> {
+    const end = Date.now() + patience;
+    while (!isSo()) {
+      if (Date.now() > end) throw new Error(`It never came about.\n${this.logged.join('\n')}`);
+      await new Promise((next) => setTimeout(next, 5));
+    }
   }
 
   async stop(): Promise<number | null> {

@@ -1,0 +1,52 @@
+import type { TextEdit, WorkspaceEdit } from 'vscode-languageserver-types';
+import { URI, Utils } from 'vscode-uri';
+import { isLibrary } from '../model/library.ts';
+import { relativePath, sameUri, type View, type Workspace } from './workspace.ts';
+
+export interface FileMove {
+  readonly oldUri: string;
+  readonly newUri: string;
+}
+
+/** What has to change so that every `use` finds its file after files or whole folders have moved. */
+export function editsForMoves(
+  workspace: Workspace,
+  specs: readonly string[],
+  moves: readonly FileMove[],
+): WorkspaceEdit {
+  const changes: Record<string, TextEdit[]> = {};
+  for (const spec of new Set(specs.map(sameUri))) {
+    const view = workspace.view(spec);
+    if (!view) continue;
+    const edits = editsIn(view, moves);
+    if (edits.length) changes[view.uri] = edits;
+  }
+  return { changes };
+}
+
+function editsIn(view: View, moves: readonly FileMove[]): TextEdit[] {
+  const here = movedTo(view.uri, moves);
+  return view.file.uses().flatMap(({ line, uri }): TextEdit[] => {
+    const { path, section } = line;
+    if (!path || uri === undefined || isLibrary(uri)) return [];
+    const there = movedTo(uri, moves);
+    if (!here && !there) return [];
+    const written = relativePath(here ?? view.uri, there ?? uri);
+    const was = view.text.slice(section.start + path.from + 1, section.start + path.to - 1);
+    // Both moved together: what stands there still leads there.
+    const still = Utils.resolvePath(Utils.dirname(URI.parse(here ?? view.uri)), was).toString();
+    if (sameUri(still) === sameUri(there ?? uri)) return [];
+    return [{ range: view.rangeOf({ section, from: path.from, to: path.to }), newText: `"${written}"` }];
+  });
+}
+
+/** Where a file will lie, if it moves: by itself, or with a folder above it. */
+function movedTo(uri: string, moves: readonly FileMove[]): string | undefined {
+  const key = sameUri(uri);
+  for (const { oldUri, newUri } of moves) {
+    const old = sameUri(oldUri).replace(/\/+$/, '');
+    if (key === old) return sameUri(newUri);
+    if (key.startsWith(`${old}/`)) return sameUri(newUri).replace(/\/+$/, '') + key.slice(old.length);
+  }
+  return undefined;
+}

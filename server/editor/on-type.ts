@@ -1,0 +1,20 @@
+import type { Position, Range, TextEdit } from 'vscode-languageserver-types';
+import { formattingOf } from './formatting.ts';
+import type { View } from './workspace.ts';
+
+/** After a new line: the line that was left is laid out; the one being written stays as it is. */
+export function onTypeFormattingAt(view: View, position: Position): TextEdit[] {
+  if (position.line === 0) return [];
+  const left = position.line - 1;
+  const from = { line: left, character: 0 };
+  const end = view.positionAt(view.offsetAt({ line: position.line, character: 0 }) - 1);
+  const edits = formattingOf(view, { start: from, end: end.line === left ? end : from });
+  return edits.filter(({ range }) => range.start.line === left && range.end.line === left);
+}
+
+/** Several ranges at once, as one edit each. */
+export function rangesFormattingOf(view: View, ranges: readonly Range[]): TextEdit[] {
+  const edits = new Map<string, TextEdit>();
+  for (const range of ranges) for (const edit of formattingOf(view, range)) edits.set(JSON.stringify(edit.range), edit);
+  return [...edits.values()];
+}

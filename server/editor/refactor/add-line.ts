@@ -1,0 +1,38 @@
+import { type CodeAction, CodeActionKind, type Diagnostic } from 'vscode-languageserver-types';
+import type { LineWord } from '../../../grammar/pattern.ts';
+import { lineSnippet, withDefaults } from '../../../grammar/snippets.ts';
+import type { Section } from '../../../grammar/tree.ts';
+import type { Problem } from '../../checks/check.ts';
+import type { View } from '../workspace.ts';
+
+/** For a section that lacks a line it needs: that line, with its usual words, to be changed. */
+export function addLineActions(view: View, problem: Problem, mended: readonly Diagnostic[]): CodeAction[] {
+  if (problem.code !== 'line-missing') return [];
+  const { section } = problem.place;
+  const header = section.header;
+  if (!header) return [];
+  const end = view.positionAt(section.start + Math.max(header.to, section.lines[section.lines.length - 1]?.to ?? 0));
+  const from = view.offsetAt({ line: end.line, character: 0 });
+  const row = view.text.slice(from).split(/\r\n|\r|\n/, 1)[0] ?? '';
+  const at = view.positionAt(from + row.length);
+  return wordsMissing(section).map((word) => {
+    const text = withDefaults(lineSnippet(word));
+    return {
+      title: `Add: ${text}`,
+      kind: CodeActionKind.QuickFix,
+      edit: { changes: { [view.uri]: [{ range: { start: at, end: at }, newText: `\n  ${text}` }] } },
+      ...(mended.length ? { diagnostics: [...mended] } : {}),
+    };
+  });
+}
+
+/** The first word of each need that no line meets. */
+function wordsMissing(section: Section): LineWord[] {
+  const kind = section.kind;
+  if (!kind) return [];
+  return kind.needs.flatMap(({ any }) => {
+    const fits = (word: LineWord) => any.includes(word.id) || any.includes(`@${word.group}`);
+    if (section.lines.some(({ word }) => word && fits(word))) return [];
+    return kind.lines.filter(fits).slice(0, 3);
+  });
+}

@@ -1,0 +1,108 @@
+import { type CodeAction, CodeActionKind, type Range } from 'vscode-languageserver-types';
+import { leadingWords } from '../../../grammar/pattern.ts';
+import { readSection } from '../../../grammar/reader.ts';
+import type { Expression, NumberExpression, Section } from '../../../grammar/tree.ts';
+import { reservedNames } from '../../../grammar/vocabulary/index.ts';
+import { expressionsIn, numbersIn, type Spot, spotAt } from '../spot.ts';
+import type { View } from '../workspace.ts';
+
+/** The number or the arithmetic under the cursor as a measure with a name, to be changed in one place. */
+export function extractLetActions(view: View, range: Range): CodeAction[] {
+  const spot = spotAt(view, view.offsetAt(range.start));
+  const { section, line } = spot;
+  if (!line || spot.comment) return [];
+  const from = view.offsetAt(range.start) - section.start;
+  const to = view.offsetAt(range.end) - section.start;
+  const found = expressionAt(line.phrases.flatMap((phrase) => phrase.items).flatMap(expressionsIn), from, to);
+  if (!found || found.kind === 'name' || !isPlain(found)) return [];
+  const span = { from: found.from, to: endOf(found) };
+  const written = section.text.slice(span.from, span.to).trim();
+  const unit = found.kind === 'number' && !found.unitAt && found.unit ? ` ${found.unit.id}` : '';
+  const name = freeName(view, spot);
+  const before = unitBefore(section, found);
+  const start = before?.from ?? span.from;
+  const replaced = before ? `${before.text}${name}` : name;
+  const end = span.from + section.text.slice(span.from, span.to).trimEnd().length;
+  const after = section.text.slice(0, start) + replaced + section.text.slice(end);
+  // What the section then says is read before it is offered: a name where only a number may stand is no help.
+  if (readSection(after).problems.length > section.problems.length) return [];
+  if (readSection(`let ${name} = ${written}${unit}`).problems.length) return [];
+  const top = view.positionAt(section.start + (section.notes[0]?.from ?? section.header?.from ?? line.from));
+  const lineStart = { line: top.line, character: 0 };
+  return [
+    {
+      title: `Name this measure: let ${name} = ${written}${unit}`,
+      kind: CodeActionKind.RefactorExtract,
+      edit: {
+        changes: {
+          [view.uri]: [
+            { range: { start: lineStart, end: lineStart }, newText: `let ${name} = ${written}${unit}\n\n` },
+            { range: view.rangeOf({ section, from: start, to: end }), newText: replaced },
+          ],
+        },
+      },
+    },
+  ];
+}
+
+/** A gauge means nothing without its metal, and a grit is no measure to reckon with. */
+const isPlain = (found: Expression): boolean =>
+  [...numbersIn(found)].every(({ unit }) => !unit || !NEEDS_MORE.has(unit.dimension));
+
+const NEEDS_MORE = new Set<string>(['gauge', 'ounce', 'grit', 'teeth']);
+
+/** `120 x 80 mm`: where the 80 goes, its unit stays with the 120. Where that begins, and what then stands there. */
+function unitBefore(section: Section, found: Expression): { from: number; text: string } | undefined {
+  if (found.kind !== 'number' || !found.unitAt || !found.unit) return undefined;
+  const sign = /(?<=\d)\s*(x|×|to|±)\s*$/.exec(section.text.slice(0, found.from));
+  return sign ? { from: sign.index, text: ` ${found.unit.id} ${sign[1]} ` } : undefined;
+}
+
+const endOf = (expression: Expression): number =>
+  expression.kind === 'number' ? Math.max(expression.to, expression.unitAt?.to ?? 0) : lastOf(expression);
+
+const lastOf = (expression: Expression): number => {
+  switch (expression.kind) {
+    case 'binary':
+      return Math.max(expression.to, endOf(expression.right));
+    case 'negate':
+      return Math.max(expression.to, endOf(expression.of));
+    default:
+      return expression.to;
+  }
+};
+
+/** The largest expression that a selection covers; at a bare cursor the number. */
+function expressionAt(expressions: readonly Expression[], from: number, to: number): Expression | undefined {
+  for (const expression of expressions) {
+    const end = endOf(expression);
+    if (from < to ? from <= expression.from && end <= to + 1 && expression.from < to : false) return expression;
+    if (expression.from > from || end < to) continue;
+    switch (expression.kind) {
+      case 'number':
+        return expression as NumberExpression;
+      case 'negate':
+        return expressionAt([expression.of], from, to);
+      case 'binary':
+        return expressionAt([expression.left, expression.right], from, to);
+      case 'call':
+        return expressionAt(expression.arguments, from, to);
+      case 'name':
+        return undefined;
+    }
+  }
+  return undefined;
+}
+
+/** A name in the words of the line: `skull-deep`; with a number behind it where that is taken. */
+function freeName(view: View, spot: Spot): string {
+  const { section, line, bound } = spot;
+  const word = bound?.word ?? line?.word;
+  const first = (word && leadingWords(word.pattern)) || 'measure';
+  const base = `${section.name?.text ?? 'the'}-${first}`.replace(/[^\p{L}\p{N}-]+/gu, '-').replace(/-+$/, '');
+  const taken = (name: string) =>
+    view.file.find(name.toLowerCase()) !== undefined || reservedNames.has(name.toLowerCase());
+  let name = base;
+  for (let i = 2; taken(name); i++) name = `${base}-${i}`;
+  return name;
+}

@@ -1,0 +1,130 @@
+import {
+  type CodeAction,
+  CodeActionKind,
+  CreateFile,
+  type Range,
+  TextDocumentEdit,
+  type TextEdit,
+} from 'vscode-languageserver-types';
+import { URI, Utils } from 'vscode-uri';
+import type { Section } from '../../../grammar/tree.ts';
+import { isLibrary } from '../../model/library.ts';
+import { relativePath, sameUri, type View } from '../workspace.ts';
+
+const STOCK = new Set(['material', 'rivet', 'part', 'shop', 'finish', 'rules', 'wearer']);
+
+/** The section under the cursor moved to a file that this one uses: stock to the stock file, anything to one of its own. */
+export function moveSectionActions(view: View, range: Range): CodeAction[] {
+  const section = view.sectionAt(view.offsetAt(range.start));
+  const kind = section.kind?.kind;
+  if (!kind || kind === 'build' || !section.name || section.singles.length || !standsAlone(view, section)) return [];
+  // Offered on the header only: a bulb on every line would be noise.
+  const header = section.header;
+  const at = view.offsetAt(range.start) - section.start;
+  if (!header || at < header.from || at > header.to) return [];
+  const actions: CodeAction[] = [];
+  const stock = STOCK.has(kind) ? stockFileOf(view) : undefined;
+  if (stock) {
+    const target = view.workspace.view(stock);
+    if (target) {
+      const end = target.positionAt(target.text.length);
+      const gap = target.text === '' || /\n\s*\n$/.test(target.text) ? '' : target.text.endsWith('\n') ? '\n' : '\n\n';
+      const insert = { range: { start: end, end }, newText: `${gap}${textOf(section)}\n` };
+      actions.push({
+        title: `Move ${kind} ${section.name.text} to ${shortName(stock)}`,
+        kind: CodeActionKind.RefactorExtract,
+        edit: {
+          documentChanges: [
+            TextDocumentEdit.create({ uri: target.uri, version: null }, [insert]),
+            TextDocumentEdit.create({ uri: view.uri, version: null }, [removal(view, section)]),
+          ],
+        },
+      });
+    }
+  }
+  const created = newFile(view, STOCK.has(kind) && !stock ? 'stock' : section.name.text);
+  if (created) {
+    const uses = [...usesOf(view, created)].map((path) => `use "${path}"\n`).join('');
+    const text = `planish 1\n\n${uses}${uses ? '\n' : ''}${textOf(section)}\n`;
+    actions.push({
+      title: `Move ${kind} ${section.name.text} to a new file ${shortName(created)}`,
+      kind: CodeActionKind.RefactorExtract,
+      edit: {
+        documentChanges: [
+          CreateFile.create(created, { overwrite: false }),
+          TextDocumentEdit.create({ uri: created, version: null }, [
+            { range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } }, newText: text },
+          ]),
+          TextDocumentEdit.create({ uri: view.uri, version: null }, [useOf(view, created), removal(view, section)]),
+        ],
+      },
+    });
+  }
+  return actions;
+}
+
+/** Whether all that it names comes from files that are used: what stays behind would not be found from another file. */
+const standsAlone = (view: View, section: Section): boolean =>
+  view.file
+    .references()
+    .every(
+      (reference) =>
+        reference.section !== section ||
+        !reference.target ||
+        reference.target.section === section ||
+        reference.target.file !== view.file,
+    );
+
+const textOf = (section: Section): string =>
+  section.text.slice(section.notes[0]?.from ?? section.header?.from ?? 0).trimEnd();
+
+/** A file of this workspace that this spec uses and that has no build: the first of them takes the stock. */
+const stockFileOf = (view: View): string | undefined =>
+  view.file.uses().find(({ file }) => file && !isLibrary(file.uri) && !file.sectionsOf('build').length)?.file?.uri;
+
+function removal(view: View, section: Section): TextEdit {
+  const from = section.notes[0]?.from ?? section.header?.from ?? 0;
+  return { range: view.rangeOf({ section, from, to: section.text.length }), newText: '' };
+}
+
+/** A `use` of the new file: behind those that are there, or at the top. */
+function useOf(view: View, created: string): TextEdit {
+  const uses = view.file.uses();
+  const text = `use "${relativePath(view.uri, created)}"\n`;
+  const last = uses[uses.length - 1]?.line;
+  if (last) {
+    const at = {
+      line: view.rangeOf({ section: last.section, from: last.from, to: last.to }).end.line + 1,
+      character: 0,
+    };
+    return { range: { start: at, end: at }, newText: text };
+  }
+  const version = view.spec.sections.flatMap(({ singles }) => singles).find((each) => each.kind === 'version');
+  const row = version ? view.rangeOf({ section: version.section, from: version.from, to: version.to }).end.line + 1 : 0;
+  const at = { line: row, character: 0 };
+  return { range: { start: at, end: at }, newText: version ? `\n${text}` : `${text}\n` };
+}
+
+/** What the new file has to use: the same files, as they are reached from there. */
+function* usesOf(view: View, created: string): Generator<string> {
+  for (const { line, uri, file } of view.file.uses()) {
+    if (!file || !line.path) continue;
+    yield isLibrary(file.uri)
+      ? view.text.slice(line.section.start + line.path.from + 1, line.section.start + line.path.to - 1)
+      : relativePath(created, uri ?? file.uri);
+  }
+}
+
+/** A name beside this file that nobody has yet. */
+function newFile(view: View, base: string): string | undefined {
+  const folder = Utils.dirname(URI.parse(view.uri));
+  const have = new Set(view.workspace.list(folder.toString()).map(({ name }) => name.toLowerCase()));
+  for (let i = 1; i < 100; i++) {
+    const name = `${base}${i === 1 ? '' : `-${i}`}.planish`;
+    const uri = sameUri(Utils.joinPath(folder, name).toString());
+    if (!have.has(name.toLowerCase()) && !view.workspace.isOpen(uri)) return uri;
+  }
+  return undefined;
+}
+
+const shortName = (uri: string): string => Utils.basename(URI.parse(uri));

@@ -1,0 +1,168 @@
+import assert from 'node:assert/strict';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import type { CodeAction, TextDocumentEdit, TextEdit } from 'vscode-languageserver-types';
+import { codeActionsIn } from '../../server/editor/code-actions.ts';
+import { diagnosticsOf } from '../../server/editor/diagnostics.ts';
+import { type Opened, open } from './view.ts';
+
+/** What is offered at the cursor, or between two cursors. */
+function offered(opened: Opened, kind = 'refactor'): CodeAction[] {
+  const [from, to] = opened.fixture.file.cursors;
+  const start = opened.view.positionAt(from ?? 0);
+  const end = to === undefined ? start : opened.view.positionAt(to);
+  return codeActionsIn(opened.view, { start, end }, diagnosticsOf(opened.view, { linksToDocs: false }), [kind]);
+}
+
+/** Every file as it is after an action, by its name. */
+function applied(opened: Opened, action: CodeAction | undefined): Record<string, string> {
+  assert.ok(action?.edit, 'nothing of that title is offered');
+  const edits = new Map<string, TextEdit[]>(Object.entries(action.edit.changes ?? {}));
+  for (const change of action.edit.documentChanges ?? []) {
+    if ('kind' in change) continue;
+    const { textDocument, edits: own } = change as TextDocumentEdit;
+    edits.set(textDocument.uri, [...(edits.get(textDocument.uri) ?? []), ...(own as TextEdit[])]);
+  }
+  return Object.fromEntries(
+    [...edits].map(([uri, own]) => {
+      const text = opened.workspace.view(uri)?.text ?? '';
+      return [
+        uri.replace('file:///build/', ''),
+        TextDocument.applyEdits(TextDocument.create(uri, 'planish', 1, text), own),
+      ];
+    }),
+  );
+}
+
+const titled = (actions: readonly CodeAction[], title: RegExp) => actions.find((action) => title.test(action.title));
+
+describe('refactors', () => {
+  describe('a unit', () => {
+    const converted = (written: string, title = /^Write it/) => {
+      const opened = open(written);
+      return applied(opened, titled(offered(opened), title))['spec.planish'];
+    };
+
+    it('goes to the other system where that says exactly the same', () => {
+      assert.equal(converted('piece a\n  plate 1$01/2 x 3/4 in\n'), 'piece a\n  plate 139.7 x 19.05 mm\n');
+      assert.equal(converted('piece a\n  disc 25.$04 mm\n'), 'piece a\n  disc 1 in\n');
+      assert.equal(converted('let a = 2 * (3/$08 in + 10 mm)\n'), 'let a = 2 * (9.525 mm + 10 mm)\n');
+    });
+
+    it('takes all along that share it: a range, a list, a tolerance', () => {
+      assert.equal(
+        converted('piece a\n  cone round 10 to 2$00 in, high 82 mm\n'),
+        'piece a\n  cone round 254 to 508 mm, high 82 mm\n',
+      );
+      assert.equal(converted('shop s\n  wire 1/8, 3/$016, 1/4 in\n'), 'shop s\n  wire 3.175, 4.7625, 6.35 mm\n');
+    });
+
+    it('is not offered where a value would change', () => {
+      const opened = open('piece a\n  disc 90$0 mm\n');
+      assert.equal(titled(offered(opened), /^Write it/), undefined);
+    });
+
+    it('changes in the whole file, and says how many stay', () => {
+      const opened = open('piece a\n  plate 1$0 x 2 in\n\npiece b\n  disc 1/8 in\n\npiece c\n  disc 90 mm\n');
+      const all = offered(opened);
+      assert.equal(
+        applied(opened, titled(all, /in millimetres \(3\)$/))['spec.planish'],
+        'piece a\n  plate 25.4 x 50.8 mm\n\npiece b\n  disc 3.175 mm\n\npiece c\n  disc 90 mm\n',
+      );
+      assert.equal(titled(all, /in inches/), undefined);
+    });
+  });
+
+  describe('a measure gets a name', () => {
+    const extracted = (written: string) => {
+      const opened = open(written);
+      return applied(opened, titled(offered(opened), /^Name this measure/))['spec.planish'];
+    };
+
+    it('a single one', () => {
+      assert.equal(extracted('piece cap\n  disc 9$00 mm\n'), 'let cap-disc = 90 mm\n\npiece cap\n  disc cap-disc\n');
+    });
+
+    it('one of two that share a unit keeps it, and leaves the other its own', () => {
+      assert.equal(
+        extracted('piece cap\n  plate 120 x 8$00 mm\n'),
+        'let cap-plate = 80 mm\n\npiece cap\n  plate 120 mm x cap-plate\n',
+      );
+      assert.equal(
+        extracted('piece cap\n  plate 1$020 x 80 mm\n'),
+        'let cap-plate = 120 mm\n\npiece cap\n  plate cap-plate x 80 mm\n',
+      );
+    });
+
+    it('above the note of its section', () => {
+      assert.equal(
+        extracted('planish 1\n\n## Round.\npiece cap\n  disc 9$00 mm\n'),
+        'planish 1\n\nlet cap-disc = 90 mm\n\n## Round.\npiece cap\n  disc cap-disc\n',
+      );
+    });
+
+    it('not where only a number may stand', () => {
+      const opened = open('material plate\n  mild steel 1$06 ga\n');
+      assert.equal(titled(offered(opened), /^Name/), undefined);
+    });
+  });
+
+  describe('a section moves to a file', () => {
+    it('stock to the stock file that is used', () => {
+      const opened = open(`
+        use "shop/stock.planish"
+
+        ## From the mill.
+        material pl$0ate
+          mild steel 1.5 mm
+
+        piece cap
+          from plate
+          disc 90 mm
+        #- shop/stock.planish
+        material brass-sheet
+          brass 1 mm
+      `);
+      const files = applied(opened, titled(offered(opened), /^Move material plate to stock\.planish$/));
+      assert.equal(files['spec.planish'], 'use "shop/stock.planish"\n\npiece cap\n  from plate\n  disc 90 mm');
+      assert.equal(
+        files['shop/stock.planish'],
+        'material brass-sheet\n  brass 1 mm\n\n## From the mill.\nmaterial plate\n  mild steel 1.5 mm\n',
+      );
+    });
+
+    it('to a new one, which is then used', () => {
+      const opened = open(
+        'planish 1\n\nmaterial pl$0ate\n  mild steel 1.5 mm\n\npiece cap\n  from plate\n  disc 90 mm\n',
+      );
+      const files = applied(opened, titled(offered(opened), /^Move material plate to a new file stock\.planish$/));
+      assert.equal(
+        files['spec.planish'],
+        'planish 1\n\nuse "stock.planish"\n\npiece cap\n  from plate\n  disc 90 mm\n',
+      );
+      assert.equal(files['stock.planish'], 'planish 1\n\nmaterial plate\n  mild steel 1.5 mm\n');
+    });
+
+    it('not when it names what stays behind', () => {
+      const opened = open('let size = 90 mm\n\npiece c$0ap\n  disc size\n');
+      assert.equal(titled(offered(opened), /^Move/), undefined);
+    });
+  });
+
+  it('lines of stock come in the order of the reference, not where comments stand between', () => {
+    const written = 'material pl$0ate\n  sheet 1000 x 2000 mm\n  mild steel 1.5 mm\n';
+    const opened = open(written);
+    assert.equal(
+      applied(opened, titled(offered(opened), /^Put the lines/))['spec.planish'],
+      'material plate\n  mild steel 1.5 mm\n  sheet 1000 x 2000 mm\n',
+    );
+    const noted = open(written.replace('  mild', '  # cheap\n  mild'));
+    assert.equal(titled(offered(noted), /^Put/), undefined);
+  });
+
+  it('a line that is missing is added with its usual words', () => {
+    const opened = open('material plate\n  mild steel 1.5 mm\n\npiece c$0ap\n  disc 90 mm\n');
+    const actions = offered(opened, 'quickfix').filter(({ title }) => title.startsWith('Add: from'));
+    assert.match(applied(opened, actions[0])['spec.planish']!, /piece cap\n {2}disc 90 mm\n {2}from \S+\n$/);
+    assert.equal(actions[0]!.diagnostics?.[0]?.code, 'line-missing');
+  });
+});
