@@ -1,0 +1,142 @@
+import { measured, straight } from './along.ts';
+import type { Chart, Spot, Track } from './chart.ts';
+import { minus, plus, type Vector } from './vector.ts';
+import { directionOut } from './walk.ts';
+
+/** Which part of its neighbour a plate covers, mm along the neighbour's surface. */
+export type Extent =
+  /** A band along the bottom or the top edge, so wide, as far round as the neighbour goes. */
+  | { readonly from: 'bottom' | 'top'; readonly wide: number }
+  /** A patch on the neighbour's side line, or its middle where it has none, its lower end on the bottom edge. */
+  | { readonly long: number; readonly wide: number };
+
+/**
+ * A plate that lies on another one: that one's surface, moved out along its normals by `apart` mm (in where below
+ * nought), as far as the extent goes. Nothing where the neighbour is not so large there.
+ */
+export function coverChart(neighbour: Chart, apart: number, extent: Extent): Chart | undefined {
+  const spot = 'from' in extent ? bandOf(neighbour, extent) : patchOf(neighbour, extent);
+  if (!spot) return undefined;
+  const column = (u: number): Track => [
+    [u, 0],
+    [u, 1],
+  ];
+  const level = (v: number): Track => [
+    [0, v],
+    [1, v],
+  ];
+  const point = (u: number, v: number): Vector => {
+    const at = spot(u, v);
+    return plus(neighbour.point(...at), directionOut(neighbour, at), apart);
+  };
+  const chart: Chart = {
+    point,
+    normal: (u, v) => neighbour.normal(...spot(u, v)),
+    closed: false,
+    poles: { bottom: false, top: false },
+    columns: [0, 0.5, 1],
+    edges: new Map([
+      ['bottom', level(0)],
+      ['right', column(1)],
+      ['top', level(1)],
+      ['left', column(0)],
+    ]),
+    lines: new Map([['middle', column(0.5)]]),
+    ...sheetOf(point),
+  };
+  return chart;
+}
+
+/** Whether a plate moved in so far is folded over: the neighbour is curved more tightly there. */
+export function foldsOver(neighbour: Chart, apart: number): boolean {
+  const steps = 16;
+  for (let i = 0; i < steps; i++)
+    for (let j = 0; j < steps; j++) {
+      const [u, v] = [(i + 0.5) / steps, (j + 0.5) / steps];
+      const at = (du: number, dv: number): Vector => {
+        const spot: Spot = [u + du, v + dv];
+        return plus(neighbour.point(...spot), directionOut(neighbour, spot), apart);
+      };
+      const d = 1e-4;
+      const [pu, pv] = [minus(at(d, 0), at(-d, 0)), minus(at(0, d), at(0, -d))];
+      const n = neighbour.normal(u, v);
+      const out =
+        (pu[1] * pv[2] - pu[2] * pv[1]) * n[0] +
+        (pu[2] * pv[0] - pu[0] * pv[2]) * n[1] +
+        (pu[0] * pv[1] - pu[1] * pv[0]) * n[2];
+      if (out < 0) return true;
+    }
+  return false;
+}
+
+/** A whole dome is laid open at the back. */
+const around = (neighbour: Chart, u: number) => (neighbour.closed ? (u + 0.5) % 1 : u);
+
+function bandOf(neighbour: Chart, { from, wide }: { from: 'bottom' | 'top'; wide: number }) {
+  if (from === 'top' && neighbour.poles.top) return undefined;
+  const start = from === 'bottom' ? 0 : 1;
+  const kept = new Map<number, number>();
+  /** The row at which a column is so far from the edge. */
+  const reach = (u: number): number => {
+    let row = kept.get(u);
+    if (row === undefined) {
+      const column = measured(
+        neighbour,
+        straight([around(neighbour, u), start], [around(neighbour, u), 1 - start]),
+        128,
+      );
+      row = column.length < wide ? Number.NaN : column.at(wide)[1];
+      if (kept.size > 5000) kept.clear();
+      kept.set(u, row);
+    }
+    return row;
+  };
+  if (![0, 0.25, 0.5, 0.75, 1].every((u) => Number.isFinite(reach(u)))) return undefined;
+  return (u: number, v: number): Spot => {
+    const share = from === 'bottom' ? v : 1 - v;
+    return [around(neighbour, u), start + (reach(u) - start) * share];
+  };
+}
+
+function patchOf(neighbour: Chart, { long, wide }: { long: number; wide: number }) {
+  const u = neighbour.lines.get('side')?.[0]?.[0] ?? 0.5;
+  const column = measured(neighbour, straight([u, 0], [u, 1]));
+  if (column.length < long) return undefined;
+  const [x0, y0] = neighbour.sheet(u, 0);
+  const [x1, y1] = neighbour.sheet(u, column.at(long)[1]);
+  const size = Math.hypot(x1 - x0, y1 - y0);
+  const [ex, ey] = [(x1 - x0) / size, (y1 - y0) / size];
+  const spot = (a: number, b: number): Spot => {
+    const across = wide * (a - 0.5);
+    const up = size * b;
+    const at = neighbour.spot(x0 + up * ex + across * ey, y0 + up * ey - across * ex);
+    return [at[0], Math.min(1, Math.max(0, at[1]))];
+  };
+  const inside = ([a, b]: Spot) => (neighbour.closed || (a > -1e-9 && a < 1 + 1e-9)) && b >= 0 && b <= 1;
+  return [spot(0, 1), spot(1, 1), spot(0, 0.5), spot(1, 0.5)].every(inside) ? spot : undefined;
+}
+
+/** Laid out by the way up the middle and the way along each level. */
+function sheetOf(point: (u: number, v: number) => Vector): Pick<Chart, 'sheet' | 'spot'> {
+  const lengthOf = (from: Spot, to: Spot, steps = 24) => {
+    let length = 0;
+    let before = point(...from);
+    for (let i = 1; i <= steps; i++) {
+      const next = point(from[0] + ((to[0] - from[0]) * i) / steps, from[1] + ((to[1] - from[1]) * i) / steps);
+      length += Math.hypot(...minus(next, before));
+      before = next;
+    }
+    return length;
+  };
+  const high = lengthOf([0.5, 0], [0.5, 1]);
+  const widths = Array.from({ length: 17 }, (_, i) => lengthOf([0, i / 16], [1, i / 16]));
+  const width = (v: number) => {
+    const at = Math.min(16, Math.max(0, 16 * v));
+    const i = Math.min(15, Math.floor(at));
+    return widths[i]! + (widths[i + 1]! - widths[i]!) * (at - i);
+  };
+  return {
+    sheet: (u, v) => [(u - 0.5) * width(v), v * high],
+    spot: (x, y) => [0.5 + x / width(y / high), y / high],
+  };
+}

@@ -1,0 +1,107 @@
+import type { Chart, Spot } from './chart.ts';
+import { apart, cross, dot, minus, plus, size, unit, type Vector } from './vector.ts';
+
+const STEP = 1e-5;
+
+/** The unit normal; on a ridge or at a tip the mean of those beside it. */
+export function directionOut(chart: Chart, [u, v]: Spot): Vector {
+  const own = chart.normal(u, v);
+  if (size(own) > 0) return own;
+  const beside = (by: number) => chart.normal(turned(chart, u + by), Math.min(1 - STEP, Math.max(STEP, v)));
+  const mean = unit(plus(beside(0.002), beside(-0.002)));
+  return size(mean) > 0 ? mean : [0, 0, 1];
+}
+
+/** How the point moves with u and with v, mm for the whole of 0…1. */
+export function tangents(chart: Chart, [u, v]: Spot): readonly [Vector, Vector] {
+  const slope = (at: (by: number) => Vector, place: number): Vector => {
+    const [low, high] = [Math.max(0, place - STEP), Math.min(1, place + STEP)];
+    const d = minus(at(high), at(low));
+    return [d[0] / (high - low), d[1] / (high - low), d[2] / (high - low)];
+  };
+  return [slope((at) => chart.point(at, v), u), slope((at) => chart.point(u, at), v)];
+}
+
+/**
+ * Where one comes out who goes straight ahead on the surface: the geodesic from a spot, in a direction, so many mm.
+ * Stops at the outline. Good to the square of a step (1 mm, or a sixteenth of the way). Source: the direction carried on
+ * in each tangent plane (derived).
+ */
+export function straightOn(chart: Chart, from: Spot, direction: Vector, length: number): Spot {
+  const steps = Math.min(400, Math.max(16, Math.ceil(length)));
+  const step = length / steps;
+  let spot = from;
+  let ahead = inPlane(direction, directionOut(chart, spot));
+  for (let i = 0; i < steps; i++) {
+    // The slope half way counts for the whole step.
+    const half = moved(chart, spot, ahead, step / 2);
+    const next = moved(chart, half, inPlane(ahead, directionOut(chart, half)), step, spot);
+    if (next[1] < 0 || next[1] > 1 || (!chart.closed && (next[0] < 0 || next[0] > 1))) return clamped(chart, next);
+    spot = [turned(chart, next[0]), next[1]];
+    ahead = inPlane(ahead, directionOut(chart, spot));
+  }
+  return spot;
+}
+
+const inPlane = (a: Vector, normal: Vector): Vector => unit(plus(a, normal, -dot(a, normal)));
+
+function moved(chart: Chart, at: Spot, ahead: Vector, way: number, from: Spot = at): Spot {
+  const [pu, pv] = tangents(chart, at);
+  const [uu, uv, vv] = [dot(pu, pu), dot(pu, pv), dot(pv, pv)];
+  const [du, dv] = [dot(ahead, pu), dot(ahead, pv)];
+  const det = uu * vv - uv * uv;
+  if (!(det > 1e-12 * uu * vv)) return from;
+  return [from[0] + (way * (vv * du - uv * dv)) / det, from[1] + (way * (uu * dv - uv * du)) / det];
+}
+
+const turned = (chart: Chart, u: number) => (chart.closed ? u - Math.floor(u) : Math.min(1, Math.max(0, u)));
+const clamped = (chart: Chart, [u, v]: Spot): Spot => [turned(chart, u), Math.min(1, Math.max(0, v))];
+
+/** In the surface, square to a line that runs so, to its left as seen from outside. */
+export function leftOf(chart: Chart, spot: Spot, along: Vector): Vector {
+  return unit(cross(directionOut(chart, spot), along));
+}
+
+/** A line on a surface, with the surface's normals along it. */
+export interface SurfaceLine {
+  readonly points: readonly Vector[];
+  readonly normals: readonly Vector[];
+  readonly spots: readonly Spot[];
+  readonly closed: boolean;
+  /** Sum of the chords, carried on to the limit, mm. */
+  readonly length: number;
+}
+
+/**
+ * A line along an edge or a named line of a form, so far in from it along the surface (to the left of the way it runs
+ * where `inset` is above nought), and so far out from it: what a strip's curve is reckoned from. `count` is even.
+ */
+export function lineAlong(
+  chart: Chart,
+  at: (share: number) => Spot,
+  { inset = 0, out = 0, count = 96 }: { inset?: number; out?: number; count?: number } = {},
+): SurfaceLine {
+  const even = 2 * Math.max(2, Math.round(count / 2));
+  const spots = Array.from({ length: even + 1 }, (_, i): Spot => {
+    const spot = at(i / even);
+    if (inset === 0) return spot;
+    const before = chart.point(...at(Math.max(0, i - 0.01) / even));
+    const after = chart.point(...at(Math.min(even, i + 0.01) / even));
+    const side = leftOf(chart, spot, unit(minus(after, before)));
+    return straightOn(chart, spot, inset > 0 ? side : plus([0, 0, 0], side, -1), Math.abs(inset));
+  });
+  const normals = spots.map((spot) => directionOut(chart, spot));
+  const points = spots.map((spot, i) => plus(chart.point(...spot), normals[i]!, out));
+  const chords = (by: number) => {
+    let length = 0;
+    for (let i = by; i <= even; i += by) length += apart(points[i - by]!, points[i]!);
+    return length;
+  };
+  return {
+    points,
+    normals,
+    spots,
+    closed: apart(points[0]!, points[even]!) < 1e-9 * chords(2),
+    length: chords(1) + (chords(1) - chords(2)) / 3,
+  };
+}
