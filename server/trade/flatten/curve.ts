@@ -132,9 +132,7 @@ function addArcs(vertices: Vertex[], points: Float64Array, within: number): void
   for (let from = 0; from < last; ) {
     let good = from + 1;
     let bulge = 0;
-    // Never more than a third of the run in one go: an arc is told by its sweep, which must stay well short of a turn.
-    const most = Math.min(last, from + Math.max(BETWEEN, Math.ceil(last / 3)));
-    let [low, high] = [from + 1, most];
+    let [low, high] = [from + 1, last];
     while (low <= high) {
       const to = (low + high) >> 1;
       const found = arcFits(points, from, to, within);
