@@ -1,8 +1,8 @@
 // The language server as a program of its own: over standard input and output (--stdio), or as an editor's Node process.
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { diskFiles } from './disk-files.ts';
-import { startServer } from './editor/server.ts';
 import { fontsOnDisk } from './disk-fonts.ts';
+import { startServer } from './editor/server.ts';
 
 const connection = process.argv.includes('--stdio')
   ? createConnection(ProposedFeatures.all, process.stdin, process.stdout)

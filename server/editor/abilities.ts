@@ -1,11 +1,7 @@
-import {
-  type InitializeParams,
-  PositionEncodingKind,
-  type ServerCapabilities,
-  TextDocumentSyncKind,
-} from 'vscode-languageserver';
+import { type InitializeParams, type ServerCapabilities, TextDocumentSyncKind } from 'vscode-languageserver';
 import { CODE_ACTION_KINDS } from './code-actions.ts';
 import { TEXT_SCHEMES } from './docs.ts';
+import type { Encoding } from './encoding.ts';
 import { TOKEN_MODIFIERS, TOKEN_TYPES } from './semantic-tokens.ts';
 
 /** What the editor at the other end can do. */
@@ -35,7 +31,7 @@ export interface ClientAbilities {
   readonly refreshesDiagnostics: boolean;
   readonly createsFiles: boolean;
   readonly renamesFiles: boolean;
-  readonly encoding: PositionEncodingKind;
+  readonly encoding: Encoding;
 }
 
 export function abilitiesOf(params: InitializeParams | undefined): ClientAbilities {
@@ -74,9 +70,8 @@ export function abilitiesOf(params: InitializeParams | undefined): ClientAbiliti
 }
 
 /** The first that we both know, as the editor ranks them. */
-const encodingOf = (offered: readonly string[] | undefined): PositionEncodingKind =>
-  (['utf-8', 'utf-16', 'utf-32'] as const).find((kind) => kind === offered?.find((each) => ENCODINGS.has(each))) ??
-  PositionEncodingKind.UTF16;
+const encodingOf = (offered: readonly string[] = []): Encoding =>
+  offered.find((each): each is Encoding => ENCODINGS.has(each)) ?? 'utf-16';
 
 const ENCODINGS = new Set<string>(['utf-8', 'utf-16', 'utf-32']);
 

@@ -160,6 +160,7 @@ class Server {
 
   private initialize(params: InitializeParams): InitializeResult {
     this.client = abilitiesOf(params);
+    this.workspace.encoding = this.client.encoding;
     this.surroundings.begin?.(params.initializationOptions);
     this.folders = params.workspaceFolders?.map(({ uri }) => uri) ?? (params.rootUri ? [params.rootUri] : []);
     return {

@@ -12,6 +12,7 @@ import { Project, type SpecFile } from '../model/file.ts';
 import { isLibrary } from '../model/library.ts';
 import { type Model, modelOf } from '../model/model.ts';
 import type { System } from '../model/show.ts';
+import { changed, type Encoding, offsetAt, positionAt } from './encoding.ts';
 
 /** Files that are not open in the editor. Reached by address, so that a browser can have them too. */
 export interface FileHost {
@@ -59,6 +60,8 @@ export class Workspace {
   private readonly open_ = new Map<string, Source>();
   private readonly used = new Map<string, Source | null>();
   private readonly views = new Map<string, View>();
+  /** What the editor's columns count. */
+  encoding: Encoding = 'utf-16';
   private readonly project: Project;
 
   constructor(
@@ -86,7 +89,7 @@ export class Workspace {
     const key = sameUri(uri);
     const have = this.open_.get(key);
     if (!have) return;
-    const document = TextDocument.update(have.document, [...changes], version);
+    const document = changed(have.document, changes, version, this.encoding, TextDocument.update);
     // The old tree gives its sections to the new one and must not be used again.
     this.open_.set(key, { uri: have.uri, document, spec: readSpec(document.getText(), have.spec) });
     this.changed(key);
@@ -204,7 +207,9 @@ export class Workspace {
       mayRead: (uri) => this.host.mayRead(uri),
       read: (uri) => texts.get(uri) ?? this.source(uri)?.document.getText() ?? null,
     };
-    return new Workspace(host, this.settingsOf);
+    const imagined = new Workspace(host, this.settingsOf);
+    imagined.encoding = this.encoding;
+    return imagined;
   }
 
   private source(key: string): Source | undefined {
@@ -295,15 +300,15 @@ export class View {
   }
 
   offsetAt(position: Position): number {
-    return this.document.offsetAt(position);
+    return offsetAt(this.document, position, this.workspace.encoding);
   }
 
   positionAt(offset: number): Position {
-    return this.document.positionAt(offset);
+    return positionAt(this.document, offset, this.workspace.encoding);
   }
 
   range(from: number, to: number): Range {
-    return { start: this.document.positionAt(from), end: this.document.positionAt(to) };
+    return { start: this.positionAt(from), end: this.positionAt(to) };
   }
 
   /** A place of this spec. */
