@@ -12,7 +12,7 @@ import { plain, type Result, result } from '../trade/result.ts';
 import { coneDevelopment, coneOutline, cylinderBlank } from '../trade/wrap.ts';
 import type { Figure } from './figure.ts';
 import type { Form } from './form.ts';
-import { drawnOutline } from './measures.ts';
+import { drawnOutline, lengthOfEdge } from './measures.ts';
 
 /** What one worked edge adds. */
 export interface Allowance {
@@ -112,7 +112,15 @@ export function blankOf(
       return dome(form, edges, method);
     case 'oval dome':
       return ovalDome(form, edges, method);
+    case 'comb': {
+      const width = lengthOfEdge(form, 'left')!;
+      const flat = rectangle(form.length, width.value, edges, `Length of ${form.along} and what the ends need`);
+      return flat;
+    }
     case 'half dome':
+    case 'gore dome':
+    case 'loft':
+    case 'cover':
     case 'later':
       return undefined;
   }

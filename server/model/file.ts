@@ -5,7 +5,7 @@ import type { Expression, Fix, LetLine, Place, Section, Spec, UseLine, Word } fr
 import { listWord } from '../../grammar/vocabulary/index.ts';
 import type { Figure, Finding, FindingFix } from './figure.ts';
 import { isLibrary, libraryText } from './library.ts';
-import { Cell, Each, kept, type Same, sameList } from './memo.ts';
+import { Cell, difference, Each, kept, type Same, sameList } from './memo.ts';
 import type { Quantity } from './quantity.ts';
 import { SectionReading } from './section-reading.ts';
 
@@ -44,7 +44,7 @@ export class SpecFile {
   /** Who bears a name in this file, in the order of the text. Also for names that nobody bears but somebody asked for. */
   private readonly bearers = new Map<string, Cell<readonly Named[]>>();
   private readonly given = new WeakMap<Section, readonly Named[]>();
-  private readonly kinds = new Map<NameCategory | 'build', () => readonly Section[]>();
+  private readonly kinds = new Map<string, Cell<readonly Section[]>>();
   private readonly readings: Each<Section | LetLine, SectionReading>;
   /** What is being worked out, so that what is made from itself is found. */
   readonly busy: string[] = [];
@@ -79,6 +79,7 @@ export class SpecFile {
     }
     this.spec_.set(spec);
     for (const [key, list] of now) this.cellOf(key).set(list.sort(inOrder));
+    for (const [kind, cell] of this.kinds) cell.set(sectionsOfKind(spec, kind));
     for (const section of gone) this.project.forget(section);
     this.forgetNames();
   }
@@ -196,12 +197,16 @@ export class SpecFile {
   }
 
   sectionsOf(kind: NameCategory | 'build'): readonly Section[] {
-    let sections = this.kinds.get(kind);
-    if (!sections) {
-      sections = kept(() => this.spec.sections.filter((section) => section.kind?.kind === kind), sameList);
-      this.kinds.set(kind, sections);
+    return this.kindCell(kind).get();
+  }
+
+  private kindCell(kind: string): Cell<readonly Section[]> {
+    let cell = this.kinds.get(kind);
+    if (!cell) {
+      cell = new Cell<readonly Section[]>(sectionsOfKind(this.spec_.peek(), kind), sameList);
+      this.kinds.set(kind, cell);
     }
-    return sections();
+    return cell;
   }
 
   /** The first section of a kind, here or in a file this one uses: the shop, the build. */
@@ -393,17 +398,8 @@ const sameUses: Same<readonly Use[]> = (a, b) =>
   a.length === b.length &&
   a.every(({ line, uri, file }, i) => line === b[i]!.line && uri === b[i]!.uri && file === b[i]!.file);
 
-/** What two lists do not have in common, but for what begins and ends them. */
-function difference(before: readonly Section[], after: readonly Section[]): { gone: Section[]; come: Section[] } {
-  let from = 0;
-  while (from < before.length && from < after.length && before[from] === after[from]) from++;
-  let end = 0;
-  const most = Math.min(before.length, after.length) - from;
-  while (end < most && before[before.length - 1 - end] === after[after.length - 1 - end]) end++;
-  const old = new Set(before.slice(from, before.length - end));
-  const now = new Set(after.slice(from, after.length - end));
-  return { gone: [...old].filter((each) => !now.has(each)), come: [...now].filter((each) => !old.has(each)) };
-}
+const sectionsOfKind = (spec: Spec, kind: string): Section[] =>
+  spec.sections.filter((section) => section.kind?.kind === kind);
 
 const inOrder = (a: Named, b: Named): number => a.section.start - b.section.start || a.word.from - b.word.from;
 

@@ -1,3 +1,5 @@
+import type { Extent } from '../trade/surface/cover.ts';
+import type { LoftShape } from '../trade/surface/loft.ts';
 import type { Named } from './file.ts';
 import type { LineReading } from './reading.ts';
 
@@ -28,6 +30,27 @@ export type Form = { readonly line: LineReading } & (
       readonly wrap: number;
     }
   | {
+      readonly kind: 'gore dome';
+      readonly long: number;
+      readonly wide: number;
+      readonly deep: number;
+      readonly gores: number;
+    }
+  /** Given by its levels; an oval cylinder or cone, and a lame under one of these, have two. */
+  | { readonly kind: 'loft'; readonly shape: LoftShape; readonly neighbour?: Named }
+  /** Lies on a part of its neighbour, `apart` outside the middle of that one's thickness, or inside below nought. */
+  | { readonly kind: 'cover'; readonly neighbour: Named; readonly apart: number; readonly extent: Extent }
+  | {
+      readonly kind: 'comb';
+      readonly along: string;
+      readonly length: number;
+      readonly high: number;
+      /** Width of each foot. */
+      readonly foot: number;
+      readonly radius: number;
+      readonly neighbour: Named;
+    }
+  | {
       readonly kind: 'trim';
       readonly along: string;
       readonly length: number;
@@ -54,6 +77,10 @@ export const EDGES: Readonly<Record<Form['kind'] | 'unread', readonly string[]>>
   dome: ['rim'],
   'oval dome': ['rim'],
   'half dome': ['rim', 'middle'],
+  'gore dome': ['rim', 'left', 'right'],
+  loft: ['top', 'bottom', 'left', 'right'],
+  cover: ['top', 'bottom', 'left', 'right'],
+  comb: ['top', 'bottom', 'left', 'right'],
   cylinder: ['top', 'bottom', 'left', 'right'],
   cone: ['top', 'bottom', 'left', 'right'],
   trim: ['top', 'bottom', 'left', 'right'],

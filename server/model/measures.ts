@@ -1,4 +1,4 @@
-import { domeArea, domeMeridian, ovalDomeArea, ovalDomeBlankArc } from '../trade/dome.ts';
+import { domeArea, domeMeridian, gore, ovalDomeArea, ovalDomeBlankArc } from '../trade/dome.ts';
 import {
   circleArea,
   circlePerimeter,
@@ -13,7 +13,7 @@ import type { Form, OutlineCorner } from './form.ts';
 
 /* Areas and lengths of the finished form, at the middle of the thickness. */
 
-/** Area of the finished surface, mm². */
+/** Area of the finished surface, mm²; nothing where there is no formula and the surface itself must be measured. */
 export function areaOf(form: Form): Result | undefined {
   switch (form.kind) {
     case 'plate':
@@ -44,9 +44,35 @@ export function areaOf(form: Form): Result | undefined {
       return cylinderBlank(form).area;
     case 'cone':
       return coneDevelopment(form).area;
+    case 'gore dome':
+      return form.long === form.wide ? gore(form.long, form.deep, form.gores).area : undefined;
+    case 'comb':
+      return combArea(form);
+    case 'loft':
+    case 'cover':
     case 'later':
       return undefined;
   }
+}
+
+/** Width of a comb rolled out, mm: both feet, both sides, and half round over its top. */
+function combWidth({ high, foot, radius }: Form & { kind: 'comb' }): Result {
+  return result({
+    value: 2 * foot + 2 * (high - radius) + Math.PI * radius,
+    unit: 'mm',
+    formula: 'w = 2 × {f} + 2 × ({h} − {r}) + π × {r}',
+    symbols: { f: foot, h: high, r: radius },
+    basis: 'geometry',
+    source: 'Feet, upright sides and half a turn over the top, at the middle of the thickness; the feet’s bends sharp',
+  });
+}
+
+function combArea(form: Form & { kind: 'comb' }): Result {
+  const width = combWidth(form);
+  return {
+    ...plateArea(form.length, width.value),
+    note: `Laid straight; it is ${width.formula.slice(4)} wide rolled out.`,
+  };
 }
 
 /** Length of an edge, or of the middle line over the crown, along the finished surface, mm. */
@@ -99,6 +125,17 @@ export function lengthOfEdge(form: Form, edge: string): Result | undefined {
       if (edge === 'top') return arc(form.top, form.wrap);
       if (edge === 'bottom') return arc(form.bottom, form.wrap);
       return edge === 'left' || edge === 'right' ? coneDevelopment(form).slant : undefined;
+    case 'gore dome': {
+      if (form.long !== form.wide) return undefined;
+      const one = gore(form.long, form.deep, form.gores);
+      if (edge === 'rim') return one.wide;
+      return edge === 'left' || edge === 'right' ? one.long : undefined;
+    }
+    case 'comb':
+      if (edge === 'top' || edge === 'bottom') return straight(form.length, `Length of ${form.along}`);
+      return edge === 'left' || edge === 'right' ? combWidth(form) : undefined;
+    case 'loft':
+    case 'cover':
     case 'later':
       return undefined;
   }

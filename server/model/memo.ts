@@ -49,7 +49,7 @@ abstract class Source {
   abstract settle(): void;
 
   protected hasChanged(): void {
-    for (const reader of this.readers) reader.mark(STALE);
+    for (const reader of this.readers) reader.mark(STALE, this);
   }
 }
 
@@ -76,7 +76,7 @@ export class Cell<T> extends Source {
     if (this.same(this.value, value)) return;
     this.value = value;
     if (this.isUnread()) return;
-    for (const each of passing) each.mark(STALE);
+    for (const each of passing) each.mark(STALE, this);
     passing.clear();
     this.hasChanged();
   }
@@ -86,9 +86,11 @@ export class Cell<T> extends Source {
 
 /** What is worked out of others, and read by others. */
 abstract class Reckoning extends Source {
-  private state: State = STALE;
+  protected state: State = STALE;
   private asking = false;
-  private sources = new Set<Source>();
+  private readonly sources = new Set<Source>();
+  /** The sources that may have changed. */
+  private doubted: Source[] = [];
 
   /** Works it out; false where it came out as it was. */
   protected abstract work(): boolean;
@@ -96,10 +98,10 @@ abstract class Reckoning extends Source {
   settle(): void {
     // What it asks itself asks for it again: whoever asked first is told.
     if (this.asking && this.state === FRESH) inCircle();
-    if (this.asking || this.state === FRESH) return;
+    if (this.asking || this.state === FRESH || this.isDropped) return;
     this.asking = true;
     try {
-      if (this.state === DOUBTFUL) this.askSources();
+      if (this.state === DOUBTFUL || this.asksAll) this.askSources();
       if (this.state === STALE) this.workAgain();
     } finally {
       this.asking = false;
@@ -107,22 +109,20 @@ abstract class Reckoning extends Source {
   }
 
   private askSources(): void {
-    for (const source of this.sources) {
+    // Sources mark their readers while they are asked.
+    const isStale = () => this.state === STALE;
+    for (let source = this.doubted.pop(); source; source = this.doubted.pop()) {
       source.settle();
-      if (this.isStale()) return;
+      if (isStale() && !this.asksAll) return;
     }
-    this.state = FRESH;
+    if (!isStale()) this.state = FRESH;
   }
 
-  /** Sources mark their readers while they are asked. */
-  private isStale(): boolean {
-    return this.state === STALE;
-  }
+  /** Whether it asks all its sources again although one has changed: nothing is gained where it starts afresh. */
+  protected readonly asksAll: boolean = false;
 
-  private workAgain(): void {
-    // Left before they are asked again: what they come out as is read now, and no news.
-    for (const source of this.sources) source.leave(this);
-    this.sources.clear();
+  protected workAgain(): void {
+    this.forgetSources();
     this.state = FRESH;
     try {
       if (this.work()) this.hasChanged();
@@ -130,6 +130,13 @@ abstract class Reckoning extends Source {
       this.state = STALE;
       throw error;
     }
+  }
+
+  /** Sources are left before they are asked again: what they come out as is read now, and no news. */
+  private forgetSources(): void {
+    for (const source of this.sources) source.leave(this);
+    this.sources.clear();
+    this.doubted = [];
   }
 
   /** Work that belongs to this: what it reads, this reads. */
@@ -148,7 +155,9 @@ abstract class Reckoning extends Source {
     return this.sources.add(source).size > size;
   }
 
-  mark(state: State): void {
+  /** A source has changed, or may have. */
+  mark(state: State, by: Source): void {
+    this.hears(state, by);
     if (state <= this.state) return;
     const wasFresh = this.state === FRESH;
     this.state = state;
@@ -157,6 +166,7 @@ abstract class Reckoning extends Source {
     const open: Reckoning[] = [this];
     for (let next = open.pop(); next; next = open.pop()) {
       for (const reader of next.readers) {
+        reader.hears(DOUBTFUL, next);
         if (reader.state !== FRESH) continue;
         reader.state = DOUBTFUL;
         open.push(reader);
@@ -164,12 +174,17 @@ abstract class Reckoning extends Source {
     }
   }
 
+  protected hears(state: State, by: Source): void {
+    if (state === DOUBTFUL) this.doubted.push(by);
+  }
+
   /** Lets go of everything: what it was worked out for is gone. */
   drop(): void {
-    for (const source of this.sources) source.leave(this);
-    this.sources.clear();
-    this.mark(STALE);
+    this.forgetSources();
+    this.isDropped = true;
+    this.hasChanged();
   }
+  private isDropped = false;
 }
 
 /** A value worked out of others. */
@@ -218,18 +233,110 @@ export class Each<K extends object, T> {
 
   /** `compute` is the same for the same key. */
   get(key: K, compute: () => T): T {
+    return this.memo(key, compute).get();
+  }
+
+  memo(key: K, compute: () => T): Memo<T> {
     let memo = this.memos.get(key);
     if (!memo) {
       memo = new Memo(compute, this.same, this.what);
       this.memos.set(key, memo);
     }
-    return memo.get();
+    return memo;
   }
 
   drop(key: K): void {
     this.memos.get(key)?.drop();
     this.memos.delete(key);
   }
+}
+
+/**
+ * What many bring, in one list in the order of the keys. After a change only those are asked of which something changed,
+ * however many there are.
+ */
+export class Gathering<K extends object, T> extends Reckoning {
+  private readonly keyOf = new Map<Source, K>();
+  private readonly brought = new Map<K, readonly T[]>();
+  /** Members that have changed, and new ones. */
+  private readonly news = new Set<Source>();
+  protected override readonly asksAll = true;
+  private ordered: readonly K[] = [];
+  private list: readonly T[] = [];
+
+  constructor(
+    private readonly keys: () => readonly K[],
+    private readonly order: (a: K, b: K) => number,
+    private readonly memoOf: (key: K) => Memo<readonly T[]>,
+  ) {
+    super();
+  }
+
+  get(): readonly T[] {
+    this.settle();
+    this.isRead();
+    return this.list;
+  }
+
+  protected override hears(state: State, by: Source): void {
+    super.hears(state, by);
+    if (state === STALE) this.news.add(by);
+  }
+
+  /** Keeps its sources, unlike others. */
+  protected override workAgain(): void {
+    const hasChanged = this.work();
+    this.state = FRESH;
+    if (hasChanged) this.hasChanged();
+  }
+
+  protected work(): boolean {
+    return this.within(() => {
+      this.takeKeys(this.keys());
+      // One that is asked may say that it has changed: then it is asked once more, and stands.
+      for (const member of this.news) {
+        this.news.delete(member);
+        const key = this.keyOf.get(member);
+        if (key !== undefined) this.take(key, (member as Memo<readonly T[]>).get());
+      }
+      const list = [...this.brought.keys()].sort(this.order).flatMap((key) => this.brought.get(key)!);
+      if (sameList(list, this.list)) return false;
+      this.list = list;
+      return true;
+    });
+  }
+
+  private take(key: K, brought: readonly T[]): void {
+    if (brought.length) this.brought.set(key, brought);
+    else this.brought.delete(key);
+  }
+
+  private takeKeys(keys: readonly K[]): void {
+    const { gone, come } = difference(this.ordered, keys);
+    this.ordered = keys;
+    if (gone.length) {
+      const left = new Set(gone);
+      for (const key of gone) this.brought.delete(key);
+      for (const [member, key] of this.keyOf) if (left.has(key)) this.keyOf.delete(member);
+    }
+    for (const key of come) {
+      const member = this.memoOf(key);
+      this.keyOf.set(member, key);
+      this.news.add(member);
+    }
+  }
+}
+
+/** What two lists do not have in common. Looks closely only at what lies between what begins and what ends both. */
+export function difference<T>(before: readonly T[], after: readonly T[]): { gone: T[]; come: T[] } {
+  let from = 0;
+  while (from < before.length && from < after.length && before[from] === after[from]) from++;
+  let end = 0;
+  const most = Math.min(before.length, after.length) - from;
+  while (end < most && before[before.length - 1 - end] === after[after.length - 1 - end]) end++;
+  const old = new Set(before.slice(from, before.length - end));
+  const now = new Set(after.slice(from, after.length - end));
+  return { gone: [...old].filter((each) => !now.has(each)), come: [...now].filter((each) => !old.has(each)) };
 }
 
 /** A value worked out at the first asking, for the life of what it belongs to. */

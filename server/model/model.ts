@@ -8,7 +8,7 @@ import type { Named, Project, SpecFile } from './file.ts';
 import { finishFigures } from './finish.ts';
 import { HingeModel } from './hinge.ts';
 import { MaterialModel } from './material.ts';
-import { type Each, kept, type Same, sameList } from './memo.ts';
+import { type Each, Gathering, kept } from './memo.ts';
 import { PieceModel } from './piece.ts';
 import { numberOf, UNIT_OF_DIMENSION } from './quantity.ts';
 import { LineReading } from './reading.ts';
@@ -55,9 +55,8 @@ export class Model {
   }
 
   /** What is worked out for each section of the file, kept as long as it holds and forgotten with the section. */
-  eachSection<T>(compute: (section: Section) => T, same?: Same<T>, what?: string): (section: Section) => T {
-    const each = this.registry.project.each<T>(same, what);
-    return (section) => each.get(section, () => compute(section));
+  eachSection<T>(): Each<Section | LetLine, T> {
+    return this.registry.project.each();
   }
 
   // ---- the things it names -----------------------------------------------------------------------------------------
@@ -504,8 +503,13 @@ export function gathered<Kind extends keyof Things, T>(
   of: (thing: Things[Kind], model: Model) => readonly T[],
 ): (model: Model) => readonly T[] {
   return perModel((model) => {
-    const each = model.eachSection((section) => of(thingOf(model, kind, section)!, model));
-    return kept(() => model.sectionsOf(kind).flatMap(each), sameList);
+    const each = model.eachSection<readonly T[]>();
+    const list = new Gathering<Section, T>(
+      () => model.sectionsOf(kind),
+      (a, b) => a.start - b.start,
+      (section) => each.memo(section, () => of(thingOf(model, kind, section)!, model)),
+    );
+    return () => list.get();
   });
 }
 

@@ -14,6 +14,11 @@ import { enlargedGirth, reducedGirth } from '../trade/fit.ts';
 import { circleArea } from '../trade/flat.ts';
 import { sheetMass } from '../trade/mass.ts';
 import { type Result, result } from '../trade/result.ts';
+import type { Chart } from '../trade/surface/chart.ts';
+import type { Extent } from '../trade/surface/cover.ts';
+import type { CutForm } from '../trade/surface/cut.ts';
+import { endsInTip, type LoftRefusal, loftRefusals, lowestSection } from '../trade/surface/loft.ts';
+import { girthOf, grownSection, type Level, type Section, sectionOf } from '../trade/surface/section.ts';
 import { coneDevelopment } from '../trade/wrap.ts';
 import { type Allowance, type Blank, blankOf, givenBlank, type WorkedBlank } from './blank.ts';
 import { allowanceOf, type EdgeWork, inWords } from './edges.ts';
@@ -29,6 +34,7 @@ import { areaOf, lengthOfEdge, slotArea, widthOfOval } from './measures.ts';
 import type { Model } from './model.ts';
 import { addOpeningFigures, openingName } from './openings.ts';
 import { LineReading } from './reading.ts';
+import { baysOf, chartOf, cutOf, levelOf, measuredArea, measuredLength } from './surface.ts';
 import { addTurning } from './turning.ts';
 
 export interface Opening {
@@ -204,24 +210,40 @@ export class PieceModel {
         return wide === undefined ? undefined : { kind: 'half dome', line, long: long + grow, wide, deep: middleDeep };
       }
       case 'cylinder': {
-        if (line.has('long')) return { kind: 'later', line };
         const girth = line.length('girth');
+        if (line.has('long')) return this.readOval(line, girth, girth, high, wrap, grow);
         return isAbove(girth) && isAbove(high) && isWrap(wrap)
           ? { kind: 'cylinder', line, girth: girth + girthGrow, high, wrap }
           : undefined;
       }
       case 'cone': {
-        if (line.has('long')) return { kind: 'later', line };
         const top = line.length('top');
         const bottom = line.length('bottom');
+        if (line.has('long')) return this.readOval(line, bottom, top, high, wrap, grow);
         return isAbove(top) && isAbove(bottom) && isAbove(high) && isWrap(wrap)
           ? { kind: 'cone', line, top: top + girthGrow, bottom: bottom + girthGrow, high, wrap }
           : undefined;
       }
+      case 'gore dome': {
+        const diameter = line.length('diameter');
+        const [long, wide] = line.size('size') ?? [diameter, diameter];
+        const gores = line.count('gores', 'gores');
+        return isAbove(long) && isAbove(wide) && isAbove(middleDeep) && gores !== undefined && gores >= 3
+          ? { kind: 'gore dome', line, long: long + grow, wide: wide + grow, deep: middleDeep, gores }
+          : undefined;
+      }
+      case 'form': {
+        const levels = this.levels();
+        const about = line.word('half') ? 'half' : line.measure('angle', 'wrap');
+        if (!levels || about === undefined || this.formRefusals().length) return undefined;
+        return { kind: 'loft', line, shape: { levels: levels.map(({ level }) => level), wrap: about } };
+      }
       case 'lies':
-        return this.readLame(line, high, wrap);
+        return this.readLying(line, high, wrap);
       case 'trim':
         return this.readTrim(line);
+      case 'comb':
+        return this.readComb(line, high);
       default:
         return { kind: 'later', line };
     }
@@ -245,16 +267,88 @@ export class PieceModel {
     return points.length >= 2 ? { kind: 'outline', line, points } : undefined;
   }
 
-  /** A lame takes its girth from its neighbour: both half thicknesses and the gap lie between their middles. */
-  private readLame(line: LineReading, high: number | undefined, wrap: number | undefined): Form | undefined {
+  /** An oval cylinder or cone. The length is that of the larger end; the other keeps its proportions. */
+  private readOval(
+    line: LineReading,
+    bottom: number | undefined,
+    top: number | undefined,
+    high: number | undefined,
+    wrap: number | undefined,
+    grow: number,
+  ): Form | undefined {
+    const long = line.length('long', 'long');
+    if (!isAbove(bottom) || !isAbove(top) || !isAbove(high) || !isAbove(long) || !isWrap(wrap)) return undefined;
+    const [low, up] = [bottom + Math.PI * grow, top + Math.PI * grow];
+    const share = (long + grow) / Math.max(low, up);
+    const levels = [
+      { high: 0, round: low, long: share * low },
+      { high, round: up, long: share * up },
+    ];
+    return loftRefusals({ levels, wrap }).length ? undefined : { kind: 'loft', line, shape: { levels, wrap } };
+  }
+
+  /** The levels of its form with their lines; nothing while one of them is being written. */
+  readonly levels = once((): readonly { readonly line: LineReading; readonly level: Level }[] | undefined => {
+    const side = this.side();
+    const thickness = this.thickness();
+    if (side && thickness === undefined) return undefined;
+    const grow = side === 'inside' ? thickness! : side === 'outside' ? -thickness! : 0;
+    const all = this.lines().flatMap((line) =>
+      line.line.word?.group === 'level' ? [{ line, level: levelOf(line, grow) }] : [],
+    );
+    return all.every((each): each is { line: LineReading; level: Level } => each.level !== undefined) ? all : undefined;
+  });
+
+  /** Why its form cannot be made as written, each with the line that is at fault. */
+  readonly formRefusals = once((): readonly { readonly line: LineReading; readonly why: string }[] => {
+    const line = this.formLine();
+    if (line?.id === 'cylinder' || line?.id === 'cone') {
+      const girths = ['girth', 'top', 'bottom'].flatMap((slot) => line.length(slot) ?? []);
+      const long = line.length('long', 'long');
+      if (!girths.length || !isAbove(long)) return [];
+      const why = sectionOf({ high: 0, round: Math.max(...girths), long });
+      return typeof why === 'string' ? [{ line, why }] : [];
+    }
+    const levels = line?.id === 'form' ? this.levels() : undefined;
+    const wrap = line?.word('half') ? 'half' : line?.measure('angle', 'wrap');
+    // One level is a form that is being written.
+    if (!line || !levels || levels.length < 2 || wrap === undefined)
+      return levels?.length === 1 ? [{ line: line!, why: 'a form needs two levels or more' }] : [];
+    return loftRefusals({ levels: levels.map(({ level }) => level), wrap }).map(({ level, why }: LoftRefusal) => ({
+      line: level === undefined ? line : levels[level]!.line,
+      why,
+    }));
+  });
+
+  /** Between the middles of this plate and of the one that it lies on: both half thicknesses and the gap; below nought under it. */
+  private apart(line: LineReading, neighbour: PieceModel): number | undefined {
+    const own = this.thickness();
+    const other = neighbour.thickness();
+    if (own === undefined || other === undefined) return undefined;
+    const gap = Math.max(0, line.length('gap', 'gap') ?? 0) + (own + other) / 2;
+    return line.word('over') ? gap : -gap;
+  }
+
+  /** A lame takes its girth from its neighbour; another plate lies on a part of it. */
+  private readLying(line: LineReading, high: number | undefined, wrap: number | undefined): Form | undefined {
     const named = line.named('neighbour');
     const neighbour = named?.kind === 'piece' ? this.model.pieceOf(named) : undefined;
     if (!neighbour || neighbour === this) return undefined;
+    const apart = this.apart(line, neighbour);
+    if (apart === undefined || !neighbour.form()) return undefined;
+    if (line.has('from') || line.has('long')) {
+      const extent = extentOf(line);
+      return extent && { kind: 'cover', line, neighbour: named!, apart, extent };
+    }
+    const section = neighbour.meetingSection();
+    if (!section) return { kind: 'later', line };
     const girth = this.lameGirth()?.value;
-    if (girth === undefined) return neighbour.formLine() && !neighbour.form() ? undefined : { kind: 'later', line };
-    return isAbove(girth) && isAbove(high) && isWrap(wrap)
-      ? { kind: 'cylinder', line, girth, high, wrap, neighbour: named! }
-      : undefined;
+    if (!isAbove(girth) || !isAbove(high) || !isWrap(wrap)) return undefined;
+    if (section.front === section.wide && section.back === section.wide && section.ridge === 0)
+      return { kind: 'cylinder', line, girth, high, wrap, neighbour: named! };
+    const own = grownSection(section, apart);
+    const levels = [0, high].map((at): Level => ({ high: at, ...(own ? { section: own } : {}) }));
+    return own && { kind: 'loft', line, shape: { levels, wrap }, neighbour: named! };
   }
 
   /** Girth of a lame at the middle of its thickness. */
@@ -263,43 +357,96 @@ export class PieceModel {
     if (line?.id !== 'lies') return undefined;
     const named = line.named('neighbour');
     const neighbour = named?.kind === 'piece' ? this.model.pieceOf(named) : undefined;
-    const base = neighbour?.meetingGirth();
-    const own = this.thickness();
-    const other = neighbour?.thickness();
-    if (base === undefined || own === undefined || other === undefined) return undefined;
-    const gap = Math.max(0, line.length('gap', 'gap') ?? 0) + (own + other) / 2;
-    const found = line.word('over') ? enlargedGirth({ girth: base, gap }) : reducedGirth({ girth: base, gap });
+    const section = neighbour?.meetingSection();
+    const apart = neighbour && this.apart(line, neighbour);
+    if (!section || apart === undefined) return undefined;
+    const base = neighbour.meetingGirth() ?? girthOf(section);
+    const found = apart > 0 ? enlargedGirth({ girth: base, gap: apart }) : reducedGirth({ girth: base, gap: -apart });
     return {
       ...found,
-      note: `From the girth of ${neighbour!.name}; the distance is both half thicknesses and the gap between the plates.`,
+      note: `From the girth of ${neighbour.name}; the distance is both half thicknesses and the gap between the plates.`,
     };
   });
 
-  /** The girth at which a lame meets this piece: a cone's bottom. */
+  /** The girth at which a lame meets this piece, where it is a circle's: a cone's bottom. */
   private meetingGirth(): number | undefined {
-    if (this.formLine()?.id === 'lies') return this.lameGirth()?.value;
     const form = this.form();
     if (form?.kind === 'cylinder') return form.girth;
     return form?.kind === 'cone' ? form.bottom : undefined;
   }
 
-  private readTrim(line: LineReading): Form | undefined {
+  /**
+   * The section at which a lame meets this piece: that of its bottom edge. A dome is met as a cop is on its joint, so
+   * the lame has the dome's curve across: the circle of a shallow one, the oval of a deeper one.
+   */
+  private meetingSection(): Section | undefined {
+    const form = this.form();
+    const round = (girth: number) => sectionOf({ high: 0, round: girth });
+    const section = (() => {
+      switch (form?.kind) {
+        case 'cylinder':
+          return round(form.girth);
+        case 'cone':
+          return round(form.bottom);
+        case 'loft':
+          return lowestSection(form.shape);
+        case 'dome':
+        case 'oval dome':
+        case 'half dome': {
+          const half = (form.kind === 'dome' ? form.diameter : Math.min(form.long, form.wide)) / 2;
+          if (form.deep > half) return sectionOf({ high: 0, long: 2 * form.deep, wide: 2 * half });
+          return round(Math.PI * (half * (half / form.deep) + form.deep));
+        }
+        default:
+          return undefined;
+      }
+    })();
+    return typeof section === 'string' ? undefined : section;
+  }
+
+  private readComb(line: LineReading, high: number | undefined): Form | undefined {
+    const radius = line.length('radius', 'radius') ?? 0;
+    const foot = line.length('foot', 'foot') ?? 0;
+    const along = this.followed(line);
+    if (!along || !isAbove(high) || radius < 0 || radius > high || foot < 0) return undefined;
+    if (!along.length) return { kind: 'later', line };
+    const { named, word, length } = along;
+    return { kind: 'comb', line, along: word.text, length: length.value, high, foot, radius, neighbour: named };
+  }
+
+  /** The edge or line of another piece that this one follows, and how long it is; nothing while it is being written. */
+  private followed(
+    line: LineReading,
+  ): { readonly named: Named; readonly word: Word; readonly length: Result | undefined } | undefined {
     const word = line.filled('edge')?.items[0];
-    const wide = line.length('wide', 'wide');
-    if (word?.kind !== 'word' || !isAbove(wide)) return undefined;
+    if (word?.kind !== 'word') return undefined;
     const [pieceKey, edge] = word.key.split('.');
     const named = edge ? this.named.file.find(pieceKey!) : undefined;
     const neighbour = named?.kind === 'piece' ? this.model.pieceOf(named) : undefined;
-    if (!neighbour || neighbour === this) return undefined;
-    const along = neighbour.edgeLength(edge!);
-    return along
-      ? { kind: 'trim', line, along: word.text, length: along.value, wide, neighbour: named! }
-      : { kind: 'later', line };
+    return neighbour && neighbour !== this ? { named: named!, word, length: neighbour.edgeLength(edge!) } : undefined;
   }
 
-  /** The edges it has, by name. */
+  private readTrim(line: LineReading): Form | undefined {
+    const wide = line.length('wide', 'wide');
+    const along = this.followed(line);
+    if (!along || !isAbove(wide)) return undefined;
+    if (!along.length) return { kind: 'later', line };
+    const { named, word, length } = along;
+    return { kind: 'trim', line, along: word.text, length: length.value, wide, neighbour: named };
+  }
+
+  /** The form as a smooth surface at the middle of the thickness. */
+  readonly chart = onceUnlessCircular((): Chart | undefined => chartOf(this));
+
+  /** The outline that its bays leave; nothing where it has none. */
+  readonly cutForm = onceUnlessCircular((): CutForm | undefined => cutOf(this));
+
+  /** The edges it has, by name: those of its form, and those that its bays make. */
   edgeNames(): readonly string[] {
-    return EDGES[this.form()?.kind ?? 'unread'];
+    const form = this.form();
+    const own = EDGES[form?.kind ?? 'unread'];
+    const open = form?.kind === 'loft' && endsInTip(form.shape) ? own.filter((edge) => edge !== 'top') : own;
+    return [...open, ...baysOf(this).map(({ name }) => name)];
   }
 
   readonly method = once(
@@ -437,9 +584,9 @@ export class PieceModel {
     const form = this.form();
     if (!form) return;
     const place = form.line.place;
-    const area = areaOf(form);
+    const area = (baysOf(this).length ? undefined : areaOf(form)) ?? measuredArea(this);
     if (area) set.add('area', 'finished area', area, place, []);
-    if (form.kind === 'cylinder' && form.neighbour) {
+    if ((form.kind === 'cylinder' || form.kind === 'loft') && form.neighbour) {
       const girth = this.lameGirth();
       if (girth)
         set.add('girth', 'girth at the middle of the thickness', girth, place, [`${form.neighbour.word.text}.girth`]);
@@ -455,8 +602,7 @@ export class PieceModel {
     }
     if (form.kind === 'dome' || form.kind === 'oval dome' || form.kind === 'half dome') this.addDome(set, form, place);
     const thickness = this.material()?.thickness();
-    if (!thickness || set.get('thickness.least') || form.kind === 'half dome') return;
-    if (form.kind === 'later') return;
+    if (!thickness || set.get('thickness.least') || !isRolled(form)) return;
     const flat = result({
       value: thickness.value,
       low: thickness.low,
@@ -507,7 +653,9 @@ export class PieceModel {
   /** Length of an edge or a line at the middle of the thickness, along the finished surface, mm. */
   edgeLength(edge: string): Result | undefined {
     const form = this.form();
-    return form && lengthOfEdge(form, edge);
+    const key = edge.toLowerCase();
+    const cut = baysOf(this).length > 0;
+    return form && ((cut ? undefined : lengthOfEdge(form, key)) ?? measuredLength(this, key));
   }
 
   private addEdges(set: FigureSet): void {
@@ -696,6 +844,39 @@ function spreadOf(thickness: Figure, density: Figure): { low: number; high: numb
   const high =
     ((thickness.high ?? thickness.value) / thickness.value) * ((density.high ?? density.value) / density.value);
   return { low, high };
+}
+
+/** Which part of its neighbour a plate lies on; nothing while it is being written. */
+function extentOf(line: LineReading): Extent | undefined {
+  if (line.has('from')) {
+    const edge = line.text('edge', 'from');
+    const wide = line.length('to', 'from');
+    if (!isAbove(wide)) return undefined;
+    if (edge === 'top') return { from: 'top', wide };
+    return edge === 'bottom' || edge === 'rim' ? { from: 'bottom', wide } : undefined;
+  }
+  const [long, wide] = [line.length('long', 'long'), line.length('wide', 'wide')];
+  return isAbove(long) && isAbove(wide) ? { long, wide } : undefined;
+}
+
+/** Whether a form is only bent or rolled, so that the sheet keeps its thickness. */
+function isRolled(form: Form): boolean {
+  switch (form.kind) {
+    case 'half dome':
+    case 'gore dome':
+    case 'cover':
+    case 'later':
+      return false;
+    case 'loft': {
+      // Two sections of one shape are a true cone, whose elements stay straight.
+      const [low, up] = form.shape.levels.map((level) => sectionOf(level));
+      if (form.shape.levels.length !== 2 || typeof low !== 'object' || typeof up !== 'object') return false;
+      const share = up.wide / low.wide;
+      return (['front', 'back'] as const).every((way) => Math.abs(up[way] / low[way] / share - 1) < 1e-6);
+    }
+    default:
+      return true;
+  }
 }
 
 /** Lines of one sort replace each other in `like`: one form, one method, one work for an edge. */
