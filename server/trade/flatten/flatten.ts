@@ -2,7 +2,7 @@ import type { Path } from '../outline/path.ts';
 import type { Surface, SurfacePoint } from '../surface/surface.ts';
 import { denseOutline, lengthThrough, type Outline, pathThrough } from './curve.ts';
 import type { Energy } from './energy.ts';
-import { bulge, circularStart, conformalStart, twiceAreas } from './laplace.ts';
+import { bulge, circularStart, conformalStart, lengthKeeping, twiceAreas } from './laplace.ts';
 import { minimise } from './newton.ts';
 import { overlapsItself } from './overlap.ts';
 import { type Rest, restOf } from './rest.ts';
@@ -155,8 +155,11 @@ export function thicknessBelow(flat: Flat, share: number): number {
 // ---- parts of the job ----------------------------------------------------------------------------------------------
 
 function firstShape(topology: Topology, rest: Rest): Float64Array | undefined {
-  const start = conformalStart(topology, rest);
-  return start && twiceAreas(topology, start).every((each) => each > 0) ? start : circularStart(topology, rest);
+  const conformal = conformalStart(topology, rest);
+  const whole = conformal && twiceAreas(topology, conformal).every((each) => each > 0);
+  const start = whole ? conformal : circularStart(topology, rest);
+  // A conformal map of a whole dome makes its crown far too small: this halves the Newton steps.
+  return start && lengthKeeping(topology, rest, start, 2);
 }
 
 /** Border vertices that are not on a seam. Where a seam meets the free border the vertex is free. */

@@ -54,15 +54,27 @@ export function restOf(surface: Surface, topology: Topology): Rest | undefined {
   return { areas, gradients, edgeLengths, area, curvature };
 }
 
-/** Length of the arc that leaves one vertex and reaches the other square to their normals, mm. */
-export function arcBetween(positions: Float64Array, normals: Float64Array, one: number, other: number): number {
+/**
+ * Length of the arc that leaves one vertex and reaches the other square to their normals, mm. Where one has no normal (a
+ * tip, a ridge) the other's counts twice; where neither has, it is the chord.
+ */
+function arcBetween(positions: Float64Array, normals: Float64Array, one: number, other: number): number {
   let square = 0;
-  let turn = 0;
+  let start = 0;
+  let end = 0;
+  let leaves = 0;
+  let reaches = 0;
   for (let axis = 0; axis < 3; axis++) {
     const p = positions[3 * other + axis]! - positions[3 * one + axis]!;
     square += p * p;
-    turn += p * (normals[3 * other + axis]! - normals[3 * one + axis]!);
+    const from = normals[3 * one + axis]!;
+    const to = normals[3 * other + axis]!;
+    start += p * from;
+    end += p * to;
+    leaves += from * from;
+    reaches += to * to;
   }
+  const turn = leaves && reaches ? end - start : 2 * (end - start);
   // Sine of half the angle that the arc turns through; the series is that of asin(x)/x.
   const x = turn / (2 * square);
   const squared = x * x * square;
@@ -74,6 +86,8 @@ function solidAngle(n: Float64Array, a: number, b: number, c: number): number {
   const [ax, ay, az] = [n[3 * a]!, n[3 * a + 1]!, n[3 * a + 2]!];
   const [bx, by, bz] = [n[3 * b]!, n[3 * b + 1]!, n[3 * b + 2]!];
   const [cx, cy, cz] = [n[3 * c]!, n[3 * c + 1]!, n[3 * c + 2]!];
+  // A tip or a ridge has no normal: what it turns through is not counted.
+  if (!(ax || ay || az) || !(bx || by || bz) || !(cx || cy || cz)) return 0;
   const volume = ax * (by * cz - bz * cy) + ay * (bz * cx - bx * cz) + az * (bx * cy - by * cx);
   const ab = ax * bx + ay * by + az * bz;
   const bc = bx * cx + by * cy + bz * cz;
