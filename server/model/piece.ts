@@ -359,7 +359,7 @@ export class PieceModel {
     const neighbour = named?.kind === 'piece' ? this.model.pieceOf(named) : undefined;
     const section = neighbour?.meetingSection();
     const apart = neighbour && this.apart(line, neighbour);
-    if (!section || apart === undefined) return undefined;
+    if (!neighbour || !section || apart === undefined) return undefined;
     const base = neighbour.meetingGirth() ?? girthOf(section);
     const found = apart > 0 ? enlargedGirth({ girth: base, gap: apart }) : reducedGirth({ girth: base, gap: -apart });
     return {
@@ -663,7 +663,7 @@ export class PieceModel {
     if (!form) return;
     const names =
       form.kind === 'half dome'
-        ? ['rim']
+        ? ['rim', 'middle']
         : form.kind === 'dome' || form.kind === 'oval dome'
           ? ['rim', 'middle']
           : this.edgeNames();

@@ -264,7 +264,7 @@ export function wayLength(chart: Chart, at: (share: number) => Spot): number {
       Array.from({ length: steps + 1 }, (_, i) => at(i / steps)),
       1,
     );
-  const [coarse, fine, finest] = [chords(32), chords(64), chords(128)] as [number, number, number];
+  const [coarse, fine, finest] = [chords(24), chords(48), chords(96)] as [number, number, number];
   const [once, twice] = [fine + (fine - coarse) / 3, finest + (finest - fine) / 3];
   return twice + (twice - once) / 15;
 }

@@ -45,9 +45,22 @@ export function loftRefusals({ levels, wrap }: LoftShape): readonly LoftRefusal[
   });
 }
 
+/** Whether a form closes over at its top, so that it has no top edge. */
+export const endsInTip = ({ levels }: LoftShape): boolean => levels.some(({ ends }) => ends !== undefined);
+
+/** The section of a form's lowest level. */
+export function lowestSection({ levels }: LoftShape): Section | undefined {
+  const lowest = levels.reduce<Level | undefined>(
+    (low, each) => (low && low.high <= each.high ? low : each),
+    undefined,
+  );
+  const section = lowest && sectionOf(lowest);
+  return typeof section === 'string' ? undefined : section;
+}
+
 /** A point, or a crown that closes over: a level with no section of its own. */
-const isTip = ({ ends, round, long, wide, deep }: Level): boolean =>
-  ends === 'point' || (ends === 'flat' && [round, long, wide, deep].every((each) => each === undefined));
+const isTip = ({ ends, round, long, wide, deep, section }: Level): boolean =>
+  ends === 'point' || (ends === 'flat' && [round, long, wide, deep, section].every((each) => each === undefined));
 
 function stationsOf(levels: readonly Level[]): Station[] {
   return [...levels]

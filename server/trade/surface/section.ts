@@ -72,8 +72,8 @@ export interface Walk {
   readonly back: number;
 }
 
-/** Panels of a quarter, closer where a square section turns. */
-const PANELS = 24;
+/** Panels of a quarter. */
+const PANELS = 12;
 
 export function walk(section: Section): Walk {
   const front = tabled(frontOf(section));
@@ -147,6 +147,8 @@ export interface Level {
   readonly offset?: number | undefined;
   readonly ridge?: boolean;
   readonly ends?: 'point' | 'flat' | undefined;
+  /** The section itself, where it comes from another piece; the measures above then do not count. */
+  readonly section?: Section;
 }
 
 /** Squarest section that still can be told from a rectangle. */
@@ -154,6 +156,7 @@ const SQUAREST = 40;
 
 /** The section that a level asks for, its girth met exactly; or in plain words why there is none. */
 export function sectionOf(level: Level): Section | string {
+  if (level.section) return level.section;
   const { round, long, wide, deep } = level;
   const ridge = level.ridge ? 1 : 0;
   for (const [what, value] of Object.entries({ round, long, wide, deep }))
@@ -203,6 +206,20 @@ export function sectionOf(level: Level): Section | string {
   }
   const radius = round / girthOf(make(1, 1, 1));
   return make(radius, radius, radius);
+}
+
+/**
+ * The section that lies so far outside another one, or inside where `by` is below nought: its width is exact, and its
+ * girth, 2π for each mm. Nothing where it would be folded up. Source: girth of a parallel curve (geometry).
+ */
+export function grownSection(section: Section, by: number): Section | undefined {
+  const wide = section.wide + by;
+  const girth = girthOf(section) + 2 * Math.PI * by;
+  const least = Math.min(section.front, section.back);
+  if (!(wide > 0 && girth > 0)) return undefined;
+  const grown = (x: number): Section => ({ ...section, wide, front: section.front + x, back: section.back + x });
+  const x = solve((more) => girthOf(grown(more)), girth, -least, Math.abs(by) + least + wide);
+  return x === undefined ? undefined : grown(x);
 }
 
 const said = (value: number) => `${Math.round(value * 10) / 10} mm`;

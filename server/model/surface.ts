@@ -1,0 +1,221 @@
+import { type Result, result } from '../trade/result.ts';
+import { measured, wayOf } from '../trade/surface/along.ts';
+import type { Chart, Spot } from '../trade/surface/chart.ts';
+import { coverChart, foldsOver } from '../trade/surface/cover.ts';
+import { type Bay, type CutForm, cutForm, cutMesh, wayLength } from '../trade/surface/cut.ts';
+import { domeChart } from '../trade/surface/dome.ts';
+import { loftChart } from '../trade/surface/loft.ts';
+import { formArea } from '../trade/surface/measure.ts';
+import { type Fineness, meshOf, raised } from '../trade/surface/mesh.ts';
+import { type Distance, pointOf, spotAlong, spotOf } from '../trade/surface/place.ts';
+import { plateChart } from '../trade/surface/plate.ts';
+import type { Level } from '../trade/surface/section.ts';
+import type { Surface, SurfacePoint } from '../trade/surface/surface.ts';
+import { lineAlong, type SurfaceLine } from '../trade/surface/walk.ts';
+import type { PieceModel } from './piece.ts';
+import type { LineReading } from './reading.ts';
+
+/* A piece's form as a surface: what a blank is laid flat from, and what areas and lengths without a formula are read from. */
+
+/** The smooth surface at the middle of the thickness; nothing for a form that is flat all over, not finished or not possible. */
+export function chartOf(piece: PieceModel): Chart | undefined {
+  const form = piece.form();
+  switch (form?.kind) {
+    case 'plate':
+    case 'strip':
+      return plateChart(form.wide, form.high);
+    case 'dome':
+      return domeChart({ long: form.diameter, wide: form.diameter, deep: form.deep });
+    case 'oval dome':
+      return domeChart(form);
+    case 'half dome':
+      return domeChart(form, 'half');
+    case 'gore dome':
+      return domeChart(form, { gores: form.gores });
+    case 'cylinder':
+      return loftChart({ levels: upright(form.girth, form.girth, form.high), wrap: form.wrap });
+    case 'cone':
+      return loftChart({ levels: upright(form.bottom, form.top, form.high), wrap: form.wrap });
+    case 'loft':
+      return loftChart(form.shape);
+    case 'cover': {
+      const neighbour = piece.model.pieceOf(form.neighbour).chart();
+      return neighbour && !foldsOver(neighbour, form.apart)
+        ? coverChart(neighbour, form.apart, form.extent)
+        : undefined;
+    }
+    default:
+      return undefined;
+  }
+}
+
+const upright = (bottom: number, top: number, high: number): Level[] => [
+  { high: 0, round: bottom },
+  { high, round: top },
+];
+
+/** The level that a line gives; nothing while it is being written. `grow` is what a diameter gains to the middle. */
+export function levelOf(line: LineReading, grow: number): Level | undefined {
+  const high = line.length('height');
+  if (high === undefined) return undefined;
+  const grown = (qualifier: string, slot: string, by: number): number | undefined => {
+    const value = line.length(slot, qualifier);
+    return value === undefined ? undefined : value + by;
+  };
+  const offset = line.length('offset', 'offset');
+  // A qualifier that is still without its measure says nothing yet, and another shape would be guessed.
+  for (const [qualifier, slot] of [
+    ['round', 'girth'],
+    ['long', 'long'],
+    ['wide', 'wide'],
+    ['deep', 'deep'],
+    ['offset', 'offset'],
+  ] as const)
+    if (line.has(qualifier) && line.length(slot, qualifier) === undefined) return undefined;
+  return {
+    high,
+    round: grown('round', 'girth', Math.PI * grow),
+    long: grown('long', 'long', grow),
+    wide: grown('wide', 'wide', grow),
+    deep: grown('deep', 'deep', grow / 2),
+    ...(offset === undefined ? {} : { offset: line.word('back', 'offset') ? -offset : offset }),
+    ridge: line.has('ridge'),
+    ...(line.has('point') ? { ends: 'point' as const } : line.has('flat') ? { ends: 'flat' as const } : {}),
+  };
+}
+
+/** The bays that its `cut` lines ask for, as far as they are written. */
+export function baysOf(piece: PieceModel): readonly (Bay & { readonly line: LineReading })[] {
+  return piece.all('cut').flatMap((line) => {
+    const [name, edge, edge2] = [line.text('name'), line.text('edge'), line.text('edge2')];
+    const [from, to, deep] = [line.length('from'), line.length('to'), line.length('deep', 'deep')];
+    if (!name || !edge || !edge2 || from === undefined || to === undefined || deep === undefined) return [];
+    return [
+      {
+        line,
+        name,
+        from: { edge, at: from },
+        to: { edge: edge2, at: to },
+        deep,
+        mirrored: line.has('mirrored'),
+      },
+    ];
+  });
+}
+
+/** The outline that its bays leave; nothing where it has none. */
+export function cutOf(piece: PieceModel): CutForm | undefined {
+  const chart = piece.chart();
+  const bays = baysOf(piece);
+  return chart && bays.length ? cutForm(chart, bays) : undefined;
+}
+
+/** The formed piece as a triangulated surface, its bays cut out. */
+export function surfaceOf(piece: PieceModel, fineness: Fineness = {}): Surface | undefined {
+  const chart = piece.chart();
+  const cut = piece.cutForm();
+  return chart && (cut ? raised(chart, cutMesh(chart, cut, fineness)) : meshOf(chart, fineness));
+}
+
+const SOURCE =
+  'Measured on the surface of the form: its lines of latitude and its columns, at the middle of the thickness';
+
+/** Area of a form that has no formula, or has bays, mm². */
+export function measuredArea(piece: PieceModel): Result | undefined {
+  const chart = piece.chart();
+  if (!chart) return undefined;
+  const cut = piece.cutForm();
+  const bays = cut ? cut.stretches.filter(({ of }) => !chart.edges.has(of)).length : 0;
+  return result({
+    value: formArea(chart, cut),
+    unit: 'mm2',
+    formula: `A = triangles of the surface${bays ? ' without its bays' : ''}, made finer to the limit`,
+    symbols: {},
+    basis: 'geometry',
+    source: SOURCE,
+  });
+}
+
+/** Length along an edge, what is left of it, a bay or a line of the surface, mm. */
+export function measuredLength(piece: PieceModel, edge: string): Result | undefined {
+  const chart = piece.chart();
+  if (!chart) return undefined;
+  const stretches = piece.cutForm()?.stretches.filter(({ of }) => of === edge);
+  const track = chart.edges.get(edge) ?? chart.lines.get(edge);
+  const ways = stretches?.length
+    ? stretches.map(({ at }) => at)
+    : track && track.length > 1
+      ? legsOf(chart, track)
+      : undefined;
+  if (!ways) return undefined;
+  const value = ways.reduce((sum, way) => sum + wayLength(chart, way), 0);
+  return result({
+    value,
+    unit: 'mm',
+    formula: `L = steps along ${edge}, made finer to the limit`,
+    symbols: {},
+    basis: 'geometry',
+    source: SOURCE,
+    note: stretches && stretches.length > 1 ? `What its bays leave of it, in ${stretches.length} parts.` : undefined,
+  });
+}
+
+/** Each leg by itself: the limit is only good on a smooth way. */
+function legsOf(chart: Chart, track: readonly Spot[]): ((share: number) => Spot)[] {
+  return track.slice(1).map((to, i) => wayOf(chart, [track[i]!, to]));
+}
+
+/** Where an opening or another thing sits on the form, as its `at` says, or in words why there is no such place. */
+export function spotOfLine(piece: PieceModel, line: LineReading): Spot | string | undefined {
+  const chart = piece.chart();
+  if (!chart || !line.has('at')) return undefined;
+  const first = distanceOf(line, 'across', 'way', 'line');
+  return first && spotOf(chart, first, distanceOf(line, 'along', 'way2', 'line2'));
+}
+
+function distanceOf(line: LineReading, slot: string, way: string, edge: string): Distance | undefined {
+  const distance = line.length(slot, 'at');
+  const name = line.text(edge, 'at');
+  if (distance === undefined || name === undefined) return undefined;
+  const side = line.text(way, 'at') ?? (['above', 'below'] as const).find((word) => line.word(word, 'at'));
+  return { distance, line: name, way: (side ?? 'from') as Distance['way'] };
+}
+
+/** The middles of a row of holes along an edge, evenly between `from` and `to`, so far in. */
+export function rowSpots(
+  piece: PieceModel,
+  row: { edge: string; count: number; inset: number; from?: number; to?: number },
+): readonly (Spot | string)[] {
+  const chart = piece.chart();
+  const track = chart && (chart.edges.get(row.edge) ?? chart.lines.get(row.edge));
+  if (!chart || !track) return [];
+  const { length } = measured(chart, wayOf(chart, track));
+  const closed = chart.closed && row.edge === 'rim' && row.from === undefined;
+  const [from, to] = [row.from ?? (closed ? 0 : row.inset), row.to ?? (closed ? length : length - row.inset)];
+  const gaps = closed ? row.count : Math.max(1, row.count - 1);
+  return Array.from({ length: row.count }, (_, i) =>
+    spotAlong(chart, row.edge, from + ((to - from) * i) / gaps, row.inset),
+  );
+}
+
+/** A spot of the form as a point of its mesh. */
+export function pointOn(piece: PieceModel, surface: Surface, spot: Spot): SurfacePoint | undefined {
+  const chart = piece.chart();
+  return chart && pointOf(surface, chart, spot);
+}
+
+/** The line that a trim or a comb follows, on its neighbour's surface and as far outside it as the two middles lie apart. */
+export function baseLineOf(piece: PieceModel): SurfaceLine | undefined {
+  const form = piece.form();
+  if (form?.kind !== 'trim' && form?.kind !== 'comb') return undefined;
+  const neighbour = piece.model.pieceOf(form.neighbour);
+  const chart = neighbour.chart();
+  const edge = form.along.slice(form.along.indexOf('.') + 1).toLowerCase();
+  const track = chart && (chart.edges.get(edge) ?? chart.lines.get(edge));
+  const [own, other] = [piece.thickness(), neighbour.thickness()];
+  if (!chart || !track || track.length < 2 || own === undefined || other === undefined) return undefined;
+  return lineAlong(chart, wayOf(chart, track), {
+    inset: form.line.length('inset', 'inset') ?? 0,
+    out: (own + other) / 2,
+  });
+}
