@@ -14,6 +14,7 @@ export const FAMILIES = [
   'Blanks',
   'Holes',
   'Rivets',
+  'Hinges',
   'Fit',
   'Finish and order',
   'Safety',
@@ -41,6 +42,8 @@ export interface Check {
   readonly formula?: string;
   /** Document, table or "common practice (no source)". */
   readonly source: string;
+  /** The rows of the tables of what is usual (server/trade/duty.ts, server/trade/practice.ts) that it reads. */
+  readonly usual?: readonly string[];
   /** A safety caution: may be lowered to information, never switched off, and always heads the papers. */
   readonly caution?: boolean;
   /** The code also marks what is unused (faded) or deprecated (struck). */

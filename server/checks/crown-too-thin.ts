@@ -1,22 +1,21 @@
-import type { Duty, Model } from '../model/model.ts';
+import type { Model } from '../model/model.ts';
 import type { PieceModel } from '../model/piece.ts';
 import { rulebook, strictest } from '../model/rulebook.ts';
 import { show } from '../model/show.ts';
 import type { Check } from './check.ts';
 import { thickening } from './stock.ts';
+import { plateRow, usualFor } from './usual.ts';
 import { placeIn } from './writing.ts';
-
-/** What a domed steel plate is usually left with at its thinnest, mm: common practice (no source), and no rulebook. */
-export const USUAL_CROWN: Readonly<Record<Duty, number>> = { display: 0, stage: 0.6, contact: 1.2 };
 
 export const check: Check = {
   code: 'crown-too-thin',
   title: 'A domed plate ends too thin',
   family: 'Forming',
   severity: 'warning',
-  what: 'The thinnest place of a dished or raised plate ends under what the rulebook asks of a finished plate; without a rulebook, under what is usual for the duty in steel (0.6 mm on stage, 1.2 mm in contact). Cannot reach it: an error; likely not: a warning; may not: information.',
+  what: 'The thinnest place of a dished or raised plate ends under what the rulebook asks of a finished plate; without a rulebook, under what is usual for the duty in steel, by what it fits. Cannot reach it: an error where the rulebook asks; likely not: a warning; may not: information.',
   why: 'Rulebooks measure the finished plate, and a forming crown is the first place a caliper goes to.',
   todo: 'Start from thicker stock, or raise instead of dishing.',
+  usual: ['head-plate', 'body-plate', 'limb-plate'],
   formula: 't₀ ≥ t(asked) × t₀ ÷ t(crown)',
   source: 'The spec’s own rules; otherwise common practice (no source). Thinning: volume constancy and the dome models',
   example: `build "Knee"
@@ -54,13 +53,13 @@ piece cop
     const low = least.low ?? least.value;
     const high = least.high ?? least.value;
     if (low >= limit.value - 0.005) return;
-    const severity =
-      high < limit.value - 0.005 ? 'error' : least.value < limit.value - 0.005 ? undefined : 'information';
-    const verb = severity === 'error' ? 'cannot end thicker than' : severity ? 'may end at' : 'is likely to end at';
-    const shownValue = severity === 'error' ? high : severity ? low : least.value;
+    const sure = high < limit.value - 0.005 ? 'cannot' : least.value < limit.value - 0.005 ? 'likely' : 'may';
+    const verb = { cannot: 'cannot end thicker than', may: 'may end at', likely: 'is likely to end at' }[sure];
+    const shownValue = { cannot: high, may: low, likely: least.value }[sure];
     const needed = (start * limit.value) / low;
     report(placeIn(piece, piece.formLine()), {
-      severity,
+      // What is only usual forbids nothing.
+      severity: sure === 'may' ? 'information' : sure === 'cannot' && !limit.isUsual ? 'error' : undefined,
       message: `“${piece.name}” ${verb} ${show(shownValue, 'mm', system)} at its thinnest, and ${limit.asks} ${show(limit.value, 'mm', system)}: to be sure, start from ${show(needed, 'mm', system)} or more.`,
       fixes: thickening(material, needed * 1.002),
       related: limit.related,
@@ -76,11 +75,12 @@ function limitOf(model: Model, piece: PieceModel) {
       value: ruled.value,
       asks: `“${rules.name}” asks for`,
       related: [{ uri: rules.named.file.uri, place: ruled.line.place, message: rules.title }],
+      isUsual: false,
     };
   }
   const duty = model.duty();
   const family = piece.material()?.metal()?.family;
-  if (rules || !duty || !USUAL_CROWN[duty] || (family !== 'carbon steel' && family !== 'stainless steel'))
-    return undefined;
-  return { value: USUAL_CROWN[duty], asks: `for ${duty} steel is usually left at`, related: [] };
+  const usual = usualFor(model, plateRow(piece));
+  if (!usual || (family !== 'carbon steel' && family !== 'stainless steel')) return undefined;
+  return { value: usual.value, asks: `for ${duty} such steel is usually left at`, related: [], isUsual: true };
 }

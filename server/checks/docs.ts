@@ -1,3 +1,7 @@
+import { show } from '../model/show.ts';
+import { dutyTable } from '../trade/duty.ts';
+import { PRACTICE, practiceTable } from '../trade/practice.ts';
+import type { Unit } from '../trade/result.ts';
 import { checks } from './all.generated.ts';
 import type { Check } from './check.ts';
 import { FAMILIES } from './check.ts';
@@ -24,8 +28,34 @@ export function checksMarkdown(): string {
       `## ${family}`,
       ...own.map((check) => `### ${check.code}\n\n**${check.title}.**\n\n${bodyOf(check)}`),
     ]),
+    ...usualMarkdown(),
     '',
   ].join('\n\n');
+}
+
+/** What is usual: every limit without a source, in one place, with the checks that read it. */
+function usualMarkdown(): string[] {
+  const readers = (id: string) =>
+    checks
+      .filter((check) => check.usual?.includes(id))
+      .map((check) => `[${check.code}](#${check.code})`)
+      .join(' · ');
+  const of = (value: number, unit: Unit) => (unit === 'ratio' ? String(value) : show(value, unit));
+  const duties = dutyTable.map(
+    ({ id, what, unit, sense, display, stage, contact, source }) =>
+      `| ${what}${source === PRACTICE ? '' : ` (${source.replace(`${PRACTICE}; `, '')})`} | at ${sense} | ${[display, stage, contact].map((each) => of(each, unit)).join(' | ')} | ${readers(id)} |`,
+  );
+  const rules = Object.entries(practiceTable).map(
+    ([id, { what, unit, sense, value }]) => `| ${what} | at ${sense} | ${of(value, unit)} | ${readers(id)} |`,
+  );
+  return [
+    '## What is usual',
+    `Limits that no book gives: all of them are ${PRACTICE}. A rulebook that the build names goes before them, and none of them says that a thing is safe.`,
+    ['| by duty | | display | stage | contact | read by |', '| --- | --- | --- | --- | --- | --- |', ...duties].join(
+      '\n',
+    ),
+    ['| whatever the duty | | | read by |', '| --- | --- | --- | --- |', ...rules].join('\n'),
+  ];
 }
 
 function bodyOf(check: Check): string {

@@ -1,4 +1,5 @@
 import { show } from '../model/show.ts';
+import { usual } from '../trade/practice.ts';
 import { type Check, replacing } from './check.ts';
 import { isOwn, placeIn, placeOf } from './writing.ts';
 
@@ -10,6 +11,7 @@ export const check: Check = {
   what: 'Dished so deep, the crown may end at less than half of the thickness it started from, if the rim does not draw in under the hammer. It happens from about seven tenths of the half diameter.',
   why: 'The crown takes the blows in use, and it is the place where dishing takes the metal away. Past this it cracks before it is deep enough.',
   todo: 'Raise it, or dish first and then raise; or make it shallower.',
+  usual: ['crown-left'],
   formula: 't(low) = t₀ × (1 + (h/a)²)^−(2 − n)',
   source: 'Chakrabarty and Alexander 1970 (from memory) for a held rim; half is common practice (no source)',
   example: `material plate
@@ -36,7 +38,7 @@ piece bowl
     if (form?.kind !== 'dome' && form?.kind !== 'oval dome' && form?.kind !== 'half dome') return;
     const half = (form.kind === 'dome' ? form.diameter : form.wide) / 2;
     // From a half sphere on, no dishing reaches it: that is another check.
-    if (crown.low >= start / 2 || form.deep >= half) return;
+    if (crown.low >= (start * usual('crown-left')) / 100 || form.deep >= half) return;
     report(placeIn(piece, line), {
       message: `Dished ${show(form.deep, 'mm', system)} deep, the crown of “${piece.name}” may thin from ${show(start, 'mm', system)} to ${show(crown.low, 'mm', system)} (${show(crown.value, 'mm', system)} if the rim draws in evenly): raise it, or dish and then raise.`,
       fixes: isOwn(piece, line)

@@ -1,7 +1,8 @@
 import { gathered } from '../model/model.ts';
-import { trim } from '../model/show.ts';
+import { show, trim } from '../model/show.ts';
 import { addingLine, type Check } from './check.ts';
 import { rawEdges } from './edges.ts';
+import { usualFor } from './usual.ts';
 import { allOf, isOwn, placeIn, upTo } from './writing.ts';
 
 export const check: Check = {
@@ -12,6 +13,7 @@ export const check: Check = {
   what: 'A piece fits a wearer, and a free edge of it is neither rolled, hemmed nor covered, and no seam runs along it.',
   why: 'A plain edge cuts and bruises, and it bends in more easily than a turned one.',
   todo: 'Roll, wire or hem it, or cover it with leather; at the least round it.',
+  usual: ['edge-round'],
   source: 'Common practice (no source): roll or wire a free edge wherever hands or neck pass',
   example: `wearer guard
   head round 585 mm
@@ -40,8 +42,9 @@ piece bowl
       const thickness = piece.thickness();
       if (!edges?.length || thickness === undefined) continue;
       const hollow = `${trim(upTo(4 * thickness, 0.5), 1)} mm`;
+      const round = usualFor(model, 'edge-round');
       report(placeIn(piece, fits), {
-        message: `“${piece.name}” is worn with ${allOf(edges)} left raw: roll, hem or cover ${edges.length > 1 ? 'them' : 'it'}, or at least round ${edges.length > 1 ? 'them' : 'it'}.`,
+        message: `“${piece.name}” is worn with ${allOf(edges)} left raw: roll, hem or cover ${edges.length > 1 ? 'them' : 'it'}, or at least round ${edges.length > 1 ? 'them' : 'it'}${round ? ` to ${show(round.value, 'mm', model.units())}` : ''}.`,
         fixes:
           form && isOwn(piece, form) && edges.length === 1
             ? [

@@ -1,4 +1,5 @@
 import { show } from '../model/show.ts';
+import { usual } from '../trade/practice.ts';
 import type { Check } from './check.ts';
 import { changingLength, isOwn, nextUp, placeIn } from './writing.ts';
 
@@ -10,6 +11,7 @@ export const check: Check = {
   what: 'The hem is narrower than four thicknesses, or the metal does not bear being folded flat: its least bend radius is a thickness or more.',
   why: 'A narrow fold in thick plate cannot be got over, and hard metal breaks along it.',
   todo: 'Make the hem wider, anneal, roll the edge instead, or take thinner plate.',
+  usual: ['hem-width'],
   formula: 'width ≥ 4 × t; r < 1 × t',
   source: 'Common practice (no source); bend radii of the metal table',
   example: `material plate
@@ -34,19 +36,20 @@ piece brow
     for (const { line, hem } of piece.edgeWorks()) {
       if (!hem) continue;
       const radius = material.figures().get('bend-radius');
-      const narrow = hem.width < 4 * thickness - 0.02;
+      const least = usual('hem-width') * thickness;
+      const narrow = hem.width < least - 0.02;
       const brittle = radius !== undefined && radius.value >= thickness - 0.001;
       if (!narrow && !brittle) continue;
       report(placeIn(piece, line, line.filled('hem')), {
         message: brittle
           ? `${material.metal()?.title ?? 'This metal'} of ${show(thickness, 'mm', system)} bends over ${show(radius.value, 'mm', system)} at the tightest: folded flat it cracks. Roll the edge, or anneal.`
-          : `A hem of ${show(hem.width, 'mm', system)} is too narrow to fold in ${show(thickness, 'mm', system)} plate: at least ${show(4 * thickness, 'mm', system)} (4 t).`,
+          : `A hem of ${show(hem.width, 'mm', system)} is too narrow to fold in ${show(thickness, 'mm', system)} plate: at least ${show(least, 'mm', system)} (${usual('hem-width')} t).`,
         fixes:
           !brittle && isOwn(piece, line)
             ? changingLength(
                 line,
                 { slot: 'hem' },
-                nextUp(4 * thickness, line.expressions('hem')[0]),
+                nextUp(least, line.expressions('hem')[0]),
                 (text) => `Make the hem ${text}`,
                 true,
               )

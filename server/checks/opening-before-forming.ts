@@ -1,5 +1,6 @@
-import { type Check, replacing } from './check.ts';
-import { isOwn, placeIn, placeOf } from './writing.ts';
+import { usual } from '../trade/practice.ts';
+import type { Check } from './check.ts';
+import { isOwn, placeIn, removingQualifier } from './writing.ts';
 
 export const check: Check = {
   code: 'opening-before-forming',
@@ -9,6 +10,7 @@ export const check: Check = {
   what: 'An opening is made in the flat blank of a piece that is dished or raised, where the metal moves by 5 % or more.',
   why: 'A round hole comes out oval and in another place, and a slot is where the crack begins.',
   todo: 'Cut it after forming; leave “before forming” for pieces that are only bent.',
+  usual: ['opening-moves'],
   formula: '|ε| ≥ 0.05 at the crown or the rim',
   source: 'Strain of the dome models; the limit is common practice (no source)',
   example: `material plate
@@ -32,18 +34,13 @@ piece bowl
     const edge = piece.figure('strain.edge');
     if (!crown || !edge) return;
     const strain = Math.max(Math.abs(crown.value), Math.abs(edge.value));
-    if (strain < 0.05) return;
+    if (strain < usual('opening-moves') / 100) return;
     for (const { line, beforeForming } of piece.openings()) {
       const bound = line.bound('before forming');
       if (!beforeForming || !bound) continue;
-      const { text } = line.line.section;
-      const comma = text.lastIndexOf(',', bound.from);
       report(placeIn(piece, line, bound), {
         message: `“${piece.name}” moves by up to ${Math.round(Math.expm1(strain) * 100)} % in forming: cut this opening after it.`,
-        fixes:
-          isOwn(piece, line) && comma > line.line.from
-            ? [replacing(line.file.uri, 'Cut it after forming', placeOf(line, { from: comma, to: bound.to }), '', true)]
-            : [],
+        fixes: isOwn(piece, line) ? removingQualifier(line, 'before forming', 'Cut it after forming', true) : [],
       });
     }
   },

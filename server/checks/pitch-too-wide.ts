@@ -2,6 +2,7 @@ import { rulebook } from '../model/rulebook.ts';
 import type { Check } from './check.ts';
 import { pitchLimitsOf } from './limits.ts';
 import { lengthShown } from './rivets.ts';
+import { usualFor } from './usual.ts';
 import { changingLength, nextDown, placeOf } from './writing.ts';
 
 export const check: Check = {
@@ -9,9 +10,10 @@ export const check: Check = {
   title: 'Rivets stand too far apart',
   family: 'Rivets',
   severity: 'information',
-  what: 'The distance from rivet to rivet is more than the rulebook of the build allows (a warning), or more than ten shank diameters (information: ordinary in armour to exceed).',
+  what: 'The distance from rivet to rivet is more than the rulebook of the build allows (a warning), or more than ten shank diameters or what is usual for the duty (information: ordinary in armour to exceed).',
   why: 'Between far rivets the plates gape, catch and pinch, and each rivet carries more.',
   todo: 'Set more rivets.',
+  usual: ['rivet-pitch'],
   formula: 'p ≤ 10 × D, or what the rulebook says',
   source: 'NAVEDTRA 14018 (US Navy): usually 4 to 8 D; an aircraft trade journal allows 10 D; the spec’s own rules',
   example: `build "Knee"
@@ -62,7 +64,10 @@ seam join
     if (pitch === undefined) return;
     const limit = rules?.rivets?.value;
     const most = pitchLimitsOf(size.shank).most;
-    const usual = most.high ?? most.value;
+    // A rulebook goes before what is usual for the duty; ten shanks go beside both.
+    const duty = limit === undefined ? usualFor(model, 'rivet-pitch') : undefined;
+    const shanks = most.high ?? most.value;
+    const usual = Math.min(shanks, duty?.value ?? shanks);
     const broken = limit !== undefined && pitch > limit + 0.05;
     if (!broken && pitch <= usual + 0.05) return;
     const at = line.filled('every', 'every') ?? line.filled('count', 'count') ?? line.line;
@@ -71,7 +76,9 @@ seam join
       severity: broken ? 'warning' : undefined,
       message: broken
         ? `Rivets ${lengthShown(pitch, system)} apart: “${rules!.name}” allows ${lengthShown(limit, system)} at most.`
-        : `Rivets ${lengthShown(pitch, system)} apart are more than ten shanks (${lengthShown(usual, system)} for ${lengthShown(size.shank, system, rivet)}): the plates may gape between them.`,
+        : usual < shanks
+          ? `Rivets ${lengthShown(pitch, system)} apart: for ${model.duty()} at most ${lengthShown(usual, system)} is usual.`
+          : `Rivets ${lengthShown(pitch, system)} apart are more than ten shanks (${lengthShown(shanks, system)} for ${lengthShown(size.shank, system, rivet)}): the plates may gape between them.`,
       fixes: changingLength(
         line,
         { slot: 'every', qualifier: 'every' },

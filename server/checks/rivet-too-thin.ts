@@ -1,12 +1,14 @@
 import type { Check } from './check.ts';
 import { lengthShown, thickestPlate } from './rivets.ts';
+import { usualFor } from './usual.ts';
 
 export const check: Check = {
   code: 'rivet-too-thin',
   title: 'A rivet is thinner than the plate it holds',
   family: 'Rivets',
   severity: 'warning',
-  what: 'The shank is thinner than the thickest plate of the stack.',
+  what: 'The shank is thinner than the thickest plate of the stack. One that is thinner than usual for the duty, where it holds plates, is information.',
+  usual: ['rivet-shank'],
   why: 'A thin shank in thick plate shears before the plate does, and it bends in the hole while its head is made.',
   todo: 'Take a rivet whose shank is at least as thick as the thickest plate.',
   formula: 'D ≥ t',
@@ -44,7 +46,17 @@ seam join
   riveted({ seam, rivet, size, place, stacks }, report, model) {
     const system = model.units();
     const plate = thickestPlate(stacks);
-    if (!plate || size.shank >= plate.thickness - 0.05) return;
+    if (!plate) return;
+    if (size.shank >= plate.thickness - 0.05) {
+      const least = usualFor(model, 'rivet-shank');
+      const holdsPlates = stacks.some(({ layers }) => layers.filter((layer) => layer.piece && !layer.soft).length > 1);
+      if (!least || !holdsPlates || size.shank >= least.value - 0.05) return;
+      report(place, {
+        severity: 'information',
+        message: `“${rivet.name}” is ${lengthShown(size.shank, system, rivet)} thick: for ${model.duty()} at least ${lengthShown(least.value, system)} is usual where it holds plates.`,
+      });
+      return;
+    }
     report(place, {
       message: `“${rivet.name}” is ${lengthShown(size.shank, system, rivet)} thick and “${plate.name}” ${lengthShown(plate.thickness, system)}: take a rivet at least as thick as the plate.`,
       related: [{ uri: seam.named.file.uri, place: plate.line.place, message: `The stack with ${plate.name}` }],

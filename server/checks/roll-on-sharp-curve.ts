@@ -1,5 +1,6 @@
 import { show } from '../model/show.ts';
 import { edgeRadius } from '../model/turning.ts';
+import { usual } from '../trade/practice.ts';
 import type { Check } from './check.ts';
 import { placeIn } from './writing.ts';
 
@@ -11,6 +12,7 @@ export const check: Check = {
   what: 'Rolled over, the metal of a curved edge ends on another girth. At the sharpest place of the edge it is stretched or gathered by more than 15 %.',
   why: 'Stretched so far the lip splits; gathered, it folds, and the wire shows in the gaps.',
   todo: 'Take a thinner wire, snip and dress the lip there, or leave that part unrolled.',
+  usual: ['edge-curve'],
   formula: 'e = (d + t) ÷ R',
   source: 'Geometry; the limit is common practice (no source)',
   example: `material plate
@@ -42,10 +44,13 @@ piece boss
       const radius = edgeRadius(form, edge);
       if (hollow === undefined || radius === undefined) continue;
       const strain = (hollow + thickness) / radius;
-      if (strain <= 0.15) continue;
+      if (strain <= LIMIT) continue;
       report(placeIn(piece, line), {
-        message: `Rolled on a curve of ${show(radius, 'mm', system)} the lip changes its length by ${Math.round(strain * 100)} %: more than 15 % splits or folds. A roll of ${show(Math.max(0, 0.15 * radius - thickness), 'mm', system)} or less goes round it.`,
+        message: `Rolled on a curve of ${show(radius, 'mm', system)} the lip changes its length by ${Math.round(strain * 100)} %: more than ${LIMIT * 100} % splits or folds. A roll of ${show(Math.max(0, LIMIT * radius - thickness), 'mm', system)} or less goes round it.`,
       });
     }
   },
 };
+
+/** Change of length that a lip bears. */
+const LIMIT = usual('edge-curve') / 100;

@@ -1,4 +1,5 @@
 import { show } from '../model/show.ts';
+import { usual } from '../trade/practice.ts';
 import type { Check } from './check.ts';
 import { changingLength, isOwn, nextUp, placeIn } from './writing.ts';
 
@@ -10,6 +11,7 @@ export const check: Check = {
   what: 'The inside diameter of a roll without a wire is under two thicknesses; under four (an inside radius of two) it is information.',
   why: 'So tight a roll flattens or cracks instead of curling.',
   todo: 'Leave a wider hollow, or roll it over a wire.',
+  usual: ['roll-hollow'],
   formula: 'd ≥ 4 × t is good, d ≥ 2 × t the least',
   source: 'Die makers’ guide: inside radius of a curl at least 2 t; the least is common practice (no source)',
   example: `material plate
@@ -33,7 +35,7 @@ piece brow
     for (const { line, kind, wire, hollow } of piece.edgeWorks()) {
       if (kind !== 'rolled' || wire || line.text('wire') || hollow === undefined) continue;
       if (hollow >= 4 * thickness - 0.02) continue;
-      const tight = hollow < 2 * thickness - 0.02;
+      const tight = hollow < usual('roll-hollow') * thickness - 0.02;
       report(placeIn(piece, line, line.bound('hollow')), {
         severity: tight ? undefined : 'information',
         message: `A hollow of ${show(hollow, 'mm', system)} is ${tight ? 'too tight' : 'tight'} for ${show(thickness, 'mm', system)} plate: ${show(4 * thickness, 'mm', system)} (an inside radius of 2 t) curls well.`,

@@ -1,3 +1,4 @@
+import { usual } from '../trade/practice.ts';
 import type { Check } from './check.ts';
 import { lengthShown } from './rivets.ts';
 
@@ -9,6 +10,7 @@ export const check: Check = {
   what: 'A seam runs along two edges, measured as formed at the middle of the thickness, and they differ by more than a millimetre and what two plates lying on each other account for.',
   why: 'Holes marked evenly on both will not meet: the seam puckers, or one plate ends before the other.',
   todo: 'Correct a girth or a length, or say from where to where the seam runs.',
+  usual: ['seam-length'],
   formula: '|L₁ − L₂| ≤ 1 mm + π × (t₁ + t₂)',
   source:
     'Geometry: a plate that lies outside another is longer by 2π times the distance of their middles, all the way round',
@@ -60,7 +62,7 @@ seam join
       if (first.piece.mirrored() !== other.piece.mirrored()) continue;
       const thick = (first.piece.thickness() ?? 0) + (other.piece.thickness() ?? 0);
       const difference = Math.abs(first.length - other.length);
-      if (difference <= 1 + Math.PI * thick) continue;
+      if (difference <= usual('seam-length') + Math.PI * thick) continue;
       report(other.line.place, {
         message: `“${other.piece.name}” is ${lengthShown(other.length, system)} long here and “${first.piece.name}” ${lengthShown(first.length, system)}: they differ by ${lengthShown(difference, system)}.`,
         related: [

@@ -1,4 +1,5 @@
 import { show } from '../model/show.ts';
+import { usual } from '../trade/practice.ts';
 import type { Check } from './check.ts';
 import { changingLength, downTo, isOwn, placeIn, upTo } from './writing.ts';
 
@@ -10,6 +11,7 @@ export const check: Check = {
   what: 'The wire of a wired edge is more than six times as thick as the sheet, or thinner than the sheet. Under one and a half thicknesses it is information.',
   why: 'Thin sheet buckles round a thick wire and does not grip it; and plate will not close round a wire thinner than itself.',
   todo: 'Take a wire of two to four thicknesses.',
+  usual: ['wire-sheets', 'wire-grip'],
   formula: 't ≤ d ≤ 6 × t',
   source: 'Common practice (no source)',
   example: `material plate
@@ -37,8 +39,8 @@ piece brow
     for (const { line, wire } of piece.edgeWorks()) {
       const diameter = wire?.thickness()?.value;
       if (!wire || diameter === undefined) continue;
-      const thick = diameter > 6 * thickness + 0.02;
-      if (!thick && diameter >= 1.5 * thickness - 0.02) continue;
+      const thick = diameter > usual('wire-sheets') * thickness + 0.02;
+      if (!thick && diameter >= usual('wire-grip') * thickness - 0.02) continue;
       const thin = diameter < thickness - 0.02;
       const stock = wire.stock();
       const better = thick ? downTo(4 * thickness, 0.5) : upTo(2 * thickness, 0.5);

@@ -66,6 +66,19 @@ export function appending(line: LineReading, text: string, title: string, prefer
   return replacing(line.file.uri, title, placeOf(line, { from: to, to }), `, ${text}`, preferred);
 }
 
+/** A fix that takes a qualifier and the comma before it off a line. Nothing where the line has none. */
+export function removingQualifier(
+  line: LineReading,
+  qualifier: string,
+  title: string,
+  preferred = false,
+): FindingFix[] {
+  const bound = line.bound(qualifier);
+  const comma = bound ? line.line.section.text.lastIndexOf(',', bound.from) : -1;
+  if (!bound || comma <= line.line.from) return [];
+  return [replacing(line.file.uri, title, placeOf(line, { from: comma, to: bound.to }), '', preferred)];
+}
+
 /** The whole of a line with its indent and its line break. */
 export function wholeLine(line: LineReading): Span {
   return wholeSpan(line.line.section.text, line.line);

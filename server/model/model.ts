@@ -12,9 +12,11 @@ import { type Each, Gathering, kept } from './memo.ts';
 import { PieceModel } from './piece.ts';
 import { numberOf, UNIT_OF_DIMENSION } from './quantity.ts';
 import { LineReading } from './reading.ts';
+import { rivetCounts } from './rivet-count.ts';
 import { SeamModel } from './seam.ts';
 import type { System } from './show.ts';
 import { WearerModel } from './wearer.ts';
+import { addHelm } from './worn.ts';
 
 export type Duty = 'display' | 'stage' | 'contact';
 
@@ -352,12 +354,9 @@ export class Model {
         mass: wireMass({ length: length.value, wire: diameter.value, density: density.value }),
       });
     }
-    for (const seam of this.seams()) {
-      const mass = seam.rivet()?.figures().get('mass');
-      const count = seam.rivetCount();
-      // Shared rivets are counted where they are set.
-      if (mass && count && !seam.shares().length)
-        known.push({ name: mass.name, count: count.value * seam.rows(), mass });
+    for (const [rivet, count] of rivetCounts(this)) {
+      const mass = rivet.figures().get('mass');
+      if (mass) known.push({ name: mass.name, count, mass });
     }
     for (const { seam, line } of this.straps()) {
       const count = line.has('count') ? (line.count('count', 'count') ?? 1) : 1;
@@ -379,6 +378,7 @@ export class Model {
       if (part.mass !== undefined)
         known.push({ name: part.named.word.text, count: part.make, mass: { value: part.mass } });
     this.addTotals(set, place);
+    addHelm(this, set, place);
     if (!known.length) return set;
     const sum = (pick: (mass: Pick<Result, 'value' | 'low' | 'high'>) => number) =>
       known.reduce((total, each) => total + each.count * pick(each.mass), 0);

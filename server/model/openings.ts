@@ -1,7 +1,7 @@
 import { ends, type Interval, intervalOf, through } from '../trade/interval.ts';
 import { bladeTeeth, punchForce, slopedCutAngle } from '../trade/punch.ts';
-import { result } from '../trade/result.ts';
-import { fieldOfView } from '../trade/view.ts';
+import { type Result, result } from '../trade/result.ts';
+import { fieldOfView, oneEyeView } from '../trade/view.ts';
 import type { FigureSet } from './figure-set.ts';
 import { fitOf } from './fit.ts';
 import type { Form } from './form.ts';
@@ -148,36 +148,92 @@ function spanOf(form: Form): readonly [number | undefined, number | undefined] {
 }
 
 function addView(piece: PieceModel, opening: Opening, set: FigureSet): void {
+  const seen = viewOf(piece, opening);
+  if (!seen) return;
+  const name = openingName(opening);
+  const place = opening.line.place;
+  const eye = seen.sides.length ? ', with the eye behind it' : ', with either eye';
+  set.add(`${name}.view-wide`, `seen across${eye}`, seen.total, place, seen.inputs);
+  if (seen.both) set.add(`${name}.view-both`, 'seen across, with both eyes at once', seen.both, place, seen.inputs);
+  set.add(`${name}.view-high`, 'seen up and down', seen.high, place, seen.inputs);
+}
+
+/** What is seen through a slot over a face. */
+export interface View {
+  /** Across: with either eye, or with the eye of its side. The low end is for deep-set eyes. */
+  readonly total: Result;
+  /** With both eyes at once; nothing for a slot in front of one eye. */
+  readonly both?: Result;
+  readonly high: Result;
+  /** The sides that it serves; none for a slot in front of both eyes. */
+  readonly sides: readonly ('left' | 'right')[];
+  /** How far outward of straight ahead the eye of its side sees, degrees. */
+  readonly outward: Interval;
+  readonly inputs: readonly string[];
+}
+
+/** The view through a slot of a piece that fits a head or a face; nothing where a measure for it is missing. */
+export function viewOf(piece: PieceModel, opening: Opening): View | undefined {
   const fit = fitOf(piece);
   const thickness = piece.thickness();
-  if (opening.kind !== 'slot' || !fit || thickness === undefined) return;
-  if (fit.region !== 'head' && fit.region !== 'face') return;
+  if (opening.kind !== 'slot' || !fit || thickness === undefined) return undefined;
+  if (fit.region !== 'head' && fit.region !== 'face') return undefined;
   const eyes = fit.measure('eye distance');
   const distance = fit.liner + fit.ease + thickness;
-  if (!eyes || !(distance > 0)) return;
-  const view = (x: number) => fieldOfView({ wide: opening.long, high: opening.wide, eyes: eyes.value, distance: x });
-  const at = view(distance);
-  const deep = view(distance + DEEP_EYES);
-  const name = openingName(opening);
-  const inputs = [eyes.name, piece.material()?.thickness()?.name].filter((each) => each !== undefined);
+  if (!eyes || !(distance > 0)) return undefined;
   const note = `The eye is taken to lie at the brow: liner, ease and plate away, ${Math.round(distance * 10) / 10} mm. The low end is for eyes ${DEEP_EYES} mm deeper (common practice, no source).`;
-  for (const [suffix, title, which] of [
-    ['view-wide', 'seen across, with either eye', 'total'],
-    ['view-both', 'seen across, with both eyes at once', 'both'],
-    ['view-high', 'seen up and down', 'high'],
-  ] as const)
-    set.add(
-      `${name}.${suffix}`,
-      title,
-      {
-        ...at[which],
-        low: deep[which].value,
-        high: at[which].value,
-        note: [note, at[which].note].filter(Boolean).join(' '),
-      },
-      opening.line.place,
+  const ranged = (of: (x: number) => Result): Result => {
+    const at = of(distance);
+    const deep = of(distance + DEEP_EYES).value;
+    return {
+      ...at,
+      low: Math.min(at.value, deep),
+      high: Math.max(at.value, deep),
+      note: [note, at.note].filter(Boolean).join(' '),
+    };
+  };
+  const front = (x: number) => fieldOfView({ wide: opening.long, high: opening.wide, eyes: eyes.value, distance: x });
+  const high = ranged((x) => front(x).high);
+  const inputs = [eyes.name, piece.material()?.thickness()?.name].filter((each) => each !== undefined);
+  const aside = besideMiddle(piece, opening.line);
+  if (!aside)
+    return {
+      total: ranged((x) => front(x).total),
+      both: ranged((x) => front(x).both),
+      high,
+      sides: [],
+      outward: NONE,
       inputs,
-    );
+    };
+  const one = (x: number) => oneEyeView({ wide: opening.long, eyes: eyes.value, distance: x, offset: aside.offset });
+  const outward = [one(distance).outward.value, one(distance + DEEP_EYES).outward.value] as const;
+  return {
+    total: ranged((x) => one(x).total),
+    high,
+    sides: aside.sides,
+    outward: { value: outward[0], low: Math.min(...outward), high: Math.max(...outward) },
+    inputs,
+  };
+}
+
+const NONE: Interval = { value: 0, low: 0, high: 0 };
+
+/** How far a slot lies from the middle of the face, and on which side: on both for a piece that is made in pairs. */
+function besideMiddle(
+  piece: PieceModel,
+  line: LineReading,
+): { offset: number; sides: readonly ('left' | 'right')[] } | undefined {
+  for (const [slot, way, from] of [
+    ['across', 'way', 'line'],
+    ['along', 'way2', 'line2'],
+  ] as const) {
+    const offset = line.length(slot, 'at');
+    if (offset === undefined || !(offset > 0) || line.text(from, 'at') !== 'middle') continue;
+    const side = line.text(way, 'at');
+    if (side === 'left' || side === 'right') return { offset, sides: piece.mirrored() ? ['left', 'right'] : [side] };
+    if (side === undefined && piece.mirrored()) return { offset, sides: ['left', 'right'] };
+  }
+  return undefined;
 }
 
 /** How much deeper than the brow a pupil may lie, mm: common practice (no source). */

@@ -65,7 +65,7 @@ const DISH_TO = 0.6;
 
 /** Names of the figures that are worked out only when they are asked for. */
 const FURTHER =
-  /^(thickness\.mean|limit|start-thickness|tightest-radius|roll-radius.*|blade-teeth|saw-tilt|inside-round|clearance.*|head-passes|bend-\d+\..*)$|\.(strain|roll-strain|punch-force|rod|edge-distance|view-wide|view-both|view-high)$/;
+  /^(thickness\.mean|limit|start-thickness|tightest-radius|roll-radius.*|blade-teeth|saw-tilt|inside-round|clearance.*|head-passes|(bend|flute)-\d+\..*)$|\.(strain|roll-strain|gathering|punch-force|rod|edge-distance|view-wide|view-both|view-high)$/;
 
 const HEADING: Readonly<Record<string, FormingMethod>> = {
   dish: 'dish',

@@ -21,6 +21,7 @@ export interface Rulebook {
   readonly start: readonly Limit[];
   readonly openings?: Limit;
   readonly rivets?: Limit;
+  readonly padding?: Limit;
 }
 
 export const rulebook = ofModel((model): Rulebook | undefined => {
@@ -43,6 +44,7 @@ function read(named: Named): Rulebook {
   const title = text?.kind === 'text' ? text.value : named.word.text;
   const [openings] = limits('openings');
   const [rivets] = limits('rivets');
+  const [padding] = limits('padding');
   return {
     named,
     name: named.word.text,
@@ -51,6 +53,7 @@ function read(named: Named): Rulebook {
     start: limits('start'),
     ...(openings ? { openings } : {}),
     ...(rivets ? { rivets } : {}),
+    ...(padding ? { padding } : {}),
   };
 }
 

@@ -1,10 +1,12 @@
-import { bendAllowance, bendDeduction, flareStrain, kFactorFor, setback } from '../trade/bend.ts';
+import { bendAllowance, bendDeduction, flangeStrain, flareStrain, kFactorFor, setback } from '../trade/bend.ts';
 import { rollStrain } from '../trade/edge.ts';
+import { fluteSection } from '../trade/flute.ts';
 import { ends, intervalOf, through } from '../trade/interval.ts';
-import { plain } from '../trade/result.ts';
+import { plain, type Result } from '../trade/result.ts';
 import type { FigureSet } from './figure-set.ts';
 import type { Form } from './form.ts';
 import type { Bend, PieceModel } from './piece.ts';
+import type { LineReading } from './reading.ts';
 
 /* Bends, flares and rolled edges: what they take up, and what they ask of the metal. */
 
@@ -14,6 +16,9 @@ export function addTurning(piece: PieceModel, set: FigureSet): void {
   const form = piece.form();
   if (!form || !thickness || material?.kind() !== 'sheet') return;
   addBends(piece, set);
+  addFlutes(piece, set);
+  for (const { line, edge, strain } of gatheringsOf(piece))
+    set.add(`${edge}.gathering`, `gathering of the edge turned at ${edge}`, strain, line.place, []);
   for (const bend of piece.bends()) {
     const flare = flareOf(form, bend);
     if (flare)
@@ -75,6 +80,57 @@ function addBends(piece: PieceModel, set: FigureSet): void {
       inputs,
     );
   }
+}
+
+/** Flutes of a piece, by their lines. */
+export function flutesOf(
+  piece: PieceModel,
+): { line: LineReading; deep: number; wide: number; section: ReturnType<typeof fluteSection> }[] {
+  return piece.all('flute').flatMap((line) => {
+    const deep = line.length('deep', 'deep');
+    const wide = line.length('wide', 'wide');
+    if (deep === undefined || wide === undefined || !(deep > 0) || !(wide > 0)) return [];
+    return [{ line, deep, wide, section: fluteSection({ deep, wide }) }];
+  });
+}
+
+/** Flutes have no names: they are counted as they stand. */
+function addFlutes(piece: PieceModel, set: FigureSet): void {
+  for (const [i, { line, section }] of flutesOf(piece).entries()) {
+    const name = `flute-${i + 1}`;
+    set.add(`${name}.way`, 'way over one flute', section.way, line.place, []);
+    set.add(`${name}.strain`, 'strain across a flute', section.strain, line.place, []);
+    set.add(`${name}.radius`, 'tightest radius of a flute', section.radius, line.place, []);
+  }
+}
+
+/** Edges that have to gather: flanges and hems turned along an outside curve. */
+export function gatheringsOf(piece: PieceModel): {
+  line: LineReading;
+  edge: string;
+  strain: Result;
+  /** Of the line it is turned on, in plan, and how wide what is turned is, mm; how far it is turned, degrees. */
+  radius: number;
+  width: number;
+  turned: number;
+  /** Where a line says the width by itself. */
+  slot?: string;
+}[] {
+  const form = piece.form();
+  if (!form || piece.material()?.kind() !== 'sheet') return [];
+  const flanges = piece.bends().flatMap(({ line, kind, edge, angle, distance }) => {
+    const rim = edge === 'rim' && kind === 'bend' ? edgeRadius(form, edge) : undefined;
+    if (rim === undefined || angle === undefined || distance === undefined || distance >= rim) return [];
+    return [{ line, edge, radius: rim - distance, width: distance, turned: angle }];
+  });
+  const hems = piece.edgeWorks().flatMap(({ line, edge, hem }) => {
+    const radius = hem && edge === 'rim' ? edgeRadius(form, edge) : undefined;
+    return hem && radius !== undefined ? [{ line, edge, radius, width: hem.width, turned: 180, slot: 'hem' }] : [];
+  });
+  return [...flanges, ...hems].map((each) => ({
+    ...each,
+    strain: flangeStrain({ radius: each.radius, width: each.width, angle: each.turned, side: 'shrink' }),
+  }));
 }
 
 /** What a flare starts from and ends as; nothing for one that is not finished being written or on another form. */

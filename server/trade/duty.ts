@@ -1,3 +1,4 @@
+import { PRACTICE } from './practice.ts';
 import { reckon } from './reckon.ts';
 import type { Result, Unit } from './result.ts';
 
@@ -15,8 +16,6 @@ export interface Threshold {
   readonly contact: number;
   readonly source: string;
 }
-
-const PRACTICE = 'common practice (no source)';
 
 /**
  * What is usual for each duty: the one place where such numbers stand. Every one of them is common practice without a

@@ -77,4 +77,54 @@ export function fieldOfView({
   };
 }
 
+/**
+ * What one eye sees across through a slot of its own, degrees, and how far outward of straight ahead.
+ *
+ * `offset` is the way from the middle of the face to the middle of the slot, on the side of that eye; `wide` of the slot,
+ * `eyes` from pupil to pupil, `distance` from the pupil to the outer edge of the slot, mm. Inward not past the nose.
+ * Range and source: as {@link fieldOfView}; below nothing outward, the eye sees only across the nose.
+ */
+export function oneEyeView({
+  wide,
+  eyes,
+  distance,
+  offset,
+}: {
+  wide: number;
+  eyes: number;
+  distance: number;
+  offset: number;
+}): { total: Result; outward: Result } {
+  const outside = firstOf(
+    notAboveNothing('the slot’s width', wide),
+    notAtLeastNothing('the distance between the eyes', eyes),
+    notAboveNothing('the distance to the eye', distance),
+    notAtLeastNothing('the slot’s way from the middle', offset),
+  );
+  const out = degrees(Math.atan((offset + wide / 2 - eyes / 2) / distance));
+  const inward = Math.min(NOSE_LIMIT, degrees(Math.atan((eyes / 2 - offset + wide / 2) / distance)));
+  const symbols = { W: wide, p: eyes, x: distance, o: offset };
+  const source = `Rays from the pupil past both ends of its slot (derived); inward not past the nose, about ${NOSE_LIMIT}° (from memory)`;
+  return {
+    total: reckon({
+      value: Math.max(0, out + inward),
+      unit: 'deg',
+      formula: 'α = arctan(({o} + {W}/2 − {p}/2) ÷ {x}) + arctan(({p}/2 − {o} + {W}/2) ÷ {x})',
+      symbols,
+      basis: 'geometry',
+      source,
+      outside,
+    }),
+    outward: reckon({
+      value: out,
+      unit: 'deg',
+      formula: 'α = arctan(({o} + {W}/2 − {p}/2) ÷ {x})',
+      symbols,
+      basis: 'geometry',
+      source,
+      outside,
+    }),
+  };
+}
+
 const degrees = (radians: number): number => (radians * 180) / Math.PI;

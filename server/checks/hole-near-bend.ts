@@ -1,0 +1,104 @@
+import { distancesToEdges } from '../model/openings.ts';
+import type { Bend, PieceModel } from '../model/piece.ts';
+import { show } from '../model/show.ts';
+import { bendAllowance, kFactorFor } from '../trade/bend.ts';
+import { holeBendLeast } from '../trade/punch.ts';
+import { rivetHead } from '../trade/rivet.ts';
+import type { Check } from './check.ts';
+import { changingLength, isOwn, nextDown, nextUp, placeIn, placeOf } from './writing.ts';
+
+export const check: Check = {
+  code: 'hole-near-bend',
+  title: 'A hole too near a bend',
+  family: 'Holes',
+  severity: 'warning',
+  what: 'An opening that is made before bending lies within two thicknesses of where the curve begins (within three: information); or one that is made after it, or the heads of a row of rivets, lie in the curve itself.',
+  why: 'The bend pulls the hole long and lifts its lip. On the curve a drill wanders, and a head finds no flat to sit on.',
+  todo: 'Move the hole out of the bend, or drill it afterwards.',
+  formula: '|at − bend| − d/2 − BA/2 ≥ 2 to 3 × t',
+  source: 'Sheet metal design guides, which disagree: 2 t to 3 t from where the curve begins',
+  example: `material plate
+  mild steel 1.5 mm
+piece bracket
+  from plate
+  plate 100 x 40 mm
+  bend 30 mm from left, 90 deg, radius 2 mm
+  hole 6 mm, at 24 mm from left and 20 mm from top, before forming
+`,
+  better: `material plate
+  mild steel 1.5 mm
+piece bracket
+  from plate
+  plate 100 x 40 mm
+  bend 30 mm from left, 90 deg, radius 2 mm
+  hole 6 mm, at 15 mm from left and 20 mm from top, before forming
+`,
+  piece(piece, report, model) {
+    const system = model.units();
+    const thickness = piece.thickness();
+    const form = piece.form();
+    if (!form || thickness === undefined || piece.material()?.kind() !== 'sheet') return;
+    const curves = curvesOf(piece);
+    if (!curves.length) return;
+    const least = holeBendLeast({ thickness, radius: 0 });
+    for (const { line, long, wide, beforeForming } of piece.openings()) {
+      for (const { distance, edge, said } of distancesToEdges(form, line, piece.edgeNames())) {
+        const half = (edge === 'left' || edge === 'right' ? long : wide) / 2;
+        for (const curve of curves.filter((each) => each.edge === edge)) {
+          const left = Math.abs(distance - curve.distance) - half - curve.half;
+          if (beforeForming ? left >= least.high! - 0.02 : left >= -0.02) continue;
+          const near = show(Math.max(0, left), 'mm', system);
+          const clear = half + curve.half + (beforeForming ? least.high! : 0);
+          const inner = distance < curve.distance;
+          const place = said && placeIn(piece, line, line.filled(said.slot, said.qualifier));
+          const expression = said && line.expressions(said.slot, said.qualifier)[0];
+          report(place ?? placeIn(piece, line), {
+            severity: beforeForming && left >= least.low! - 0.02 ? 'information' : undefined,
+            message:
+              left < 0
+                ? `This opening lies in the curve of the bend ${show(curve.distance, 'mm', system)} from ${edge}: ${beforeForming ? 'bending pulls it out of shape' : 'a drill wanders there, and nothing lies flat'}.`
+                : `This opening ends ${near} from where the bend begins, which ${left < least.low! - 0.02 ? 'pulls' : 'may pull'} it out of shape: ${show(least.high!, 'mm', system)} (3 t) keeps it round for sure.`,
+            fixes:
+              said && isOwn(piece, line)
+                ? changingLength(
+                    line,
+                    said,
+                    inner ? nextDown(curve.distance - clear, expression) : nextUp(curve.distance + clear, expression),
+                    (text) => `Set it ${text} from ${edge}`,
+                  )
+                : [],
+          });
+        }
+      }
+    }
+  },
+  riveted({ seam, rivet, size }, report, model) {
+    const system = model.units();
+    const inset = seam.inset();
+    const line = seam.rivetsLine()!;
+    if (inset === undefined) return;
+    const head = rivetHead(rivet.head(), size.shank).diameter.value / 2;
+    for (const { piece, edge } of seam.along()) {
+      const curve = curvesOf(piece).find(
+        (each) => each.edge === edge && Math.abs(inset - each.distance) < head + each.half - 0.02,
+      );
+      if (!curve) continue;
+      report(placeOf(line, line.filled('inset', 'inset') ?? line.line), {
+        message: `The heads of “${rivet.name}” stand on the curve of the bend ${show(curve.distance, 'mm', system)} from ${edge} of “${piece.name}”: they find no flat to sit on.`,
+      });
+    }
+  },
+};
+
+/** Where the bends of a piece curve: the bend line, and how far the curve goes to either side of it on the flat plate, mm. */
+function curvesOf(piece: PieceModel): { edge: string; distance: number; half: number }[] {
+  const thickness = piece.thickness();
+  const metal = piece.material()?.metal();
+  if (thickness === undefined || !metal) return [];
+  return piece.bends().flatMap(({ kind, edge, angle, radius, distance }: Bend) => {
+    if (kind !== 'bend' || angle === undefined || radius === undefined || distance === undefined) return [];
+    const { value: kFactor } = kFactorFor({ metal: metal.id, temper: metal.temper, radius, thickness });
+    const taken = bendAllowance({ turned: angle, radius, thickness, kFactor });
+    return taken.outside === undefined ? [{ edge, distance, half: taken.value / 2 }] : [];
+  });
+}
