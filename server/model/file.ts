@@ -43,6 +43,8 @@ export class SpecFile {
   private readonly spec_: Cell<Spec>;
   /** Who bears a name in this file, in the order of the text. Also for names that nobody bears but somebody asked for. */
   private readonly bearers = new Map<string, Cell<readonly Named[]>>();
+  // Every name may come from another file: what nearly all hangs on must not hang on the whole text.
+  private readonly useLines = new Cell<readonly UseLine[]>([], sameList);
   private readonly given = new WeakMap<Section, readonly Named[]>();
   private readonly kinds = new Map<string, Cell<readonly Section[]>>();
   private readonly readings: Each<Section | LetLine, SectionReading>;
@@ -80,6 +82,7 @@ export class SpecFile {
     this.spec_.set(spec);
     for (const [key, list] of now) this.cellOf(key).set(list.sort(inOrder));
     for (const [kind, cell] of this.kinds) cell.set(sectionsOfKind(spec, kind));
+    this.useLines.set(useLinesOf(spec));
     for (const section of gone) this.project.forget(section);
     this.forgetNames();
   }
@@ -145,13 +148,10 @@ export class SpecFile {
   /** The files that this one uses, in order; without a file where one cannot be read. */
   readonly uses = kept((): readonly Use[] => {
     const uses: Use[] = [];
-    for (const section of this.spec.sections) {
-      for (const line of section.singles) {
-        if (line.kind !== 'use') continue;
-        const uri = line.path && resolvePath(this.uri, line.path.value);
-        const file = uri === undefined ? undefined : this.project.file(uri);
-        uses.push({ line, ...(uri === undefined ? {} : { uri }), ...(file ? { file } : {}) });
-      }
+    for (const line of this.useLines.get()) {
+      const uri = line.path && resolvePath(this.uri, line.path.value);
+      const file = uri === undefined ? undefined : this.project.file(uri);
+      uses.push({ line, ...(uri === undefined ? {} : { uri }), ...(file ? { file } : {}) });
     }
     return uses;
   }, sameUses);
@@ -400,6 +400,9 @@ const sameUses: Same<readonly Use[]> = (a, b) =>
 
 const sectionsOfKind = (spec: Spec, kind: string): Section[] =>
   spec.sections.filter((section) => section.kind?.kind === kind);
+
+const useLinesOf = (spec: Spec): UseLine[] =>
+  spec.sections.flatMap((section) => section.singles.filter((single) => single.kind === 'use'));
 
 const inOrder = (a: Named, b: Named): number => a.section.start - b.section.start || a.word.from - b.word.from;
 

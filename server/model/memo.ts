@@ -90,7 +90,7 @@ abstract class Reckoning extends Source {
   private asking = false;
   private readonly sources = new Set<Source>();
   /** The sources that may have changed. */
-  private doubted: Source[] = [];
+  private readonly doubted = new Set<Source>();
 
   /** Works it out; false where it came out as it was. */
   protected abstract work(): boolean;
@@ -111,7 +111,8 @@ abstract class Reckoning extends Source {
   private askSources(): void {
     // Sources mark their readers while they are asked.
     const isStale = () => this.state === STALE;
-    for (let source = this.doubted.pop(); source; source = this.doubted.pop()) {
+    for (const source of this.doubted) {
+      this.doubted.delete(source);
       source.settle();
       if (isStale() && !this.asksAll) return;
     }
@@ -136,7 +137,7 @@ abstract class Reckoning extends Source {
   private forgetSources(): void {
     for (const source of this.sources) source.leave(this);
     this.sources.clear();
-    this.doubted = [];
+    this.doubted.clear();
   }
 
   /** Work that belongs to this: what it reads, this reads. */
@@ -175,7 +176,7 @@ abstract class Reckoning extends Source {
   }
 
   protected hears(state: State, by: Source): void {
-    if (state === DOUBTFUL) this.doubted.push(by);
+    if (state === DOUBTFUL && (this.state !== STALE || this.asksAll)) this.doubted.add(by);
   }
 
   /** Lets go of everything: what it was worked out for is gone. */
@@ -183,8 +184,14 @@ abstract class Reckoning extends Source {
     this.forgetSources();
     this.isDropped = true;
     this.hasChanged();
+    for (const reader of this.readers) reader.loses(this);
   }
   private isDropped = false;
+
+  protected loses(source: Source): void {
+    this.sources.delete(source);
+    this.doubted.delete(source);
+  }
 }
 
 /** A value worked out of others. */
@@ -283,6 +290,14 @@ export class Gathering<K extends object, T> extends Reckoning {
     if (state === STALE) this.news.add(by);
   }
 
+  protected override loses(source: Source): void {
+    super.loses(source);
+    const key = this.keyOf.get(source);
+    if (key !== undefined) this.brought.delete(key);
+    this.keyOf.delete(source);
+    this.news.delete(source);
+  }
+
   /** Keeps its sources, unlike others. */
   protected override workAgain(): void {
     const hasChanged = this.work();
@@ -314,11 +329,7 @@ export class Gathering<K extends object, T> extends Reckoning {
   private takeKeys(keys: readonly K[]): void {
     const { gone, come } = difference(this.ordered, keys);
     this.ordered = keys;
-    if (gone.length) {
-      const left = new Set(gone);
-      for (const key of gone) this.brought.delete(key);
-      for (const [member, key] of this.keyOf) if (left.has(key)) this.keyOf.delete(member);
-    }
+    for (const key of gone) this.brought.delete(key);
     for (const key of come) {
       const member = this.memoOf(key);
       this.keyOf.set(member, key);

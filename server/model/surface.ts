@@ -2,7 +2,7 @@ import { type Result, result } from '../trade/result.ts';
 import { measured, wayOf } from '../trade/surface/along.ts';
 import type { Chart, Spot } from '../trade/surface/chart.ts';
 import { coverChart, foldsOver } from '../trade/surface/cover.ts';
-import { type Bay, type CutForm, cutForm, cutMesh, wayLength } from '../trade/surface/cut.ts';
+import { type Bay, type CutForm, cutForm, cutMesh, WAY_STEPS, wayLength } from '../trade/surface/cut.ts';
 import { domeChart } from '../trade/surface/dome.ts';
 import { loftChart } from '../trade/surface/loft.ts';
 import { formArea } from '../trade/surface/measure.ts';
@@ -125,12 +125,13 @@ export function measuredArea(piece: PieceModel): Result | undefined {
   const chart = piece.chart();
   if (!chart) return undefined;
   const cut = piece.cutForm();
-  const bays = cut ? cut.stretches.filter(({ of }) => !chart.edges.has(of)).length : 0;
+  const { area, triangles } = formArea(chart, cut);
+  const bays = cut?.stretches.some(({ of }) => !chart.edges.has(of));
   return result({
-    value: formArea(chart, cut),
+    value: area,
     unit: 'mm2',
-    formula: `A = triangles of the surface${bays ? ' without its bays' : ''}, made finer to the limit`,
-    symbols: {},
+    formula: `A = sum of {n} triangles${bays ? ', bays left out' : ''}, carried on to the limit`,
+    symbols: { n: triangles },
     basis: 'geometry',
     source: SOURCE,
   });
@@ -152,8 +153,8 @@ export function measuredLength(piece: PieceModel, edge: string): Result | undefi
   return result({
     value,
     unit: 'mm',
-    formula: `L = steps along ${edge}, made finer to the limit`,
-    symbols: {},
+    formula: 'L = sum of {n} steps along {edge}, carried on to the limit',
+    symbols: { n: WAY_STEPS * ways.length, edge },
     basis: 'geometry',
     source: SOURCE,
     note: stretches && stretches.length > 1 ? `What its bays leave of it, in ${stretches.length} parts.` : undefined,
