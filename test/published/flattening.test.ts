@@ -481,7 +481,7 @@ describe('Flattening: what is refused, and how fast the error falls', () => {
   });
 
   it('the outline of a frustum is two straight sides and two arcs', () => {
-    const { vertices, closed } = outlineOf(laid(frustum(16)));
+    const { vertices, closed } = outlineOf(laid(frustum(16))).path;
     const bulges = vertices.map(({ bulge = 0 }) => Math.round(1000 * bulge) / 1000).sort((p, q) => p - q);
     const sweep = ((340 * Math.PI) / 180) * (35 / Math.hypot(35, 110));
     const arc = Math.round(1000 * Math.tan(sweep / 4)) / 1000;

@@ -238,13 +238,28 @@ describe('outlines of flat blanks', () => {
 
   it('run on from vertex to vertex on a real blank', () => {
     const flat = laid(halfEllipsoid(240, 180, 150, 24, 12), WAYS.raise, ['bottom']);
-    const outline = points(outlineOf(flat));
+    const outline = points(outlineOf(flat).path);
     const area = outline.reduce((sum, [x, y], i) => {
       const [p, q] = outline[(i + 1) % outline.length]!;
       return sum + (x * q - p * y) / 2;
     }, 0);
     // Chords of the mesh cut a little off round sides.
     assert.ok(area > flat.flatArea && area < 1.002 * flat.flatArea, `${area} of ${flat.flatArea}`);
+  });
+
+  it('are cut larger where an edge needs more', () => {
+    const plate = laid(sheet(8, 8, (u, v) => ({ at: [200 * u, 0, 100 * v], out: [0, -1, 0] })));
+    const bare = outlineOf(plate);
+    near([bare.long, bare.wide, bare.area], [200, 100, 20_000], 1e-6);
+    const more = outlineOf(
+      plate,
+      new Map([
+        ['bottom', 12],
+        ['left', 5],
+      ]),
+    );
+    near([more.long, more.wide, more.area], [205, 112, 205 * 112], 1e-6);
+    assert.equal(more.path.vertices.length, 4);
   });
 
   it('are known to cross themselves, or not', () => {

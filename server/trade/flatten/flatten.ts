@@ -126,9 +126,31 @@ export function flatten(job: Job): Flat | Refusal {
 
 export const isFlat = (answer: Flat | Refusal): answer is Flat => !('refused' in answer);
 
-/** The outline to cut, lines and arcs, anticlockwise, mm; within 0.05 mm of the smooth curve through the border. */
-export function outlineOf(flat: Flat, within = 0.05): Path {
-  return pathThrough(outlineShape(flat.surface, flat.topology, flat.positions), within);
+/** What is cut out for a flat plate. */
+export interface CutOutline {
+  /** Lines and arcs, anticlockwise, mm. */
+  readonly path: Path;
+  /** Its points as the mesh has them, mm. */
+  readonly points: readonly (readonly [x: number, y: number])[];
+  /** Box as it is laid, mm, and area, mm². */
+  readonly long: number;
+  readonly wide: number;
+  readonly area: number;
+}
+
+/**
+ * The outline to cut: within 0.05 mm of the smooth curve through the border, and so much further out along each edge as
+ * `more` says, mm by the edge's name.
+ */
+export function outlineOf(flat: Flat, more: ReadonlyMap<string, number> = new Map()): CutOutline {
+  const shape = outlineShape(flat.surface, flat.topology, flat.positions);
+  const grown = more.size ? grownOutline(flat, shape, more) : shape;
+  const points = Array.from({ length: grown.points.length / 2 }, (_, i): [number, number] => [
+    grown.points[2 * i]!,
+    grown.points[2 * i + 1]!,
+  ]);
+  const dense = denseOutline(grown);
+  return { path: pathThrough(grown, 0.05), points, ...boxOf(dense), area: areaWithin(dense) };
 }
 
 /** Where a point of the form lies on the flat blank, mm. */
@@ -296,6 +318,60 @@ function outlineShape(surface: Surface, topology: Topology, flat: Float64Array):
     }
   }
   return { points, corners };
+}
+
+/** Every border vertex moved out by what the edges at it need; where two edges meet, to where the two new lines meet. */
+function grownOutline(
+  { surface, topology }: Flat,
+  { points, corners }: Outline,
+  more: ReadonlyMap<string, number>,
+): Outline {
+  const loop = topology.loops[0]!;
+  const count = loop.length;
+  const place = new Map(Array.from(loop, (vertex, i) => [vertex, i]));
+  const needs = new Float64Array(count);
+  for (const [name, along] of surface.edges) {
+    // What a bay leaves of an edge is `top` and `top 2`.
+    const need = more.get(name.replace(/ \d+$/, ''));
+    if (!need) continue;
+    for (let i = 0; i + 1 < along.length; i++) {
+      const [a, b] = [place.get(along[i]!), place.get(along[i + 1]!)];
+      if (a === undefined || b === undefined) continue;
+      if ((a + 1) % count === b) needs[a] = need;
+      else if ((b + 1) % count === a) needs[b] = need;
+    }
+  }
+  const outward = (i: number): readonly [number, number] => {
+    const j = (i + 1) % count;
+    const [dx, dy] = [points[2 * j]! - points[2 * i]!, points[2 * j + 1]! - points[2 * i + 1]!];
+    const length = Math.hypot(dx, dy);
+    return [dy / length, -dx / length];
+  };
+  const grown = points.slice();
+  for (let i = 0; i < count; i++) {
+    const before = (i + count - 1) % count;
+    const [ax, ay] = outward(before);
+    const [bx, by] = outward(i);
+    const [p, q] = [needs[before]!, needs[i]!];
+    const sine = ax * by - ay * bx;
+    const straight = Math.abs(sine) < 0.05;
+    // Along one edge, or where two go on from each other, the mean way out; at a corner the two lines' meeting.
+    const [x, y] = straight
+      ? [((ax + bx) * (p + q)) / 4, ((ay + by) * (p + q)) / 4]
+      : [(p * by - q * ay) / sine, (q * ax - p * bx) / sine];
+    grown[2 * i]! += x;
+    grown[2 * i + 1]! += y;
+  }
+  return { points: grown, corners };
+}
+
+function areaWithin(points: Float64Array): number {
+  let twice = 0;
+  for (let i = 0; i < points.length; i += 2) {
+    const j = (i + 2) % points.length;
+    twice += points[i]! * points[j + 1]! - points[j]! * points[i + 1]!;
+  }
+  return twice / 2;
 }
 
 function boxOf(points: Float64Array): { long: number; wide: number } {
