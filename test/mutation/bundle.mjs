@@ -1,0 +1,49 @@
+// Makes the tests of trade, with the mutated computation, into one file of plain JavaScript. Runs in the tool's copy of
+// the project.
+//
+// Each test file becomes one test that runs the whole file from its first line, with the modules it imports. Tables at
+// the top of a module, and rows that a test file works out while it is read, are then made anew for every mutant: without
+// that, a mutant in either would never be seen. A file stops at its first failure, which is all one wants to know.
+import { mkdirSync, readdirSync, writeFileSync } from 'node:fs';
+import { build } from 'esbuild';
+
+// The one counts rows and reads folders; the other puts any number into everything, which would make each mutant slow.
+const LEFT_OUT = new Set(['count.test.ts', 'any-number.test.ts']);
+
+// The tables of outside sources are quick: they come before the property tests.
+const files = ['test/published', 'test/trade'].flatMap((folder) =>
+  readdirSync(folder, { recursive: true })
+    .filter((file) => file.endsWith('.test.ts') && !LEFT_OUT.has(file))
+    .sort()
+    .map((file) => `${folder}/${file}`),
+);
+
+const tests = [];
+for (const file of files) {
+  const { outputFiles } = await build({
+    entryPoints: [file],
+    bundle: true,
+    write: false,
+    format: 'cjs',
+    platform: 'node',
+    target: 'node20',
+    packages: 'external',
+  });
+  tests.push(`it(${JSON.stringify(file)}, () => {
+  const describe = (title, tests) => tests();
+  const it = (title, test) => test();
+  const module = { exports: {} };
+  (() => {
+${outputFiles[0].text}
+  })();
+});`);
+}
+
+// The same numbers at each run, so that a score can be had again; and a property that fails is found out without the
+// search for its smallest example.
+const seed = `const fc = require('fast-check');
+fc.configureGlobal({ seed: 20240607, endOnFailure: true });
+`;
+
+mkdirSync('mutation-tests', { recursive: true });
+writeFileSync('mutation-tests/all.cjs', seed + tests.join('\n'));
