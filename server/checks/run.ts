@@ -38,11 +38,22 @@ export function problemsOf(model: Model, settings: CheckSettings = {}): Problem[
         return [];
       }
     }
-    return [{ ...finding, severity, check }];
+    return [problemOf(finding, severity, check)];
   });
   problems.push(...unusedExcuses(excuses, model, settings));
   return problems.sort((a, b) => startOf(a) - startOf(b) || a.code.localeCompare(b.code));
 }
+
+/** The same problem for the same finding, so that who shows it sees at once that nothing has changed. */
+function problemOf(finding: Finding, severity: Severity, check: Check | undefined): Problem {
+  let problem = problemsKnown.get(finding);
+  if (problem?.severity !== severity) {
+    problem = { ...finding, severity, check };
+    problemsKnown.set(finding, problem);
+  }
+  return problem;
+}
+const problemsKnown = new WeakMap<Finding, Problem>();
 
 /** What is found of a spec, whatever the settings and the excuses say: section by section, then what sees the whole. */
 const findings = ofModel((model): readonly Finding[] => [...inSections(model), ...inWhole(model)]);

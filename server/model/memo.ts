@@ -292,8 +292,6 @@ export class Gathering<K extends object, T> extends Reckoning {
 
   protected override loses(source: Source): void {
     super.loses(source);
-    const key = this.keyOf.get(source);
-    if (key !== undefined) this.brought.delete(key);
     this.keyOf.delete(source);
     this.news.delete(source);
   }
@@ -307,39 +305,48 @@ export class Gathering<K extends object, T> extends Reckoning {
 
   protected work(): boolean {
     return this.within(() => {
-      this.takeKeys(this.keys());
+      let hasChanged = this.takeKeys(this.keys());
       // One that is asked may say that it has changed: then it is asked once more, and stands.
       for (const member of this.news) {
         this.news.delete(member);
         const key = this.keyOf.get(member);
-        if (key !== undefined) this.take(key, (member as Memo<readonly T[]>).get());
+        if (key !== undefined && this.take(key, (member as Memo<readonly T[]>).get())) hasChanged = true;
       }
-      const list = [...this.brought.keys()].sort(this.order).flatMap((key) => this.brought.get(key)!);
-      if (sameList(list, this.list)) return false;
-      this.list = list;
+      if (!hasChanged) return false;
+      this.list = [...this.brought.keys()].sort(this.order).flatMap((key) => this.brought.get(key)!);
       return true;
     });
   }
 
-  private take(key: K, brought: readonly T[]): void {
-    if (brought.length) this.brought.set(key, brought);
+  /** Whether it brings something else than before. */
+  private take(key: K, brings: readonly T[]): boolean {
+    const brought = this.brought.get(key) ?? [];
+    if (brings.length) this.brought.set(key, brings);
     else this.brought.delete(key);
+    return !sameList(brought, brings);
   }
 
-  private takeKeys(keys: readonly K[]): void {
-    const { gone, come } = difference(this.ordered, keys);
+  /** Whether the list is another because of the keys. One that comes in the place of another begins with what that brought. */
+  private takeKeys(keys: readonly K[]): boolean {
+    const { gone, come, others } = difference(this.ordered, keys);
     this.ordered = keys;
+    const replaced = gone.map((key) => this.brought.get(key) ?? []);
     for (const key of gone) this.brought.delete(key);
-    for (const key of come) {
+    for (const [i, key] of come.entries()) {
+      if (replaced[i]?.length) this.brought.set(key, replaced[i]);
       const member = this.memoOf(key);
       this.keyOf.set(member, key);
       this.news.add(member);
     }
+    return others || replaced.slice(come.length).some((brought) => brought.length > 0);
   }
 }
 
-/** What two lists do not have in common. Looks closely only at what lies between what begins and what ends both. */
-export function difference<T>(before: readonly T[], after: readonly T[]): { gone: T[]; come: T[] } {
+/**
+ * What two lists do not have in common; and whether, between what begins and what ends both, there is something that they
+ * have. Looks closely only there.
+ */
+export function difference<T>(before: readonly T[], after: readonly T[]): { gone: T[]; come: T[]; others: boolean } {
   let from = 0;
   while (from < before.length && from < after.length && before[from] === after[from]) from++;
   let end = 0;
@@ -347,7 +354,8 @@ export function difference<T>(before: readonly T[], after: readonly T[]): { gone
   while (end < most && before[before.length - 1 - end] === after[after.length - 1 - end]) end++;
   const old = new Set(before.slice(from, before.length - end));
   const now = new Set(after.slice(from, after.length - end));
-  return { gone: [...old].filter((each) => !now.has(each)), come: [...now].filter((each) => !old.has(each)) };
+  const gone = [...old].filter((each) => !now.has(each));
+  return { gone, come: [...now].filter((each) => !old.has(each)), others: gone.length < old.size };
 }
 
 /** A value worked out at the first asking, for the life of what it belongs to. */

@@ -4,6 +4,7 @@ import {
   belonging,
   Cell,
   Each,
+  Gathering,
   inCircle,
   kept,
   listenToWork,
@@ -210,5 +211,78 @@ describe('a memo', () => {
     // From the first on, as a text is read.
     for (const each of chain) each();
     assert.equal(last(), 20_001);
+  });
+});
+
+describe('a gathering', () => {
+  interface Key {
+    at: number;
+    readonly brings: Cell<readonly number[]>;
+  }
+
+  const gatheringOf = (keys: Cell<readonly Key[]>, factor: Cell<number>) => {
+    const each = new Each<Key, readonly number[]>(sameList, 'member');
+    const list = new Gathering<Key, number>(
+      () => keys.get(),
+      (a, b) => a.at - b.at,
+      (key) => each.memo(key, () => key.brings.get().map((n) => n * factor.get())),
+    );
+    return { each, list };
+  };
+
+  it('asks only those of which something changed', () => {
+    const all = Array.from({ length: 100 }, (_, at): Key => ({ at, brings: new Cell<readonly number[]>([at]) }));
+    const { list } = gatheringOf(new Cell<readonly Key[]>(all, sameList), new Cell(1));
+    assert.equal(list.get().length, 100);
+    all[7]!.brings.set([7, 77]);
+    assert.deepEqual(
+      workOf(() => assert.deepEqual(list.get().slice(6, 10), [6, 7, 77, 8])),
+      ['member'],
+    );
+  });
+
+  it('holds what all of them bring, in their order, whatever comes, goes, moves or changes', () => {
+    const step = fc.oneof(
+      fc.record({ change: fc.nat(9), to: fc.array(fc.nat(3), { maxLength: 2 }) }),
+      fc.record({ replace: fc.nat(9), by: fc.array(fc.array(fc.nat(3), { maxLength: 2 }), { maxLength: 2 }) }),
+      fc.record({ move: fc.nat(9), before: fc.nat(9) }),
+      fc.record({ factor: fc.nat(3) }),
+      fc.constant('ask' as const),
+    );
+    fc.assert(
+      fc.property(fc.array(step, { maxLength: 40 }), (steps) => {
+        const factor = new Cell(1);
+        const keys = new Cell<readonly Key[]>([], sameList);
+        const { each, list } = gatheringOf(keys, factor);
+        let now: Key[] = [];
+        const make = (brings: readonly number[]): Key => ({
+          at: 0,
+          brings: new Cell<readonly number[]>(brings, sameList),
+        });
+        const set = (next: Key[]) => {
+          for (const [at, key] of next.entries()) key.at = at;
+          const gone = now.filter((key) => !next.includes(key));
+          now = next;
+          keys.set(next);
+          for (const key of gone) each.drop(key);
+        };
+        for (const each of steps) {
+          if (each === 'ask') list.get();
+          else if ('change' in each) now[each.change]?.brings.set(each.to);
+          else if ('replace' in each) set(now.toSpliced(each.replace, 1, ...each.by.map(make)));
+          else if ('factor' in each) factor.set(each.factor);
+          else {
+            const moved = now[each.move];
+            if (moved) set(now.toSpliced(each.move, 1).toSpliced(each.before, 0, moved));
+          }
+          if (each === 'ask')
+            assert.deepEqual(
+              list.get(),
+              now.flatMap((key) => key.brings.peek().map((n) => n * factor.peek())),
+            );
+        }
+      }),
+      { numRuns: 2000 },
+    );
   });
 });
