@@ -42,7 +42,11 @@ const outside = also(
 );
 const sided = [inside, outside];
 const deep = also('deep', 'deep <deep:length>', 'Depth, from the rim to the crown.');
-const long = also('long', 'long <long:length>', 'Length, front to back, of an oval section.');
+const long = also(
+  'long',
+  'long <long:length>',
+  'Length, front to back, of an oval section; of a cone, at its larger end.',
+);
 const high = also('high', 'high <high:length>', 'Height along the axis.');
 const wrap = also('wrap', 'wrap <wrap:angle>', 'How far round it goes, as an angle: 360 deg is all the way.');
 const wide = also('wide', 'wide <wide:length>', 'Width.');
@@ -324,13 +328,12 @@ const forms: readonly LineWord[] = [
   ),
   line(
     'gore dome',
-    'gore dome ( <diameter:length> | <size:size> )',
-    'A dome made of gores.',
+    'gore dome <size:dimensions>',
+    'A dome made of gores, by its rim: one measure, or long by wide. The piece is one gore; of an oval one, the one at its front.',
     'gore dome 210 mm, deep 105 mm, gores 6',
     {
       group: 'form',
       with: [deep, also('gores', 'gores <gores:count>', 'How many gores.'), ...sided],
-      later: true,
     },
   ),
   line(
@@ -356,9 +359,9 @@ const forms: readonly LineWord[] = [
   line(
     'form',
     'form ( wrap <wrap:angle> | half )',
-    'A shape given by its levels: `at` lines follow.',
+    'A shape given by its levels: `at` lines follow. Its middle is in front, and the wrap goes along each level: 90 deg each way reaches the sides. `half` is the left half, split lengthwise.',
     'form wrap 190 deg',
-    { group: 'form', with: sided, later: true },
+    { group: 'form', with: sided },
   ),
   line(
     'trim',
@@ -382,13 +385,12 @@ const forms: readonly LineWord[] = [
         also('foot', 'foot <foot:length>', 'Width of each foot.'),
         also('radius', 'radius <radius:length>', 'Radius of its top.'),
       ],
-      later: true,
     },
   ),
   line(
     'lies',
     'lies ( under | over ) <neighbour:piece>',
-    'A lame that takes its girth from its neighbour, the two thicknesses and the gap. Under or over a cone it takes the girth of the bottom edge.',
+    'A plate that lies on its neighbour, the two thicknesses and the gap apart. With `high`, a lame: it takes its section from the neighbour’s bottom edge, from a dome the curve across it. With `from`, or `long` and `wide`, it has the neighbour’s own surface there: a band along an edge, or a patch half way up its side.',
     'lies under upper-1, gap 1 mm, high 45 mm, wrap 200 deg',
     {
       group: 'form',
@@ -398,9 +400,11 @@ const forms: readonly LineWord[] = [
         wrap,
         long,
         wide,
-        also('from', 'from <edge:edge> to <to:length> [( up | down )]', 'Which part of the neighbour it covers.', {
-          later: true,
-        }),
+        also(
+          'from',
+          'from <edge:edge> to <to:length> [( up | down )]',
+          'Which part of the neighbour it covers, measured along its surface: a band along its bottom or its top.',
+        ),
         ...sided,
       ],
     },
@@ -442,21 +446,26 @@ const outlineLines: readonly LineWord[] = [
       repeats: true,
     },
   ),
-  line('level', 'at <height:length>', 'The shape at this height.', 'at 0 mm, round 690 mm, long 235 mm', {
-    group: 'level',
-    with: [
-      also('round', 'round <girth:length>', 'Girth at this level, of the full circle.'),
-      also('long', 'long <long:length>', 'Front to back.'),
-      also('wide', 'wide <wide:length>', 'Side to side.'),
-      also('deep', 'deep <deep:length>', 'How far the front stands out.'),
-      also('offset', 'offset <offset:length> ( front | back )', 'How far the level is shifted.'),
-      also('ridge', 'ridge', 'A ridge at the middle.'),
-      also('point', 'point', 'It ends in a point.'),
-      also('flat', 'flat', 'It ends in a flat top.'),
-    ],
-    later: true,
-    repeats: true,
-  }),
+  line(
+    'level',
+    'at <height:length>',
+    'The shape at this height: a circle, an oval of this girth and length, or, with `wide` too, a squarer or leaner one. Between levels it runs smoothly.',
+    'at 0 mm, round 690 mm, long 235 mm',
+    {
+      group: 'level',
+      with: [
+        also('round', 'round <girth:length>', 'Girth at this level, of the full circle.'),
+        also('long', 'long <long:length>', 'Front to back.'),
+        also('wide', 'wide <wide:length>', 'Side to side.'),
+        also('deep', 'deep <deep:length>', 'How far the front stands out of the widest place.'),
+        also('offset', 'offset <offset:length> ( front | back )', 'How far the level is shifted.'),
+        also('ridge', 'ridge', 'A ridge at the front: it fades out toward levels that have none.'),
+        also('point', 'point', 'It ends in a point.'),
+        also('flat', 'flat', 'It ends in a flat top of this size; without a size it closes in a round crown.'),
+      ],
+      repeats: true,
+    },
+  ),
 ];
 
 const workings: readonly LineWord[] = [
@@ -578,13 +587,15 @@ const edges: readonly LineWord[] = [
   line(
     'cut',
     'cut <name:new name> from <from:length> on <edge:edge> to <to:length> on <edge2:edge>',
-    'A bay taken out of the outline: it makes a new edge of that name.',
+    'A bay taken out of the outline: it makes a new edge of that name. On one edge it is measured from both its ends, on two from the corner where they meet.',
     'cut armhole from 60 mm on top to 210 mm on left, deep 55 mm',
     {
       group: 'edge',
-      with: [deep, mirrored],
+      with: [
+        also('deep', 'deep <deep:length>', 'How far it goes in beyond the straight line between its ends.'),
+        also('mirrored', 'mirrored', 'The same again on the other side.'),
+      ],
       repeats: true,
-      later: true,
     },
   ),
 ];

@@ -225,8 +225,7 @@ export class PieceModel {
           : undefined;
       }
       case 'gore dome': {
-        const diameter = line.length('diameter');
-        const [long, wide] = line.size('size') ?? [diameter, diameter];
+        const [long, wide = long] = line.measures('length', 'size') ?? [];
         const gores = line.count('gores', 'gores');
         return isAbove(long) && isAbove(wide) && isAbove(middleDeep) && gores !== undefined && gores >= 3
           ? { kind: 'gore dome', line, long: long + grow, wide: wide + grow, deep: middleDeep, gores }

@@ -1,13 +1,13 @@
 import { measured, straight } from './along.ts';
 import type { Chart, Spot, Track } from './chart.ts';
-import { minus, plus, type Vector } from './vector.ts';
-import { directionOut } from './walk.ts';
+import { minus, plus, unit, type Vector } from './vector.ts';
+import { directionOut, leftOf, straightOn, tangents } from './walk.ts';
 
 /** Which part of its neighbour a plate covers, mm along the neighbour's surface. */
 export type Extent =
   /** A band along the bottom or the top edge, so wide, as far round as the neighbour goes. */
   | { readonly from: 'bottom' | 'top'; readonly wide: number }
-  /** A patch on the neighbour's side line, or its middle where it has none, its lower end on the bottom edge. */
+  /** A patch half way up the neighbour's side line, or up its middle where it has none, `long` up and down. */
   | { readonly long: number; readonly wide: number };
 
 /**
@@ -102,18 +102,19 @@ function patchOf(neighbour: Chart, { long, wide }: { long: number; wide: number 
   const u = neighbour.lines.get('side')?.[0]?.[0] ?? 0.5;
   const column = measured(neighbour, straight([u, 0], [u, 1]));
   if (column.length < long) return undefined;
-  const [x0, y0] = neighbour.sheet(u, 0);
-  const [x1, y1] = neighbour.sheet(u, column.at(long)[1]);
-  const size = Math.hypot(x1 - x0, y1 - y0);
-  const [ex, ey] = [(x1 - x0) / size, (y1 - y0) / size];
+  const start = (column.length - long) / 2;
+  /** Up the line, then straight out to both sides of it. */
   const spot = (a: number, b: number): Spot => {
-    const across = wide * (a - 0.5);
-    const up = size * b;
-    const at = neighbour.spot(x0 + up * ex + across * ey, y0 + up * ey - across * ex);
-    return [at[0], Math.min(1, Math.max(0, at[1]))];
+    const on = column.at(start + long * b);
+    const out = wide * Math.abs(a - 0.5);
+    if (out < 1e-9) return on;
+    const up = tangents(neighbour, on)[1];
+    const left = leftOf(neighbour, on, unit(up));
+    return straightOn(neighbour, on, a < 0.5 ? left : plus([0, 0, 0], left, -1), out);
   };
-  const inside = ([a, b]: Spot) => (neighbour.closed || (a > -1e-9 && a < 1 + 1e-9)) && b >= 0 && b <= 1;
-  return [spot(0, 1), spot(1, 1), spot(0, 0.5), spot(1, 0.5)].every(inside) ? spot : undefined;
+  // Who goes off the neighbour comes to a stop at its edge.
+  const clear = ([a, b]: Spot) => (neighbour.closed || (a > 0 && a < 1)) && b > 0 && b < 1;
+  return [spot(0, 0), spot(1, 0), spot(0, 0.5), spot(1, 0.5), spot(0, 1), spot(1, 1)].every(clear) ? spot : undefined;
 }
 
 /** Laid out by the way up the middle and the way along each level. */

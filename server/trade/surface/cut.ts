@@ -256,7 +256,10 @@ function triangulated(points: [number, number][]): Uint32Array {
   return Delaunator.from(points).triangles.reverse();
 }
 
-/** Length of a way on a chart, mm, carried on to the limit. */
+/** Steps into which a way is cut at the finest, to measure it. */
+export const WAY_STEPS = 96;
+
+/** Length of a way on a chart, mm: chords, doubled twice and carried on to the limit. Ten digits on a smooth way. */
 export function wayLength(chart: Chart, at: (share: number) => Spot): number {
   const chords = (steps: number) =>
     pathLength(
@@ -264,7 +267,11 @@ export function wayLength(chart: Chart, at: (share: number) => Spot): number {
       Array.from({ length: steps + 1 }, (_, i) => at(i / steps)),
       1,
     );
-  const [coarse, fine, finest] = [chords(24), chords(48), chords(96)] as [number, number, number];
+  const [coarse, fine, finest] = [chords(WAY_STEPS / 4), chords(WAY_STEPS / 2), chords(WAY_STEPS)] as [
+    number,
+    number,
+    number,
+  ];
   const [once, twice] = [fine + (fine - coarse) / 3, finest + (finest - fine) / 3];
   return twice + (twice - once) / 15;
 }

@@ -59,10 +59,11 @@ const FOR_AREA = 200;
  * Area of a form with its bays cut out, mm²: of a mesh and of one twice as fine, carried on to the limit. Good to about
  * six digits. Source: as {@link surfaceArea}; what edges that curve leave out goes with the square of the step (derived).
  */
-export function formArea(chart: Chart, cut?: CutForm): number {
+export function formArea(chart: Chart, cut?: CutForm): { readonly area: number; readonly triangles: number } {
   const [coarse, fine] = [1, 2].map((refine) => {
     const fineness = { vertices: FOR_AREA, refine };
-    return surfaceArea(raised(chart, cut ? cutMesh(chart, cut, fineness) : rowsOf(chart, fineness)));
-  }) as [number, number];
-  return fine + (fine - coarse) / 3;
+    return raised(chart, cut ? cutMesh(chart, cut, fineness) : rowsOf(chart, fineness));
+  }) as [Surface, Surface];
+  const area = surfaceArea(fine);
+  return { area: area + (area - surfaceArea(coarse)) / 3, triangles: fine.triangles.length / 3 };
 }
