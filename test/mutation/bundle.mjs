@@ -9,12 +9,17 @@ import { build } from 'esbuild';
 
 // The one counts rows and reads folders; the other puts any number into everything, which would make each mutant slow.
 const LEFT_OUT = new Set(['count.test.ts', 'any-number.test.ts']);
+// These have thousands of triangles or sums to do: they come last, when the quick ones have found nothing.
+const SLOW = ['dome.test.ts', 'wrap.test.ts'];
+// The tests of these folders take seconds, and are wanted only where a file of theirs is mutated.
+const PARTS = ['flatten', 'outline', 'surface'].filter((part) => !process.env.MUTATE?.includes(`trade/${part}/`));
 
 // The tables of outside sources are quick: they come before the property tests.
 const files = ['test/published', 'test/trade'].flatMap((folder) =>
   readdirSync(folder, { recursive: true })
     .filter((file) => file.endsWith('.test.ts') && !LEFT_OUT.has(file))
-    .sort()
+    .filter((file) => !PARTS.some((part) => file.startsWith(part)))
+    .sort((one, other) => SLOW.indexOf(one) - SLOW.indexOf(other) || (one < other ? -1 : 1))
     .map((file) => `${folder}/${file}`),
 );
 
@@ -30,8 +35,9 @@ for (const file of files) {
     packages: 'external',
   });
   tests.push(`it(${JSON.stringify(file)}, () => {
-  const describe = (title, tests) => tests();
-  const it = (title, test) => test();
+  const suite = { timeout: () => suite, slow: () => suite };
+  const describe = (title, tests) => tests.call(suite);
+  const it = (title, test) => test.call(suite);
   const module = { exports: {} };
   (() => {
 ${outputFiles[0].text}
