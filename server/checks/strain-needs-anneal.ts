@@ -50,6 +50,7 @@ piece bowl
     const strain = Math.max(
       Math.abs(piece.figure('strain.crown')?.value ?? 0),
       Math.abs(piece.figure('strain.edge')?.value ?? 0),
+      piece.figure('strain.most')?.value ?? 0,
     );
     const { line } = piece.method();
     const form = piece.formLine();

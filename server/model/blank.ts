@@ -8,9 +8,13 @@ import {
   ovalDomeBlankHeld,
 } from '../trade/dome.ts';
 import { circleArea, ellipseArea, outlineMeasures, plateArea } from '../trade/flat.ts';
+import { outlineOf } from '../trade/flatten/flatten.ts';
+import type { Path } from '../trade/outline/path.ts';
 import { plain, type Result, result } from '../trade/result.ts';
 import { coneDevelopment, coneOutline, cylinderBlank } from '../trade/wrap.ts';
 import type { Figure } from './figure.ts';
+import { laidFlat } from './flat-figures.ts';
+import type { Flattening } from './flattening.ts';
 import type { Form } from './form.ts';
 import { drawnOutline, lengthOfEdge } from './measures.ts';
 
@@ -24,7 +28,12 @@ export interface Allowance {
 
 export type BlankShape =
   | { readonly kind: 'rectangle' | 'round' | 'oval' }
-  | { readonly kind: 'outline'; readonly points: readonly (readonly [number, number])[] };
+  | {
+      readonly kind: 'outline';
+      readonly points: readonly (readonly [number, number])[];
+      /** The same with its arcs, where it has them. */
+      readonly path?: Path;
+    };
 
 /** What the smith cuts. */
 export interface Blank {
@@ -75,6 +84,7 @@ export function blankOf(
   form: Form,
   allowances: readonly Allowance[],
   method: FormingMethod | undefined,
+  flattening: () => Flattening | undefined,
 ): WorkedBlank | undefined {
   const edges = new Edges(allowances);
   switch (form.kind) {
@@ -120,7 +130,10 @@ export function blankOf(
     case 'half dome':
     case 'gore dome':
     case 'loft':
-    case 'cover':
+    case 'cover': {
+      const flat = flattening();
+      return flat && flattened(flat, edges);
+    }
     case 'later':
       return undefined;
   }
@@ -298,4 +311,25 @@ function ovalDome(form: Form & { kind: 'oval dome' }, edges: Edges, method: Form
     ...made({ kind: 'oval' }, long, wide, ellipseArea(long.value, wide.value), edges),
     least: { long: long.low ?? long.value, wide: wide.low ?? wide.value },
   };
+}
+
+/** The blank of a form that is laid flat by numbers, each edge cut so much further out as it needs. */
+function flattened(flattening: Flattening, edges: Edges): WorkedBlank {
+  const { flat, ends } = flattening;
+  const more = new Map<string, number>();
+  for (const { edge, figure } of edges.all) more.set(edge, (more.get(edge) ?? 0) + figure.value);
+  const outline = outlineOf(flat, more);
+  const parts = edges.all.map(({ edge, figure }) => ({ name: edge, value: figure.value }));
+  const size = (what: 'long' | 'wide' | 'area', unit: 'mm' | 'mm2'): Result =>
+    laidFlat(flattening, {
+      what: what === 'area' ? 'A' : what,
+      unit,
+      value: outline[what],
+      // What the edges need is the same at the ends of the range.
+      ends: ends?.map((end) => end[what] + outline[what] - flattening.readings[what]),
+      parts,
+    });
+  const [long, wide, area] = [size('long', 'mm'), size('wide', 'mm'), size('area', 'mm2')];
+  const worked = made({ kind: 'outline', points: outline.points, path: outline.path }, long, wide, area, edges);
+  return ends ? { ...worked, least: { long: long.low ?? long.value, wide: wide.low ?? wide.value } } : worked;
 }

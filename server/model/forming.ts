@@ -73,6 +73,11 @@ function addDome(piece: PieceModel, form: Dome, material: MaterialModel, thickne
 function formedFrom(piece: PieceModel, form: Dome): Interval | undefined {
   const blank = piece.blank();
   if (blank?.overridden) return blank.allowances.length ? undefined : intervalOf({ value: blank.area });
+  const laid = piece.laidFlat();
+  if (laid) {
+    const areas = [laid.readings, ...(laid.ends ?? [])].map(({ area }) => area);
+    return { value: laid.readings.area, low: Math.min(...areas), high: Math.max(...areas) };
+  }
   const { method } = piece.method();
   const raised = method === 'raise';
   const dished = method === 'dish';

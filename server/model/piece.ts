@@ -12,6 +12,7 @@ import {
 import { wireLengthAlong } from '../trade/edge.ts';
 import { enlargedGirth, reducedGirth } from '../trade/fit.ts';
 import { circleArea } from '../trade/flat.ts';
+import type { Refusal } from '../trade/flatten/flatten.ts';
 import { sheetMass } from '../trade/mass.ts';
 import { type Result, result } from '../trade/result.ts';
 import type { Chart } from '../trade/surface/chart.ts';
@@ -26,6 +27,8 @@ import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
 import { type Named, once, onceUnlessCircular } from './file.ts';
 import { addFit } from './fit.ts';
+import { addFlatFigures } from './flat-figures.ts';
+import { type Flattening, flatteningOf } from './flattening.ts';
 import { EDGES, type Form, type OutlineCorner } from './form.ts';
 import { addForming } from './forming.ts';
 import { knucklesOf } from './hinge.ts';
@@ -440,6 +443,15 @@ export class PieceModel {
   /** The outline that its bays leave; nothing where it has none. */
   readonly cutForm = onceUnlessCircular((): CutForm | undefined => cutOf(this));
 
+  /** The piece laid flat by numbers, or why it cannot be; nothing for a form whose blank has a formula. */
+  readonly flattening = onceUnlessCircular((): Flattening | Refusal | undefined => flatteningOf(this));
+
+  /** The piece laid flat by numbers, where it can be. */
+  laidFlat(): Flattening | undefined {
+    const found = this.flattening();
+    return found && 'flat' in found ? found : undefined;
+  }
+
   /** The edges it has, by name: those of its form, and those that its bays make. */
   edgeNames(): readonly string[] {
     const form = this.form();
@@ -599,7 +611,10 @@ export class PieceModel {
         set.add('inner-radius', 'inner radius of the flat sector', cone.innerRadius, place, []);
       }
     }
-    if (form.kind === 'dome' || form.kind === 'oval dome' || form.kind === 'half dome') this.addDome(set, form, place);
+    const laid = this.laidFlat();
+    if (laid) addFlatFigures(this, laid, set);
+    else if (form.kind === 'dome' || form.kind === 'oval dome' || form.kind === 'half dome')
+      this.addDome(set, form, place);
     const thickness = this.material()?.thickness();
     if (!thickness || set.get('thickness.least') || !isRolled(form)) return;
     const flat = result({
@@ -742,7 +757,7 @@ export class PieceModel {
   /** The blank that the form and the edges lead to, whatever the smith's own line says. */
   readonly workedBlank = once((): WorkedBlank | undefined => {
     const form = this.form();
-    return form && blankOf(form, this.allowances(), this.method().method);
+    return form && blankOf(form, this.allowances(), this.method().method, () => this.laidFlat());
   });
 
   /** What is cut: the smith's own blank where a `blank` line gives one. */

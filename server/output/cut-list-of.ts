@@ -133,7 +133,9 @@ function noBlank(piece: PieceModel): string {
   const line = piece.formLine();
   const form = piece.form();
   if (!line) return 'it has no form';
-  if (form?.kind === 'half dome' || form?.kind === 'later' || !line.line.word?.computed)
+  const flat = piece.flattening();
+  if (flat && 'refused' in flat) return `blank not computed: ${flat.refused}`;
+  if (form?.kind === 'later' || !line.line.word?.computed)
     return 'blank not computed yet: this form comes in a later version. Make a paper pattern';
   return 'blank not computed: its measures are not all known, or no such form can be made';
 }

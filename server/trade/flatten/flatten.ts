@@ -257,8 +257,8 @@ const pick = (values: Float64Array, vertices: Uint32Array, dimensions: 2 | 3): F
   return picked;
 };
 
-/** Below this share of the form's size what is up, or to the front, has no one direction on the flat. */
-const NO_WAY = 0.02;
+/** Where going up the form, or to its front, moves less than this share as far on the flat, it has no one direction there. */
+const NO_WAY = 0.1;
 
 /** Turned so that the form's up is the sheet's up, its middle at nought. */
 function laidStraight(surface: Surface, topology: Topology, rest: Rest, flat: Float64Array): Float64Array {
@@ -271,15 +271,17 @@ function laidStraight(surface: Surface, topology: Topology, rest: Rest, flat: Fl
     mx += weights[v]! * flat[2 * v]!;
     my += weights[v]! * flat[2 * v + 1]!;
   }
-  const size = Math.sqrt(rest.area);
   const wayOf = (axis: number): readonly [number, number] => {
-    let [x, y] = [0, 0];
+    const at = (v: number) => surface.positions[3 * v + axis]!;
+    const mean = weights.reduce((sum, weight, v) => sum + weight * at(v), 0);
+    let [x, y, spread] = [0, 0, 0];
     for (let v = 0; v < weights.length; v++) {
-      const along = weights[v]! * surface.positions[3 * v + axis]!;
+      const along = weights[v]! * (at(v) - mean);
       x += along * (flat[2 * v]! - mx);
       y += along * (flat[2 * v + 1]! - my);
+      spread += along * (at(v) - mean);
     }
-    return [x / (size * size), y / (size * size)];
+    return spread > 0 ? [x / spread, y / spread] : [0, 0];
   };
   const up = [2, 1, 0].map(wayOf).find(([x, y]) => Math.hypot(x, y) > NO_WAY) ?? [0, 1];
   const length = Math.hypot(up[0], up[1]);

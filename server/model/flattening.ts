@@ -1,0 +1,169 @@
+import type { FormingMethod } from '../trade/dome.ts';
+import { effectiveStrain, type Flat, flatten, isFlat, type Refusal, thicknessBelow } from '../trade/flatten/flatten.ts';
+import { type Cut, cutsOf } from '../trade/flatten/seams.ts';
+import { atVertices } from '../trade/flatten/strain.ts';
+import { WAYS, type Way } from '../trade/flatten/ways.ts';
+import type { Form } from './form.ts';
+import type { PieceModel } from './piece.ts';
+import { baysOf, surfaceOf } from './surface.ts';
+
+/* The formed piece laid flat by numbers, where no formula gives its blank. */
+
+/** What is read off a flat plate. Thicknesses are shares of the start, strains effective. */
+export interface Readings {
+  readonly long: number;
+  readonly wide: number;
+  readonly area: number;
+  readonly crown: number;
+  readonly mid: number;
+  readonly edge: number;
+  /** Nothing but a fortieth of the surface is thinner: the very corners of a mesh are not to be trusted. */
+  readonly least: number;
+  readonly strainCrown: number;
+  readonly strainEdge: number;
+  /** Strain that nineteen twentieths of the metal stay below. */
+  readonly strain: number;
+}
+
+export interface Flattening {
+  readonly flat: Flat;
+  readonly readings: Readings;
+  /** The same of a rim that is held and of one that only shrinks; nothing for a form that rolls out flat. */
+  readonly ends?: readonly [held: Readings, raised: Readings];
+}
+
+/** Strains below this are the mesh's own: the form rolls out flat. */
+const ROLLED = 0.004;
+
+/** Vertices of the mesh: the outline is then within 0.2 mm of one ten times as fine. */
+const FINE = 900;
+/** Of the mesh on which the ends of the range are found, as shares of its own middle. */
+const COARSE = 220;
+
+/** The last few forms laid flat, by all that they hang on: an edit of another line of the piece lays nothing flat again. */
+const kept = new Map<string, Flattening | Refusal>();
+const MOST_KEPT = 24;
+
+/** The piece laid flat, or why it cannot be; nothing for a form that has a formula, or is not finished. */
+export function flatteningOf(piece: PieceModel): Flattening | Refusal | undefined {
+  const form = piece.form();
+  if (!form || !isFlattened(form)) return undefined;
+  const { method } = piece.method();
+  const key = `${method ?? ''} ${keyOf(piece)}`;
+  let found = kept.get(key);
+  if (found) kept.delete(key);
+  else found = laidFlat(piece, form, method);
+  if (!found) return undefined;
+  kept.set(key, found);
+  for (const oldest of kept.keys()) {
+    if (kept.size <= MOST_KEPT) break;
+    kept.delete(oldest);
+  }
+  return found;
+}
+
+const tried = new WeakMap<Flattening | Refusal, readonly Cut[]>();
+
+/**
+ * Cuts that were tried on the piece, the one that spares the metal most first; nothing for a form that is not laid flat
+ * by numbers. Each cut form is laid flat in its turn: ask only where it matters.
+ */
+export function cutsTried(piece: PieceModel): readonly Cut[] {
+  const found = piece.flattening();
+  if (!found) return [];
+  let cuts = tried.get(found);
+  if (!cuts) {
+    const surface = surfaceOf(piece, { vertices: COARSE });
+    cuts = surface ? cutsOf(surface) : [];
+    tried.set(found, cuts);
+  }
+  return cuts;
+}
+
+/** A form whose blank no formula gives. */
+export const isFlattened = (form: Form): boolean =>
+  form.kind === 'half dome' || form.kind === 'gore dome' || form.kind === 'loft' || form.kind === 'cover';
+
+/** The way of working behind a method of the language; plane stress where none is said. */
+export const wayOf = (method: FormingMethod | undefined): Way => WAYS[method ?? 'dish then raise'];
+
+/** Whether forming strains it by no more than the mesh is off. */
+export const isRolledOut = ({ strain }: Readings): boolean => strain < ROLLED;
+
+/** The edges at which a form meets its other parts. */
+function seamsOf(form: Form): readonly string[] {
+  switch (form.kind) {
+    case 'half dome':
+      return ['middle'];
+    case 'gore dome':
+      return ['left', 'right'];
+    case 'loft':
+      // Half a form meets the other half at both; one that goes all round meets itself at the back.
+      return form.shape.wrap === 'half' || form.shape.wrap === 360 ? ['left', 'right'] : [];
+    default:
+      return [];
+  }
+}
+
+function laidFlat(piece: PieceModel, form: Form, method: FormingMethod | undefined): Flattening | Refusal | undefined {
+  const seams = seamsOf(form);
+  const surface = surfaceOf(piece, { vertices: FINE });
+  if (!surface) return undefined;
+  const flat = flatten({ surface, way: wayOf(method), seams });
+  if (!isFlat(flat)) return flat;
+  const readings = read(flat);
+  if (isRolledOut(readings)) return { flat, readings };
+  // How far the ends lie from the middle is told well enough by a coarser mesh.
+  const coarse = surfaceOf(piece, { vertices: COARSE });
+  if (!coarse) return { flat, readings };
+  const [middle, held, raised] = [wayOf(method), WAYS.held, WAYS.raise].map((way) => {
+    const end = flatten({ surface: coarse, way, seams });
+    return isFlat(end) ? read(end) : undefined;
+  });
+  if (!middle || !held || !raised) return { flat, readings };
+  const scaled = (end: Readings): Readings => {
+    const made: { -readonly [Key in keyof Readings]: number } = { ...readings };
+    for (const name of Object.keys(made) as (keyof Readings)[])
+      made[name] = (readings[name] * end[name]) / middle[name];
+    return made;
+  };
+  return { flat, readings, ends: [scaled(held), scaled(raised)] };
+}
+
+function read(flat: Flat): Readings {
+  const { depth, thickness } = flat;
+  const strain = atVertices(flat.topology, flat.positions, flat.strains.effective);
+  const mean = (values: Float64Array, from: number, to: number): number => {
+    let [sum, count] = [0, 0];
+    for (let i = 0; i < values.length; i++) {
+      if (depth[i]! < from || depth[i]! > to) continue;
+      sum += values[i]!;
+      count++;
+    }
+    return count ? sum / count : Number.NaN;
+  };
+  return {
+    long: flat.long,
+    wide: flat.wide,
+    area: flat.flatArea,
+    crown: mean(thickness, 0.98, 1),
+    mid: mean(thickness, 0.4, 0.6),
+    edge: mean(thickness, 0, 0),
+    least: thicknessBelow(flat, 0.025),
+    strainCrown: mean(strain, 0.98, 1),
+    strainEdge: mean(strain, 0, 0),
+    strain: effectiveStrain(flat, 0.95),
+  };
+}
+
+/** All that the surface of a piece hangs on, in words. */
+function keyOf(piece: PieceModel): string {
+  const form = piece.form();
+  if (!form) return '';
+  const { line: _, ...measures } = form;
+  const neighbour = 'neighbour' in measures ? measures.neighbour : undefined;
+  const own = { ...measures, neighbour: undefined };
+  const bays = baysOf(piece).map(({ line: __, ...bay }) => bay);
+  const other = neighbour && form.kind === 'cover' ? keyOf(piece.model.pieceOf(neighbour)) : '';
+  return JSON.stringify([own, bays, other]);
+}
