@@ -1,5 +1,6 @@
 import type { Place, Section } from '../../grammar/tree.ts';
 import type { Finding, FindingFix, Related, Severity } from '../model/figure.ts';
+import type { HingeModel } from '../model/hinge.ts';
 import type { MaterialModel } from '../model/material.ts';
 import type { Finish, Model } from '../model/model.ts';
 import type { PieceModel } from '../model/piece.ts';
@@ -62,6 +63,7 @@ export interface Check {
   readonly seam?: (seam: SeamModel, report: Report, model: Model) => void;
   /** A seam whose rivet and its size are known. */
   readonly riveted?: (seam: SizedSeam, report: Report, model: Model) => void;
+  readonly hinge?: (hinge: HingeModel, report: Report, model: Model) => void;
   readonly finish?: (finish: Finish, report: Report, model: Model) => void;
   /** For what must see the whole spec: asked again at every change of anything that it read, so see `gathered`. */
   readonly run?: (model: Model, report: Report) => void;

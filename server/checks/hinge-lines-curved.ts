@@ -45,26 +45,24 @@ hinge gate
   knuckles 5, wide 60 mm
   over hinge-wire
 `,
-  run(model, report) {
+  hinge(hinge, report, model) {
     const system = model.units();
-    for (const hinge of model.hinges()) {
-      const joins = hinge.line('joins');
-      const wide = hinge.line('knuckles')?.length('wide', 'wide');
-      if (!joins || wide === undefined) continue;
-      for (const { piece, edge } of hinge.leaves()) {
-        const form = piece.form();
-        const radius = form && edgeRadius(form, edge);
-        if (radius === undefined) continue;
-        const half = Math.min(wide / 2, radius);
-        const sag = radius - Math.sqrt(radius * radius - half * half);
-        if (sag <= usual('hinge-sag')) continue;
-        const at = joins
-          .all('edges')
-          .find((filled) => filled.text.toLowerCase() === `${piece.name}.${edge}`.toLowerCase());
-        report(placeOf(joins, at ?? joins.line), {
-          message: `${piece.name}.${edge} curves at ${show(radius, 'mm', system)}: over ${show(wide, 'mm', system)} it stands ${show(sag, 'mm', system)} off a straight pin.`,
-        });
-      }
+    const joins = hinge.line('joins');
+    const wide = hinge.line('knuckles')?.length('wide', 'wide');
+    if (!joins || wide === undefined) return;
+    for (const { piece, edge } of hinge.leaves()) {
+      const form = piece.form();
+      const radius = form && edgeRadius(form, edge);
+      if (radius === undefined) continue;
+      const half = Math.min(wide / 2, radius);
+      const sag = radius - Math.sqrt(radius * radius - half * half);
+      if (sag <= usual('hinge-sag')) continue;
+      const at = joins
+        .all('edges')
+        .find((filled) => filled.text.toLowerCase() === `${piece.name}.${edge}`.toLowerCase());
+      report(placeOf(joins, at ?? joins.line), {
+        message: `${piece.name}.${edge} curves at ${show(radius, 'mm', system)}: over ${show(wide, 'mm', system)} it stands ${show(sag, 'mm', system)} off a straight pin.`,
+      });
     }
   },
 };

@@ -43,36 +43,34 @@ hinge gate
   knuckles 5, wide 40 mm
   over hinge-wire
 `,
-  run(model, report) {
+  hinge(hinge, report, model) {
     const system = model.units();
-    for (const hinge of model.hinges()) {
-      const line = hinge.line('knuckles');
-      const wide = line?.length('wide', 'wide');
-      const knuckles = line?.count('knuckles');
-      if (!line || wide === undefined || knuckles === undefined) continue;
-      const width = hinge.figures().get('knuckle');
-      if (width && intervalOf(width).low <= 0) {
-        report(line.place, {
-          severity: intervalOf(width).high <= 0 ? 'error' : undefined,
-          message: `${knuckles} knuckles and their gaps ${intervalOf(width).high <= 0 ? 'do not' : 'may not'} go into ${show(wide, 'mm', system)}.`,
-        });
-        continue;
-      }
-      for (const { piece, edge } of hinge.leaves()) {
-        const length = piece.figure(`${edge}.length`)?.value;
-        if (length === undefined || wide <= length + 0.5) continue;
-        report(placeOf(line, line.filled('wide', 'wide') ?? line.line), {
-          message: `The hinge is ${show(wide, 'mm', system)} wide, and ${piece.name}.${edge} only ${show(length, 'mm', system)} long.`,
-        });
-      }
-      if (knuckles % 2 || knuckles < 2) continue;
-      const at = line.filled('knuckles');
-      const place = placeOf(line, at ?? line.line);
-      report(place, {
-        severity: 'information',
-        message: `With ${knuckles} knuckles each leaf holds the pin at one end only: an odd number holds it evenly.`,
-        fixes: at ? [replacing(line.file.uri, `Make ${knuckles + 1} knuckles`, place, String(knuckles + 1), true)] : [],
+    const line = hinge.line('knuckles');
+    const wide = line?.length('wide', 'wide');
+    const knuckles = line?.count('knuckles');
+    if (!line || wide === undefined || knuckles === undefined) return;
+    const width = hinge.figures().get('knuckle');
+    if (width && intervalOf(width).low <= 0) {
+      report(line.place, {
+        severity: intervalOf(width).high <= 0 ? 'error' : undefined,
+        message: `${knuckles} knuckles and their gaps ${intervalOf(width).high <= 0 ? 'do not' : 'may not'} go into ${show(wide, 'mm', system)}.`,
+      });
+      return;
+    }
+    for (const { piece, edge } of hinge.leaves()) {
+      const length = piece.figure(`${edge}.length`)?.value;
+      if (length === undefined || wide <= length + 0.5) continue;
+      report(placeOf(line, line.filled('wide', 'wide') ?? line.line), {
+        message: `The hinge is ${show(wide, 'mm', system)} wide, and ${piece.name}.${edge} only ${show(length, 'mm', system)} long.`,
       });
     }
+    if (knuckles % 2 || knuckles < 2) return;
+    const at = line.filled('knuckles');
+    const place = placeOf(line, at ?? line.line);
+    report(place, {
+      severity: 'information',
+      message: `With ${knuckles} knuckles each leaf holds the pin at one end only: an odd number holds it evenly.`,
+      fixes: at ? [replacing(line.file.uri, `Make ${knuckles + 1} knuckles`, place, String(knuckles + 1), true)] : [],
+    });
   },
 };

@@ -2,7 +2,7 @@ import type { Named } from '../model/file.ts';
 import type { Model } from '../model/model.ts';
 import type { Check } from './check.ts';
 import { orders, type Step } from './finishes.ts';
-import { hotSteps, isHotFinish } from './heat.ts';
+import { hotStepsOfSeam, isHotFinish } from './heat.ts';
 import { placeOf } from './writing.ts';
 
 export const check: Check = {
@@ -62,12 +62,14 @@ finish blued
 order bench
   first blued, then hang
 `,
-  run(model, report) {
-    for (const { kind, pieces, place } of hotSteps(model)) {
+  seam(seam, report) {
+    for (const { kind, pieces, place } of hotStepsOfSeam(seam)) {
       if (kind !== 'weld' && kind !== 'solder') continue;
       const soft = pieces.find((piece) => piece.material()?.kind() === 'soft');
       if (soft) report(place, { message: `“${soft.name}” lies in this seam, and it is ${kind}ed: leather burns.` });
     }
+  },
+  run(model, report) {
     for (const chain of orders(model)) {
       for (const [i, step] of chain.entries()) {
         const heated = heatedBy(model, step);

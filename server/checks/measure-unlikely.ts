@@ -27,8 +27,8 @@ export const check: Check = {
 `,
   run(model, report) {
     const system = model.units();
-    for (const named of model.file.visible()) {
-      if (named.kind !== 'wearer' || named.file !== model.file) continue;
+    for (const named of model.file.visibleOf('wearer')) {
+      if (named.file !== model.file) continue;
       const wearer = model.wearerOf(named);
       const bodies = wearer.body() ? [wearer.body()!] : (['man', 'woman'] as const);
       for (const line of wearer.lines) {

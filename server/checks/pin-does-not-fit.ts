@@ -45,38 +45,36 @@ hinge gate
   knuckles 5, wide 60 mm
   over hinge-wire
 `,
-  run(model, report) {
+  hinge(hinge, report, model) {
     const system = model.units();
-    for (const hinge of model.hinges()) {
-      const line = hinge.line('over');
-      const wire = hinge.pin();
-      const pin = wire?.thickness()?.value;
-      if (!line || !wire || pin === undefined) continue;
-      const place = placeOf(line, line.filled('wire') ?? line.line);
-      if (wire.kind() !== 'wire') {
-        report(place, { message: `“${wire.name}” is no wire: a pin is cut from wire.` });
-        continue;
-      }
-      const seen = new Set<number>();
-      for (const { piece } of hinge.leaves()) {
-        const material = piece.material();
-        const thickness = piece.thickness();
-        if (thickness === undefined || material?.kind() !== 'sheet' || seen.has(thickness)) continue;
-        seen.add(thickness);
-        const radius = (pin + PIN_CLEARANCE) / 2;
-        const least = material.figures().get('bend-radius');
-        const tight = least && radius < least.value - 0.02 ? least : undefined;
-        const thin = pin < usual('pin-plates') * thickness - 0.02;
-        if (!tight && !thin) continue;
-        const cannot = tight && radius < (tight.low ?? tight.value) - 0.02;
-        report(place, {
-          severity: cannot ? 'error' : tight ? undefined : 'information',
-          message: tight
-            ? `Round a ${show(pin, 'mm', system)} pin the knuckles of “${piece.name}” ${cannot ? 'are' : 'may be'} too tight: ${show(radius, 'mm', system)} inside, and its metal bends over ${show(tight.value, 'mm', system)}.`
-            : `A ${show(pin, 'mm', system)} pin is thin for ${show(thickness, 'mm', system)} plate: ${show(usual('pin-plates') * thickness, 'mm', system)} (2 t) or more curls well.`,
-          related: [{ uri: piece.named.file.uri, place: piece.place, message: `piece ${piece.name}` }],
-        });
-      }
+    const line = hinge.line('over');
+    const wire = hinge.pin();
+    const pin = wire?.thickness()?.value;
+    if (!line || !wire || pin === undefined) return;
+    const place = placeOf(line, line.filled('wire') ?? line.line);
+    if (wire.kind() !== 'wire') {
+      report(place, { message: `“${wire.name}” is no wire: a pin is cut from wire.` });
+      return;
+    }
+    const seen = new Set<number>();
+    for (const { piece } of hinge.leaves()) {
+      const material = piece.material();
+      const thickness = piece.thickness();
+      if (thickness === undefined || material?.kind() !== 'sheet' || seen.has(thickness)) continue;
+      seen.add(thickness);
+      const radius = (pin + PIN_CLEARANCE) / 2;
+      const least = material.figures().get('bend-radius');
+      const tight = least && radius < least.value - 0.02 ? least : undefined;
+      const thin = pin < usual('pin-plates') * thickness - 0.02;
+      if (!tight && !thin) continue;
+      const cannot = tight && radius < (tight.low ?? tight.value) - 0.02;
+      report(place, {
+        severity: cannot ? 'error' : tight ? undefined : 'information',
+        message: tight
+          ? `Round a ${show(pin, 'mm', system)} pin the knuckles of “${piece.name}” ${cannot ? 'are' : 'may be'} too tight: ${show(radius, 'mm', system)} inside, and its metal bends over ${show(tight.value, 'mm', system)}.`
+          : `A ${show(pin, 'mm', system)} pin is thin for ${show(thickness, 'mm', system)} plate: ${show(usual('pin-plates') * thickness, 'mm', system)} (2 t) or more curls well.`,
+        related: [{ uri: piece.named.file.uri, place: piece.place, message: `piece ${piece.name}` }],
+      });
     }
   },
 };

@@ -82,7 +82,7 @@ type Look = (check: Check, section: Section, report: Report, model: Model) => vo
 function looksOf(check: Check): Look[] {
   const looks: Look[] = [];
   if (check.section) looks.push(({ section: look }, section, report, model) => look!(section, report, model));
-  for (const kind of ['material', 'piece', 'seam', 'finish'] as const) {
+  for (const kind of ['material', 'piece', 'seam', 'hinge', 'finish'] as const) {
     const look = check[kind] as ((thing: never, report: Report, model: Model) => void) | undefined;
     if (!look) continue;
     looks.push((_, section, report, model) => {

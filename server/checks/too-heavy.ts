@@ -1,4 +1,5 @@
 import { show } from '../model/show.ts';
+import { headPieces } from '../model/worn.ts';
 import { intervalOf } from '../trade/interval.ts';
 import type { Check } from './check.ts';
 import { usualFor } from './usual.ts';
@@ -42,7 +43,9 @@ piece bowl
 `,
   run(model, report) {
     const most = usualFor(model, 'helm-mass');
-    const mass = most && model.buildFigures().get('helm-mass');
+    // The build is weighed only where something is worn on the head.
+    if (!most || !headPieces(model).length) return;
+    const mass = model.buildFigures().get('helm-mass');
     if (!mass || intervalOf(mass).high <= most.value) return;
     const { low, high } = intervalOf(mass);
     const system = model.units();

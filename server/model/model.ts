@@ -463,20 +463,23 @@ export class Model {
   }
 
   /** Every use of wire: wired edges, and the pins of hinges. */
-  readonly wires = kept((): readonly WireUse[] => [
-    ...this.pieces().flatMap((piece) =>
-      piece.edgeWorks().flatMap(({ edge, wire }): WireUse[] => {
-        const length = wire && piece.figure(`${edge}.wire`);
-        return wire && length ? [{ of: piece.name, what: edge, length, wire, times: piece.make() }] : [];
-      }),
-    ),
-    ...this.hinges().flatMap((hinge): WireUse[] => {
-      const length = hinge.figures().get('pin-length');
-      const wire = hinge.pin();
-      return wire && length ? [{ of: hinge.name, what: 'pin', length, wire, times: hinge.make() }] : [];
-    }),
-  ]);
+  wires(): readonly WireUse[] {
+    return [...wiredEdges(this), ...pins(this)];
+  }
 }
+
+const wiredEdges = gathered('piece', (piece) =>
+  piece.edgeWorks().flatMap(({ edge, wire }): WireUse[] => {
+    const length = wire && piece.figure(`${edge}.wire`);
+    return wire && length ? [{ of: piece.name, what: edge, length, wire, times: piece.make() }] : [];
+  }),
+);
+
+const pins = gathered('hinge', (hinge): WireUse[] => {
+  const length = hinge.figures().get('pin-length');
+  const wire = hinge.pin();
+  return wire && length ? [{ of: hinge.name, what: 'pin', length, wire, times: hinge.make() }] : [];
+});
 
 /** A wire cut to length, so many times in one build. */
 export interface WireUse {
@@ -520,6 +523,7 @@ interface Things {
   readonly piece: PieceModel;
   readonly seam: SeamModel;
   readonly finish: Finish;
+  readonly hinge: HingeModel;
 }
 
 /** The thing that a section is about; nothing where it is of another kind or has no name. */
@@ -543,6 +547,8 @@ export function thingOf(model: Model, kind: keyof Things, section: Section): Thi
       return model.seamOf(named);
     case 'finish':
       return model.finishOf(named);
+    case 'hinge':
+      return model.hingeOf(named);
   }
 }
 

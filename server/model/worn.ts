@@ -3,20 +3,21 @@ import { wireMass } from '../trade/mass.ts';
 import { result } from '../trade/result.ts';
 import type { FigureSet } from './figure-set.ts';
 import { fitOf } from './fit.ts';
-import type { Model } from './model.ts';
+import { gathered, type Model } from './model.ts';
 import type { PieceModel } from './piece.ts';
 import { rivetCounts } from './rivet-count.ts';
 
 /* What is worn on the head: the pieces that fit it, and all that seams and hinges hang on them. */
 
+/** Pieces that fit the head or the face. */
+export const headPieces = gathered('piece', (piece) => {
+  const region = fitOf(piece)?.region;
+  return region === 'head' || region === 'face' ? [piece] : [];
+});
+
 /** Pieces that fit the head or the face, with those joined to them, and to these again. */
 export function helmPieces(model: Model): ReadonlySet<PieceModel> {
-  const found = new Set(
-    model.pieces().filter((piece) => {
-      const region = fitOf(piece)?.region;
-      return region === 'head' || region === 'face';
-    }),
-  );
+  const found = new Set(headPieces(model));
   if (!found.size) return found;
   const groups = [
     ...model.seams().map((seam) => seam.stacks().flatMap(({ layers }) => layers.flatMap((layer) => layer.piece ?? []))),
