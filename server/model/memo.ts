@@ -142,11 +142,12 @@ abstract class Reckoning extends Source {
 
   /** Work that belongs to this: what it reads, this reads. */
   within<R>(work: () => R): R {
-    working.push(this);
+    const depth = working.push(this) - 1;
     try {
       return work();
     } finally {
-      working.pop();
+      // No call: where the stack has overflowed there is no room for one, and whoever asks next must start clean.
+      working.length = depth;
     }
   }
 
@@ -310,7 +311,14 @@ export class Gathering<K extends object, T> extends Reckoning {
       for (const member of this.news) {
         this.news.delete(member);
         const key = this.keyOf.get(member);
-        if (key !== undefined && this.take(key, (member as Memo<readonly T[]>).get())) hasChanged = true;
+        if (key === undefined) continue;
+        try {
+          if (this.take(key, (member as Memo<readonly T[]>).get())) hasChanged = true;
+        } catch (error) {
+          // It failed, and is still news to whoever asks again.
+          this.news.add(member);
+          throw error;
+        }
       }
       if (!hasChanged) return false;
       this.list = [...this.brought.keys()].sort(this.order).flatMap((key) => this.brought.get(key)!);

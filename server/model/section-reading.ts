@@ -97,6 +97,9 @@ const LARGEST_COUNT = 10_000;
  * One section, or one `let` in it, read for its names and measures: the value of every measure in it, every use of a name, and what is wrong
  * with them. Worked out when somebody asks, and anew when something that it named has changed.
  */
+/** How many measures may be made one from another: no spec comes near it, and more would not fit on the stack. */
+const DEEPEST = 150;
+
 export class SectionReading {
   private readonly own = belonging();
   private readonly values = new Map<Expression, Quantity | null>();
@@ -201,6 +204,12 @@ export class SectionReading {
       inCircle();
       const circle = [...busy.slice(start), label].join(' → ');
       this.found('definition-circle', at, `${label} is made from itself: ${circle}.`);
+      return 'circle';
+    }
+    if (busy.length >= DEEPEST) {
+      // What is asked for by itself may well come out: nothing of this is kept.
+      inCircle();
+      this.found('nested-too-deep', at, `More than ${DEEPEST} measures are made one from another before ${label}.`);
       return 'circle';
     }
     busy.push(label);
