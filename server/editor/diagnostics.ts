@@ -1,6 +1,7 @@
 import { type Diagnostic, DiagnosticSeverity, DiagnosticTag } from 'vscode-languageserver-types';
 import type { Problem } from '../checks/check.ts';
 import type { Severity } from '../model/figure.ts';
+import { sameList } from '../model/memo.ts';
 import { docsUri } from './docs.ts';
 import type { View } from './workspace.ts';
 
@@ -16,9 +17,30 @@ export interface DiagnosticOptions {
   readonly linksToDocs: boolean;
 }
 
+/** The same diagnostic for the same problem as long as it stands on the same lines: whoever sent it before can tell. */
 export function diagnosticsOf(view: View, options: DiagnosticOptions): Diagnostic[] {
-  return view.problems().map((problem) => diagnosticOf(view, problem, options));
+  return view.problems().map((problem) => {
+    const have = made.get(problem);
+    const lines = linesOf(view, problem);
+    if (have && have.linksToDocs === options.linksToDocs && sameList(have.lines, lines)) return have.diagnostic;
+    const diagnostic = diagnosticOf(view, problem, options);
+    made.set(problem, { diagnostic, lines, linksToDocs: options.linksToDocs });
+    return diagnostic;
+  });
 }
+
+interface Made {
+  readonly diagnostic: Diagnostic;
+  readonly lines: readonly (number | undefined)[];
+  readonly linksToDocs: boolean;
+}
+const made = new WeakMap<Problem, Made>();
+
+/** The lines where the sections begin in which a problem and what belongs to it stand: within them nothing moves. */
+const linesOf = (view: View, { place, related }: Problem): (number | undefined)[] => [
+  view.lineOf(place.section),
+  ...related.map((each) => view.workspace.view(each.uri)?.lineOf(each.place.section)),
+];
 
 export function diagnosticOf(view: View, problem: Problem, options: DiagnosticOptions): Diagnostic {
   const { check } = problem;

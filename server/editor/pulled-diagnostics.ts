@@ -11,12 +11,26 @@ import { sameUri, type View, type Workspace } from './workspace.ts';
  * is not sent again.
  */
 
-/** A name for a set of diagnostics: the same set, the same name. FNV-1a over their text, in base 36. */
+/** A name for a set of diagnostics: the same set, the same name. FNV-1a over their texts, in base 36. */
 export function resultIdOf(diagnostics: readonly Diagnostic[]): string {
-  const text = JSON.stringify(diagnostics);
-  let hash = 0x811c9dc5;
-  for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);
-  return `${(hash >>> 0).toString(36)}-${text.length.toString(36)}`;
+  const hash = diagnostics.reduce((hash, each) => Math.imul(hash ^ hashOf(each), PRIME), SEED);
+  return `${(hash >>> 0).toString(36)}-${diagnostics.length.toString(36)}`;
+}
+
+const SEED = 0x811c9dc5;
+const PRIME = 0x01000193;
+/** Diagnostics that stand as they stood are the same objects. */
+const hashes = new WeakMap<Diagnostic, number>();
+
+function hashOf(diagnostic: Diagnostic): number {
+  let hash = hashes.get(diagnostic);
+  if (hash === undefined) {
+    const text = JSON.stringify(diagnostic);
+    hash = SEED;
+    for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), PRIME);
+    hashes.set(diagnostic, hash);
+  }
+  return hash;
 }
 
 export function documentReport(items: Diagnostic[], previous: string | undefined): DocumentDiagnosticReport {

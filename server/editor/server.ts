@@ -26,6 +26,7 @@ import type {
   WorkspaceEdit,
 } from 'vscode-languageserver-types';
 import { isLibrary } from '../model/library.ts';
+import { sameList } from '../model/memo.ts';
 import { explain } from '../output/explain.ts';
 import type { Fonts } from '../output/writers.ts';
 import { starter, starters } from '../starters.ts';
@@ -73,8 +74,12 @@ export interface Surroundings {
   begin?(options: unknown): void;
 }
 
-/** Long enough to take a burst of keys as one, short enough not to be felt. */
+/**
+ * Long enough to take a burst of keys as one, short enough not to be felt. Only where a round takes so long that the next
+ * key would wait for it: what is quick is told at once.
+ */
 const SETTLE_MS = 15;
+const QUICK_MS = 8;
 
 /** A server on a connection, ready to be asked. */
 export function startServer(connection: Connection, surroundings: Surroundings): void {
@@ -89,7 +94,9 @@ class Server {
   private pushedSettings: Settings = DEFAULT_SETTINGS;
   private folders: string[] = [];
   private client: ClientAbilities = abilitiesOf(undefined);
-  private readonly published = new Map<string, string>();
+  private readonly published = new Map<string, { readonly version: number; readonly diagnostics: Diagnostic[] }>();
+  /** How long the last round of diagnostics took, ms. */
+  private lastRound = 0;
   private readonly dirty = new Set<string>();
   /** Something else than a key changed what is known: a file, a setting, a folder. */
   private outside = false;
@@ -251,7 +258,7 @@ class Server {
     );
   }
 
-  private schedule(uris: readonly string[], delay = SETTLE_MS): void {
+  private schedule(uris: readonly string[], delay = this.lastRound < QUICK_MS ? 0 : SETTLE_MS): void {
     for (const uri of uris) this.dirty.add(uri);
     if (!this.dirty.size) return;
     clearTimeout(this.timer);
@@ -266,9 +273,11 @@ class Server {
       return;
     }
     const others = new Set<string>();
+    const started = performance.now();
     for (const uri of uris) {
       try {
         await this.publish(uri);
+        this.lastRound = performance.now() - started;
         for (const other of this.workspace.affectedBy(uri)) if (!uris.includes(other)) others.add(other);
       } catch (error) {
         this.log('diagnostics', error);
@@ -300,9 +309,9 @@ class Server {
     const diagnostics = diagnosticsOf(view, { linksToDocs: this.client.textContent });
     // A text that changed while its files were fetched will be looked at again.
     if (this.workspace.version(uri) !== version) return;
-    const told = `${version} ${JSON.stringify(diagnostics)}`;
-    if (this.published.get(uri) === told) return;
-    this.published.set(uri, told);
+    const told = this.published.get(uri);
+    if (told?.version === version && sameList(told.diagnostics, diagnostics)) return;
+    this.published.set(uri, { version, diagnostics });
     await this.connection.sendDiagnostics({ uri, version, diagnostics: this.forClient(diagnostics) });
   }
 

@@ -311,6 +311,11 @@ export class View {
     return { start: this.positionAt(from), end: this.positionAt(to) };
   }
 
+  /** The line that a section begins on. */
+  lineOf(section: Section): number {
+    return this.document.positionAt(section.start).line;
+  }
+
   /** A place of this spec. */
   rangeOf(place: Place): Range {
     return this.range(place.section.start + place.from, place.section.start + place.to);
