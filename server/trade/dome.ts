@@ -18,7 +18,7 @@ import { plain, type Result } from './result.ts';
  */
 export function domeArea(diameter: number, deep: number): Result {
   const a = diameter / 2;
-  if (deep <= a || !Number.isFinite(deep)) {
+  if (!(deep > a)) {
     return reckon({
       value: roundArea(a, deep),
       unit: 'mm2',
@@ -45,7 +45,7 @@ export function domeArea(diameter: number, deep: number): Result {
  */
 export function domeMeridian(diameter: number, deep: number): Result {
   const a = diameter / 2;
-  if (deep <= a || !Number.isFinite(deep)) {
+  if (!(deep > a)) {
     return reckon({
       value: roundMeridian(a, deep),
       unit: 'mm',
@@ -76,7 +76,7 @@ export function domeMeridian(diameter: number, deep: number): Result {
  */
 export function domeRadius(diameter: number, deep: number): Result {
   const a = diameter / 2;
-  const shallow = deep <= a || !Number.isFinite(deep);
+  const shallow = !(deep > a);
   const outside = firstOf(domeOutside(diameter, deep), when(deep === 0, 'a flat disc has no radius'));
   return reckon({
     value: shallow ? (a / deep) * (a / 2) + deep / 2 : (a / deep) * a,
@@ -113,7 +113,7 @@ export function domeBlankHeld(diameter: number, deep: number): Result {
  */
 export function domeBlankEqualArea(diameter: number, deep: number): Result {
   const a = diameter / 2;
-  const shallow = deep <= a || !Number.isFinite(deep);
+  const shallow = !(deep > a);
   const area = roundArea(a, deep);
   return reckon({
     value: 2 * Math.sqrt(area / Math.PI),
@@ -200,7 +200,7 @@ export function ovalDomeBlankEqualArea(long: number, wide: number, deep: number)
   const outside = ovalOutside(long, wide, deep);
   const area = ovalArea(long, wide, deep);
   // As growth over the rim, so that no depth gives the rim itself and equal axes give the round blank.
-  const growth = long > 0 && wide > 0 ? Math.sqrt(area / ((Math.PI / 4) * long) / wide) : Number.NaN;
+  const growth = Math.sqrt(area / ((Math.PI / 4) * long) / wide);
   const axis = (name: string, rim: number) =>
     reckon({
       value: rim * growth,
@@ -295,7 +295,7 @@ export function goreHalfWidth(diameter: number, deep: number, gores: number, fro
   const a = diameter / 2;
   const meridian = roundMeridian(a, deep);
   if (!(fromRim >= 0 && fromRim <= meridian)) return Number.NaN;
-  return (Math.PI / gores) * radiusAlong(a, deep, meridian, meridian - fromRim);
+  return (Math.PI / gores) * radiusAlong(a, deep, meridian - fromRim);
 }
 
 export type FormingMethod = 'dish' | 'raise' | 'dish then raise' | 'held';
@@ -547,8 +547,7 @@ function roundMeridian(a: number, h: number): number {
 }
 
 /** How far from the axis the dome is at a given way from the crown. */
-function radiusAlong(a: number, h: number, meridian: number, fromCrown: number): number {
-  if (fromCrown >= meridian) return a;
+function radiusAlong(a: number, h: number, fromCrown: number): number {
   if (h === 0) return fromCrown;
   if (h <= a) {
     const radius = (a * a + h * h) / (2 * h);
@@ -573,7 +572,6 @@ function ovalArea(long: number, wide: number, h: number): number {
   const a = Math.max(long, wide) / 2;
   const b = Math.min(long, wide) / 2;
   if (a === b) return roundArea(a, h);
-  if (!(b > 0) || !(h >= 0) || !Number.isFinite(a) || !Number.isFinite(h)) return Number.NaN;
   const u = h / b;
   if (u < FLAT) return Math.PI * a * b;
   if (h <= b) {
@@ -604,8 +602,8 @@ function ellipsoidArea(a: number, b: number, c: number, to: number): number {
 function ovalMeridian(along: number, across: number, h: number): number {
   const half = along / 2;
   const narrow = Math.min(along, across) / 2;
-  if (half === narrow || h > narrow) return roundMeridianOrEllipse(half, narrow, h);
-  if (!(narrow > 0) || !(h >= 0) || !Number.isFinite(half)) return Number.NaN;
+  if (h > narrow) return roundEllipse(half, h) / 4;
+  if (half === narrow) return roundMeridian(half, h);
   const u = h / narrow;
   if (u < FLAT) return half;
   const k = half / narrow;
@@ -613,16 +611,11 @@ function ovalMeridian(along: number, across: number, h: number): number {
   return radius * integral((angle) => Math.hypot(k * Math.cos(angle), Math.sin(angle)), 0, 2 * Math.atan(u));
 }
 
-function roundMeridianOrEllipse(half: number, narrow: number, h: number): number {
-  return h > narrow ? roundEllipse(half, h) / 4 : roundMeridian(half, h);
-}
-
 /** Half diameters of the discs with the areas of the three blanks: of the rim, of the surface, of the arcs. */
 function meanRadii(long: number, wide: number, h: number): { a: number; ρ: number; s: number } {
-  const round = long === wide;
-  const a = round ? long / 2 : Math.sqrt(long * wide) / 2;
-  const surface = Math.sqrt((round ? roundArea(a, h) : ovalArea(long, wide, h)) / Math.PI);
-  const arc = round ? roundMeridian(a, h) : Math.sqrt(ovalMeridian(long, wide, h) * ovalMeridian(wide, long, h));
+  const a = Math.sqrt(long * wide) / 2;
+  const surface = Math.sqrt(ovalArea(long, wide, h) / Math.PI);
+  const arc = Math.sqrt(ovalMeridian(long, wide, h) * ovalMeridian(wide, long, h));
   // The three never change places; only rounding could make them, on a dome that is all but flat.
   const ρ = Math.max(a, surface);
   return { a, ρ, s: Math.max(ρ, arc) };

@@ -237,11 +237,9 @@ function segmentArea(side: Side): number {
   return (side.radius * side.radius * (turn - Math.sin(turn))) / 2;
 }
 
-/** A point on a side, at a share 0…1 of the way. */
+/** A point on an arc, at a share 0…1 of the way. */
 function along(side: Side, share: number): { x: number; y: number } {
   const { from, to, radius, chord } = side;
-  const straight = { x: from.x + (to.x - from.x) * share, y: from.y + (to.y - from.y) * share };
-  if (radius === 0) return straight;
   const half = halfTurn(side);
   const size = Math.abs(radius);
   const angle = half * (2 * share - 1);
@@ -266,7 +264,7 @@ function boxOf(sides: readonly Side[]): OutlineBox {
     const half = halfTurn(side);
     // Where the arc runs level or upright, it reaches furthest: those are the shares at which it turns through a square.
     const start = Math.atan2(side.to.y - side.from.y, side.to.x - side.from.x) + Math.sign(side.radius) * half;
-    for (let quarter = -4; quarter <= 4; quarter++) {
+    for (let quarter = -2; quarter <= 2; quarter++) {
       const turned = (start - (quarter * Math.PI) / 2) * Math.sign(side.radius);
       if (turned > 0 && turned < 2 * half) reach(along(side, turned / (2 * half)));
     }
@@ -278,26 +276,24 @@ function boxOf(sides: readonly Side[]): OutlineBox {
 const CHORDS_IN_AN_ARC = 24;
 
 function crossesItself(sides: readonly Side[]): boolean {
-  const pieces: { ax: number; ay: number; bx: number; by: number; at: number }[] = [];
+  const pieces: { ax: number; ay: number; bx: number; by: number }[] = [];
   for (const side of sides) {
     if (side.chord === 0) continue;
     const count = side.radius === 0 ? 1 : CHORDS_IN_AN_ARC;
     let from = { x: side.from.x, y: side.from.y };
     for (let index = 1; index <= count; index++) {
       const to = index === count ? side.to : along(side, index / count);
-      pieces.push({ ax: from.x, ay: from.y, bx: to.x, by: to.y, at: pieces.length });
+      pieces.push({ ax: from.x, ay: from.y, bx: to.x, by: to.y });
       from = { x: to.x, y: to.y };
     }
   }
-  const last = pieces.length - 1;
   const sorted = [...pieces].sort((one, other) => Math.min(one.ax, one.bx) - Math.min(other.ax, other.bx));
   for (const [index, one] of sorted.entries()) {
     const right = Math.max(one.ax, one.bx);
     for (let next = index + 1; next < sorted.length; next++) {
       const other = sorted[next] as (typeof sorted)[number];
       if (Math.min(other.ax, other.bx) > right) break;
-      const apart = Math.abs(one.at - other.at);
-      if (apart === 1 || apart === last) continue;
+      // Neighbours share an end exactly: the turn to it is nought, so that they do not count as crossing.
       if (
         turn(one.ax, one.ay, one.bx, one.by, other.ax, other.ay) *
           turn(one.ax, one.ay, one.bx, one.by, other.bx, other.by) <
