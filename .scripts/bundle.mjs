@@ -2,7 +2,7 @@
 //   node .scripts/bundle.mjs            with source maps, for work on Planish itself
 //   node .scripts/bundle.mjs --minify   as packed: small, no maps
 //   node .scripts/bundle.mjs --tests    the editor suite alone, into dist/test/
-import { copyFileSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { build } from 'esbuild';
 import { main, root } from './setup.mjs';
@@ -88,7 +88,10 @@ async function bundlePrograms() {
   for (const [file, text] of Object.entries(starts))
     writeFileSync(path.join(root, 'dist', file), text, { mode: file === 'cli.cjs' ? 0o755 : 0o644 });
   for (const [face, file] of Object.entries(typefaces))
-    copyFileSync(path.join(root, 'node_modules/@expo-google-fonts/noto-sans', file), path.join(root, 'dist', face));
+    writeFileSync(
+      path.join(root, 'dist', face),
+      withoutKerning(readFileSync(path.join(root, 'node_modules/@expo-google-fonts/noto-sans', file))),
+    );
   writeFileSync(path.join(root, 'dist/NOTICES.txt'), notices(results));
 }
 
@@ -105,6 +108,37 @@ async function bundleTests() {
     outExtension: { '.js': '.cjs' },
     external: ['vscode', 'mocha'],
   });
+}
+
+/**
+ * A typeface without its kerning (GPOS, a fifth of it), which our papers do not use: they set letter by letter.
+ * The tables stay as they are; the directory is written anew. Layout of the file: OpenType 1.9, Table Directory.
+ */
+function withoutKerning(font) {
+  const count = font.readUInt16BE(4);
+  const tables = Array.from({ length: count }, (_, i) => font.subarray(12 + 16 * i, 28 + 16 * i))
+    .filter((entry) => entry.toString('latin1', 0, 4) !== 'GPOS')
+    .map((entry) => ({
+      entry,
+      data: font.subarray(entry.readUInt32BE(8), entry.readUInt32BE(8) + entry.readUInt32BE(12)),
+    }));
+  const head = Buffer.alloc(12 + 16 * tables.length);
+  font.copy(head, 0, 0, 4);
+  const power = 2 ** Math.floor(Math.log2(tables.length));
+  head.writeUInt16BE(tables.length, 4);
+  head.writeUInt16BE(16 * power, 6);
+  head.writeUInt16BE(Math.log2(power), 8);
+  head.writeUInt16BE(16 * (tables.length - power), 10);
+  const parts = [head];
+  let at = head.length;
+  for (const [i, { entry, data }] of tables.entries()) {
+    entry.copy(head, 12 + 16 * i);
+    head.writeUInt32BE(at, 12 + 16 * i + 8);
+    const padding = Buffer.alloc(-data.length & 3);
+    parts.push(data, padding);
+    at += data.length + padding.length;
+  }
+  return Buffer.concat(parts);
 }
 
 /** The licences of the packages that were bundled: they ask that their text goes along. */

@@ -1,7 +1,7 @@
 // What npm start, npm test and the single scripts share: steps that print one line each, and the set-up of a fresh
 // clone. Plain Node without a single dependency, because it runs before there are any.
 import { spawn } from 'node:child_process';
-import { accessSync, constants, existsSync, readFileSync } from 'node:fs';
+import { accessSync, constants, copyFileSync, existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -83,18 +83,35 @@ export const packagePath = () => path.join(root, `planish-${version()}.vsix`);
 
 /** Packs what `build` has made into planish-<version>.vsix. */
 export const pack = () =>
-  step(`Packing ${path.basename(packagePath())}`, () =>
-    node([
-      'node_modules/@vscode/vsce/vsce',
-      'package',
-      '--no-dependencies',
-      // The links of the README stay as they are: there is no address to put in front of them.
-      '--no-rewrite-relative-links',
-      '--allow-missing-repository',
-      '--out',
-      packagePath(),
-    ]),
-  );
+  step(`Packing ${path.basename(packagePath())}`, () => {
+    const folder = stage();
+    return node(
+      [
+        path.join(root, 'node_modules/@vscode/vsce/vsce'),
+        'package',
+        '--no-dependencies',
+        // The links of the README stay as they are: there is no address to put in front of them.
+        '--no-rewrite-relative-links',
+        '--allow-missing-repository',
+        '--out',
+        packagePath(),
+      ],
+      { cwd: folder },
+    );
+  });
+
+/** The files that .vscodeignore names, by themselves: among all of a working folder the packer looks for minutes. */
+function stage() {
+  const folder = path.join(root, 'dist/package');
+  rmSync(folder, { recursive: true, force: true });
+  const list = readFileSync(path.join(root, '.vscodeignore'), 'utf8');
+  const named = list.split('\n').flatMap((line) => (line.startsWith('!') ? [line.slice(1).trim()] : []));
+  for (const file of ['.vscodeignore', ...named]) {
+    mkdirSync(path.dirname(path.join(folder, file)), { recursive: true });
+    copyFileSync(path.join(root, file), path.join(folder, file));
+  }
+  return folder;
+}
 
 /** Where a program of one of these names lies on the PATH. */
 export function findProgram(...names) {

@@ -2,8 +2,14 @@
 import * as vscode from 'vscode';
 import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
 import { activate as activateShared, type Planish } from './extension.ts';
+import { checkFolder, Tasks } from './tasks.ts';
 
 export function activate(context: vscode.ExtensionContext): Promise<Planish> {
+  const tasks = new Tasks(vscode.Uri.joinPath(context.extensionUri, 'dist/cli.cjs').fsPath);
+  context.subscriptions.push(
+    vscode.tasks.registerTaskProvider('planish', tasks),
+    vscode.commands.registerCommand('planish.checkFolder', () => checkFolder(tasks)),
+  );
   const module = vscode.Uri.joinPath(context.extensionUri, 'dist/server.cjs').fsPath;
   return activateShared(
     context,

@@ -1,9 +1,13 @@
 // What both editors share, the desktop's and the browser's: they differ only in how the server is started.
 import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import type { Location, Position } from 'vscode-languageserver-types';
+import { convertFile } from './convert-file.ts';
 import { type CutListRequest, exportCutList } from './cut-list.ts';
+import { languageStatus } from './language-status.ts';
 import { type NewBuildRequest, newBuild } from './new-build.ts';
 import { type ReadFile, readFileForServer } from './protocol.ts';
+import { showUses } from './show-uses.ts';
 import { StatusBar } from './status-bar.ts';
 
 /** What activation hands out: to the editor suite, and to any extension that wants to ask the running server. */
@@ -25,7 +29,7 @@ export async function activate(
       fileEvents: own(context, vscode.workspace.createFileSystemWatcher('**/*.planish')),
     },
     // The server asks back for files that it cannot reach itself (in a browser, that is all of them), and may draw in hovers.
-    initializationOptions: { readsFiles: true, pictures: true },
+    initializationOptions: { readsFiles: true, pictures: true, commands: true, diagnostics: 'push' },
     markdown: { isTrusted: false, supportHtml: false },
   });
   const readFile: ReadFile = 'planish/readFile';
@@ -36,6 +40,17 @@ export async function activate(
     own(context, vscode.commands.registerCommand(name, run));
   command<CutListRequest | vscode.Uri>('planish.exportCutList', (request) => exportCutList(client, request));
   command<NewBuildRequest | vscode.Uri>('planish.newBuild', (request) => newBuild(client, request));
+  own(
+    context,
+    vscode.commands.registerCommand('planish.showUses', (uri: string, position: Position, places: Location[]) =>
+      showUses(client, uri, position, places),
+    ),
+  );
+  command<'mm' | 'in'>('planish.convertFile', (to) => convertFile(to));
+  command('planish.firstBuild', () =>
+    vscode.commands.executeCommand('workbench.action.openWalkthrough', `${context.extension.id}#firstBuild`),
+  );
+  own(context, languageStatus(client));
   command('planish.restartServer', async () => {
     await client.stop();
     await client.start();

@@ -51,7 +51,7 @@ export class Terminal {
 
   /** A line that is there while something takes longer than a second, and gone afterwards. */
   progress(line: string): void {
-    if (!this.errors.isTTY || Date.now() - this.started < 1000) return;
+    if (!this.errors.isTTY || this.environment['TERM'] === 'dumb' || Date.now() - this.started < 1000) return;
     this.clearProgress();
     const columns = this.errors.columns || 80;
     this.errors.write(clean(line).slice(0, columns - 1));

@@ -50,7 +50,7 @@ export function convertFileActions(view: View): CodeAction[] {
     return [
       {
         title: `Write the lengths of this file in ${to === 'in' ? 'inches' : 'millimetres'} (${converted}${rest})`,
-        kind: CodeActionKind.RefactorRewrite,
+        kind: `${CodeActionKind.RefactorRewrite}.units.${to}`,
         edit: { changes: { [view.uri]: changes } },
       },
     ];

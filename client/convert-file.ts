@@ -1,0 +1,34 @@
+// "Convert the lengths of this file": the server's own refactoring, found by name in the palette.
+import * as vscode from 'vscode';
+
+export async function convertFile(to?: 'mm' | 'in'): Promise<boolean> {
+  const editor = vscode.window.activeTextEditor;
+  if (editor?.document.languageId !== 'planish') return false;
+  const all = await vscode.commands.executeCommand<vscode.CodeAction[]>(
+    'vscode.executeCodeActionProvider',
+    editor.document.uri,
+    editor.selection,
+    vscode.CodeActionKind.RefactorRewrite.value,
+  );
+  // The kind tells them from the conversion of one measure, whatever the title says.
+  const whole = all.filter(({ kind }) => kind?.value.startsWith('refactor.rewrite.units.'));
+  const wanted = to && whole.find(({ kind }) => kind?.value.endsWith(`.${to}`));
+  const choice =
+    wanted ??
+    (to
+      ? undefined
+      : (
+          await vscode.window.showQuickPick(
+            whole.map((action) => ({ label: action.title, action })),
+            { title: vscode.l10n.t('Convert lengths'), placeHolder: vscode.l10n.t('Only what comes out exactly') },
+          )
+        )?.action);
+  if (!choice?.edit) {
+    if (!whole.length)
+      void vscode.window.showInformationMessage(
+        vscode.l10n.t('No length of this file comes out exactly in the other unit.'),
+      );
+    return false;
+  }
+  return vscode.workspace.applyEdit(choice.edit);
+}
