@@ -475,10 +475,12 @@ function triangle(one: number, other: number, third: number): number {
   return Math.sqrt(Math.max(0, product)) / 4;
 }
 
-/** The point at the given distances from two known ones, on the right of the way from the first to the second. */
+/**
+ * The point at the given distances from two known ones, on the right of the way from the first to the second. They are
+ * never one point, since a cone has a height.
+ */
 function laid(from: Flat, to: Flat, fromDistance: number, toDistance: number): Flat {
   const base = Math.hypot(to.x - from.x, to.y - from.y);
-  if (base === 0) return from;
   const ahead = (base + (fromDistance - toDistance) * ((fromDistance + toDistance) / base)) / 2;
   const right = Math.sqrt(Math.max(0, (fromDistance - ahead) * (fromDistance + ahead)));
   const ux = (to.x - from.x) / base;
@@ -497,7 +499,6 @@ function angleBetween(from: Flat, over: Flat, next: Flat, nextOver: Flat): numbe
 /** Turns and shifts a pattern so that the given element stands upright with its foot at the origin. */
 function uprightAt(points: readonly Flat[], foot: Flat, head: Flat): readonly Flat[] {
   const length = Math.hypot(head.x - foot.x, head.y - foot.y);
-  if (length === 0) return points;
   const ux = (head.x - foot.x) / length;
   const uy = (head.y - foot.y) / length;
   return points.map(({ x, y }) => ({

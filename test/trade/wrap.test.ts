@@ -1,6 +1,6 @@
 import { strict as assert } from 'node:assert';
 import fc from 'fast-check';
-import { outlineMeasures } from '../../server/trade/flat.ts';
+import { ellipsePerimeter, outlineMeasures } from '../../server/trade/flat.ts';
 import {
   coneDevelopment,
   coneOutline,
@@ -143,11 +143,57 @@ describe('Oval cones', () => {
   });
 });
 
+describe('Parts of oval cones', () => {
+  const whole = { bottom: { long: 210, wide: 170 }, top: { long: 120, wide: 100 }, high: 100, offset: 15 };
+
+  it('lie round the side toward the offset', () => {
+    const strip = ovalConeDevelopment({ ...whole, wrap: 1 });
+    near(strip.longestElement.value, Math.hypot(105 - 60 - 15, 100), 1e-4);
+    near(strip.shortestElement.value, Math.hypot(105 - 60 - 15, 100), 1e-4);
+    const all = ovalConeDevelopment(whole);
+    near(all.longestElement.value, Math.hypot(105 - 60 + 15, 100), 1e-9);
+  });
+
+  it('are as long at their ends as the ovals are from cut to cut', () => {
+    for (const wrap of [60, 90, 200, 300]) {
+      // The ellipse's arc by a fine sum, from the middle of the long axis to both sides.
+      const arc = ({ long, wide }: { long: number; wide: number }) => {
+        const steps = 20_000;
+        const turn = (wrap * Math.PI) / 180;
+        let sum = 0;
+        for (let index = 0; index < steps; index++) {
+          const at = turn * ((index + 0.5) / steps - 0.5);
+          sum += Math.hypot((long / 2) * Math.sin(at), (wide / 2) * Math.cos(at)) * (turn / steps);
+        }
+        return sum;
+      };
+      const part = ovalConeDevelopment({ ...whole, wrap });
+      near(part.bottomLine.value, arc(whole.bottom), 1e-8);
+      near(part.topLine.value, arc(whole.top), 1e-8);
+    }
+  });
+});
+
 describe('Sloped cuts', () => {
   it('stand level when the cut is square, and rise by the diameter at 45°', () => {
     const square = slopedCylinderCut({ girth: 300, angle: 0 });
     assert.ok(square.ordinates.every(({ up }) => up === 0));
     near(square.cutLine.value, 300, 1e-14);
     near(slopedCylinderCut({ girth: 300, angle: 45 }).rise.value, 300 / Math.PI);
+  });
+
+  it('have a cut line as long as the oval that the plane cuts, and ordinates from one side round to it again', () => {
+    for (const angle of [10, 30, -30, 60]) {
+      const cut = slopedCylinderCut({ girth: 300, angle, steps: 12 });
+      const across = 300 / Math.PI;
+      const cos = Math.cos((angle * Math.PI) / 180);
+      near(cut.cutLine.value, ellipsePerimeter(across / cos, across).value, 1e-12);
+      assert.equal(cut.ordinates.length, 13);
+      near(cut.ordinates.at(-1)!.along, 300);
+      near(cut.ordinates[3]!.along, 75);
+      near(cut.ordinates[6]!.up, cut.rise.value);
+      near(cut.ordinates[3]!.up, cut.rise.value / 2);
+      assert.ok(Math.abs(cut.ordinates.at(-1)!.up) < 1e-9);
+    }
   });
 });
