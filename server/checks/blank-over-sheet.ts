@@ -8,7 +8,7 @@ export const check: Check = {
   title: 'A blank larger than every sheet',
   family: 'Blanks',
   severity: 'error',
-  what: 'The blank fits on no sheet and no offcut of its material, less the margin, whichever way round it is laid.',
+  what: 'The blank fits on no sheet and no offcut of its material, less the margin, whichever way round it is laid. Where a rim that draws in less would let it fit, it is a warning.',
   why: 'It cannot be cut in one piece from what is named.',
   todo: 'Name a larger sheet, or split the piece with a seam.',
   formula: 'long ≤ L − 2m and wide ≤ W − 2m',
@@ -31,11 +31,12 @@ piece back
     const system = model.units();
     const over = overSheet(piece);
     if (!over) return;
-    const { blank, largest, isStrip } = over;
+    const { blank, largest, isStrip, isSure } = over;
     if (isStrip) return;
     const material = piece.material()!;
     report(placeIn(piece, piece.line('blank') ?? piece.formLine()), {
-      message: `The blank of “${piece.name}” is ${showSize(blank.long, blank.wide, system)}, and the largest sheet of “${material.name}” gives ${showSize(largest.long, largest.wide, system)}${material.margin() ? ' within its margin' : ''}: a larger sheet, or a seam.`,
+      severity: isSure ? undefined : 'warning',
+      message: `The blank of “${piece.name}” ${isSure ? 'is' : 'may be'} ${showSize(blank.long, blank.wide, system)}, and the largest sheet of “${material.name}” gives ${showSize(largest.long, largest.wide, system)}${material.margin() ? ' within its margin' : ''}: a larger sheet, or a seam.`,
       related: [{ uri: material.named.file.uri, place: largest.line.place, message: 'The largest sheet' }],
     });
   },

@@ -1,7 +1,10 @@
-import { rulebook, strictest } from '../model/rulebook.ts';
+import type { Figure } from '../model/figure.ts';
+import { type Limit, rulebook, strictest } from '../model/rulebook.ts';
 import { show } from '../model/show.ts';
+import { intervalOf } from '../trade/interval.ts';
 import type { Check } from './check.ts';
 import { thickening } from './stock.ts';
+import { inWords, isUnder } from './sure.ts';
 import { placeIn } from './writing.ts';
 
 export const check: Check = {
@@ -9,7 +12,7 @@ export const check: Check = {
   title: 'A plate under what the rulebook asks',
   family: 'Fit',
   severity: 'error',
-  what: 'The stock of a plate is thinner than the rulebook lets it start, or a plate that is not domed ends under what it asks of a finished one. Gauge numbers are taken at their real thickness: 16 ga mild steel is 1.52 mm, not 1.6.',
+  what: 'The stock of a plate is thinner than the rulebook lets it start, or a plate that is not domed ends under what it asks of a finished one. Gauge numbers are taken at their real thickness: 16 ga mild steel is 1.52 mm, not 1.6. Where only the thin end of a tolerance is under it, it is a warning.',
   why: 'The inspector measures the plate, not the name it was sold under.',
   todo: 'Take the next thicker stock.',
   formula: 't ≥ t(asked)',
@@ -41,22 +44,24 @@ piece cop
     if (!rules) return;
     const system = model.units();
     const material = piece.material();
-    const start = piece.thickness();
-    if (!material?.metal() || start === undefined || material.kind() !== 'sheet') return;
+    const start = material?.thickness();
+    if (!material?.metal() || !start || material.kind() !== 'sheet') return;
     const first = strictest(rules.start, piece);
     // What forming leaves of a dome is the matter of crown-too-thin.
     const last = piece.figure('thickness.crown') ? undefined : strictest(rules.finished, piece);
-    const left = piece.figure('thickness.least')?.value ?? start;
-    const broken =
-      first && start < first.value - 0.005
-        ? { limit: first, has: start, word: 'starts from' }
-        : last && left < last.value - 0.005
-          ? { limit: last, has: left, word: 'ends at' }
-          : undefined;
+    const left = piece.figure('thickness.least') ?? start;
+    const under = (limit: Limit | undefined, has: Figure, surely: string, perhaps: string) => {
+      const sure = limit && isUnder(has, limit.value, 0.005);
+      return sure && { sure, limit, has, word: inWords(sure, surely, perhaps) };
+    };
+    const broken = under(first, start, 'starts from', 'may start from') ?? under(last, left, 'ends at', 'may end at');
     if (!broken) return;
+    const least = intervalOf(broken.has).low;
+    const told = broken.sure === 'may' ? least : broken.has.value;
     report(placeIn(piece, piece.line('from')), {
-      message: `“${piece.name}” ${broken.word} ${show(broken.has, 'mm', system)}, and “${rules.name}” asks for ${show(broken.limit.value, 'mm', system)}.`,
-      fixes: thickening(material, (start * broken.limit.value) / broken.has),
+      severity: broken.sure === 'cannot' ? undefined : 'warning',
+      message: `“${piece.name}” ${broken.word} ${show(told, 'mm', system)}, and “${rules.name}” asks for ${show(broken.limit.value, 'mm', system)}.`,
+      fixes: thickening(material, (start.value * broken.limit.value) / least),
       related: [
         { uri: rules.named.file.uri, place: broken.limit.line.place, message: rules.title },
         ...(material.stock()

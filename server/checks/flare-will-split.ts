@@ -1,6 +1,7 @@
 import { show } from '../model/show.ts';
 import { flareOf } from '../model/turning.ts';
 import { flangeLimits, flareStrain } from '../trade/bend.ts';
+import { intervalOf } from '../trade/interval.ts';
 import type { Check } from './check.ts';
 import { changingLength, isOwn, nextDown, placeIn } from './writing.ts';
 
@@ -40,14 +41,15 @@ piece cuff
       const strain = flareStrain(flare);
       const stretch = strain.outside === undefined ? Math.expm1(strain.value) : 0;
       if (!(stretch > LIMIT)) continue;
-      const elongation = (piece.material()?.metal()?.elongation.value ?? 30) / 100;
+      const metal = piece.material()?.metal();
+      const elongation = (metal ? intervalOf(metal.elongation).high : 30) / 100;
       const cannot = stretch > Math.max(LIMIT, Math.min(FILED, elongation));
       // The width at which the stretch is just what a sheared edge bears.
       const grows = sine(Math.min(flare.taper + angle, 90)) - (1 + LIMIT) * sine(flare.taper);
       const narrow = grows > 0 ? (LIMIT * radius) / grows : 0;
       report(placeIn(piece, line), {
         severity: cannot ? 'error' : undefined,
-        message: `This flare stretches its edge by ${Math.round(stretch * 100)} %: ${cannot ? 'it splits' : 'a sheared edge tears over 15 %'}.${narrow >= 1 ? ` At ${show(angle, 'deg', system)} keep it under ${show(narrow, 'mm', system)} wide.` : ''}`,
+        message: `This flare stretches its edge by ${Math.round(stretch * 100)} %: ${cannot ? 'it splits' : stretch > SURELY ? 'a sheared edge tears' : 'a sheared edge may tear over 15 %'}.${narrow >= 1 ? ` At ${show(angle, 'deg', system)} keep it under ${show(narrow, 'mm', system)} wide.` : ''}`,
         fixes:
           isOwn(piece, line) && narrow >= 1
             ? changingLength(
@@ -65,5 +67,6 @@ piece cuff
 const sine = (degrees: number): number => Math.sin((degrees * Math.PI) / 180);
 
 /** Stretch that an edge of mild steel bears, sheared and filed. */
-const LIMIT = Math.expm1(flangeLimits.sheared.value);
+const LIMIT = Math.expm1(flangeLimits.sheared.low);
+const SURELY = Math.expm1(flangeLimits.sheared.high);
 const FILED = Math.expm1(flangeLimits.filed.value);

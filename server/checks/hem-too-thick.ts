@@ -1,6 +1,8 @@
 import { show } from '../model/show.ts';
+import { intervalOf } from '../trade/interval.ts';
 import { usual } from '../trade/practice.ts';
 import type { Check } from './check.ts';
+import { inWords, isOver } from './sure.ts';
 import { changingLength, isOwn, nextUp, placeIn } from './writing.ts';
 
 export const check: Check = {
@@ -38,11 +40,13 @@ piece brow
       const radius = material.figures().get('bend-radius');
       const least = usual('hem-width') * thickness;
       const narrow = hem.width < least - 0.02;
-      const brittle = radius !== undefined && radius.value >= thickness - 0.001;
+      // Folded flat, the inside radius is nothing: a metal that wants a thickness or more does not bear it.
+      const brittle = radius && isOver(radius, thickness, -0.001);
       if (!narrow && !brittle) continue;
       report(placeIn(piece, line, line.filled('hem')), {
+        severity: brittle === 'may' ? 'information' : undefined,
         message: brittle
-          ? `${material.metal()?.title ?? 'This metal'} of ${show(thickness, 'mm', system)} bends over ${show(radius.value, 'mm', system)} at the tightest: folded flat it cracks. Roll the edge, or anneal.`
+          ? `${material.metal()?.title ?? 'This metal'} of ${show(thickness, 'mm', system)} bends over ${show(brittle === 'may' ? intervalOf(radius).high : radius.value, 'mm', system)} at the tightest: folded flat it ${inWords(brittle, 'cracks', 'may crack')}. Roll the edge, or anneal.`
           : `A hem of ${show(hem.width, 'mm', system)} is too narrow to fold in ${show(thickness, 'mm', system)} plate: at least ${show(least, 'mm', system)} (${usual('hem-width')} t).`,
         fixes:
           !brittle && isOwn(piece, line)

@@ -1,3 +1,4 @@
+import { intervalOf } from '../trade/interval.ts';
 import { usual } from '../trade/practice.ts';
 import type { Check } from './check.ts';
 import { isOwn, placeIn, removingQualifier } from './writing.ts';
@@ -33,13 +34,19 @@ piece bowl
     const crown = piece.figure('strain.crown');
     const edge = piece.figure('strain.edge');
     if (!crown || !edge) return;
-    const strain = Math.max(Math.abs(crown.value), Math.abs(edge.value));
-    if (strain < usual('opening-moves') / 100) return;
+    const ends = [intervalOf(crown), intervalOf(edge)];
+    const likely = Math.max(...ends.map(({ value }) => Math.abs(value)));
+    const most = Math.max(...ends.flatMap(({ low, high }) => [Math.abs(low), Math.abs(high)]));
+    const limit = usual('opening-moves') / 100;
+    if (most < limit) return;
+    const sure = likely >= limit;
+    const strain = sure ? likely : most;
     for (const { line, beforeForming } of piece.openings()) {
       const bound = line.bound('before forming');
       if (!beforeForming || !bound) continue;
       report(placeIn(piece, line, bound), {
-        message: `“${piece.name}” moves by up to ${Math.round(Math.expm1(strain) * 100)} % in forming: cut this opening after it.`,
+        severity: sure ? undefined : 'information',
+        message: `“${piece.name}” ${sure ? 'moves' : 'may move'} by up to ${Math.round(Math.expm1(strain) * 100)} % in forming: cut this opening after it.`,
         fixes: isOwn(piece, line) ? removingQualifier(line, 'before forming', 'Cut it after forming', true) : [],
       });
     }

@@ -1,6 +1,7 @@
 import { show } from '../model/show.ts';
 import type { Check } from './check.ts';
 import { capacityOf, takenOf } from './stock.ts';
+import { inWords, isOver } from './sure.ts';
 import { placeIn } from './writing.ts';
 
 export const check: Check = {
@@ -38,14 +39,15 @@ piece brow
     if (!sizes || !capacity) return;
     const system = model.units();
     const metal = piece.material()?.metal();
-    const thickness = piece.thickness();
-    if (!metal || thickness === undefined || piece.material()?.kind() !== 'sheet') return;
+    const thickness = piece.material()?.thickness();
+    if (!metal || !thickness || piece.material()?.kind() !== 'sheet') return;
     const most = takenOf(capacity, metal);
-    if (thickness <= most + 0.02) return;
+    const sure = isOver(thickness, most, 0.02);
+    if (!sure) return;
     for (const { line: at, round, long } of piece.openings()) {
       if (!round || !sizes.some((size) => Math.abs(size - long) < 0.05)) continue;
       report(placeIn(piece, at), {
-        message: `The shop’s punch takes ${metal.title} up to ${show(most, 'mm', system)}, and “${piece.name}” is ${show(thickness, 'mm', system)}: drill these holes.`,
+        message: `“${piece.name}” is ${show(thickness.value, 'mm', system)}, and the shop’s punch takes ${metal.title} up to ${show(most.value, 'mm', system)}: it ${inWords(sure, 'cannot', 'may not')} make these holes, drill them.`,
         related: [{ uri: capacity.line.file.uri, place: capacity.line.place, message: 'What the punch takes' }],
       });
     }

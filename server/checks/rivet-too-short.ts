@@ -1,6 +1,8 @@
+import { intervalOf } from '../trade/interval.ts';
 import type { Check } from './check.ts';
 import { replacing } from './check.ts';
 import { lengthShown, stackedSeam, stockedLength } from './rivets.ts';
+import { inWords, isUnder } from './sure.ts';
 
 export const check: Check = {
   code: 'rivet-too-short',
@@ -48,16 +50,17 @@ seam join
     const { seam, rivet, size, stacks, place, rivetPlace } = stacked;
     const worst = stacks.reduce((a, b) => (b.needed.value > a.needed.value ? b : a));
     const { needed, total } = worst;
-    const least = needed.low ?? needed.value;
-    if (size.length >= needed.value - 0.05) return;
+    const sure = isUnder(size.length, needed, 0.05);
+    if (!sure) return;
     const system = model.units();
-    const next = stockedLength(needed.value, rivet);
-    const cannot = size.length < least - 0.05;
+    const wanted = sure === 'may' ? intervalOf(needed).high : needed.value;
+    const next = stockedLength(wanted, rivet);
     const advice = next ? `: use ${next.text}` : '';
     const stock = rivet.stock();
     const sizeSlot = stock?.filled('size');
     report(place, {
-      message: `“${rivet.name}” ${cannot ? 'is' : 'may be'} too short: needs ${lengthShown(needed.value, system, rivet)}, has ${lengthShown(size.length, system, rivet)} (stack ${lengthShown(total.value, system, rivet)})${advice}.`,
+      severity: sure === 'may' ? 'information' : undefined,
+      message: `“${rivet.name}” ${inWords(sure, 'is', 'may be')} too short: needs ${sure === 'may' ? 'up to ' : ''}${lengthShown(wanted, system, rivet)}, has ${lengthShown(size.length, system, rivet)} (stack ${lengthShown(total.value, system, rivet)})${advice}.`,
       fixes:
         next && sizeSlot
           ? [

@@ -1,5 +1,6 @@
 import type { Check } from './check.ts';
 import { lengthShown, thickestPlate } from './rivets.ts';
+import { inWords, isOver } from './sure.ts';
 
 export const check: Check = {
   code: 'rivet-too-thick',
@@ -44,9 +45,11 @@ seam join
   riveted({ rivet, size, place, stacks }, report, model) {
     const system = model.units();
     const plate = thickestPlate(stacks);
-    if (!plate || size.shank <= 3 * plate.thickness + 0.05) return;
+    const { value, low, high } = plate?.thickness ?? { value: 0, low: 0, high: 0 };
+    const sure = plate && isOver(size.shank, { value: 3 * value, low: 3 * low, high: 3 * high }, 0.05);
+    if (!plate || !sure) return;
     report(place, {
-      message: `“${rivet.name}” is ${lengthShown(size.shank, system, rivet)} thick, more than three times its thickest plate (${plate.name}, ${lengthShown(plate.thickness, system)}): mind dents round the hole.`,
+      message: `“${rivet.name}” is ${lengthShown(size.shank, system, rivet)} thick, ${inWords(sure, '', 'perhaps ')}more than three times its thickest plate (${plate.name}, ${lengthShown(sure === 'may' ? low : value, system)}): mind dents round the hole.`,
     });
   },
 };

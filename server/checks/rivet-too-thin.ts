@@ -1,5 +1,6 @@
 import type { Check } from './check.ts';
 import { lengthShown, thickestPlate } from './rivets.ts';
+import { inWords, isUnder } from './sure.ts';
 import { usualFor } from './usual.ts';
 
 export const check: Check = {
@@ -47,7 +48,8 @@ seam join
     const system = model.units();
     const plate = thickestPlate(stacks);
     if (!plate) return;
-    if (size.shank >= plate.thickness - 0.05) {
+    const sure = isUnder(size.shank, plate.thickness, 0.05);
+    if (!sure) {
       const least = usualFor(model, 'rivet-shank');
       const holdsPlates = stacks.some(({ layers }) => layers.filter((layer) => layer.piece && !layer.soft).length > 1);
       if (!least || !holdsPlates || size.shank >= least.value - 0.05) return;
@@ -58,7 +60,8 @@ seam join
       return;
     }
     report(place, {
-      message: `“${rivet.name}” is ${lengthShown(size.shank, system, rivet)} thick and “${plate.name}” ${lengthShown(plate.thickness, system)}: take a rivet at least as thick as the plate.`,
+      severity: sure === 'may' ? 'information' : undefined,
+      message: `“${rivet.name}” is ${lengthShown(size.shank, system, rivet)} thick and “${plate.name}” ${inWords(sure, '', 'may be ')}${lengthShown(sure === 'may' ? plate.thickness.high : plate.thickness.value, system)}: take a rivet at least as thick as the plate.`,
       related: [{ uri: seam.named.file.uri, place: plate.line.place, message: `The stack with ${plate.name}` }],
     });
   },

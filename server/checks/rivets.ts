@@ -3,6 +3,7 @@ import type { RivetModel } from '../model/fastener.ts';
 import type { LineReading } from '../model/reading.ts';
 import type { Layer, SeamModel, Stack } from '../model/seam.ts';
 import { inchFraction, millimetres, type System, show, trim } from '../model/show.ts';
+import { type Interval, intervalOf } from '../trade/interval.ts';
 import type { Result } from '../trade/result.ts';
 import { nearestLengthUp } from '../trade/rivet.ts';
 
@@ -48,12 +49,12 @@ export const outermost = (stack: Stack, side: 'inside' | 'outside'): Layer | und
 /** The thickest metal layer of all the stacks of a seam. */
 export function thickestPlate(
   stacks: readonly Stack[],
-): { readonly name: string; readonly thickness: number; readonly line: LineReading } | undefined {
-  let thickest: { name: string; thickness: number; line: LineReading } | undefined;
+): { readonly name: string; readonly thickness: Interval; readonly line: LineReading } | undefined {
+  let thickest: { name: string; thickness: Interval; line: LineReading } | undefined;
   for (const { layers, line } of stacks) {
     for (const { name, soft, thickness } of layers) {
-      if (!soft && thickness && !(thickest && thickest.thickness >= thickness.value))
-        thickest = { name, thickness: thickness.value, line };
+      if (!soft && thickness && !(thickest && thickest.thickness.value >= thickness.value))
+        thickest = { name, thickness: intervalOf(thickness), line };
     }
   }
   return thickest;

@@ -3,6 +3,7 @@ import { gathered } from '../model/model.ts';
 import { show } from '../model/show.ts';
 import type { Check } from './check.ts';
 import { capacityOf, takenOf } from './stock.ts';
+import { inWords, isOver } from './sure.ts';
 import { placeIn } from './writing.ts';
 
 export const check: Check = {
@@ -40,10 +41,11 @@ piece brow
     for (const { piece, material, metal, thickness } of sheared(model)) {
       if (said.has(material)) continue;
       const most = takenOf(capacity, metal);
-      if (thickness <= most + 0.02) continue;
+      const sure = isOver(thickness, most, 0.02);
+      if (!sure) continue;
       said.add(material);
       report(placeIn(piece, piece.line('from')), {
-        message: `“${material.name}” is ${show(thickness, 'mm', system)} and the shop’s shear takes ${metal.title} up to ${show(most, 'mm', system)}: saw it, or have it cut.`,
+        message: `“${material.name}” is ${show(thickness.value, 'mm', system)} and the shop’s shear takes ${metal.title} up to ${show(most.value, 'mm', system)}: it ${inWords(sure, 'cannot', 'may not')} cut it. Saw it, or have it cut.`,
         related: [{ uri: capacity.line.file.uri, place: capacity.line.place, message: 'What the shear takes' }],
       });
     }
@@ -53,8 +55,6 @@ piece brow
 const sheared = gathered('piece', (piece) => {
   const material = piece.material();
   const metal = material?.metal();
-  const thickness = piece.thickness();
-  return material?.kind() === 'sheet' && metal && thickness !== undefined
-    ? [{ piece, material, metal, thickness }]
-    : [];
+  const thickness = material?.thickness();
+  return material?.kind() === 'sheet' && metal && thickness ? [{ piece, material, metal, thickness }] : [];
 });

@@ -9,6 +9,8 @@ export interface OverSheet {
   /** The largest sheet, less its margin. */
   readonly largest: Pick<Sheet, 'long' | 'wide' | 'line'>;
   readonly isStrip: boolean;
+  /** Not even the smallest blank that any way of working could do with fits. */
+  readonly isSure: boolean;
 }
 
 /** A blank that fits on no sheet and no offcut of its material. A material that names none is not judged. */
@@ -25,11 +27,16 @@ export function overSheet(piece: PieceModel): OverSheet | undefined {
     }))
     .sort((a, b) => b.long * b.wide - a.long * a.wide);
   const long = Math.max(blank.long, blank.wide);
-  const wide = Math.min(blank.long, blank.wide);
   const form = piece.form()?.kind;
   const isBand = form === 'strip' || form === 'trim';
   const longest = sheets.reduce((most, each) => Math.max(most, each.long), 0);
   const [largest] = sheets;
-  if (!largest || sheets.some((each) => long <= each.long + 0.01 && wide <= each.wide + 0.01)) return undefined;
-  return { blank, largest, isStrip: isBand && long > longest };
+  const fits = (size: { long: number; wide: number }) =>
+    sheets.some(
+      (each) =>
+        Math.max(size.long, size.wide) <= each.long + 0.01 && Math.min(size.long, size.wide) <= each.wide + 0.01,
+    );
+  if (!largest || fits(blank)) return undefined;
+  const least = blank.overridden ? undefined : piece.workedBlank()?.least;
+  return { blank, largest, isStrip: isBand && long > longest, isSure: !least || !fits(least) };
 }

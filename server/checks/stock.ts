@@ -6,6 +6,7 @@ import { numberOf } from '../model/quantity.ts';
 import type { LineReading } from '../model/reading.ts';
 import { show } from '../model/show.ts';
 import { gaugeTableFor, gaugeThickness, thinnestGaugeOver } from '../trade/gauges.ts';
+import { type Interval, intervalOf, through } from '../trade/interval.ts';
 import { type Metal, type MetalId, metal as metalOf } from '../trade/metals.ts';
 import { metricSheetOver } from '../trade/stock.ts';
 import { replacing } from './check.ts';
@@ -72,5 +73,7 @@ export function capacityOf(model: Model, line: LineReading | undefined, qualifie
 }
 
 /** The thickness of another metal that takes the same tool the same force: shear strength × thickness is kept. */
-export const takenOf = (capacity: Capacity, metal: Metal): number =>
-  (capacity.thickness * capacity.metal.shear.value) / metal.shear.value;
+export const takenOf = ({ thickness, metal: stated }: Capacity, metal: Metal): Interval =>
+  stated.id === metal.id && stated.temper === metal.temper
+    ? intervalOf({ value: thickness })
+    : through((own, other) => (thickness * own!) / other!, intervalOf(stated.shear), intervalOf(metal.shear));
