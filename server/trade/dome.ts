@@ -536,7 +536,7 @@ function ovalBlank(long: Result, wide: Result, outside: string | undefined): Ova
 function roundArea(a: number, h: number): number {
   if (!(h > a)) return Math.PI * (a * a + h * h);
   const e = Math.sqrt((1 - a / h) * (1 + a / h));
-  return Math.PI * a * a + Math.PI * a * h * (e < 1e-8 ? 1 : Math.asin(e) / e);
+  return Math.PI * a * a + (Math.PI * a * h * Math.asin(e)) / e;
 }
 
 /** Arc from rim to crown of the round dome of half diameter a, depth h. */
@@ -632,7 +632,7 @@ interface Forming {
 
 /** Effective true strain of two strains in the sheet, the third following from constant volume (von Mises). */
 function effective(one: number, other: number): number {
-  return (2 / Math.sqrt(3)) * Math.sqrt(Math.max(0, one * one + other * other + one * other));
+  return (2 / Math.sqrt(3)) * Math.sqrt(one * one + other * other + one * other);
 }
 
 const EVEN_STRETCH =
@@ -764,7 +764,7 @@ const RAISED_CROWN = 0.95;
 
 function raised({ a, ρ, s, thickness: t0, outside }: Forming): DomeThickness {
   // A shallow dome cannot lose more in raising than dishing it would take off.
-  const lower = Math.max(RAISED_CROWN, Math.min(1, (ρ / s) ** 2));
+  const lower = Math.max(RAISED_CROWN, (ρ / s) ** 2);
   const crown = reckon({
     value: t0,
     low: t0 * lower,
