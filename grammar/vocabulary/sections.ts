@@ -762,7 +762,11 @@ const seam: SectionWord = {
           wide,
           long,
           also('buckle', 'buckle <part:part>', 'Its buckle.'),
-          also('count', 'count <count:count>', 'How many.'),
+          also(
+            'count',
+            'count <count:count>',
+            'How many straps one build takes, whatever copies of its pieces are made. Left out, one.',
+          ),
           at,
         ],
         repeats: true,

@@ -8,7 +8,7 @@ export const check: Check = {
   severity: 'information',
   what: 'Some stock of the build has a price, and this, which the build uses, has none.',
   why: 'A total that silently leaves something out is worse than no total.',
-  todo: 'Add the price to its sheet or its pack.',
+  todo: 'Add the price to its sheet, its coil or its pack.',
   source: 'The cut list’s totals',
   example: `build "Brow band"
 material plate
@@ -53,6 +53,13 @@ piece trim
           report(sheet.line.place, {
             message: `This sheet of “${material.name}” has no price: the totals leave it out.`,
           });
+      }
+    }
+    for (const wire of new Set(model.wires().map((each) => each.wire))) {
+      if (wire.named.file !== model.file) continue;
+      for (const coil of wire.coils()) {
+        if (coil.price === undefined)
+          report(coil.line.place, { message: `This coil of “${wire.name}” has no price: the totals leave it out.` });
       }
     }
     for (const rivet of rivets) {

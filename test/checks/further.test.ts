@@ -324,3 +324,22 @@ hinge gate
     assert.equal(spec(5, 60), undefined);
   });
 });
+
+describe('prices', () => {
+  it('a coil without one is said where other stock has one', () => {
+    const spec = (coil: string) => `build "Bands"
+material plate
+  mild steel 1.2 mm
+  sheet 500 x 1000 mm, price 20.00
+material edge-wire
+  mild steel wire 3 mm
+  coil ${coil}
+piece brow
+  from plate
+  strip 420 x 60 mm
+  edge bottom rolled over edge-wire
+`;
+    assert.match(one(spec('1 m'), 'price-missing')!, /This coil of “edge-wire” has no price/);
+    assert.equal(one(spec('1 m, price 2.00'), 'price-missing'), undefined);
+  });
+});
