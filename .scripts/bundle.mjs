@@ -36,9 +36,13 @@ const pdfApart = (load) => ({
   name: 'pdf apart',
   setup(build) {
     build.onResolve({ filter: /^\.\/pdf\.js$/ }, ({ path }) => ({ path, external: true }));
-    build.onLoad({ filter: /server.output.write-pdf\.ts$/ }, () => ({
-      contents: `export const writePdf = async (...given) => ${load}.writePdf(...given);`,
-    }));
+    for (const [filter, name] of [
+      [/server.output.write-pdf\.ts$/, 'writePdf'],
+      [/server.output.patterns.write-pdf\.ts$/, 'writePatternsPdf'],
+    ])
+      build.onLoad({ filter }, () => ({
+        contents: `export const ${name} = async (...given) => ${load}.${name}(...given);`,
+      }));
   },
 });
 const pdfInNode = pdfApart("(await import('./pdf.js'), globalThis.planishPdf)");
@@ -60,7 +64,7 @@ const starts = {
 const programs = [
   { stdin: { contents: planish, resolveDir: root }, out: 'planish.cjs', ...node, plugins: [pdfInNode] },
   {
-    entryPoints: ['server/output/write-pdf.ts'],
+    entryPoints: ['server/output/all-pdf.ts'],
     out: 'pdf.js',
     ...browser,
     format: 'iife',

@@ -68,3 +68,16 @@ export function allowanceOf(work: EdgeWork, thickness: number): Result | undefin
       return undefined;
   }
 }
+
+/** From the cut edge to the line where the metal begins to turn, mm; nothing for an edge that is not turned. */
+export function foldOf(work: EdgeWork, thickness: number): number | undefined {
+  switch (work.kind) {
+    case 'rolled':
+      if (work.hollow === undefined) return undefined;
+      return rolledAllowance({ hollow: work.hollow, thickness }).value;
+    case 'hemmed':
+      return allowanceOf(work, thickness)?.value;
+    default:
+      return undefined;
+  }
+}

@@ -171,7 +171,7 @@ export class SeamModel extends Thing {
   });
 
   /** How far the first and the last rivet stay from the ends of the row, mm. */
-  private endMargin(): number {
+  endMargin(): number {
     const shank = this.rivet()?.size()?.shank ?? 0;
     return this.isClosed() ? 0 : (this.inset() ?? 2 * shank);
   }

@@ -129,7 +129,7 @@ function blankOf(piece: PieceModel): BlankInput | string {
   };
 }
 
-function noBlank(piece: PieceModel): string {
+export function noBlank(piece: PieceModel): string {
   const line = piece.formLine();
   const form = piece.form();
   if (!line) return 'it has no form';
@@ -503,14 +503,14 @@ function washersOf(model: Model, rivets: readonly RivetInput[]): PartInput[] {
 // ---- the job -------------------------------------------------------------------------------------------------------
 
 /** Safety cautions head every paper. */
-function cautionsIn(problems: readonly Problem[]): Caution[] {
+export function cautionsIn(problems: readonly Problem[]): Caution[] {
   const byMessage = new Map<string, Caution>();
   for (const { code, message, check } of problems)
     if (check?.caution) byMessage.set(`${code} ${message}`, { code, title: check.title, text: message });
   return [...byMessage.values()];
 }
 
-function rulesOf(model: Model): string | undefined {
+export function rulesOf(model: Model): string | undefined {
   const named = model.rules();
   if (!named) return undefined;
   const line = named.section.lines.find((each) => each.word?.id === 'book');
@@ -520,7 +520,7 @@ function rulesOf(model: Model): string | undefined {
   return [book ?? named.word.text, dated].filter(Boolean).join(', ');
 }
 
-function fileName(uri: string): string {
+export function fileName(uri: string): string {
   const name = uri.slice(uri.lastIndexOf('/') + 1);
   try {
     return decodeURIComponent(name);

@@ -11,7 +11,7 @@ export interface Paper {
   readonly title: string;
   /** The day it was made, `2027-03-01`. */
   readonly date: string;
-  readonly size: 'a4' | 'letter';
+  readonly size: 'a4' | 'a3' | 'letter';
   /** Stands at the foot of every page. */
   readonly foot: string;
   readonly blocks: readonly Block[];

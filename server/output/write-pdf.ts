@@ -17,7 +17,7 @@ export function writePdf(list: CutList, fonts: FontBytes): Promise<Uint8Array> {
   return paperPdf(cutListPaper(list), fonts);
 }
 
-const SIZES = { a4: [595.28, 841.89], letter: [612, 792] } as const;
+const SIZES = { a4: [595.28, 841.89], a3: [841.89, 1190.55], letter: [612, 792] } as const;
 const SIDE = 42;
 const HEAD = 52;
 const FOOT = 50;
@@ -47,7 +47,8 @@ const NEAREST: Readonly<Record<string, string>> = {
   '⋅': '·',
 };
 
-class Face {
+/** A typeface in a document, and what it can say. */
+export class Face {
   private readonly has: ReadonlySet<number>;
   private readonly widths = new Map<string, number>();
   /** Set once a letter had to be replaced, so that the paper can say so. */
@@ -598,7 +599,18 @@ function gapsOf(columns: readonly Column[]): number[] {
   return columns.map((c, i) => (c.align !== 'right' && columns[i - 1]?.align === 'right' ? 8 : 0));
 }
 
-export async function paperPdf(paper: Paper, fonts: FontBytes): Promise<Uint8Array> {
+/** A document with its typefaces, before anything stands in it. */
+export interface OpenPdf {
+  readonly pdf: PDFDocument;
+  readonly regular: Face;
+  readonly bold: Face;
+}
+
+/** Opens a document; the day is the only time in it, so that the same paper gives the same bytes. */
+export async function openPdf(
+  { sort, title, date }: Pick<Paper, 'sort' | 'title' | 'date'>,
+  fonts: FontBytes,
+): Promise<OpenPdf> {
   const pdf = await PDFDocument.create({ updateMetadata: false });
   pdf.registerFontkit(fontkit);
   // Ligatures and kerning off: what is copied out is what was put in, and a line is as wide as its letters.
@@ -607,15 +619,25 @@ export async function paperPdf(paper: Paper, fonts: FontBytes): Promise<Uint8Arr
     await pdf.embedFont(fonts.regular, { subset: true, customName: 'PlanishRegular', features }),
   );
   const bold = new Face(await pdf.embedFont(fonts.bold, { subset: true, customName: 'PlanishBold', features }));
-  const day = new Date(`${/^\d{4}-\d{2}-\d{2}/.exec(paper.date)?.[0] ?? '2000-01-01'}T00:00:00Z`);
+  const day = new Date(`${/^\d{4}-\d{2}-\d{2}/.exec(date)?.[0] ?? '2000-01-01'}T00:00:00Z`);
   const stamp = Number.isNaN(day.getTime()) ? new Date(Date.UTC(2000, 0, 1)) : day;
-  pdf.setTitle(`${paper.sort}: ${printable(paper.title)}`, { showInWindowTitleBar: true });
+  pdf.setTitle(`${sort}: ${printable(title)}`, { showInWindowTitleBar: true });
   pdf.setProducer('Planish');
   pdf.setCreator('Planish');
   pdf.setCreationDate(stamp);
   pdf.setModificationDate(stamp);
   pdf.setLanguage('en');
+  return { pdf, regular, bold };
+}
 
+export async function paperPdf(paper: Paper, fonts: FontBytes): Promise<Uint8Array> {
+  const opened = await openPdf(paper, fonts);
+  setPaper(opened, paper);
+  return opened.pdf.save();
+}
+
+/** Sets a paper on pages of its own at the end of a document. */
+export function setPaper({ pdf, regular, bold }: OpenPdf, paper: Paper): void {
   const sheet = new Sheet(pdf, paper, regular, bold);
   sheet.title();
   for (const [i, block] of paper.blocks.entries()) {
@@ -656,5 +678,4 @@ export async function paperPdf(paper: Paper, fonts: FontBytes): Promise<Uint8Arr
     );
   }
   sheet.frame();
-  return pdf.save();
 }

@@ -1,0 +1,463 @@
+import type { Blank } from '../../model/blank.ts';
+import type { Form } from '../../model/form.ts';
+import type { PieceModel } from '../../model/piece.ts';
+import type { LineReading } from '../../model/reading.ts';
+import { outlineMeasures } from '../../trade/flat.ts';
+import { outlineOf } from '../../trade/flatten/flatten.ts';
+import { anticlockwise, contains, lengthOfPath, reversed } from '../../trade/outline/measure.ts';
+import type { Path, Vertex } from '../../trade/outline/path.ts';
+import {
+  along,
+  arc,
+  beside,
+  fromOrigin,
+  line,
+  oval,
+  type Point,
+  radians,
+  rectangle,
+  ring,
+  type Station,
+  widened,
+} from './paths.ts';
+
+/*
+ * The flat of a piece with the places of its finished surface on it. Exact for flat pieces and for what is only bent or
+ * rolled; for a dome a place is a guide, since the hammer moves it.
+ */
+
+export interface FlatEdge {
+  readonly name: string;
+  /** The finished edge in the flat, the way it is measured: see {@link EDGES_RUN}. */
+  readonly path: Path;
+  /** The side of its way on which the piece lies. */
+  readonly inside: 'left' | 'right';
+  /** What is left beyond it, mm. */
+  readonly allowance: number;
+}
+
+/** How edges are measured, said once: on the paper and in the manual. */
+export const EDGES_RUN =
+  'Edges are measured seen from outside: top and bottom from the left, left and right from the bottom, a rim anticlockwise from the mark.';
+
+export interface Flat {
+  readonly cut: Path;
+  /** The finished edge all round, where metal is left beyond it. */
+  readonly finished?: Path;
+  readonly edges: readonly FlatEdge[];
+  readonly centres: readonly Path[];
+  /** Places keep their distances: nothing is stretched or shrunk. */
+  readonly exact: boolean;
+  /** A place so far along an edge and so far in from it, measured on the finished surface. */
+  inFrom(edge: string, station: number, inset: number): Station | undefined;
+  /** The place that a line's `at` gives, and the way that "across" runs there. */
+  at(line: LineReading): Station | undefined;
+  /** A line across the flat at a distance from an edge. */
+  across(edge: string, distance: number): Path | undefined;
+  /** The line of this name on the form: `middle`. */
+  named(name: string): Path | undefined;
+  readonly notes: readonly string[];
+}
+
+export function flatOf(piece: PieceModel): Flat | undefined {
+  const blank = piece.blank();
+  if (!blank) return undefined;
+  const form = piece.form();
+  if (blank.overridden) return givenFlat(blank, form, piece);
+  const left = allowances(blank);
+  switch (form?.kind) {
+    case 'plate':
+    case 'strip':
+    case 'trim':
+    case 'comb':
+    case 'cylinder': {
+      const wide = blank.long - left('left') - left('right');
+      const high = blank.wide - left('top') - left('bottom');
+      return straightFlat(wide, high, left);
+    }
+    case 'cone':
+      return coneFlat(form, piece, left);
+    case 'disc':
+    case 'oval':
+    case 'dome':
+    case 'oval dome':
+      return roundFlat(form, blank, left('rim'), piece);
+    case 'outline':
+      return outlineFlat(form, left('rim'));
+    case 'half dome':
+    case 'gore dome':
+    case 'loft':
+    case 'cover':
+      return numericFlat(piece, blank);
+    default:
+      return undefined;
+  }
+}
+
+type Left = (edge: string) => number;
+
+const allowances =
+  (blank: Blank): Left =>
+  (edge) =>
+    blank.allowances.filter((each) => each.edge === edge).reduce((sum, each) => sum + each.figure.value, 0);
+
+// ---- plates, strips and rolled-out cylinders -----------------------------------------------------------------------
+
+function straightFlat(wide: number, high: number, left: Left): Flat {
+  const cut = rectangle(-left('left'), -left('bottom'), wide + left('right'), high + left('top'));
+  const corner = (x: number, y: number): Point => ({ x, y });
+  const edges: FlatEdge[] = [
+    { name: 'top', path: line(corner(0, high), corner(wide, high)), inside: 'right', allowance: left('top') },
+    { name: 'bottom', path: line(corner(0, 0), corner(wide, 0)), inside: 'left', allowance: left('bottom') },
+    { name: 'left', path: line(corner(0, 0), corner(0, high)), inside: 'right', allowance: left('left') },
+    { name: 'right', path: line(corner(wide, 0), corner(wide, high)), inside: 'left', allowance: left('right') },
+  ];
+  const middle = line(corner(wide / 2, 0), corner(wide / 2, high));
+  return {
+    cut,
+    ...(edges.some((edge) => edge.allowance) ? { finished: rectangle(0, 0, wide, high) } : {}),
+    edges,
+    centres: [middle],
+    exact: true,
+    inFrom: (edge, station, inset) => inFromEdge(edges, edge, station, inset),
+    at: (reading) => {
+      const place = placeOf(reading, wide, high);
+      return place && { x: place.x ?? wide / 2, y: place.y ?? high / 2, turn: 0 };
+    },
+    across: (edge, distance) => {
+      switch (edge) {
+        case 'top':
+          return line(corner(0, high - distance), corner(wide, high - distance));
+        case 'bottom':
+          return line(corner(0, distance), corner(wide, distance));
+        case 'left':
+          return line(corner(distance, 0), corner(distance, high));
+        case 'right':
+          return line(corner(wide - distance, 0), corner(wide - distance, high));
+        default:
+          return undefined;
+      }
+    },
+    named: (name) => (name === 'middle' ? middle : edges.find((edge) => edge.name === name)?.path),
+    notes: [],
+  };
+}
+
+function inFromEdge(edges: readonly FlatEdge[], name: string, station: number, inset: number): Station | undefined {
+  const edge = edges.find((each) => each.name === name);
+  if (!edge) return undefined;
+  const on = along(edge.path, station);
+  return { ...beside(on, edge.inside === 'left' ? inset : -inset), turn: on.turn };
+}
+
+/**
+ * What a line's `at` says, in mm from the left and from the bottom. A way that is not said is nothing: the middle.
+ * Nothing at all where it is measured from a line that this flat does not know.
+ */
+function placeOf(reading: LineReading, wide: number, high: number): { x?: number; y?: number } | undefined {
+  const place: { x?: number; y?: number } = {};
+  for (const [distance, edge, way] of [
+    ['across', 'line', 'way'],
+    ['along', 'line2', 'way2'],
+  ] as const) {
+    const length = reading.length(distance, 'at');
+    const from = reading.text(edge, 'at');
+    if (length === undefined || from === undefined) continue;
+    const side = reading.text(way, 'at');
+    const up = reading.word('above', 'at') ? 1 : reading.word('below', 'at') ? -1 : undefined;
+    if (from === 'left' || from === 'right') {
+      if (up !== undefined) return undefined;
+      const inward = from === 'left' ? 1 : -1;
+      const sign = side === undefined ? inward : side === 'right' ? 1 : -1;
+      place.x = (from === 'left' ? 0 : wide) + sign * length;
+    } else if (from === 'top' || from === 'bottom') {
+      if (side !== undefined) return undefined;
+      const sign = up ?? (from === 'bottom' ? 1 : -1);
+      place.y = (from === 'bottom' ? 0 : high) + sign * length;
+    } else if (from === 'middle') {
+      // A plain `from middle` of a single piece is to its right.
+      if (up !== undefined) place.y = high / 2 + up * length;
+      else place.x = wide / 2 + (side === 'left' ? -1 : 1) * length;
+    } else return undefined;
+  }
+  return place.x === undefined && place.y === undefined ? undefined : place;
+}
+
+// ---- cones ---------------------------------------------------------------------------------------------------------
+
+function coneFlat(form: Form & { kind: 'cone' }, piece: PieceModel, left: Left): Flat | undefined {
+  const [slant, sector] = ['slant', 'sector'].map((name) => piece.figure(name)?.value);
+  if (slant === undefined || sector === undefined) return undefined;
+  const radii = [piece.figure('outer-radius')?.value, piece.figure('inner-radius')?.value] as const;
+  // Ends that are the same, or nearly so, have no radius that a pattern could be drawn by.
+  if (radii[0] === undefined || radii[1] === undefined || radii[0] > FLATTEST) {
+    return straightFlat((Math.max(form.top, form.bottom) * form.wrap) / 360, slant, left);
+  }
+  const widensUp = form.top > form.bottom;
+  const up = widensUp ? 1 : -1;
+  const half = radians(sector / 2);
+  const [outer, inner] = radii;
+  // Heights along the slant from the bottom; the apex is the origin, below or above.
+  const radiusAt = (height: number) => (widensUp ? inner + height : outer - height);
+  const on = (angle: number, radius: number): Point => ({
+    x: radius * Math.sin(angle),
+    y: up * radius * Math.cos(angle),
+  });
+  // Left to right. Angles count from upright, to the right.
+  const level = (height: number, from = -half, to = half): Path => {
+    const radius = radiusAt(height);
+    if (radius < 1e-6) return line({ x: 0, y: 0 }, { x: 0, y: 0 });
+    const start = up * (Math.PI / 2 - from);
+    return arc({ x: 0, y: 0 }, radius, start, -up * (to - from));
+  };
+  const sideways = (point: Point, angle: number, distance: number): Point => ({
+    x: point.x + distance * Math.cos(angle),
+    y: point.y - up * distance * Math.sin(angle),
+  });
+  const [bottom, top] = [-left('bottom'), slant + left('top')];
+  const around = (low: number, high: number, more: { left: number; right: number }): Path => {
+    const corner = (angle: number, height: number, distance: number) =>
+      sideways(on(angle, Math.max(0, radiusAt(height))), angle, distance);
+    const start = level(low);
+    const end = level(high);
+    const parts: Path[] = [start];
+    if (more.right)
+      parts.push(
+        line(corner(half, low, 0), corner(half, low, more.right)),
+        line(corner(half, low, more.right), corner(half, high, more.right)),
+      );
+    parts.push(line(corner(half, high, more.right), corner(half, high, 0)), reversed(end));
+    if (more.left)
+      parts.push(
+        line(corner(-half, high, 0), corner(-half, high, -more.left)),
+        line(corner(-half, high, -more.left), corner(-half, low, -more.left)),
+      );
+    return ring(parts);
+  };
+  const side = (angle: number): Path => line(on(angle, radiusAt(0)), on(angle, radiusAt(slant)));
+  const edges: FlatEdge[] = [
+    { name: 'top', path: level(slant), inside: 'right', allowance: left('top') },
+    { name: 'bottom', path: level(0), inside: 'left', allowance: left('bottom') },
+    { name: 'left', path: side(-half), inside: 'right', allowance: left('left') },
+    { name: 'right', path: side(half), inside: 'left', allowance: left('right') },
+  ];
+  const middle = line(on(0, radiusAt(0)), on(0, radiusAt(slant)));
+  return {
+    cut: around(bottom, top, { left: left('left'), right: left('right') }),
+    ...(edges.some((edge) => edge.allowance) ? { finished: around(0, slant, { left: 0, right: 0 }) } : {}),
+    edges,
+    centres: [middle],
+    exact: true,
+    inFrom: (edge, station, inset) => inFromEdge(edges, edge, station, inset),
+    at: (reading) => {
+      const place = placeOf(reading, 0, slant);
+      if (!place) return undefined;
+      const height = place.y ?? slant / 2;
+      const radius = radiusAt(height);
+      // With no width, left and right are both nought: the length itself says how far from which side.
+      const from = ['line', 'line2']
+        .map((name) => reading.text(name, 'at'))
+        .find((name) => name === 'left' || name === 'right' || name === 'middle');
+      const start = from === 'left' ? -half : from === 'right' ? half : 0;
+      const angle = start + (place.x ?? 0) / radius;
+      return { ...on(angle, radius), turn: (-up * angle * 180) / Math.PI };
+    },
+    across: (edge, distance) => {
+      if (edge === 'top') return level(slant - distance);
+      if (edge === 'bottom') return level(distance);
+      const found = edges.find((each) => each.name === edge);
+      if (!found) return undefined;
+      const [from, to] = [0, lengthOfPath(found.path)].map((station) => inFromEdge(edges, edge, station, distance)!);
+      return line(from!, to!);
+    },
+    named: (name) => (name === 'middle' ? middle : edges.find((edge) => edge.name === name)?.path),
+    notes: [],
+  };
+}
+
+/** A radius that no paper shows as other than straight, mm. */
+const FLATTEST = 1e6;
+
+// ---- discs, ovals and domes ----------------------------------------------------------------------------------------
+
+type Round = Form & { kind: 'disc' | 'oval' | 'dome' | 'oval dome' };
+
+/** Front, where a rim is measured from, lies to the right; the wearer's left is up. */
+function roundFlat(form: Round, blank: Blank, rim: number, piece: PieceModel): Flat {
+  const [a, b] = [blank.long / 2 - rim, blank.wide / 2 - rim];
+  const isFlat = form.kind === 'disc' || form.kind === 'oval';
+  const formed =
+    form.kind === 'disc' || form.kind === 'dome'
+      ? ([form.diameter, form.diameter] as const)
+      : ([form.long, form.wide] as const);
+  // From the rim to the crown over the surface, along both ways; on the flat a place keeps its share of it.
+  const middle = piece.figure('middle.length')?.value;
+  const reach: readonly [number, number] =
+    isFlat || middle === undefined ? [a, b] : [middle / 2, (middle / 2) * (b / a)];
+  const finishedRim = oval(formed[0], formed[1]);
+  const edge: FlatEdge = { name: 'rim', path: oval(2 * a, 2 * b), inside: 'left', allowance: rim };
+  const [cutA, cutB] = [blank.long / 2, blank.wide / 2];
+  const [level, upright] = [line({ x: -cutA, y: 0 }, { x: cutA, y: 0 }), line({ x: 0, y: -cutB }, { x: 0, y: cutB })];
+  const inFromRim = (station: number, inset: number): Station => {
+    if (isFlat) {
+      const on = along(edge.path, station);
+      return { ...beside(on, inset), turn: on.turn };
+    }
+    const on = along(finishedRim, station);
+    const angle = Math.atan2(on.y / formed[1], on.x / formed[0]);
+    const way = 1 / Math.hypot(Math.cos(angle) / reach[0], Math.sin(angle) / reach[1]);
+    const share = Math.max(0, 1 - inset / way);
+    const turn = (Math.atan2(b * Math.cos(angle), -a * Math.sin(angle)) * 180) / Math.PI;
+    return { x: a * share * Math.cos(angle), y: b * share * Math.sin(angle), turn };
+  };
+  return {
+    cut: oval(blank.long, blank.wide),
+    ...(rim ? { finished: edge.path } : {}),
+    edges: [edge],
+    centres: [level, upright],
+    exact: isFlat,
+    inFrom: (name, station, inset) => {
+      if (name === 'rim') return inFromRim(station, inset);
+      if (name !== 'middle' || middle === undefined) return undefined;
+      return { x: -a + (2 * a * station) / middle, y: inset, turn: 0 };
+    },
+    at: (reading) => {
+      const [rimward, sideways] = [measureFrom(reading, ['rim']), measureFrom(reading, ['middle'])];
+      const crown = measureFrom(reading, ['crown', 'centre']);
+      if (!rimward && !crown && !sideways) return undefined;
+      const x = rimward ? a * (1 - rimward.distance / reach[0]) : crown ? (a * crown.distance) / reach[0] : 0;
+      const y = sideways ? (sideways.way === 'left' ? -1 : 1) * sideways.distance : 0;
+      return { x, y, turn: 90 };
+    },
+    across: () => undefined,
+    named: (name) => (name === 'middle' ? level : name === 'rim' ? edge.path : undefined),
+    notes: [],
+  };
+}
+
+/** One of a line's two distances, from a line of one of these names. */
+function measureFrom(reading: LineReading, names: readonly string[]): { distance: number; way?: string } | undefined {
+  for (const [distance, edge, way] of [
+    ['across', 'line', 'way'],
+    ['along', 'line2', 'way2'],
+  ] as const) {
+    const length = reading.length(distance, 'at');
+    if (length === undefined || !names.includes(reading.text(edge, 'at') ?? '')) continue;
+    const said = reading.text(way, 'at');
+    return { distance: length, ...(said === undefined ? {} : { way: said }) };
+  }
+  return undefined;
+}
+
+// ---- outlines ------------------------------------------------------------------------------------------------------
+
+function outlineFlat(form: Form & { kind: 'outline' }, rim: number): Flat | undefined {
+  if (outlineMeasures(form.points).area.outside !== undefined) return undefined;
+  const vertices = form.points.map((corner, i): Vertex => {
+    const next = form.points[(i + 1) % form.points.length]!;
+    const { radius = 0 } = next;
+    const half = Math.hypot(next.x - corner.x, next.y - corner.y) / 2;
+    // A radius above nought bulges to the left of the way one goes, which turns clockwise.
+    const bulge =
+      radius && half ? -Math.sign(radius) * Math.tan(Math.asin(Math.min(1, half / Math.abs(radius))) / 2) : 0;
+    return bulge ? { x: corner.x, y: corner.y, bulge } : { x: corner.x, y: corner.y };
+  });
+  const finished = fromOrigin(anticlockwise({ vertices, closed: true }));
+  const cut = rim ? widened(finished, rim) : finished;
+  if (!cut) return undefined;
+  const edge: FlatEdge = { name: 'rim', path: finished, inside: 'left', allowance: rim };
+  return {
+    cut,
+    ...(rim ? { finished } : {}),
+    edges: [edge],
+    centres: [],
+    exact: true,
+    inFrom: (name, station, inset) => inFromEdge([edge], name, station, inset),
+    at: () => undefined,
+    across: () => undefined,
+    named: (name) => (name === 'rim' ? finished : undefined),
+    notes: [],
+  };
+}
+
+// ---- forms laid flat by numbers ------------------------------------------------------------------------------------
+
+function numericFlat(piece: PieceModel, blank: Blank): Flat | undefined {
+  const flattening = piece.flattening();
+  const cut = blank.shape.kind === 'outline' ? blank.shape.path : undefined;
+  if (!flattening || 'refused' in flattening || !cut) return undefined;
+  const { flat } = flattening;
+  const on = (vertices: Uint32Array | undefined): Path | undefined =>
+    vertices && {
+      vertices: Array.from(
+        vertices,
+        (vertex): Vertex => ({
+          x: flat.positions[2 * vertex]!,
+          y: flat.positions[2 * vertex + 1]!,
+        }),
+      ),
+      closed: false,
+    };
+  const left = allowances(blank);
+  const finished = anticlockwise(outlineOf(flat).path);
+  const edges = [...flat.surface.edges].flatMap(([name, vertices]): FlatEdge[] => {
+    const path = on(vertices);
+    if (!path || path.vertices.length < 2) return [];
+    return [{ name, path, inside: insideOf(path, finished), allowance: left(name) }];
+  });
+  const middle = on(flat.surface.lines.get('middle') ?? flat.surface.lines.get('front'));
+  return {
+    cut: anticlockwise(cut),
+    ...(edges.some((edge) => edge.allowance) ? { finished } : {}),
+    edges,
+    centres: middle ? [middle] : [],
+    exact: flattening.ends === undefined,
+    inFrom: (name, station, inset) => inFromEdge(edges, name, station, inset),
+    at: () => undefined,
+    across: () => undefined,
+    named: (name) => on(flat.surface.lines.get(name)) ?? edges.find((edge) => edge.name === name)?.path,
+    notes: [],
+  };
+}
+
+/** On which side of its way an edge has the piece: the middle of the outline lies there, seen from the middle of the edge. */
+function insideOf(path: Path, outline: Path): 'left' | 'right' {
+  const on = along(path, lengthOfPath(path) / 2);
+  return contains(outline, beside(on, 1)) ? 'left' : 'right';
+}
+
+// ---- the smith's own blank -----------------------------------------------------------------------------------------
+
+const OWN = 'Your own blank, as the spec gives it.';
+
+/** A blank of the smith's own, with what is worked out of the form laid in its middle. */
+function givenFlat(blank: Blank, form: Form | undefined, piece: PieceModel): Flat {
+  const worked = piece.workedBlank()?.blank;
+  const left = worked ? allowances(worked) : () => 0;
+  const isRound = form?.kind === 'disc' || form?.kind === 'oval' || form?.kind === 'dome' || form?.kind === 'oval dome';
+  if (isRound && blank.shape.kind !== 'rectangle') {
+    const flat = roundFlat(form, blank, left('rim'), piece);
+    return { ...flat, notes: [OWN] };
+  }
+  if (worked?.shape.kind === 'rectangle' && blank.shape.kind === 'rectangle') {
+    const [overX, overY] = [(blank.long - worked.long) / 2, (blank.wide - worked.wide) / 2];
+    if (overX >= 0 && overY >= 0) {
+      const more: Left = (edge) => left(edge) + (edge === 'left' || edge === 'right' ? overX : overY);
+      const wide = blank.long - more('left') - more('right');
+      const high = blank.wide - more('top') - more('bottom');
+      return { ...straightFlat(wide, high, more), notes: [`${OWN} The finished piece is drawn in its middle.`] };
+    }
+  }
+  const cut = blank.shape.kind === 'rectangle' ? rectangle(0, 0, blank.long, blank.wide) : oval(blank.long, blank.wide);
+  return {
+    cut,
+    edges: [],
+    centres: [],
+    exact: false,
+    inFrom: () => undefined,
+    at: () => undefined,
+    across: () => undefined,
+    named: () => undefined,
+    notes: [OWN],
+  };
+}

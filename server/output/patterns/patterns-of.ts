@@ -1,0 +1,316 @@
+import type { Problem } from '../../checks/check.ts';
+import { foldOf, inWords } from '../../model/edges.ts';
+import { shown } from '../../model/figure.ts';
+import type { Model } from '../../model/model.ts';
+import { openingName } from '../../model/openings.ts';
+import type { Opening, PieceModel } from '../../model/piece.ts';
+import { show, showSize } from '../../model/show.ts';
+import { lengthOfPath } from '../../trade/outline/measure.ts';
+import { cautionsIn, fileName, noBlank, rulesOf } from '../cut-list-of.ts';
+import { everyFile, explainedProblems } from '../explain.ts';
+import { EDGES_RUN, type Flat, flatOf } from './flat.ts';
+import { boxOf, line, part, type Station, slot } from './paths.ts';
+import type { Pattern, PatternLabel, PatternLine, Patterns } from './pattern.ts';
+import { type LetteredSeam, letteredSeams, seamOn } from './seams.ts';
+
+export interface PatternsOptions {
+  /** The day the patterns are made, `2027-03-01`. */
+  readonly date: string;
+  readonly problems: readonly Problem[];
+  /** One piece alone, by its name in any case. */
+  readonly piece?: string;
+}
+
+/** From a spec's model to the patterns of its pieces. Every number on them is a figure that the model has. */
+export function patternsOf(model: Model, { date, problems, piece: only }: PatternsOptions): Patterns {
+  const file = fileName(model.file.uri);
+  const seams = letteredSeams(model);
+  const patterns: Pattern[] = [];
+  const missing: { piece: string; reason: string }[] = [];
+  for (const piece of model.pieces()) {
+    if (only !== undefined && piece.name.toLowerCase() !== only.toLowerCase()) continue;
+    const made = patternOf(piece, seams);
+    if (typeof made === 'string') missing.push({ piece: piece.name, reason: made });
+    else patterns.push(made);
+  }
+  const client = model.client();
+  const duty = model.duty();
+  const rules = rulesOf(model);
+  return {
+    title: model.title() ?? file.replace(/\.planish$/i, ''),
+    file,
+    version: versionOf(model),
+    ...(client === undefined ? {} : { client }),
+    ...(duty === undefined ? {} : { duty }),
+    ...(rules === undefined ? {} : { rules }),
+    units: model.units(),
+    date,
+    make: model.make(),
+    spare: model.spare(),
+    cautions: cautionsIn(problems),
+    errors: explainedProblems(model, problems)
+      .filter(({ severity }) => severity === 'error')
+      .map(({ line, message }) => ({ line, text: message })),
+    patterns,
+    missing,
+    seams: seams
+      .filter(({ pieces }) => patterns.some(({ piece }) => pieces.includes(piece)))
+      .map(({ letter, seam, pieces }) => ({ letter, seam: seam.name, pieces })),
+  };
+}
+
+/** Two papers of the same fingerprint were made from the same words (FNV-1a over the spec and the files that it uses). */
+function versionOf(model: Model): string {
+  let hash = 0x811c9dc5;
+  for (const { spec } of everyFile(model.file))
+    for (let i = 0; i < spec.text.length; i++) hash = Math.imul(hash ^ spec.text.charCodeAt(i), 0x01000193);
+  return (hash >>> 0).toString(16).padStart(8, '0');
+}
+
+/** The pattern of a piece, or why it has none. */
+function patternOf(piece: PieceModel, seams: readonly LetteredSeam[]): Pattern | string {
+  const material = piece.material();
+  if (!material) return 'what it is cut from is not known';
+  if (material.kind() === 'wire') return `${material.name} is wire, not sheet`;
+  const blank = piece.blank();
+  if (!blank) return noBlank(piece);
+  const flat = flatOf(piece);
+  if (!flat) return 'its outline cannot be drawn with what its edges need: make a paper pattern';
+  const lines: PatternLine[] = [{ kind: 'outline', path: flat.cut }];
+  if (flat.finished) lines.push({ kind: 'finished', path: flat.finished });
+  for (const path of flat.centres) lines.push({ kind: 'centre', path });
+  const labels: PatternLabel[] = [];
+  const notes: string[] = [...flat.notes, ...sizeNotes(piece)];
+  addEdges(piece, flat, lines, labels);
+  addBends(piece, flat, lines, labels, notes);
+  addOpenings(piece, flat, lines, labels, notes);
+  for (const seam of seams) {
+    const on = seamOn(piece, flat, seam);
+    lines.push(...on.lines);
+    labels.push(...on.labels);
+    notes.push(...on.notes);
+  }
+  if (!flat.exact && lines.some(({ kind }) => kind === 'later' || kind === 'rivet'))
+    notes.push('Dashed places are a guide: forming moves them. Mark them again on the formed piece.');
+  if (piece.edgeWorks().some(({ stretch }) => stretch) || lines.some(({ kind }) => kind === 'match'))
+    notes.push(EDGES_RUN);
+  notes.push(...writtenNotes(piece));
+  const made = piece.make();
+  const over = piece.mirrored() ? Math.floor(made / 2) : 0;
+  const box = boxOf([flat.cut]);
+  const grain = piece.line('grain');
+  return {
+    piece: piece.name,
+    count: made - over,
+    turned: over,
+    material: material.title(),
+    size: showSize(box.right - box.left, box.top - box.bottom, piece.model.units()),
+    notes,
+    lines,
+    labels,
+    ...(grain ? { grain: grain.word('across') ? 0 : 90 } : {}),
+  };
+}
+
+/** What is worth knowing of the blank itself: how it is found, its range, the radii to strike it by. */
+function sizeNotes(piece: PieceModel): string[] {
+  const units = piece.model.units();
+  const notes: string[] = [];
+  const { method, said } = piece.method();
+  const size = piece.figure('blank.diameter') ?? piece.figure('blank.long');
+  const wide = piece.figure('blank.diameter') ? undefined : piece.figure('blank.wide');
+  if (method) {
+    const ranged = [size, wide].flatMap((figure) => (figure?.low === undefined ? [] : [shown(figure, units)]));
+    notes.push(
+      `${said ? 'To ' : 'No method is said: for '}${said ? method : `“${method}”`}.${ranged.length ? ` Blank ${ranged.join(' × ')}, by how far the rim draws in: try one first.` : ''}`,
+    );
+  }
+  if (size?.note) notes.push(size.note);
+  if (piece.form()?.kind === 'cone' && !piece.blank()!.overridden) {
+    const [outer, inner, sector] = ['outer-radius', 'inner-radius', 'sector'].map((name) => piece.figure(name));
+    if (outer && inner && sector)
+      notes.push(
+        `Finished edges: sector of ${show(sector.value, 'deg', units)}, radii ${show(outer.value, 'mm', units)} and ${show(inner.value, 'mm', units)}.`,
+      );
+  }
+  return notes;
+}
+
+function writtenNotes(piece: PieceModel): string[] {
+  const notes = piece.named.section.notes.filter((note) => note.isNote).map((note) => note.text.trim());
+  return notes.length ? [notes.join(' ')] : [];
+}
+
+// ---- edges ---------------------------------------------------------------------------------------------------------
+
+function addEdges(piece: PieceModel, flat: Flat, lines: PatternLine[], labels: PatternLabel[]): void {
+  const units = piece.model.units();
+  const works = piece.edgeWorks();
+  const thickness = piece.thickness();
+  for (const { name, path, inside, allowance } of flat.edges) {
+    const own = works.filter((work) => work.edge === name);
+    const said = own.map(
+      (work) =>
+        `${inWords(work)}${work.stretch ? ` from ${show(work.stretch.from, 'mm', units)} to ${show(work.stretch.to, 'mm', units)}` : ''}`,
+    );
+    const more = allowance ? `${show(allowance, 'mm', units)} beyond the finished edge` : '';
+    const text = said.length || more ? `${name}: ${[...said, more].filter(Boolean).join(', ')}` : name;
+    labels.push({ what: 'edge', text, along: path, side: inside });
+    for (const work of own) {
+      const begins = thickness === undefined ? undefined : foldOf(work, thickness);
+      if (begins === undefined) continue;
+      // The roll begins so far in from the cut edge; a hem folds at the finished one.
+      const fold = parallel(flat, name, Math.max(0, begins - allowance), work.stretch);
+      if (fold) lines.push({ kind: 'fold', path: fold });
+      if (work.stretch)
+        for (const station of [work.stretch.from, work.stretch.to]) {
+          const [out, into] = [flat.inFrom(name, station, -allowance), flat.inFrom(name, station, begins)];
+          if (out && into) lines.push({ kind: 'match', path: line(out, into) });
+        }
+    }
+  }
+  const rim = flat.edges.find(({ name }) => name === 'rim');
+  const measured =
+    works.some(({ stretch }) => stretch) ||
+    piece.model.seams().some((seam) => seam.along().some((along) => along.piece === piece && along.edge === 'rim'));
+  if (!rim || !(measured || piece.all('holes').length)) return;
+  const [out, into] = [flat.inFrom('rim', 0, -rim.allowance), flat.inFrom('rim', 0, 8)];
+  if (!out || !into) return;
+  lines.push({ kind: 'match', path: line(out, into) });
+  labels.push({ what: 'end', text: 'rim starts', x: into.x, y: into.y, clear: 0.5 });
+}
+
+/** A line at a distance inside an edge, all of it or a part. */
+function parallel(flat: Flat, edge: string, inset: number, stretch?: { from: number; to: number }) {
+  const whole = flat.edges.find(({ name }) => name === edge)?.path;
+  if (!whole) return undefined;
+  const level = inset < 1e-6 ? whole : flat.across(edge, inset);
+  if (level) {
+    if (!stretch) return level;
+    const share = lengthOfPath(level) / lengthOfPath(whole);
+    return part(level, stretch.from * share, stretch.to * share);
+  }
+  const length = lengthOfPath(whole);
+  const [from, to] = stretch ? [stretch.from, Math.min(stretch.to, length)] : [0, length];
+  const steps = Math.max(8, Math.ceil((to - from) / 4));
+  const stations = Array.from({ length: steps + 1 }, (_, i) =>
+    flat.inFrom(edge, from + ((to - from) * i) / steps, inset),
+  );
+  if (stations.some((each) => !each)) return undefined;
+  return { vertices: (stations as Station[]).map(({ x, y }) => ({ x, y })), closed: false };
+}
+
+// ---- bends, creases and flutes -------------------------------------------------------------------------------------
+
+function addBends(piece: PieceModel, flat: Flat, lines: PatternLine[], labels: PatternLabel[], notes: string[]): void {
+  const units = piece.model.units();
+  const draw = (path: ReturnType<Flat['across']>, kind: 'bend' | 'crease', text: string) => {
+    if (!path) {
+      notes.push(`Not drawn: ${text}.`);
+      return;
+    }
+    lines.push({ kind, path });
+    labels.push({ what: 'line', text, along: path, side: 'left' });
+  };
+  for (const { kind, edge, angle, radius, distance } of piece.bends()) {
+    const turn = angle === undefined ? '' : ` ${show(angle, 'deg', units)}`;
+    const round = radius === undefined ? '' : `, radius ${show(radius, 'mm', units)}`;
+    const from = distance === undefined ? '' : `, ${show(distance, 'mm', units)} from ${edge}`;
+    draw(distance === undefined ? undefined : flat.across(edge, distance), 'bend', `${kind}${turn}${round}${from}`);
+  }
+  for (const crease of piece.all('crease')) {
+    const name = crease.text('edge') ?? '';
+    const deep = crease.length('deep', 'deep');
+    draw(
+      flat.named(name),
+      'crease',
+      `crease along ${name}${deep === undefined ? '' : `, ${show(deep, 'mm', units)} deep`}`,
+    );
+  }
+  for (const flute of piece.all('flute')) {
+    const count = flute.count('count');
+    notes.push(`${count ?? ''} flutes are not drawn: set them out on the formed piece.`.trim());
+  }
+}
+
+// ---- openings ------------------------------------------------------------------------------------------------------
+
+/** Nothing is formed: what is cut in the flat stays where it is. */
+function staysFlat(piece: PieceModel): boolean {
+  const kind = piece.form()?.kind;
+  const isFlat = kind === 'plate' || kind === 'strip' || kind === 'disc' || kind === 'oval' || kind === 'outline';
+  return (
+    isFlat &&
+    !piece.bends().length &&
+    !['dish', 'raise', 'dish then raise', 'crease', 'flute'].some((id) => piece.line(id))
+  );
+}
+
+function addOpenings(
+  piece: PieceModel,
+  flat: Flat,
+  lines: PatternLine[],
+  labels: PatternLabel[],
+  notes: string[],
+): void {
+  for (const line of piece.all('pierce'))
+    notes.push(`Pierced work ${line.text('name') ?? ''} is not drawn.`.replace('  ', ' '));
+  for (const opening of piece.openings()) {
+    const now = opening.beforeForming || staysFlat(piece);
+    const text = `${openingTitle(opening, piece)}${now ? '' : ', after forming'}`;
+    const places = placesOf(piece, flat, opening);
+    if (!places.length) {
+      notes.push(`Not drawn: ${text}.`);
+      continue;
+    }
+    for (const place of places) {
+      const path = slot(place, opening.long, opening.wide, place.turn);
+      lines.push({ kind: now ? (opening.round ? 'hole' : 'opening') : 'later', path });
+    }
+    if (opening.kind === 'breaths') notes.push(`${openingTitle(opening, piece)}: only their middle is marked.`);
+    labels.push({
+      what: 'hole',
+      text,
+      x: places[0]!.x,
+      y: places[0]!.y,
+      clear: Math.min(opening.long, opening.wide) / 2,
+    });
+  }
+}
+
+function openingTitle(opening: Opening, { model }: PieceModel): string {
+  const units = model.units();
+  const size = opening.round ? `Ø ${show(opening.long, 'mm', units)}` : showSize(opening.long, opening.wide, units);
+  const name = opening.name ? openingName(opening) : opening.kind;
+  return `${name} ${opening.count > 1 ? `${opening.count} × ` : ''}${size}`;
+}
+
+function placesOf(piece: PieceModel, flat: Flat, opening: Opening): Station[] {
+  const { line, count, kind } = opening;
+  if (kind === 'breaths') {
+    const middle = flat.at(line);
+    return middle ? [middle] : [];
+  }
+  const edge = line.text('edge', 'along');
+  if (!line.has('along') || edge === undefined) {
+    const place = line.has('at') ? flat.at(line) : undefined;
+    return place && count === 1 ? [place] : [];
+  }
+  const path = flat.edges.find(({ name }) => name === edge)?.path ?? flat.named(edge);
+  const length = piece.edgeLength(edge)?.value ?? (path && lengthOfPath(path));
+  const inset = line.length('inset', 'inset') ?? 0;
+  if (length === undefined || count > 2000) return [];
+  const [from, to] = [line.length('from', 'from'), line.length('to', 'from')];
+  const isPart = from !== undefined && to !== undefined;
+  const closed = edge === 'rim' && !isPart && piece.form()?.kind !== 'half dome';
+  const [start, end] = isPart
+    ? [Math.min(from, to), Math.min(Math.max(from, to), length)]
+    : closed
+      ? [0, length]
+      : [inset, length - inset];
+  const step = closed ? (end - start) / count : count > 1 ? (end - start) / (count - 1) : 0;
+  const first = count === 1 && !closed ? (start + end) / 2 : start;
+  return Array.from({ length: count }, (_, i) => flat.inFrom(edge, first + i * step, inset)).filter(
+    (each): each is Station => each !== undefined,
+  );
+}

@@ -1,0 +1,171 @@
+import type { Model } from '../../model/model.ts';
+import type { PieceModel } from '../../model/piece.ts';
+import type { SeamModel, Stack } from '../../model/seam.ts';
+import { show, trim } from '../../model/show.ts';
+import { lengthOfPath } from '../../trade/outline/measure.ts';
+import type { Flat } from './flat.ts';
+import { circle, line, type Station } from './paths.ts';
+import type { PatternLabel, PatternLine } from './pattern.ts';
+
+/** What a piece's pattern shows of a seam. */
+export interface SeamOnPiece {
+  readonly lines: PatternLine[];
+  readonly labels: PatternLabel[];
+  readonly notes: string[];
+}
+
+export interface LetteredSeam {
+  readonly letter: string;
+  readonly seam: SeamModel;
+  readonly pieces: readonly string[];
+}
+
+/** Every seam of a build with its letter, in the order of the spec: A to Z, then AA, AB and on. */
+export function letteredSeams(model: Model): LetteredSeam[] {
+  return model.seams().map((seam, i) => ({
+    letter: letterOf(i),
+    seam,
+    pieces: [...new Set(seam.stacks().flatMap((stack) => stack.layers.map(({ name }) => name)))],
+  }));
+}
+
+export function letterOf(index: number): string {
+  const last = String.fromCharCode(65 + (index % 26));
+  return index < 26 ? last : letterOf(Math.floor(index / 26) - 1) + last;
+}
+
+/** A stretch of an edge that a seam runs along, on one piece. */
+interface Run {
+  readonly edge: string;
+  readonly from: number;
+  readonly to: number;
+  readonly whole: boolean;
+}
+
+export function seamOn(piece: PieceModel, flat: Flat, { letter, seam }: LetteredSeam): SeamOnPiece {
+  const found: SeamOnPiece = { lines: [], labels: [], notes: [] };
+  const stacks = seam.stacks().filter((stack) => stack.layers.some((layer) => layer.piece === piece));
+  if (!stacks.length) return found;
+  const run = runOn(piece, flat, seam);
+  const others = [...new Set(stacks.flatMap(({ layers }) => layers.map(({ name }) => name)))].filter(
+    (name) => name !== piece.name,
+  );
+  const withWhat = others.length ? ` with ${others.join(', ')}` : '';
+  const said = `Seam ${letter}, ${seam.name}${withWhat}`;
+  const size = seam.figure('hole')?.value;
+  const hole = size === undefined ? '' : `, hole ${show(size, 'mm', piece.model.units())}`;
+  if (!run) {
+    found.notes.push(`${said}: ${unplaced(seam, hole)}`);
+    return found;
+  }
+  const middle = flat.inFrom(run.edge, (run.from + run.to) / 2, 0);
+  if (middle) found.labels.push({ what: 'seam', text: letter, x: middle.x, y: middle.y, clear: 1 });
+  if (!run.whole) {
+    for (const station of [run.from, run.to]) {
+      const [edge, inner] = [flat.inFrom(run.edge, station, 0), flat.inFrom(run.edge, station, TICK)];
+      if (edge && inner) found.lines.push({ kind: 'match', path: line(edge, inner) });
+    }
+  }
+  const spots = seam.shares().length
+    ? []
+    : spotsOf(seam, run).map((at) => flat.inFrom(run.edge, at, insetOf(piece, seam)));
+  const placed = spots.filter((spot): spot is Station => spot !== undefined);
+  if (!placed.length || size === undefined) {
+    found.notes.push(`${said}: along ${run.edge}.`);
+    return found;
+  }
+  const drillsHere = flat.exact && leads(piece, seam, stacks);
+  for (const spot of placed) found.lines.push({ kind: drillsHere ? 'hole' : 'rivet', path: circle(spot, size / 2) });
+  const [first, last] = [placed[0]!, placed.at(-1)!];
+  found.labels.push({ what: 'end', text: `${letter}1`, x: first.x, y: first.y, clear: size / 2 });
+  if (placed.length > 1)
+    found.labels.push({ what: 'end', text: `${letter}${placed.length}`, x: last.x, y: last.y, clear: size / 2 });
+  const lead = leadOf(seam, stacks);
+  const how = drillsHere
+    ? 'drill here, and the plates under it through these'
+    : lead && lead !== piece
+      ? `drilled through ${lead.name}`
+      : 'drill after forming';
+  found.notes.push(
+    `${said}: ${placed.length} ${placed.length === 1 ? 'rivet' : 'rivets'} along ${run.edge}${hole}; ${how}.`,
+  );
+  return found;
+}
+
+/** Length of the tick at an end of a seam, mm. */
+const TICK = 5;
+
+function unplaced(seam: SeamModel, hole: string): string {
+  const shares = seam.shares();
+  if (shares.length) {
+    const where = shares.map(({ seam: host, position }) => `${trim(position, 0)} of ${host?.word.text ?? '?'}`);
+    return `its holes come from rivets ${where.join(' and ')}${hole}.`;
+  }
+  const along = seam.along()[0];
+  return along
+    ? `spots are taken over from ${along.piece.name}.${along.edge}${hole}.`
+    : `it runs along no edge that is named${hole}.`;
+}
+
+/** The stretch of this piece's edge that the seam runs along; a trim strip takes it over from the edge that it follows. */
+function runOn(piece: PieceModel, flat: Flat, seam: SeamModel): Run | undefined {
+  const own = seam.along().find((along) => along.piece === piece);
+  if (own) {
+    const path = flat.edges.find(({ name }) => name === own.edge)?.path ?? flat.named(own.edge);
+    const length = piece.edgeLength(own.edge)?.value ?? (path && lengthOfPath(path));
+    if (length === undefined) return undefined;
+    return own.from === undefined || own.to === undefined
+      ? { edge: own.edge, from: 0, to: length, whole: true }
+      : { edge: own.edge, from: own.from, to: Math.min(own.to, length), whole: false };
+  }
+  const form = piece.form();
+  if (form?.kind !== 'trim') return undefined;
+  const followed = seam
+    .along()
+    .find((along) => `${along.piece.named.word.key}.${along.edge}` === form.along.toLowerCase());
+  if (!followed) return undefined;
+  return followed.from === undefined || followed.to === undefined
+    ? { edge: 'bottom', from: 0, to: form.length, whole: true }
+    : { edge: 'bottom', from: followed.from, to: Math.min(followed.to, form.length), whole: false };
+}
+
+/** How far in from the edge the row runs on this piece: on a trim strip, less what the strip itself lies in. */
+function insetOf(piece: PieceModel, seam: SeamModel): number {
+  const inset = seam.inset() ?? 0;
+  const form = piece.form();
+  if (form?.kind !== 'trim') return inset;
+  const within = inset - (form.line.length('inset', 'inset') ?? 0);
+  return within > 0 && within < form.wide ? within : form.wide / 2;
+}
+
+/** Where the rivets stand, mm along the edge. */
+function spotsOf(seam: SeamModel, run: Run): number[] {
+  const count = seam.rivetCount()?.value ?? 0;
+  if (!count || count > MOST_SPOTS) return [];
+  if (seam.isClosed()) return Array.from({ length: count }, (_, i) => run.from + ((run.to - run.from) * i) / count);
+  if (count === 1) return [(run.from + run.to) / 2];
+  const margin = Math.min(seam.endMargin(), (run.to - run.from) / 2);
+  const pitch = (run.to - run.from - 2 * margin) / (count - 1);
+  return Array.from({ length: count }, (_, i) => run.from + margin + i * pitch);
+}
+
+/** More rivets than anyone drills in one row: drawn, they would be one black line. */
+const MOST_SPOTS = 2000;
+
+/** The plate whose holes are drilled first: the outermost that the seam's row is known on. */
+function leadOf(seam: SeamModel, stacks: readonly Stack[]): PieceModel | undefined {
+  const known = new Set(seam.along().map(({ piece }) => piece));
+  for (const { layers } of stacks)
+    for (const { piece } of layers) if (piece && (known.has(piece) || followsRow(piece, seam))) return piece;
+  return undefined;
+}
+
+const leads = (piece: PieceModel, seam: SeamModel, stacks: readonly Stack[]): boolean => leadOf(seam, stacks) === piece;
+
+function followsRow(piece: PieceModel, seam: SeamModel): boolean {
+  const form = piece.form();
+  return (
+    form?.kind === 'trim' &&
+    seam.along().some((along) => `${along.piece.named.word.key}.${along.edge}` === form.along.toLowerCase())
+  );
+}

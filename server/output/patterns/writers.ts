@@ -1,0 +1,39 @@
+import type { Fonts, Written } from '../writers.ts';
+import { writeDxf } from './dxf.ts';
+import type { Patterns } from './pattern.ts';
+import { writeSvg } from './svg.ts';
+import type { PaperSize } from './tiles.ts';
+import { writePatternsPdf } from './write-pdf.ts';
+
+/** What patterns can be written as, in the order they are offered. */
+export const PATTERN_FORMATS = ['pdf', 'svg', 'dxf'] as const;
+export type PatternFormat = (typeof PATTERN_FORMATS)[number];
+
+export interface ExportPatterns {
+  readonly to: PatternFormat;
+  /** Of a PDF; the sheets that the units of the build go with, where it is not said. */
+  readonly paper?: PaperSize;
+  readonly fonts: Fonts;
+}
+
+export async function exportPatterns(patterns: Patterns, { to, paper, fonts }: ExportPatterns): Promise<Written> {
+  switch (to) {
+    case 'pdf': {
+      const faces = typeof fonts === 'function' ? await fonts() : fonts;
+      const size = paper ?? (patterns.units === 'in' ? 'letter' : 'a4');
+      return { bytes: await writePatternsPdf(patterns, size, faces), extension: '.pdf', mediaType: 'application/pdf' };
+    }
+    case 'svg':
+      return { text: writeSvg(patterns), extension: '.svg', mediaType: 'image/svg+xml' };
+    case 'dxf':
+      return { text: writeDxf(patterns), extension: '.dxf', mediaType: 'image/vnd.dxf' };
+  }
+}
+
+/** The same patterns one piece at a time, for a file each. */
+export const onePiece = (patterns: Patterns, piece: string): Patterns => ({
+  ...patterns,
+  patterns: patterns.patterns.filter((each) => each.piece === piece),
+  seams: patterns.seams.filter(({ pieces }) => pieces.includes(piece)),
+  missing: [],
+});
