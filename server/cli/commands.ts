@@ -11,7 +11,10 @@ import type { Severity } from '../model/figure.ts';
 import type { Model } from '../model/model.ts';
 import { cutListOf } from '../output/cut-list-of.ts';
 import { type ExplainedFigure, type ExplainedProblem, explain, explainedProblems, namesOf } from '../output/explain.ts';
+import { formViewSvg } from '../output/form-view.ts';
+import { pieceMap } from '../output/piece-map.ts';
 import { sarifLog } from '../output/sarif.ts';
+import { strainMapSvg } from '../output/strain-map.ts';
 import { exportCutList, FORMATS, type Format } from '../output/writers.ts';
 import { starter, starters } from '../starters.ts';
 import { type Arguments, type Option, readArguments } from './arguments.ts';
@@ -382,6 +385,43 @@ const serve: Command = {
   },
 };
 
+// ---- draw ----------------------------------------------------------------------------------------------------------
+
+const draw: Command = {
+  name: 'draw',
+  usage: 'FILE PIECE',
+  doc: 'A piece as a drawing: its flat blank with the thickness that forming leaves, and where to stretch and shrink.',
+  more: ['With --form, the net of the formed piece from three sides.'],
+  options: {
+    to: { value: 'format', choices: ['svg'], doc: 'svg: the one there is.' },
+    form: { doc: 'The formed piece instead of its blank.' },
+    output,
+    force,
+    root,
+  },
+  async run({ named, options }, terminal): Promise<ExitCode> {
+    const [file, name, ...more] = wanted(named, 'a file and a piece');
+    if (!name || more.length) throw new CommandError('planish draw takes a file and the name of one piece.');
+    const model = open(file!, options).model(file!);
+    const pieces = model.pieces();
+    const piece = pieces.find((each) => each.name.toLowerCase() === name.toLowerCase());
+    if (!piece) {
+      const near = nearest(
+        name,
+        pieces.map((each) => each.name),
+      );
+      throw new CommandError(`${shown(file!)} has no piece ${name}${near ? `: did you mean ${near}?` : '.'}`);
+    }
+    const drawing = pieceMap(piece, model.units());
+    if ('refused' in drawing) throw new CommandError(`“${piece.name}” cannot be drawn: ${drawing.refused}.`);
+    const svg = options.has('form')
+      ? formViewSvg({ surface: drawing.flat.surface, title: drawing.title })
+      : strainMapSvg(drawing);
+    await deliver(svg, options, terminal);
+    return errorsNoted(file!, problemsOf(model), terminal);
+  },
+};
+
 // ---- later ---------------------------------------------------------------------------------------------------------
 
 function later(name: string, doc: string): Command {
@@ -400,6 +440,7 @@ export const commands: readonly Command[] = [
   check,
   explainCommand,
   cutlist,
+  draw,
   format,
   create,
   serve,
@@ -408,7 +449,6 @@ export const commands: readonly Command[] = [
   later('buildsheet', 'The order of work, with tools and settings.'),
   later('order', 'What to buy.'),
   later('quote', 'A price for the job.'),
-  later('draw', 'A drawing of one piece, seam or sheet.'),
 ];
 
 export const isLater = (command: Command): boolean => command.doc.endsWith('Not built yet.');

@@ -47,7 +47,13 @@ const MOST_KEPT = 24;
 /** The piece laid flat, or why it cannot be; nothing for a form that has a formula, or is not finished. */
 export function flatteningOf(piece: PieceModel): Flattening | Refusal | undefined {
   const form = piece.form();
-  if (!form || !isFlattened(form)) return undefined;
+  return form && isFlattened(form) ? layFlat(piece) : undefined;
+}
+
+/** The same of any form with a surface, domes and cones too; nothing for one that has none. */
+export function layFlat(piece: PieceModel): Flattening | Refusal | undefined {
+  const form = piece.form();
+  if (!form) return undefined;
   const { method } = piece.method();
   const key = `${method ?? ''} ${keyOf(piece)}`;
   let found = kept.get(key);
@@ -65,11 +71,11 @@ export function flatteningOf(piece: PieceModel): Flattening | Refusal | undefine
 const tried = new WeakMap<Flattening | Refusal, readonly Cut[]>();
 
 /**
- * Cuts that were tried on the piece, the one that spares the metal most first; nothing for a form that is not laid flat
- * by numbers. Each cut form is laid flat in its turn: ask only where it matters.
+ * Cuts that were tried on the piece, the one that spares the metal most first; nothing for a form without a
+ * surface. Each cut form is laid flat in its turn: ask only where it matters.
  */
 export function cutsTried(piece: PieceModel): readonly Cut[] {
-  const found = piece.flattening();
+  const found = layFlat(piece);
   if (!found) return [];
   let cuts = tried.get(found);
   if (!cuts) {
@@ -81,7 +87,7 @@ export function cutsTried(piece: PieceModel): readonly Cut[] {
 }
 
 /** A form whose blank no formula gives. */
-export const isFlattened = (form: Form): boolean =>
+const isFlattened = (form: Form): boolean =>
   form.kind === 'half dome' || form.kind === 'gore dome' || form.kind === 'loft' || form.kind === 'cover';
 
 /** The way of working behind a method of the language; plane stress where none is said. */

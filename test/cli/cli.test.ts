@@ -95,7 +95,7 @@ describe('command line', function () {
 
     it('says of what is not built yet that it is not', async () => {
       const folder = scratch({ 'a.planish': GOOD });
-      for (const name of ['patterns', 'layouts', 'buildsheet', 'order', 'quote', 'draw']) {
+      for (const name of ['patterns', 'layouts', 'buildsheet', 'order', 'quote']) {
         const { code, err, out } = await planish([name, 'a.planish', '--to', 'pdf'], folder);
         assert.deepEqual([code, out], [2, '']);
         assert.match(err, new RegExp(`planish ${name} is not built yet`));
@@ -367,6 +367,31 @@ describe('command line', function () {
       const once = await planish(['cutlist', 'a.planish', '--to', 'pdf', '-o', '-'], folder, day);
       const twice = await planish(['cutlist', 'a.planish', '--to', 'pdf', '-o', '-'], folder, day);
       assert.ok(once.bytes.length > 1000 && once.bytes.equals(twice.bytes));
+    });
+  });
+
+  describe('draw', () => {
+    const BOWL = 'material plate\n  mild steel 1.5 mm\n\npiece bowl\n  from plate\n  dome 150 mm, deep 45 mm\n';
+
+    it('writes the flat blank of a piece with its thickness, or the formed one', async () => {
+      const folder = scratch({ 'a.planish': BOWL });
+      const { code, out } = await planish(['draw', 'a.planish', 'bowl', '--to', 'svg'], folder);
+      assert.equal(code, 0);
+      assert.match(out, /^<svg [\s\S]*bowl, laid flat[\s\S]*<\/svg>\n$/);
+      assert.equal((await planish(['draw', 'a.planish', 'Bowl', '-o', 'bowl.svg'], folder)).code, 0);
+      assert.equal(text(folder, 'bowl.svg'), out);
+      const form = await planish(['draw', 'a.planish', 'bowl', '--form'], folder);
+      assert.match(form.out, /top, front down/);
+    });
+
+    it('says which piece it does not know, and why one has no drawing', async () => {
+      const folder = scratch({ 'a.planish': `${BOWL}piece tag\n  from plate\n  disc 30 mm\n` });
+      const unknown = await planish(['draw', 'a.planish', 'bow'], folder);
+      assert.deepEqual([unknown.code, unknown.out], [2, '']);
+      assert.match(unknown.err, /no piece bow: did you mean bowl\?/);
+      const flat = await planish(['draw', 'a.planish', 'tag'], folder);
+      assert.match(flat.err, /“tag” cannot be drawn: it has no formed surface/);
+      assert.equal((await planish(['draw', 'a.planish'], folder)).code, 2);
     });
   });
 
