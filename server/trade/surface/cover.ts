@@ -1,6 +1,6 @@
 import { measured, straight } from './along.ts';
 import type { Chart, Spot, Track } from './chart.ts';
-import { minus, plus, unit, type Vector } from './vector.ts';
+import { dot, minus, plus, unit, type Vector } from './vector.ts';
 import { directionOut, leftOf, straightOn, tangents } from './walk.ts';
 
 /** Which part of its neighbour a plate covers, mm along the neighbour's surface. */
@@ -15,8 +15,8 @@ export type Extent =
  * nought), as far as the extent goes. Nothing where the neighbour is not so large there.
  */
 export function coverChart(neighbour: Chart, apart: number, extent: Extent): Chart | undefined {
-  const spot = 'from' in extent ? bandOf(neighbour, extent) : patchOf(neighbour, extent);
-  if (!spot) return undefined;
+  const found = 'from' in extent ? bandOf(neighbour, extent) : patchOf(neighbour, extent);
+  if (!found) return undefined;
   const column = (u: number): Track => [
     [u, 0],
     [u, 1],
@@ -25,6 +25,7 @@ export function coverChart(neighbour: Chart, apart: number, extent: Extent): Cha
     [0, v],
     [1, v],
   ];
+  const spot = remembered(found);
   const point = (u: number, v: number): Vector => {
     const at = spot(u, v);
     return plus(neighbour.point(...at), directionOut(neighbour, at), apart);
@@ -47,6 +48,16 @@ export function coverChart(neighbour: Chart, apart: number, extent: Extent): Cha
   return chart;
 }
 
+/** A point and its normal are asked for one after the other. */
+function remembered(find: (u: number, v: number) => Spot): (u: number, v: number) => Spot {
+  let [lastU, lastV] = [Number.NaN, Number.NaN];
+  let last: Spot = [0, 0];
+  return (u, v) => {
+    if (u !== lastU || v !== lastV) [lastU, lastV, last] = [u, v, find(u, v)];
+    return last;
+  };
+}
+
 /** Whether a plate moved in so far is folded over: the neighbour is curved more tightly there. */
 export function foldsOver(neighbour: Chart, apart: number): boolean {
   const steps = 16;
@@ -64,7 +75,9 @@ export function foldsOver(neighbour: Chart, apart: number): boolean {
         (pu[1] * pv[2] - pu[2] * pv[1]) * n[0] +
         (pu[2] * pv[0] - pu[0] * pv[2]) * n[1] +
         (pu[0] * pv[1] - pu[1] * pv[0]) * n[2];
-      if (out < 0) return true;
+      // Turned over one way the triangles flip; both ways, they run backward.
+      const [u0, v0] = tangents(neighbour, [u, v]);
+      if (out < 0 || dot(pu, u0) / dot(u0, u0) + dot(pv, v0) / dot(v0, v0) < 0) return true;
     }
   return false;
 }

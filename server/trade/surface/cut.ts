@@ -48,7 +48,7 @@ export function cutForm(chart: Chart, bays: readonly Bay[]): CutForm {
   const sides = sidesOf(chart);
   const round = sides.reduce((sum, side) => sum + side.length, 0);
   const refused: BayRefusal[] = [];
-  const taken: { from: number; to: number; name: string; arc: (share: number) => Spot; forward: boolean }[] = [];
+  const taken: Taken[] = [];
   for (const bay of bays.flatMap((each) => (each.mirrored ? [each, mirrorOf(each)] : [each]))) {
     const refuse = (why: string) => {
       if (!refused.some((each) => each.name === bay.name)) refused.push({ name: bay.name, why });
@@ -56,21 +56,22 @@ export function cutForm(chart: Chart, bays: readonly Bay[]): CutForm {
     const ends = endsOf(sides, bay);
     if (typeof ends === 'string') refuse(ends);
     else {
-      let { from, to } = ends;
       // The shorter way round is what is taken out.
-      const forward = (to - from + round) % round <= round / 2;
-      if (!forward) [from, to] = [to, from];
-      if (to < from) to += round;
+      const gap = (((ends.to - ends.from) % round) + round) % round;
+      const forward = gap <= round / 2;
+      const from = (forward ? ends.from : ends.to) % round;
+      const to = from + (forward ? gap : round - gap);
       if (!(to - from > 1e-6 * round)) refuse('its ends meet');
       else if (!(bay.deep > 0)) refuse('its depth must be more than nothing');
       else if (taken.some((other) => overlap(other, { from, to }, round))) refuse('it runs into another one');
       else {
         const arc = arcOf(chart, spotAt(sides, from), spotAt(sides, to), bay.deep);
-        const leaves = Array.from({ length: 31 }, (_, i) => arc((i + 1) / 32)).some(
-          ([u, v]) => u < -1e-9 || u > 1 + 1e-9 || v < -1e-9 || v > 1 + 1e-9,
-        );
+        const points = Array.from({ length: ARC_CHORDS + 1 }, (_, i) => arc(i / ARC_CHORDS));
+        const leaves = points.slice(1, -1).some(([u, v]) => u < -1e-9 || u > 1 + 1e-9 || v < -1e-9 || v > 1 + 1e-9);
+        const drawn = points.map(([u, v]) => chart.sheet(u, v));
         if (leaves) refuse('it goes right through the plate, or out of its side');
-        else taken.push({ from, to, name: bay.name, arc, forward });
+        else if (taken.some((other) => cross(other.drawn, drawn))) refuse('it runs into another one');
+        else taken.push({ from, to, name: bay.name, arc, forward, drawn });
       }
     }
   }
@@ -432,6 +433,31 @@ function mirrorOf(bay: Bay): Bay {
         }
       : {}),
   };
+}
+
+/** A bay that can be cut: where it leaves the outline and comes back to it, mm along it. */
+interface Taken {
+  readonly from: number;
+  readonly to: number;
+  readonly name: string;
+  readonly arc: (share: number) => Spot;
+  readonly forward: boolean;
+  /** On the sheet, in short chords. */
+  readonly drawn: readonly (readonly [number, number])[];
+}
+
+const ARC_CHORDS = 48;
+
+/** Whether two lines of chords cross. */
+function cross(one: Taken['drawn'], other: Taken['drawn']): boolean {
+  const turn = (a: Taken['drawn'][number], b: Taken['drawn'][number], c: Taken['drawn'][number]) =>
+    (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
+  return one.slice(1).some((b, i) =>
+    other.slice(1).some((d, k) => {
+      const [a, c] = [one[i]!, other[k]!];
+      return turn(a, b, c) * turn(a, b, d) < 0 && turn(c, d, a) * turn(c, d, b) < 0;
+    }),
+  );
 }
 
 function overlap(one: { from: number; to: number }, other: { from: number; to: number }, round: number): boolean {

@@ -136,12 +136,19 @@ export function loftChart(shape: LoftShape): Chart | undefined {
     ridge: curves.ridge.at(t),
   });
   const walkAt = remembered((v: number): Walk => walk(sectionAt(whole * v)));
+  /** A point and its normal are asked for one after the other. */
+  let [lastU, lastV] = [Number.NaN, Number.NaN];
+  let flat: readonly [number, number] = [0, 0];
+  const onLevel = (u: number, v: number): readonly [number, number] => {
+    if (u !== lastU || v !== lastV) [lastU, lastV, flat] = [u, v, walkAt(v).at(degrees(u))];
+    return flat;
+  };
   const degrees = (u: number) => (shape.wrap === 'half' ? 180 * u : shape.wrap * (u - 0.5));
 
   const point = (u: number, v: number): Vector => {
     const t = whole * v;
     if (tip && v === 1) return [0, last.offset, last.high];
-    const [x, y] = walkAt(v).at(degrees(u));
+    const [x, y] = onLevel(u, v);
     return [x, y + curves.offset.at(t), curves.high.at(t)];
   };
   const normal = (u: number, v: number): Vector => {
@@ -149,7 +156,7 @@ export function loftChart(shape: LoftShape): Chart | undefined {
     const t = whole * v;
     const section = sectionAt(t);
     const turned = degrees(u);
-    const [x, y] = walkAt(v).at(turned);
+    const [x, y] = onLevel(u, v);
     const inFront = Math.abs(turned) <= 90;
     const stand = inFront ? section.front : section.back;
     const [n, k] = [section.power, inFront ? section.ridge : 0];

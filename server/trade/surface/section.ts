@@ -58,9 +58,18 @@ function radiusAt({ power: n, ridge: k }: Quarter, α: number): { r: number; slo
 }
 
 function speedAt(quarter: Quarter, α: number): number {
+  const s = Math.sin(α);
+  const c = Math.cos(α);
+  // An oval, as most sections are: this is asked thousands of times for one mesh.
+  if (quarter.power === 2 && quarter.ridge === 0) {
+    const x = quarter.wide * c;
+    const y = quarter.stand * s;
+    return Math.sqrt(x * x + y * y);
+  }
   const { r, slope } = radiusAt(quarter, α);
-  const [s, c] = [Math.sin(α), Math.cos(α)];
-  return Math.hypot(quarter.wide * (slope * s + r * c), quarter.stand * (slope * c - r * s));
+  const x = quarter.wide * (slope * s + r * c);
+  const y = quarter.stand * (slope * c - r * s);
+  return Math.sqrt(x * x + y * y);
 }
 
 /** A section that can be walked: by shares of the quarter from the front to the side, and on to the back. */
@@ -103,12 +112,15 @@ function tabled(quarter: Quarter) {
       let i = 0;
       while (i < PANELS - 1 && lengths[i + 1]! < target) i++;
       const [from, to] = [angles[i]!, angles[i + 1]!];
-      let α = from + ((to - from) * (target - lengths[i]!)) / (lengths[i + 1]! - lengths[i]! || 1);
-      for (let step = 0; step < 3; step++) {
+      const within = (target - lengths[i]!) / (lengths[i + 1]! - lengths[i]! || 1);
+      let α = from + (to - from) * within;
+      for (let step = 0; step < 4; step++) {
         const speed = speedAt(quarter, α);
         if (!(speed > 0)) break;
         const next = α - (lengths[i]! + panel(quarter, from, α) - target) / speed;
+        const settled = Math.abs(next - α) < 1e-14;
         α = Math.min(to, Math.max(from, next));
+        if (settled) break;
       }
       if (share <= 0) α = 0;
       if (share >= 1) α = Math.PI / 2;
@@ -118,19 +130,17 @@ function tabled(quarter: Quarter) {
   };
 }
 
-/** Gauss's rule of five points. */
-const GAUSS: readonly (readonly [number, number])[] = [
-  [0, 128 / 225],
-  [Math.sqrt(5 - 2 * Math.sqrt(10 / 7)) / 3, (322 + 13 * Math.sqrt(70)) / 900],
-  [-Math.sqrt(5 - 2 * Math.sqrt(10 / 7)) / 3, (322 + 13 * Math.sqrt(70)) / 900],
-  [Math.sqrt(5 + 2 * Math.sqrt(10 / 7)) / 3, (322 - 13 * Math.sqrt(70)) / 900],
-  [-Math.sqrt(5 + 2 * Math.sqrt(10 / 7)) / 3, (322 - 13 * Math.sqrt(70)) / 900],
-];
+/* Gauss's rule of five points. */
+const [INNER, OUTER] = [Math.sqrt(5 - 2 * Math.sqrt(10 / 7)) / 3, Math.sqrt(5 + 2 * Math.sqrt(10 / 7)) / 3];
+const [HEAVY, LIGHT] = [(322 + 13 * Math.sqrt(70)) / 900, (322 - 13 * Math.sqrt(70)) / 900];
+const NODES = [0, INNER, -INNER, OUTER, -OUTER];
+const WEIGHTS = [128 / 225, HEAVY, HEAVY, LIGHT, LIGHT];
 
 function panel(quarter: Quarter, from: number, to: number): number {
-  const [middle, half] = [(from + to) / 2, (to - from) / 2];
+  const middle = (from + to) / 2;
+  const half = (to - from) / 2;
   let sum = 0;
-  for (const [at, weight] of GAUSS) sum += weight * speedAt(quarter, middle + half * at);
+  for (let i = 0; i < 5; i++) sum += WEIGHTS[i]! * speedAt(quarter, middle + half * NODES[i]!);
   return half * sum;
 }
 
