@@ -2,6 +2,7 @@
 import { check as aluminiumWithSteelDust } from './aluminium-with-steel-dust.ts';
 import { check as bendTooTight } from './bend-too-tight.ts';
 import { check as bladeTooCoarse } from './blade-too-coarse.ts';
+import { check as blankNeedsJoint } from './blank-needs-joint.ts';
 import { check as blankOverSheet } from './blank-over-sheet.ts';
 import { check as blankTooSmall } from './blank-too-small.ts';
 import { check as cadmiumPlating } from './cadmium-plating.ts';
@@ -122,6 +123,7 @@ export const checks: readonly Check[] = [
   aluminiumWithSteelDust,
   bendTooTight,
   bladeTooCoarse,
+  blankNeedsJoint,
   blankOverSheet,
   blankTooSmall,
   cadmiumPlating,
