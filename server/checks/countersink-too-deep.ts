@@ -1,6 +1,8 @@
+import { intervalOf } from '../trade/interval.ts';
 import type { Check } from './check.ts';
 import { sinkDepthOf } from './limits.ts';
 import { lengthShown, outermost } from './rivets.ts';
+import { inWords, isOver } from './sure.ts';
 
 export const check: Check = {
   code: 'countersink-too-deep',
@@ -45,14 +47,15 @@ seam join
   riveted({ seam, rivet, size, place, stacks }, report, model) {
     const system = model.units();
     if (rivet.head() !== 'countersunk') return;
-    const depth = sinkDepthOf(size.shank).value;
+    const depth = sinkDepthOf(size.shank);
     for (const stack of stacks) {
       const layer = outermost(stack, seam.headInside() ? 'inside' : 'outside');
       const thickness = layer?.soft ? undefined : layer?.thickness;
-      if (!layer || !thickness || depth <= (thickness.value ?? 0) + 0.02) continue;
-      const cannot = depth > (thickness.high ?? thickness.value) + 0.02;
+      const sure = thickness && isOver(depth, thickness, 0.02);
+      if (!layer || !sure) continue;
       report(place, {
-        message: `The head of “${rivet.name}” is ${lengthShown(depth, system, rivet)} deep and ${cannot ? 'goes' : 'may go'} through “${layer.name}” (${lengthShown(thickness.value, system)}): take a raised head, or dimple the plate.`,
+        severity: sure === 'may' ? 'information' : undefined,
+        message: `The head of “${rivet.name}” is ${lengthShown(depth.value, system, rivet)} deep and ${inWords(sure, 'goes', 'may go')} through “${layer.name}” (${lengthShown(sure === 'may' ? intervalOf(thickness).low : thickness.value, system)}): take a raised head, or dimple the plate.`,
         related: [{ uri: seam.named.file.uri, place: stack.line.place, message: 'The stack' }],
       });
       break;

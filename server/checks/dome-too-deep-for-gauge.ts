@@ -1,6 +1,7 @@
 import { show } from '../model/show.ts';
 import { usual } from '../trade/practice.ts';
 import { type Check, replacing } from './check.ts';
+import { inWords, isUnder } from './sure.ts';
 import { isOwn, placeIn, placeOf } from './writing.ts';
 
 export const check: Check = {
@@ -38,9 +39,10 @@ piece bowl
     if (form?.kind !== 'dome' && form?.kind !== 'oval dome' && form?.kind !== 'half dome') return;
     const half = (form.kind === 'dome' ? form.diameter : form.wide) / 2;
     // From a half sphere on, no dishing reaches it: that is another check.
-    if (crown.low >= (start * usual('crown-left')) / 100 || form.deep >= half) return;
+    const sure = isUnder(crown, (start * usual('crown-left')) / 100);
+    if (!sure || form.deep >= half) return;
     report(placeIn(piece, line), {
-      message: `Dished ${show(form.deep, 'mm', system)} deep, the crown of “${piece.name}” may thin from ${show(start, 'mm', system)} to ${show(crown.low, 'mm', system)} (${show(crown.value, 'mm', system)} if the rim draws in evenly): raise it, or dish and then raise.`,
+      message: `Dished ${show(form.deep, 'mm', system)} deep, the crown of “${piece.name}” ${inWords(sure, 'thins', 'may thin')} from ${show(start, 'mm', system)} to ${show(sure === 'cannot' ? crown.value : crown.low, 'mm', system)}${sure === 'cannot' ? '' : ` (${show(crown.value, 'mm', system)} if the rim draws in evenly)`}: raise it, or dish and then raise.`,
       fixes: isOwn(piece, line)
         ? [replacing(line.file.uri, 'Dish, then raise', placeOf(line, line.line), 'dish then raise')]
         : [],

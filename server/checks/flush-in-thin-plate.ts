@@ -1,6 +1,8 @@
+import { intervalOf } from '../trade/interval.ts';
 import { type Check, replacing } from './check.ts';
 import { flushLeastOf } from './limits.ts';
 import { lengthShown, outermost } from './rivets.ts';
+import { inWords, isUnder } from './sure.ts';
 import { placeOf } from './writing.ts';
 
 export const check: Check = {
@@ -53,15 +55,16 @@ seam join
       const layer = outermost(stack, seam.headInside() ? 'outside' : 'inside');
       const thickness = layer?.soft ? undefined : layer?.thickness;
       if (!layer || !thickness) continue;
-      const { value } = thickness;
-      const high = thickness.high ?? value;
+      const { value, low } = intervalOf(thickness);
       const good = least.high ?? least.value;
-      if (value >= good - 0.02) continue;
-      const through = value < least.value - 0.02;
+      const sure = isUnder(thickness, least.value, 0.02);
+      if (!sure && value >= good - 0.02) continue;
+      const through = sure !== undefined && sure !== 'may';
+      const told = sure === 'may' ? low : value;
       report(placeOf(line, bound), {
         severity: through ? undefined : 'information',
-        message: through
-          ? `“${layer.name}” is ${lengthShown(value, system)} thick and a flush head of ${lengthShown(size.shank, system, rivet)} sinks ${lengthShown(least.value, system)}: it ${high < least.value ? 'goes' : 'may go'} right through.`
+        message: sure
+          ? `“${layer.name}” ${sure === 'may' ? 'may be' : 'is'} ${lengthShown(told, system)} thick and a flush head of ${lengthShown(size.shank, system, rivet)} sinks ${lengthShown(least.value, system)}: it ${inWords(sure, 'goes', 'may go')} right through.`
           : `A flush head of ${lengthShown(size.shank, system, rivet)} sinks ${lengthShown(least.value, system)} into “${layer.name}” (${lengthShown(value, system)}): half way through is better, in ${lengthShown(good, system)} plate.`,
         fixes: [replacing(line.file.uri, 'Peen it domed', placeOf(line, bound), 'peened domed', through)],
         related: [{ uri: seam.named.file.uri, place: stack.line.place, message: 'The stack' }],

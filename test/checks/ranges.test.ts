@@ -165,3 +165,28 @@ hinge gate
     assert.equal(pin('mild steel 1.5 mm', '3 mm'), undefined);
   });
 });
+
+describe('sinks of heads', () => {
+  const sunk = (thickness: string, head: string, peened: string) => `material plate
+  mild steel ${thickness}
+rivet small
+  mild steel 4 x 10 mm, ${head}
+piece outer
+  from plate
+  plate 140 x 40 mm
+seam join
+  joins outer, outer
+  along outer.top
+  rivets small, every 30 mm, inset 9 mm, ${peened}
+`;
+
+  it('go, or may go, through their plate', () => {
+    const bought = (thickness: string) => found(sunk(thickness, 'countersunk', 'peened domed'), 'countersink-too-deep');
+    assert.match(bought('1.5 mm')!, /^warning: .* goes through/);
+    assert.match(bought('2.05 mm ± 0.1 mm')!, /^information: .* may go through “outer” \(1.95 mm\)/);
+    assert.equal(bought('2.5 mm'), undefined);
+    const made = (thickness: string) => found(sunk(thickness, 'domed', 'peened flush'), 'flush-in-thin-plate');
+    assert.match(made('1.5 mm')!, /^warning: .* it goes right through/);
+    assert.match(made('2.05 mm ± 0.1 mm')!, /^information: .* may go right through/);
+  });
+});
