@@ -1,4 +1,4 @@
-import type { Model } from '../model/model.ts';
+import { seamsAlong } from '../model/joined.ts';
 import type { PieceModel } from '../model/piece.ts';
 import type { SeamModel } from '../model/seam.ts';
 import { show, trim } from '../model/show.ts';
@@ -51,7 +51,7 @@ seam side
     const system = model.units();
     for (const { line, edge, kind, stretch } of piece.edgeWorks()) {
       if (kind !== 'rolled' && kind !== 'hemmed') continue;
-      const crossing = seamsInto(model, piece, edge);
+      const crossing = seamsInto(piece, edge);
       const length = piece.figure(`${edge}.length`)?.value;
       if (!crossing.length || length === undefined) continue;
       const lap = Math.max(...crossing.map(lapOf));
@@ -77,17 +77,15 @@ seam side
 };
 
 /** Riveted seams along an edge that meets this one at a corner. */
-function seamsInto(model: Model, piece: PieceModel, edge: string): SeamModel[] {
+function seamsInto(piece: PieceModel, edge: string): SeamModel[] {
   const corners = CORNERS[edge];
   if (!corners) return [];
-  return model
-    .seams()
-    .filter(
-      (seam) =>
-        seam.rivetsLine() &&
-        seam.along().some((along) => along.piece === piece && corners.includes(along.edge)) &&
-        seam.stacks().some(({ layers }) => layers.length > 1 && layers.some((layer) => layer.piece === piece)),
-    );
+  return seamsAlong(piece).filter(
+    (seam) =>
+      seam.rivetsLine() &&
+      seam.along().some((along) => along.piece === piece && corners.includes(along.edge)) &&
+      seam.stacks().some(({ layers }) => layers.length > 1 && layers.some((layer) => layer.piece === piece)),
+  );
 }
 
 const CORNERS: Readonly<Record<string, readonly string[]>> = {

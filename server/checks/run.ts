@@ -2,6 +2,7 @@ import { nearest } from '../../grammar/nearest.ts';
 import type { Excuse, Place, Section } from '../../grammar/tree.ts';
 import type { Finding, Severity } from '../model/figure.ts';
 import { gathered, type Model, ofModel, thingOf } from '../model/model.ts';
+import type { SeamModel } from '../model/seam.ts';
 import { checks } from './all.generated.ts';
 import type { Check, Problem, Report } from './check.ts';
 import { sizedSeam } from './rivets.ts';
@@ -70,34 +71,33 @@ const inSections = gathered('section', (section, model) => {
       related: [],
     });
   }
-  for (const [check, look] of looks) look(check, section, reportTo(found, check), model);
+  for (const check of checks) check.section?.(section, reportTo(found, check), model);
+  const kind = KINDS.find((each) => each === section.kind?.kind);
+  const thing = kind && thingOf(model, kind, section);
+  if (!thing) return found;
+  for (const [check, look] of LOOKS[kind]) look(thing as never, reportTo(found, check), model);
+  const sized = kind === 'seam' ? sizedSeam(thing as SeamModel) : undefined;
+  if (sized) for (const check of checks) check.riveted?.(sized, reportTo(found, check), model);
   return found;
 });
 
-/** How each check looks at a section, in the order of the checks. */
-const looks = checks.flatMap((check) => looksOf(check).map((look) => [check, look] as const));
+/** Kinds of which checks look at one thing at a time. */
+const KINDS = ['material', 'piece', 'seam', 'hinge', 'finish'] as const;
+type Look = (thing: never, report: Report, model: Model) => void;
 
-type Look = (check: Check, section: Section, report: Report, model: Model) => void;
+const looksAt = (kind: (typeof KINDS)[number]): [Check, Look][] =>
+  checks.flatMap((check): [Check, Look][] => {
+    const look = check[kind];
+    return look ? [[check, look as Look]] : [];
+  });
 
-function looksOf(check: Check): Look[] {
-  const looks: Look[] = [];
-  if (check.section) looks.push(({ section: look }, section, report, model) => look!(section, report, model));
-  for (const kind of ['material', 'piece', 'seam', 'hinge', 'finish'] as const) {
-    const look = check[kind] as ((thing: never, report: Report, model: Model) => void) | undefined;
-    if (!look) continue;
-    looks.push((_, section, report, model) => {
-      const thing = thingOf(model, kind, section);
-      if (thing) look(thing as never, report, model);
-    });
-  }
-  if (check.riveted)
-    looks.push((_, section, report, model) => {
-      const seam = thingOf(model, 'seam', section);
-      const sized = seam && sizedSeam(seam);
-      if (sized) check.riveted!(sized, report, model);
-    });
-  return looks;
-}
+const LOOKS = {
+  material: looksAt('material'),
+  piece: looksAt('piece'),
+  seam: looksAt('seam'),
+  hinge: looksAt('hinge'),
+  finish: looksAt('finish'),
+};
 
 const whole = checks.flatMap((check) => {
   const { run } = check;

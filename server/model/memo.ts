@@ -34,8 +34,14 @@ abstract class Source {
   /** Notes whoever is being worked out as a reader. */
   isRead(): void {
     const reader = working[working.length - 1];
-    if (reader !== undefined && (reader as Source) !== this && reader.notes(this)) this.readers.add(reader);
+    // Most reads are one reader's that has read this before.
+    if (reader === undefined || (reader === this.lastReader && reader.life === this.lastLife)) return;
+    this.lastReader = reader;
+    this.lastLife = reader.life;
+    if ((reader as Source) !== this && reader.notes(this)) this.readers.add(reader);
   }
+  private lastReader: Reckoning | undefined;
+  private lastLife = 0;
 
   isUnread(): boolean {
     return this.readers.size === 0;
@@ -43,6 +49,7 @@ abstract class Source {
 
   leave(reader: Reckoning): void {
     this.readers.delete(reader);
+    if (this.lastReader === reader) this.lastReader = undefined;
   }
 
   /** Makes sure that the value is the one that holds now. */
@@ -133,8 +140,12 @@ abstract class Reckoning extends Source {
     }
   }
 
+  /** Begins anew whenever its sources are forgotten. */
+  life = 0;
+
   /** Sources are left before they are asked again: what they come out as is read now, and no news. */
   private forgetSources(): void {
+    this.life++;
     for (const source of this.sources) source.leave(this);
     this.sources.clear();
     this.doubted.clear();

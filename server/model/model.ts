@@ -8,7 +8,7 @@ import type { Named, Project, SpecFile } from './file.ts';
 import { finishFigures } from './finish.ts';
 import { HingeModel } from './hinge.ts';
 import { MaterialModel } from './material.ts';
-import { type Each, Gathering, kept } from './memo.ts';
+import { type Each, Gathering, kept, type Same } from './memo.ts';
 import { PieceModel } from './piece.ts';
 import { numberOf, UNIT_OF_DIMENSION } from './quantity.ts';
 import { LineReading } from './reading.ts';
@@ -57,8 +57,8 @@ export class Model {
   }
 
   /** What is worked out for each section of the file, kept as long as it holds and forgotten with the section. */
-  eachSection<T>(): Each<Section | LetLine, T> {
-    return this.registry.project.each();
+  eachSection<T>(same?: Same<T>): Each<Section | LetLine, T> {
+    return this.registry.project.each(same);
   }
 
   // ---- the things it names -----------------------------------------------------------------------------------------
@@ -552,7 +552,8 @@ export function thingOf(model: Model, kind: keyof Things, section: Section): Thi
   }
 }
 
-function perModel<T>(make: (model: Model) => () => T): (model: Model) => T {
+/** The same for what looks after itself: one for each spec. */
+export function perModel<T>(make: (model: Model) => () => T): (model: Model) => T {
   const known = new WeakMap<Model, () => T>();
   return (model) => {
     let get = known.get(model);
