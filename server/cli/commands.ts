@@ -12,6 +12,9 @@ import type { Model } from '../model/model.ts';
 import { cutListOf } from '../output/cut-list-of.ts';
 import { type ExplainedFigure, type ExplainedProblem, explain, explainedProblems, namesOf } from '../output/explain.ts';
 import { formViewSvg } from '../output/form-view.ts';
+import { patternsOf } from '../output/patterns/patterns-of.ts';
+import { PAPERS, type PaperSize } from '../output/patterns/tiles.ts';
+import { exportPatterns, onePiece, PATTERN_FORMATS, type PatternFormat } from '../output/patterns/writers.ts';
 import { pieceMap } from '../output/piece-map.ts';
 import { sarifLog } from '../output/sarif.ts';
 import { strainMapSvg } from '../output/strain-map.ts';
@@ -235,9 +238,8 @@ const cutlist: Command = {
     const files = wanted(named, 'a file');
     if (files.length > 1) throw new CommandError('planish cutlist takes one file.');
     const file = files[0]!;
-    const to = formatOf(options);
-    const date = options.get('date') ?? today();
-    if (!isDate(date)) throw new CommandError(`--date takes a day such as 2027-03-01, not ${date}.`);
+    const to = formatOf(options, FORMATS);
+    const date = dateOf(options);
     const specs = open(file, options);
     const target = targetOf(file, to, options.get('output'));
     const model = specs.model(file);
@@ -259,16 +261,22 @@ const cutlist: Command = {
   },
 };
 
-function formatOf(options: ReadonlyMap<string, string>): Format {
-  const said = options.get('to');
-  if (said !== undefined) return said as Format;
-  const ending = path
-    .extname(options.get('output') ?? '')
-    .slice(1)
-    .toLowerCase();
-  const found = FORMATS.find((format) => format === ending);
-  if (!found) throw new CommandError(`Say what to write: --to ${FORMATS.join(', --to ')}.`);
+function formatOf<F extends string>(options: ReadonlyMap<string, string>, formats: readonly F[]): F {
+  const said =
+    options.get('to') ??
+    path
+      .extname(options.get('output') ?? '')
+      .slice(1)
+      .toLowerCase();
+  const found = formats.find((format) => format === said);
+  if (!found) throw new CommandError(`Say what to write: --to ${formats.join(', --to ')}.`);
   return found;
+}
+
+function dateOf(options: ReadonlyMap<string, string>): string {
+  const date = options.get('date') ?? today();
+  if (!isDate(date)) throw new CommandError(`--date takes a day such as 2027-03-01, not ${date}.`);
+  return date;
 }
 
 function targetOf(file: string, to: Format, said: string | undefined): string {
@@ -289,6 +297,93 @@ function isDate(text: string): boolean {
   const time = /^\d{4}-\d{2}-\d{2}$/.test(text) ? Date.parse(`${text}T00:00:00Z`) : Number.NaN;
   return Number.isFinite(time) && new Date(time).toISOString().startsWith(text);
 }
+
+// ---- patterns ------------------------------------------------------------------------------------------------------
+
+const patterns: Command = {
+  name: 'patterns',
+  usage: 'FILE --to pdf|svg|dxf',
+  doc: 'Writes the patterns of the pieces at 1:1, for paper or for a cutter.',
+  more: [
+    'Without -o they are written beside the spec, all in one file: sallet.planish makes sallet.patterns.pdf.',
+    'With -o and a folder (one that is there, or a name that ends in /) each piece gets a file of its own.',
+    'A DXF is of release 12 in mm, with the layers CUT, DRILL, BEND, MARK and NOTE; an SVG has the same as groups.',
+    'Ends with 1 where the spec has errors: the patterns are written all the same, and a PDF says so at its head.',
+  ],
+  options: {
+    to: { value: 'format', choices: PATTERN_FORMATS, doc: 'pdf, svg or dxf. Left out, the ending of -o says it.' },
+    paper: {
+      value: 'paper',
+      choices: PAPERS,
+      doc: 'Of a PDF: a4, a3, letter, or full for one page of its own size for each piece. Otherwise a4, or letter for a build in inches.',
+    },
+    piece: { value: 'name', doc: 'One piece alone.' },
+    output,
+    force,
+    date: { value: 'date', doc: 'The day that stands on the paper, 2027-03-01. Otherwise today.' },
+    root,
+  },
+  async run({ named, options }, terminal): Promise<ExitCode> {
+    const files = wanted(named, 'a file');
+    if (files.length > 1) throw new CommandError('planish patterns takes one file.');
+    const file = files[0]!;
+    const to: PatternFormat = formatOf(options, PATTERN_FORMATS);
+    const paper = options.get('paper') as PaperSize | undefined;
+    if (paper && to !== 'pdf')
+      throw new CommandError(`--paper is for a PDF: a${to === 'svg' ? 'n SVG' : ' DXF'} has none.`);
+    const date = dateOf(options);
+    const specs = open(file, options);
+    const model = specs.model(file);
+    const pieces = model.pieces().map(({ name }) => name);
+    if (!pieces.length)
+      throw new CommandError(`${shown(file)} makes nothing: it has no piece, so there is no pattern.`);
+    const piece = options.get('piece');
+    if (piece !== undefined && !pieces.some((name) => name.toLowerCase() === piece.toLowerCase())) {
+      const near = nearest(piece, pieces);
+      throw new CommandError(`${shown(file)} has no piece ${clean(piece)}${near ? `: did you mean ${near}?` : '.'}`);
+    }
+    const problems = problemsOf(model);
+    terminal.progress(`Drawing the patterns of ${shown(file)}`);
+    const made = patternsOf(model, { date, problems, ...(piece === undefined ? {} : { piece }) });
+    for (const { piece: without, reason } of made.missing)
+      terminal.note(`No pattern of ${clean(without)}: ${clean(reason)}.`);
+    if (!made.patterns.length) throw new CommandError(`${shown(file)} has no pattern that can be drawn.`);
+    const ask = { to, fonts: fontsOnDisk, ...(paper ? { paper } : {}) };
+    const base = path.basename(file).replace(/\.planish$/i, '');
+    const target = options.get('output');
+    if (target !== undefined && target !== '-' && (isFolder(target) || /[\\/]$/.test(target))) {
+      const placed = made.patterns.map((each) => ({
+        name: each.piece,
+        file: path.join(target, `${base}.${each.piece}.${to}`),
+      }));
+      // All or nothing: new patterns beside old ones would be worse than none.
+      const there = options.has('force') ? undefined : placed.find((each) => existsSync(each.file));
+      if (there)
+        throw new CommandError(`${shown(there.file)} is already there. Nothing was written: --force replaces it.`);
+      const contents: (string | Uint8Array)[] = [];
+      for (const { name } of placed) {
+        terminal.progress(`Writing ${name}`);
+        const written = await exportPatterns(onePiece(made, name), ask);
+        contents.push(written.bytes ?? written.text ?? '');
+      }
+      makeFolder(target);
+      for (const [i, each] of placed.entries()) writeWhole(each.file, contents[i]!, options.has('force'));
+      terminal.note(`${counted(placed.length, 'pattern')} of ${shown(file)} written to ${shown(target)}.`);
+      return errorsNoted(file, problems, terminal);
+    }
+    terminal.progress(`Writing the ${to}`);
+    const written = await exportPatterns(made, ask);
+    const content = written.bytes ?? written.text ?? '';
+    if (target === '-') {
+      await terminal.write(content);
+    } else {
+      const place = target ?? path.join(path.dirname(file), `${base}.patterns.${to}`);
+      writeWhole(place, content, options.has('force'));
+      terminal.note(`Patterns of ${shown(file)} written to ${shown(place)}.`);
+    }
+    return errorsNoted(file, problems, terminal);
+  },
+};
 
 // ---- format --------------------------------------------------------------------------------------------------------
 
@@ -440,11 +535,11 @@ export const commands: readonly Command[] = [
   check,
   explainCommand,
   cutlist,
+  patterns,
   draw,
   format,
   create,
   serve,
-  later('patterns', 'Patterns at 1:1.'),
   later('layouts', 'Sheet layouts for a cutter.'),
   later('buildsheet', 'The order of work, with tools and settings.'),
   later('order', 'What to buy.'),

@@ -85,10 +85,8 @@ export function coverOf({ patterns, size, spreads, window, sheets, full }: Cover
     });
   if (spreads.length) {
     blocks.push({ kind: 'heading', level: 2, text: 'How the sheets go together' });
-    for (const spread of spreads) {
-      const drawing = mapOf(spread, window);
-      blocks.push({ kind: 'drawing', drawing, caption: drawing.description });
-    }
+    for (const row of rowsOf(spreads.map((spread) => mapOf(spread, window))))
+      blocks.push({ kind: 'drawing', drawing: row, caption: row.description });
   }
   const sharp = {
     title: 'Cut edges',
@@ -134,12 +132,45 @@ function facts(patterns: Patterns): { name: string; value: string }[] {
 
 const n = (value: number) => String(Math.round(value * 100) / 100);
 
+/** Maps side by side, as many as go on a line. */
+function rowsOf(maps: readonly Drawing[]): Drawing[] {
+  const rows: Drawing[] = [];
+  for (const map of maps) {
+    const row = rows.at(-1);
+    if (!row || row.width + GAP + map.width > WIDEST) {
+      rows.push(map);
+      continue;
+    }
+    const shift = row.width + GAP;
+    rows[rows.length - 1] = {
+      title: `${row.title}, ${map.title}`,
+      description: `${row.description} ${map.description}`,
+      width: shift + map.width,
+      height: Math.max(row.height, map.height),
+      marks: [...row.marks, ...map.marks.map((mark) => shiftedMark(mark, shift))],
+    };
+  }
+  return rows;
+}
+
+/** Points. */
+const WIDEST = 510;
+const GAP = 14;
+
+const shiftedMark = (mark: Mark, by: number): Mark =>
+  mark.kind === 'text'
+    ? { ...mark, x: mark.x + by }
+    : {
+        ...mark,
+        d: mark.d.replace(/([ML])(-?[\d.]+)/g, (_, command: string, x: string) => `${command}${n(Number(x) + by)}`),
+      };
+
 /** The sheets of one pattern as they lie, each with its number. */
 function mapOf({ tiling, first }: Spread, window: Window): Drawing {
   const { plan, columns, rows, tiles, left, bottom } = tiling;
   const wide = columns * (window.wide - LAP) + LAP;
   const high = rows * (window.high - LAP) + LAP;
-  const scale = Math.min(300 / wide, 200 / high, 0.35);
+  const scale = Math.min(300 / wide, 180 / high, 0.22);
   const at = (x: number, y: number): readonly [number, number] => [
     2 + (x - left) * scale,
     2 + (high - (y - bottom)) * scale,
@@ -161,13 +192,13 @@ function mapOf({ tiling, first }: Spread, window: Window): Drawing {
     d: `${points.map(([x, y], i) => `${i ? 'L' : 'M'}${n(x)} ${n(y)}`).join('')}Z`,
   });
   for (const [i, { x, y }] of tiles.entries()) {
-    const [px, py] = at(x + window.wide / 2, y + window.high / 2);
-    marks.push({ kind: 'text', style: 'mark', text: String(first + i), x: px, y: py + 3, size: 9, anchor: 'middle' });
+    const [px, py] = at(x + LAP, y + window.high - LAP);
+    marks.push({ kind: 'text', style: 'mark', text: String(first + i), x: px, y: py + 7, size: 8, anchor: 'start' });
   }
   const last = first + tiles.length - 1;
   return {
     title: plan.pattern.piece,
-    description: `${plan.pattern.piece}: sheets ${first} to ${last}, ${rows} ${rows === 1 ? 'row' : 'rows'} of ${columns}.`,
+    description: `${plan.pattern.piece}: sheets ${first} to ${last}.`,
     width: wide * scale + 4,
     height: high * scale + 4,
     marks,

@@ -220,18 +220,20 @@ function coneFlat(form: Form & { kind: 'cone' }, piece: PieceModel, left: Left):
       sideways(on(angle, Math.max(0, radiusAt(height))), angle, distance);
     const start = level(low);
     const end = level(high);
-    const parts: Path[] = [start];
-    if (more.right)
-      parts.push(
-        line(corner(half, low, 0), corner(half, low, more.right)),
-        line(corner(half, low, more.right), corner(half, high, more.right)),
-      );
-    parts.push(line(corner(half, high, more.right), corner(half, high, 0)), reversed(end));
-    if (more.left)
-      parts.push(
-        line(corner(-half, high, 0), corner(-half, high, -more.left)),
-        line(corner(-half, high, -more.left), corner(-half, low, -more.left)),
-      );
+    const corners = [
+      corner(half, low, 0),
+      corner(half, low, more.right),
+      corner(half, high, more.right),
+      corner(half, high, 0),
+    ];
+    const back = [
+      corner(-half, high, 0),
+      corner(-half, high, -more.left),
+      corner(-half, low, -more.left),
+      corner(-half, low, 0),
+    ];
+    const sides = (points: readonly Point[]) => points.slice(1).map((to, k) => line(points[k]!, to));
+    const parts = [start, ...sides(corners), reversed(end), ...sides(back)];
     return ring(parts);
   };
   const side = (angle: number): Path => line(on(angle, radiusAt(0)), on(angle, radiusAt(slant)));

@@ -268,11 +268,13 @@ function addOpenings(
       lines.push({ kind: now ? (opening.round ? 'hole' : 'opening') : 'later', path });
     }
     if (opening.kind === 'breaths') notes.push(`${openingTitle(opening, piece)}: only their middle is marked.`);
+    // The first of a row often lies on the middle line, where there is no room.
+    const { x, y } = places[1] ?? places[0]!;
     labels.push({
       what: 'hole',
       text,
-      x: places[0]!.x,
-      y: places[0]!.y,
+      x,
+      y,
       clear: Math.min(opening.long, opening.wide) / 2,
     });
   }
