@@ -27,6 +27,7 @@ import { check as finishedUnderRules } from './finished-under-rules.ts';
 import { check as flareWillSplit } from './flare-will-split.ts';
 import { check as flushInThinPlate } from './flush-in-thin-plate.ts';
 import { check as fluteTooDeep } from './flute-too-deep.ts';
+import { check as formImpossible } from './form-impossible.ts';
 import { check as galvanicPair } from './galvanic-pair.ts';
 import { check as gaugeNotInTable } from './gauge-not-in-table.ts';
 import { check as gaugeOddForMetal } from './gauge-odd-for-metal.ts';
@@ -148,6 +149,7 @@ export const checks: readonly Check[] = [
   flareWillSplit,
   flushInThinPlate,
   fluteTooDeep,
+  formImpossible,
   galvanicPair,
   gaugeNotInTable,
   gaugeOddForMetal,

@@ -49,6 +49,18 @@ export function chartOf(piece: PieceModel): Chart | undefined {
   }
 }
 
+/** Why a plate cannot lie on its neighbour as it says; nothing where it can, or where the neighbour itself is at fault. */
+export function coverRefusal(piece: PieceModel): string | undefined {
+  const form = piece.form();
+  if (form?.kind !== 'cover') return undefined;
+  const name = form.neighbour.word.text;
+  const neighbour = piece.model.pieceOf(form.neighbour).chart();
+  if (!neighbour || piece.chart()) return undefined;
+  return foldsOver(neighbour, form.apart)
+    ? `“${name}” is curved too tightly for a plate inside it`
+    : `“${name}” does not reach so far`;
+}
+
 const upright = (bottom: number, top: number, high: number): Level[] => [
   { high: 0, round: bottom },
   { high, round: top },
