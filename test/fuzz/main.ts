@@ -1,0 +1,164 @@
+// npm run fuzz [-- --inputs 1000000] [--edits 40] [--server 2000] [--seed N]: random specs, near-specs and edits through
+// the reader, every so many of them edited (`--edits`), and every so many asked of every feature of the server (`--server`).
+// A fault is printed with what set it off.
+import assert from 'node:assert/strict';
+import { parseArgs } from 'node:util';
+import fc from 'fast-check';
+import type { Diagnostic } from 'vscode-languageserver-types';
+import { readSpec } from '../../grammar/reader.ts';
+import { codeActionsIn } from '../../server/editor/code-actions.ts';
+import { codeLensesOf, resolveCodeLens } from '../../server/editor/code-lens.ts';
+import { coloursOf } from '../../server/editor/colours.ts';
+import { completionsAt, resolveCompletion } from '../../server/editor/completion.ts';
+import { definitionAt, highlightsAt, referencesAt } from '../../server/editor/definition.ts';
+import { diagnosticsOf } from '../../server/editor/diagnostics.ts';
+import { documentLinksOf } from '../../server/editor/document-links.ts';
+import { foldingRangesOf } from '../../server/editor/folding.ts';
+import { formattingOf } from '../../server/editor/formatting.ts';
+import { madeFrom, prepareHierarchyAt, usersOf } from '../../server/editor/hierarchy.ts';
+import { hoverAt } from '../../server/editor/hover.ts';
+import { ALL_HINTS, inlayHintsIn, resolveHint } from '../../server/editor/inlay-hints.ts';
+import { implementationsAt, typeDefinitionAt } from '../../server/editor/kin.ts';
+import { linkedEditingAt } from '../../server/editor/linked-editing.ts';
+import { onTypeFormattingAt } from '../../server/editor/on-type.ts';
+import { RenameRefused, renameAt } from '../../server/editor/rename.ts';
+import { selectionRangesAt } from '../../server/editor/selection-range.ts';
+import { semanticTokensOf } from '../../server/editor/semantic-tokens.ts';
+import { signatureHelpAt } from '../../server/editor/signature-help.ts';
+import { summaryOf } from '../../server/editor/summary.ts';
+import { documentSymbolsOf, workspaceSymbolsOf } from '../../server/editor/symbols.ts';
+import { type View, Workspace } from '../../server/editor/workspace.ts';
+import { anyText, editedSpec, meaningOf, randomSpec, soup } from '../grammar/support.ts';
+
+const { values } = parseArgs({
+  options: {
+    inputs: { type: 'string', default: '1000000' },
+    edits: { type: 'string', default: '40' },
+    server: { type: 'string', default: '2000' },
+    seed: { type: 'string' },
+  },
+});
+const inputs = Number(values.inputs);
+const everyEdit = Number(values.edits);
+const every = Number(values.server);
+const seed = Number(values.seed ?? Date.now() % 2 ** 31);
+/** Few enough at once that a fault can be made small in seconds. */
+const BLOCK = 10_000;
+/** Of the processor, not of the clock: other work on the machine is no fault of ours. */
+const TOO_LONG_MS = 20_000;
+
+const uri = 'file:///build/spec.planish';
+const texts = fc.oneof(
+  { weight: 60, arbitrary: soup },
+  { weight: 1, arbitrary: editedSpec },
+  { weight: 2, arbitrary: randomSpec },
+  { weight: 20, arbitrary: anyText },
+);
+const cases = fc.tuple(texts, fc.nat(), fc.nat(60), soup, fc.noBias(fc.nat(every - 1)));
+
+let asked = 0;
+let edited = 0;
+let started = Date.now();
+let slowest = 0;
+const begun = started;
+for (let done = 0; done < inputs; done += BLOCK) {
+  const run = fc.check(fc.property(cases, tried), {
+    numRuns: Math.min(BLOCK, inputs - done),
+    seed: seed + done / BLOCK,
+    endOnFailure: false,
+    interruptAfterTimeLimit: 30 * 60_000,
+  });
+  if (run.failed) {
+    console.error(fc.defaultReportMessage(run), run.errorInstance);
+    process.exit(1);
+  }
+  if (Date.now() - started > 30_000) {
+    started = Date.now();
+    console.log(`${done + BLOCK} of ${inputs}, ${asked} of them through the server`);
+  }
+}
+console.log(
+  `${inputs} inputs, ${edited} of them edited, ${asked} through every feature of the server, no fault; slowest ${slowest.toFixed(0)} ms; ` +
+    `${((Date.now() - begun) / 60_000).toFixed(0)} min; seed ${seed}`,
+);
+
+function tried([text, number, length, put, turn]: [string, number, number, string, number]): void {
+  const before = process.cpuUsage();
+  const spec = readSpec(text);
+  assert.equal(spec.sections.map((section) => section.text).join(''), text, 'the sections are the text');
+  const at = number % (text.length + 1);
+  const replaced = put.slice(0, 200);
+  if (turn % everyEdit === 0) {
+    edited++;
+    const now = text.slice(0, at) + replaced + text.slice(at + length);
+    // What was read again in part says what it says when it is read whole.
+    assert.deepEqual(meaningOf(readSpec(now, spec)), meaningOf(readSpec(now)));
+  }
+  if (turn === 0) {
+    asked++;
+    askAll(text, at, Math.min(length, text.length - at), replaced);
+  }
+  const took = process.cpuUsage(before).user / 1000;
+  slowest = Math.max(slowest, took);
+  assert.ok(took < TOO_LONG_MS, `it took ${took.toFixed(0)} ms`);
+}
+
+function askAll(text: string, at: number, length: number, put: string): void {
+  const workspace = new Workspace({ mayRead: () => true, read: () => null });
+  workspace.open(uri, 1, text);
+  const view = workspace.view(uri)!;
+  ask(view, at);
+  const range = { start: view.positionAt(at), end: view.positionAt(at + length) };
+  workspace.change(uri, 2, [{ range, text: put }]);
+  const then = workspace.view(uri)!;
+  ask(then, Math.min(at, then.text.length));
+  const fresh = new Workspace({ mayRead: () => true, read: () => null });
+  fresh.open(uri, 2, then.text);
+  const told = (each: View) => diagnosticsOf(each, { linksToDocs: true }).map(asSeen).sort();
+  assert.deepEqual(told(then), told(fresh.view(uri)!), 'after an edit the same is said as of the whole');
+}
+
+function asSeen({ code, range, message }: Diagnostic): string {
+  return JSON.stringify([code, range, message]);
+}
+
+function ask(view: View, at: number): void {
+  const position = view.positionAt(at);
+  const whole = view.range(0, view.text.length);
+  for (const diagnostic of diagnosticsOf(view, { linksToDocs: true }))
+    assert.ok(diagnostic.range.start.line >= 0 && diagnostic.message);
+  hoverAt(view, position, { pictures: true });
+  for (const item of completionsAt(view, position, { snippets: true }).slice(0, 5))
+    if (item.data) resolveCompletion(view, item);
+  signatureHelpAt(view, position);
+  definitionAt(view, position);
+  typeDefinitionAt(view, position);
+  implementationsAt(view, position);
+  referencesAt(view, position, true);
+  highlightsAt(view, position);
+  linkedEditingAt(view, position);
+  for (const item of prepareHierarchyAt(view, position) ?? []) {
+    usersOf(view, item);
+    madeFrom(view, item);
+  }
+  documentSymbolsOf(view);
+  workspaceSymbolsOf(view.workspace, 'a');
+  foldingRangesOf(view);
+  selectionRangesAt(view, [position]);
+  documentLinksOf(view);
+  coloursOf(view);
+  const { data } = semanticTokensOf(view);
+  assert.ok(data.length % 5 === 0 && data.every((each) => each >= 0));
+  for (const hint of inlayHintsIn(view, whole, ALL_HINTS, { lazily: true })) resolveHint(view, hint);
+  for (const lens of codeLensesOf(view)) resolveCodeLens(view, lens, { commands: true });
+  codeActionsIn(view, { start: position, end: position }, [], undefined);
+  codeActionsIn(view, { start: position, end: position }, [], ['refactor', 'source.fixAll']);
+  formattingOf(view);
+  onTypeFormattingAt(view, position);
+  summaryOf(view);
+  try {
+    renameAt(view, position, 'other-name');
+  } catch (error) {
+    if (!(error instanceof RenameRefused)) throw error;
+  }
+}
