@@ -9,8 +9,10 @@ import {
 } from '../trade/dome.ts';
 import { circleArea, ellipseArea, outlineMeasures, plateArea } from '../trade/flat.ts';
 import { outlineOf } from '../trade/flatten/flatten.ts';
+import { stripAlong } from '../trade/flatten/strip.ts';
 import type { Path } from '../trade/outline/path.ts';
 import { plain, type Result, result } from '../trade/result.ts';
+import type { SurfaceLine } from '../trade/surface/walk.ts';
 import { coneDevelopment, coneOutline, cylinderBlank } from '../trade/wrap.ts';
 import type { Figure } from './figure.ts';
 import { laidFlat } from './flat-figures.ts';
@@ -85,23 +87,15 @@ export function blankOf(
   allowances: readonly Allowance[],
   method: FormingMethod | undefined,
   flattening: () => Flattening | undefined,
+  followed: () => SurfaceLine | undefined,
 ): WorkedBlank | undefined {
   const edges = new Edges(allowances);
   switch (form.kind) {
     case 'plate':
     case 'strip':
       return rectangle(form.wide, form.high, edges, 'Size of the plate and what its edges need');
-    case 'trim': {
-      const made = rectangle(form.length, form.wide, edges, `Length of ${form.along} and what the ends need`);
-      const note =
-        'Laid as a straight strip: the curve that a strip takes on a rounded surface is not computed yet, so trim it after fitting.';
-      return {
-        ...made,
-        figures: made.figures.map((each) =>
-          each.suffix === 'long' ? { ...each, result: { ...each.result, note } } : each,
-        ),
-      };
-    }
+    case 'trim':
+      return trim(form, edges, followed());
     case 'cylinder': {
       const flat = cylinderBlank({ girth: form.girth, high: form.high, wrap: form.wrap });
       if (flat.long.outside !== undefined) return undefined;
@@ -332,4 +326,59 @@ function flattened(flattening: Flattening, edges: Edges): WorkedBlank {
   const [long, wide, area] = [size('long', 'mm'), size('wide', 'mm'), size('area', 'mm2')];
   const worked = made({ kind: 'outline', points: outline.points, path: outline.path }, long, wide, area, edges);
   return ends ? { ...worked, least: { long: long.low ?? long.value, wide: wide.low ?? wide.value } } : worked;
+}
+
+/** A strip whose box is wider than the strip by no more than this, mm, is cut straight. */
+const STRAIGHT = 0.2;
+
+/** A strip along a line of another piece: straight where the line does not turn in the surface, else as it lies flat. */
+function trim(form: Form & { kind: 'trim' }, edges: Edges, line: SurfaceLine | undefined): WorkedBlank {
+  const straight = rectangle(form.length, form.wide, edges, `Length of ${form.along} and what the ends need`);
+  const noted = (note: string): WorkedBlank => ({
+    ...straight,
+    figures: straight.figures.map((each) =>
+      each.suffix === 'long' ? { ...each, result: { ...each.result, note } } : each,
+    ),
+  });
+  const more = Object.fromEntries((['left', 'right', 'top', 'bottom'] as const).map((edge) => [edge, edges.sum(edge)]));
+  const strip =
+    line && stripAlong(Float64Array.from(line.points.flat()), Float64Array.from(line.normals.flat()), form.wide, more);
+  if (!strip) return noted(`Laid as a straight strip: how ${form.along} turns is not known, so trim it after fitting.`);
+  const across = form.wide + edges.sum('top', 'bottom');
+  if (strip.wide - across < STRAIGHT)
+    return noted(`${form.along} does not turn in its surface: the strip is straight.`);
+  const turns = `${form.along} turns by ${plain(Math.abs(strip.turn))} deg in its surface`;
+  if (strip.overlaps)
+    return noted(
+      `${turns}, and a strip cut to it would lie over itself: cut it in parts, or work a straight one round.`,
+    );
+  const shared = {
+    basis: 'geometry',
+    source: 'Flat strip with the line’s curvature in its surface, N · (γ′ × γ″)/|γ′|³ (geometry)',
+    note: `${turns}. A straight strip would do if its edges stretch and shrink by up to ${plain((50 * form.wide) / strip.tightest)} %.`,
+  } as const;
+  const symbols = { L: strip.length, w: form.wide };
+  const size = (what: 'long' | 'wide', value: number): Result =>
+    result({
+      ...shared,
+      value,
+      unit: 'mm',
+      formula: `${what} = box of the strip {L} × {w} bent as its line turns`,
+      symbols,
+    });
+  const ends = edges.sum('left', 'right');
+  const area = result({
+    ...shared,
+    value: (strip.length + ends) * across,
+    unit: 'mm2',
+    formula: 'A = ({L} + {e}) × {w}',
+    symbols: { L: strip.length, e: ends, w: across },
+  });
+  return made(
+    { kind: 'outline', points: strip.points, path: strip.outline },
+    size('long', strip.long),
+    size('wide', strip.wide),
+    area,
+    edges,
+  );
 }

@@ -37,7 +37,7 @@ import { areaOf, lengthOfEdge, slotArea, widthOfOval } from './measures.ts';
 import type { Model } from './model.ts';
 import { addOpeningFigures, openingName } from './openings.ts';
 import { LineReading } from './reading.ts';
-import { baysOf, chartOf, cutOf, levelOf, measuredArea, measuredLength } from './surface.ts';
+import { baseLineOf, baysOf, chartOf, cutOf, levelOf, measuredArea, measuredLength } from './surface.ts';
 import { addTurning } from './turning.ts';
 
 export interface Opening {
@@ -757,7 +757,16 @@ export class PieceModel {
   /** The blank that the form and the edges lead to, whatever the smith's own line says. */
   readonly workedBlank = once((): WorkedBlank | undefined => {
     const form = this.form();
-    return form && blankOf(form, this.allowances(), this.method().method, () => this.laidFlat());
+    return (
+      form &&
+      blankOf(
+        form,
+        this.allowances(),
+        this.method().method,
+        () => this.laidFlat(),
+        () => baseLineOf(this),
+      )
+    );
   });
 
   /** What is cut: the smith's own blank where a `blank` line gives one. */

@@ -23,7 +23,9 @@ const shown = (text: string, names: string[]) => {
   );
 };
 
-describe('blanks that are laid flat by numbers', () => {
+describe('blanks that are laid flat by numbers', function () {
+  this.timeout(20_000);
+
   it('half of a half ellipsoid: dished and raised, and the ends of its range', () => {
     const made = shown(spec(`${SKULL}\ndish then raise`), [
       'blank.long',
@@ -93,5 +95,41 @@ describe('blanks that are laid flat by numbers', () => {
     );
     assert.ok(cut.get('part.blank.area')!.value < whole.get('part.blank.area')!.value - 1000);
     assert.ok(Math.abs(cut.get('part.blank.area')!.value / cut.get('part.area')!.value - 1) < 0.001);
+  });
+});
+
+describe('strips of trim', () => {
+  const strip = (form: string, more = '') =>
+    figuresOf(`material plate
+  mild steel 1.5 mm
+piece bowl
+  from plate
+  ${form}
+piece part
+  from plate
+  trim along bowl.rim, wide 18 mm
+${more}`);
+
+  it('lie flat as curved as their line is in its surface', () => {
+    // The rim of a cap turns by a full turn less the curvature above it: 2π cos θ, θ from the crown to the rim.
+    const figures = strip('dome 200 mm, deep 60 mm');
+    const θ = 2 * Math.atan(0.6);
+    const long = figures.get('part.blank.long')!;
+    const sphere = (100 ** 2 + 60 ** 2) / 120;
+    // Its middle lies one thickness outside the middle of the bowl's plate.
+    const radius = (sphere + 1.5) * Math.tan(θ);
+    const half = Math.PI * Math.cos(θ);
+    assert.ok(Math.abs(long.value - 2 * (radius + 9) * Math.sin(half)) < 0.5, `${long.value}`);
+    assert.match(long.note!, /bowl.rim turns by 169\.4\d* deg in its surface.*stretch and shrink by up to 4\.\d+ %/);
+    const area = figures.get('part.blank.area')!.value;
+    assert.ok(Math.abs(area - 18 * 2 * half * radius) < 15, `${area}`);
+    const longer = strip('dome 200 mm, deep 60 mm', '  edge left long 5 mm\n').get('part.blank.area')!.value;
+    assert.ok(Math.abs(longer - area - 5 * 18) < 1e-6);
+  });
+
+  it('are straight where the line does not turn', () => {
+    const figures = strip('dome 200 mm, deep 100 mm');
+    assert.equal(figures.get('part.blank.wide')!.value, 18);
+    assert.match(figures.get('part.blank.long')!.note!, /does not turn in its surface: the strip is straight/);
   });
 });

@@ -225,7 +225,7 @@ hinge gate
       [...said.keys()].sort(),
       ['hinge gate', 'joint elbow', 'piece cloth', 'piece loft', 'piece unfinished'].sort(),
     );
-    assert.match(said.get('piece loft')!.reason, /blank not computed yet/);
+    assert.match(said.get('piece loft')!.reason, /no such form can be made/);
     assert.match(said.get('piece cloth')!.reason, /what it is cut from is not known/);
     assert.match(said.get('piece unfinished')!.reason, /no form/);
     assert.equal(said.get('piece loft')!.perBuild, 2);

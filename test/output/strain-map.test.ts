@@ -19,7 +19,9 @@ piece ${name}
 
 const texts = (svg: string): string[] => [...svg.matchAll(/<text[^>]*>([^<]*)<\/text>/g)].map((match) => match[1]!);
 
-describe('the map of a flat blank', () => {
+describe('the map of a flat blank', function () {
+  this.timeout(20_000);
+
   const cop = mapOf('oval dome 150 x 125 mm, deep 62 mm\n  dish then raise');
   const svg = strainMapSvg(cop);
 
@@ -48,8 +50,7 @@ describe('the map of a flat blank', () => {
     assert.ok(texts(svg).some((text) => /Reckoned as dished, then raised/.test(text)));
   });
 
-  it('names the cut that spares most where the strain is past the metal’s allowance', function () {
-    this.timeout(20_000);
+  it('names the cut that spares most where the strain is past the metal’s allowance', () => {
     const bowl = mapOf('dome 200 mm, deep 120 mm\n  dish then raise', 'bowl');
     assert.ok(bowl.notes.some((note) => /A split along the middle would bring that down to 0\.\d\d/.test(note)));
     assert.ok(!cop.notes.some((note) => /would bring/.test(note)));

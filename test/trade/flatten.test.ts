@@ -66,7 +66,9 @@ const angles = fc.tuple(
   fc.double({ min: -3, max: 3, noNaN: true }),
 );
 
-describe('flattening', () => {
+describe('flattening', function () {
+  this.timeout(20_000);
+
   it('is the same however the form lies in space', () => {
     fc.assert(
       fc.property(bulges, bulges, bulges, angles, ways, (a, b, lean, turn, way) => {
@@ -282,7 +284,9 @@ describe('outlines of flat blanks', () => {
   });
 });
 
-describe('cuts', () => {
+describe('cuts', function () {
+  this.timeout(20_000);
+
   it('along a line part a form, or open it', () => {
     const surface = cap(200, 100, 8);
     const middle = surface.lines.get('middle')!;

@@ -13,8 +13,9 @@ export interface Strip {
   readonly length: number;
   /** How far the line turns in the surface, degrees; above nought to the left of the way one goes, seen from outside. */
   readonly turn: number;
-  /** The strip's outline, lines and arcs, anticlockwise, mm. */
+  /** The strip's outline, lines and arcs, anticlockwise, mm; and its points. */
   readonly outline: Path;
+  readonly points: readonly (readonly [x: number, y: number])[];
   /** Box of the outline as it is laid with its ends level, mm. */
   readonly long: number;
   readonly wide: number;
@@ -29,11 +30,17 @@ export interface Strip {
  *
  * @param points x, y, z of points along the line, evenly spread or nearly so, mm. A closed one repeats its first point last.
  * @param normals unit normals of the surface there, outward
+ * @param more what is added at its start (`left`), at its end, to the left of the way (`top`) and to the right of it, mm
  *
  * Range: five points or more, for a smooth line; error falls with the fourth power of their distance. Source: the
  * geodesic curvature N · (γ′ × γ″)/|γ′|³, with differences over five points (geometry).
  */
-export function stripAlong(points: Float64Array, normals: Float64Array, wide: number): Strip | undefined {
+export function stripAlong(
+  points: Float64Array,
+  normals: Float64Array,
+  wide: number,
+  more: Partial<Record<'left' | 'right' | 'top' | 'bottom', number>> = {},
+): Strip | undefined {
   const count = points.length / 3;
   if (count < 5 || !(wide > 0)) return undefined;
   const closed = distance(points, 0, count - 1) < 1e-9 * (1 + distance(points, 0, count >> 1));
@@ -62,31 +69,50 @@ export function stripAlong(points: Float64Array, normals: Float64Array, wide: nu
     middle[2 * i + 1] = ys[i]!;
     if (rate[i]) tightest = Math.min(tightest, Math.abs(speed[i]! / rate[i]!));
   }
-  const shape = outlineOf(middle, heading, wide);
+  const shape = outlineOf(middle, heading, wide, more);
   const dense = denseOutline(shape);
   return {
     middle,
     length: way[count - 1]!,
     turn: (heading[count - 1]! * 180) / Math.PI,
     outline: pathThrough(shape, 0.05),
+    points: Array.from(
+      { length: shape.points.length / 2 },
+      (_, i) => [shape.points[2 * i]!, shape.points[2 * i + 1]!] as const,
+    ),
     ...boxAlong(dense, middle),
     tightest,
     overlaps: tightest <= wide / 2 || overlapsItself(shape.points),
   };
 }
 
-function outlineOf(middle: Float64Array, heading: Float64Array, wide: number): Outline {
-  const count = heading.length;
-  const points = new Float64Array(4 * count);
-  for (let i = 0; i < count; i++) {
-    const [nx, ny] = [(-Math.sin(heading[i]!) * wide) / 2, (Math.cos(heading[i]!) * wide) / 2];
-    const back = 2 * count - 1 - i;
-    points[2 * i] = middle[2 * i]! - nx;
-    points[2 * i + 1] = middle[2 * i + 1]! - ny;
-    points[2 * back] = middle[2 * i]! + nx;
-    points[2 * back + 1] = middle[2 * i + 1]! + ny;
+/** The ends go on straight by what they need. */
+function outlineOf(
+  middle: Float64Array,
+  heading: Float64Array,
+  wide: number,
+  { left = 0, right = 0, top = 0, bottom = 0 }: Partial<Record<'left' | 'right' | 'top' | 'bottom', number>>,
+): Outline {
+  const last = heading.length - 1;
+  const side = (i: number, off: number, on = 0): [number, number] => {
+    const [c, s] = [Math.cos(heading[i]!), Math.sin(heading[i]!)];
+    return [middle[2 * i]! - off * s + on * c, middle[2 * i + 1]! + off * c + on * s];
+  };
+  const points: [number, number][] = [];
+  const corners = new Set<number>();
+  const corner = (point: [number, number]) => corners.add(points.push(point) - 1);
+  for (const [off, from, by, start, end] of [
+    [-wide / 2 - bottom, 0, 1, -left, right],
+    [wide / 2 + top, last, -1, right, -left],
+  ] as const) {
+    if (start) corner(side(from, off, start));
+    for (let i = from; i >= 0 && i <= last; i += by) {
+      const at = points.push(side(i, off)) - 1;
+      if (i === 0 || i === last) corners.add(at);
+    }
+    if (end) corner(side(last - from, off, end));
   }
-  return { points, corners: new Set([0, count - 1, count, 2 * count - 1]) };
+  return { points: Float64Array.from(points.flat()), corners };
 }
 
 /** Box with the line from end to end of the middle laid level; as it lies where the ends meet. */
