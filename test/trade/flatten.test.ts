@@ -2,8 +2,10 @@ import { strict as assert } from 'node:assert';
 import fc from 'fast-check';
 import { lengthThrough, pathThrough } from '../../server/trade/flatten/curve.ts';
 import { effectiveStrain, type Flat, flatten, isFlat, outlineOf, placeOf } from '../../server/trade/flatten/flatten.ts';
+import { conformalStart, lengthKeeping } from '../../server/trade/flatten/laplace.ts';
 import { overlapsItself } from '../../server/trade/flatten/overlap.ts';
 import { cutAlong, cutsOf } from '../../server/trade/flatten/seams.ts';
+import { strainsOf } from '../../server/trade/flatten/strain.ts';
 import { stripAlong } from '../../server/trade/flatten/strip.ts';
 import { WAYS, type Way } from '../../server/trade/flatten/ways.ts';
 import type { Path } from '../../server/trade/outline/path.ts';
@@ -156,6 +158,22 @@ describe('flattening', function () {
     const on = flatten({ surface, way: WAYS.raise, from: laid(surface, WAYS.held) });
     assert.ok(isFlat(on));
     near(spread(fresh), spread(on), 1e-4);
+  });
+
+  it('strains the metal less than the two maps that general mesh tools make: conformal, and as rigid as possible', () => {
+    const surface = halfEllipsoid(240, 180, 150, 24, 12);
+    const flat = laid(surface, WAYS['dish then raise'], ['bottom']);
+    const conformal = conformalStart(flat.topology, flat.rest)!;
+    const rigid = lengthKeeping(flat.topology, flat.rest, conformal, 200);
+    const [ours, angles, lengths] = [flat.positions, conformal, rigid].map((positions) => {
+      const { effective } = strainsOf(flat.topology, flat.rest, positions);
+      const square = effective.map((each) => each * each);
+      return Math.sqrt(square.reduce((sum, each, t) => sum + each * flat.rest.areas[t]!, 0) / flat.formedArea);
+    }) as [number, number, number];
+    assert.ok(ours < lengths && lengths < angles, `${ours}, ${lengths}, ${angles}`);
+    console.log(
+      `      root mean square of effective strain on half a skull: ours ${ours.toFixed(4)}, as rigid as possible ${lengths.toFixed(4)}, conformal ${angles.toFixed(4)}`,
+    );
   });
 
   it('lays a point of the form where its triangle lies', () => {
