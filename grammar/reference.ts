@@ -176,8 +176,13 @@ Everything is seen from outside, as worn, and measured along the finished surfac
 | plate, strip, cylinder, cone, form | \`top\`, \`bottom\`, \`left\`, \`right\` |
 | disc, oval, dome | \`rim\` |
 | half dome | \`rim\`, \`middle\` (where the halves meet) |
+| gore dome | \`rim\`, \`left\`, \`right\` |
 
-Lines on a form are \`front\`, \`back\`, \`side\` and \`middle\`. A \`cut\` makes a new edge of its name.
+Lines on a form are \`front\`, \`back\`, \`side\` and \`middle\`. A \`cut\` makes a new edge of its name. Left and right are those
+of the one who looks at the outside. The middle of a wrapped form is in front; that of a half, its seam, begins at the front.
+
+A distance runs along the form's own lines: up and down a line from bottom to top, left and right along a level. With one
+measure alone a place lies on the middle. An inset goes straight in from its edge.
 
 - a place: \`at 62 mm from rim and 38 mm right of middle\`
 - a part of an edge: \`along rim, from 25 mm to 330 mm\`
