@@ -1,7 +1,18 @@
 import { anticlockwise } from './measure.ts';
 import type { Path } from './path.ts';
 import { regionsOf } from './regions.ts';
-import { headingOn, lengthOf, type Point, partOf, pathOf, type Span, spansOf } from './span.ts';
+import {
+  deviation,
+  headingOn,
+  lengthOf,
+  type Point,
+  partOf,
+  pathOf,
+  pointOn,
+  type Span,
+  shareOf,
+  spansOf,
+} from './span.ts';
 
 /** A closed outline whose parts have names: span by span as {@link spansOf} counts them. */
 export interface EdgedOutline {
@@ -45,7 +56,7 @@ export function widened(outline: EdgedOutline, allowances: readonly EdgeAllowanc
     raw.push(...corner(strips.at(i - 1)!, strip, join));
     raw.push({ from: off(strip, 0), to: off(strip, 1), bulge: strip.span.bulge });
   }
-  return regionsOf([pathOf(linked(raw), true)]);
+  return regionsOf([pathOf(linked(raw), true)]).filter((path) => !isUsedUp(path, strips));
 }
 
 /** The closed path moved outward (or, below nought, inward) by as much everywhere, corners round: as {@link widened}. */
@@ -123,6 +134,21 @@ function corner(one: Strip, other: Strip, join: Join): Span[] {
   if (Math.abs(sine) < SMOOTH || reach > SHARPEST * Math.max(Math.abs(one.by), Math.abs(other.by)))
     return [line(end, start)];
   return [line(end, tip), line(tip, start)];
+}
+
+/**
+ * Whether a loop lies in what an inward allowance takes away: so it comes about where the whole outline is narrower than
+ * the allowance, and an arc is turned inside out beyond its middle.
+ */
+function isUsedUp(path: Path, strips: readonly Strip[]): boolean {
+  const inward = strips.filter(({ by }) => by < 0);
+  const span = spansOf(path)[0];
+  if (!inward.length || !span) return false;
+  const middle = pointOn(span, 0.5);
+  return inward.some((strip) => {
+    const share = shareOf(strip.span, middle);
+    return share > 1e-6 && share < 1 - 1e-6 && deviation(strip.span, middle) < -strip.by - 1e-4;
+  });
 }
 
 /** Each span begins exactly where the last one ends. */

@@ -1,5 +1,5 @@
 import type { Path } from './path.ts';
-import { centreOf, chordOf, lengthOf, type Point, pathOf, radiusOf, type Span, shareOf, sweepOf } from './span.ts';
+import { chordOf, deviation, lengthOf, type Point, pathOf, radiusOf, type Span, sweepOf } from './span.ts';
 
 /*
  * Few lines and arcs in place of a curve or of many points. The arcs are biarcs: two arcs that leave one point and reach
@@ -234,21 +234,6 @@ const isLoop = (spans: readonly Span[]): boolean => spans.some((span) => Math.ab
 
 const isNear = (spans: readonly Span[], point: Point, tolerance: number): boolean =>
   spans.some((span) => deviation(span, point) <= tolerance);
-
-/** How far a point lies from a span. */
-function deviation(span: Span, point: Point): number {
-  const share = shareOf(span, point);
-  if (share <= 0) return distance(span.from, point);
-  if (share >= 1) return distance(span.to, point);
-  if (Math.abs(span.bulge) < 1e-6) {
-    const chord = chordOf(span);
-    return Math.abs(
-      ((span.to.x - span.from.x) * (point.y - span.from.y) - (span.to.y - span.from.y) * (point.x - span.from.x)) /
-        chord,
-    );
-  }
-  return Math.abs(distance(centreOf(span), point) - radiusOf(span));
-}
 
 /** How far (mm) the middle of a joined span may come away from the two that it replaces. */
 const SAME_LINE = 1e-6;

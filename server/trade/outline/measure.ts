@@ -73,10 +73,12 @@ export function windingOf(spans: readonly Span[], { x, y }: Point): number {
     if (from.y <= y) {
       if (to.y > y && side > 0) winding++;
     } else if (to.y <= y && side < 0) winding--;
-    // A point between an arc and its chord is gone round once more.
+    // A point between an arc and its chord is gone round once more: it sees the chord under a wider angle than the arc's
+    // own points do. So there is no need of a middle, which for a flat arc is too far away to reckon with.
     if (span.bulge !== 0 && side * span.bulge < 0) {
-      const centre = centreOf(span);
-      if (Math.hypot(x - centre.x, y - centre.y) < radiusOf(span)) winding += Math.sign(span.bulge);
+      const [ax, ay, bx, by] = [from.x - x, from.y - y, to.x - x, to.y - y];
+      const angle = Math.abs(Math.atan2(ax * by - ay * bx, ax * bx + ay * by));
+      if (angle > Math.PI - Math.abs(sweepOf(span)) / 2) winding += Math.sign(span.bulge);
     }
   }
   return winding;

@@ -1,18 +1,7 @@
 import { joined } from './fit.ts';
 import { meetings, signedArea, windingOf } from './measure.ts';
 import type { Path } from './path.ts';
-import {
-  chordOf,
-  headingOn,
-  lengthOf,
-  type Point,
-  partOf,
-  pathOf,
-  pointOn,
-  type Span,
-  shareOf,
-  spansOf,
-} from './span.ts';
+import { chordOf, headingOn, type Point, partOf, pathOf, pointOn, type Span, shareOf, spansOf } from './span.ts';
 
 /** How near two ends count as one, mm: well over the tolerance of an intersection, far under that of a cut. */
 const ONE_POINT = 2e-5;
@@ -26,7 +15,7 @@ const BESIDE = 5e-6;
  * That is how the loops are lost that an offset leaves where it runs into itself. Parts narrower than about 0.00002 mm are lost too.
  */
 export function regionsOf(paths: readonly Path[]): Path[] {
-  const spans = paths.flatMap(spansOf).filter((span) => chordOf(span) > ONE_POINT / 4);
+  const spans = paths.flatMap(spansOf).filter((span) => chordOf(span) > ONE_POINT);
   const nodes = new Nodes();
   const pieces = cutWhereTheyMeet(spans, nodes);
   const kept = new Map<string, Piece>();
@@ -56,18 +45,18 @@ function cutWhereTheyMeet(spans: readonly Span[], nodes: Nodes): Piece[] {
   ]);
   for (const { one, other, at } of meetings(spans)) {
     const node = nodes.at(at);
-    for (const i of [one, other]) cuts[i]!.push({ share: shareOf(spans[i]!, at), node });
+    // An end is known already, and so near to it a share would be guesswork.
+    for (const i of [one, other])
+      if (!cuts[i]!.some((cut) => cut.node === node)) cuts[i]!.push({ share: shareOf(spans[i]!, at), node });
   }
   return spans.flatMap((span, i): Piece[] => {
     const made: Piece[] = [];
     const order = cuts[i]!.sort((a, b) => a.share - b.share);
     let last = order[0]!;
     for (const cut of order.slice(1)) {
-      if (cut.node === last.node && (cut.share - last.share) * lengthOf(span) < 4 * ONE_POINT) continue;
       const part = partOf(span, last.share, cut.share);
       const [from, to] = [nodes.point(last.node), nodes.point(cut.node)];
-      if (part.bulge !== 0 || cut.node !== last.node)
-        made.push({ span: { from, to, bulge: part.bulge }, start: last.node, end: cut.node });
+      if (cut.node !== last.node) made.push({ span: { from, to, bulge: part.bulge }, start: last.node, end: cut.node });
       last = cut;
     }
     return made;

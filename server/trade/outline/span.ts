@@ -19,13 +19,19 @@ export interface Span {
   readonly bulge: number;
 }
 
+/** A bulge that no cut shows: over a metre, half a ten-millionth of a millimetre. */
+const STRAIGHT = 1e-10;
+
 /** The lines and arcs of a path in order, without those of no length. */
 export function spansOf({ vertices, closed }: Path): Span[] {
   const spans: Span[] = [];
   for (let i = 0; i < (closed ? vertices.length : vertices.length - 1); i++) {
     const from = vertices[i]!;
     const to = vertices[(i + 1) % vertices.length]!;
-    if (from.x !== to.x || from.y !== to.y) spans.push({ from, to, bulge: from.bulge ?? 0 });
+    if (from.x !== to.x || from.y !== to.y) {
+      const { bulge = 0 } = from;
+      spans.push({ from, to, bulge: Math.abs(bulge) < STRAIGHT ? 0 : bulge });
+    }
   }
   return spans;
 }
@@ -154,4 +160,16 @@ export function boxOfSpan(span: Span): Box {
     box.top = Math.max(box.top, y);
   }
   return box;
+}
+
+/** How far a point lies from a span, mm. */
+export function deviation(span: Span, point: Point): number {
+  const { from, to, bulge } = span;
+  const share = shareOf(span, point);
+  if (share <= 0) return Math.hypot(point.x - from.x, point.y - from.y);
+  if (share >= 1) return Math.hypot(point.x - to.x, point.y - to.y);
+  if (Math.abs(bulge) < 1e-6)
+    return Math.abs(((to.x - from.x) * (point.y - from.y) - (to.y - from.y) * (point.x - from.x)) / chordOf(span));
+  const centre = centreOf(span);
+  return Math.abs(Math.hypot(point.x - centre.x, point.y - centre.y) - radiusOf(span));
 }
