@@ -6,6 +6,9 @@
 import fs from 'node:fs';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
+import { parseBlocks } from './peers/bare-chevrotain.ts';
+import { blocks } from './peers/records.ts';
+import { print, type Row } from './peers/rows.ts';
 
 const spec = fs.readFileSync(new URL('../grammar/specs/kettle-hat.planish', import.meta.url), 'utf8');
 
@@ -56,7 +59,9 @@ async function bundledGrammar(): Promise<Grammar> {
 
 async function main(): Promise<void> {
   const { readSpec, formatEdits } = await bundledGrammar();
-  console.log('| lines | what | median ms | p95 ms | lines/s | MB/s |\n|---|---|---|---|---|---|');
+  const all: Row[] = [];
+  if (!process.argv.includes('--json'))
+    console.log('| lines | what | median ms | p95 ms | lines/s | MB/s |\n|---|---|---|---|---|---|');
   for (const lines of [1000, 2000, 10_000]) {
     const text = specOf(lines);
     const rows: [string, { median: number; p95: number }][] = [];
@@ -70,12 +75,19 @@ async function main(): Promise<void> {
       }),
     ]);
     const parsed = readSpec(text);
+    const plain = blocks(lines);
     rows.push(['format, tree at hand', timesOf(20, () => formatEdits(text, undefined, parsed))]);
+    rows.push(['bare chevrotain, its own little language', timesOf(lines > 5000 ? 30 : 60, () => parseBlocks(plain))]);
     for (const [what, { median, p95 }] of rows) {
+      if (process.argv.includes('--json')) {
+        all.push({ server: 'planish', what, lines, median, p95, unit: 'ms' });
+        continue;
+      }
       const rate = Math.round((lines / median) * 1000).toLocaleString('en');
       console.log(
-        `| ${lines} | ${what} | ${ms(median)} | ${ms(p95)} | ${rate} | ${(text.length / median / 1000).toFixed(1)} |`,
+        `| ${lines} | ${what} | ${ms(median)} | ${ms(p95)} | ${rate} | ${((what.startsWith('bare') ? plain : text).length / median / 1000).toFixed(1)} |`,
       );
     }
   }
+  if (all.length) print(all);
 }

@@ -4,7 +4,9 @@ import { readSpec } from '../../grammar/reader.ts';
 import type { Spec } from '../../grammar/tree.ts';
 import { problemsOf } from '../../server/checks/run.ts';
 import { Project } from '../../server/model/file.ts';
+import { listenToWork } from '../../server/model/memo.ts';
 import { type Model, modelOf } from '../../server/model/model.ts';
+import { longSpec } from '../bench/peers/long-spec.ts';
 
 /*
  * A project lives over every edit and works out again only what hangs on what was edited. What it then says must be what a
@@ -216,6 +218,27 @@ describe('a project over its edits', () => {
       }),
       { numRuns: Math.ceil(EDITS / (STEPS / 2)) },
     );
+  });
+
+  it('works out 2 plates and finishes again after an edit at 10,000 lines, as many as at 500', function () {
+    this.timeout(120_000);
+    const workAt = (lines: number) => {
+      const text = longSpec(lines);
+      const desk = deskOf('', text);
+      problemsOf(desk.model());
+      const at = text.indexOf('deep 45 mm', text.length >> 1);
+      desk.write(helmUri, `${text.slice(0, at)}deep 46 mm${text.slice(at + 10)}`);
+      const work: Record<string, number> = {};
+      const end = listenToWork((what) => {
+        work[what] = (work[what] ?? 0) + 1;
+      });
+      problemsOf(desk.model());
+      end();
+      return work;
+    };
+    const long = workAt(10_000);
+    assert.deepEqual([long['thing'], long['reading']], [2, 2], 'the dome and the finish that is on it');
+    assert.deepEqual(long, workAt(500));
   });
 
   it('works out again only what hangs on the edit', () => {
