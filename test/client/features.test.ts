@@ -151,4 +151,15 @@ describe('features of a spec in the editor', () => {
       assert.ok(vscode.languages.getDiagnostics(workspaceFile(name)).some(({ message }) => message.includes('frm'))),
     );
   });
+
+  it('a server that is killed comes back, and what was typed meanwhile is not lost', async () => {
+    await spec.clean();
+    const { client } = await planish();
+    // The library keeps its process to itself; there is no other way to take it away from it.
+    const { _serverProcess: running } = client as unknown as { _serverProcess: { pid: number } };
+    process.kill(running.pid, 'SIGKILL');
+    await spec.replace('1/8 x 5/16 in', '1/8 x 3/16 in');
+    await spec.problem('rivet-too-short');
+    assert.notEqual((client as unknown as { _serverProcess: { pid: number } })._serverProcess.pid, running.pid);
+  });
 });

@@ -78,6 +78,16 @@ describe('drawings in hovers', () => {
     assert.equal(picture!.svg.match(/<circle/g)?.length, 1);
   });
 
+  it('a wire or a rivet is drawn where it sits, with a name pointed at as with the line', () => {
+    const picture = pictureAt(`${BUILD}
+  piece skull
+    from plate
+    disc 210 mm
+    edge rim rolled over edge-w$0ire, outward
+  `);
+    assert.match(picture!.words, /^Section of the rolled edge: wire 3 mm/);
+  });
+
   it('a hem shows its layers', () => {
     const hem = (how: string) =>
       pictureAt(`${BUILD}

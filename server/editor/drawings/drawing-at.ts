@@ -17,9 +17,11 @@ export function drawingAt(view: View, spot: Spot): string | undefined {
 function sketchAt(view: View, spot: Spot): Sketch | undefined {
   const { model, system } = view;
   const found = targetAt(view, spot)?.target;
-  if (found?.kind === 'named') return sketchOf(view, found.named);
-  if (found) return undefined;
   const { section, line } = spot;
+  // A rivet or a wire is drawn where it sits: by the line that names it.
+  const sits = found?.kind === 'named' && line && ['rivet', 'material'].includes(found.named.kind);
+  if (found?.kind === 'named' && !sits) return sketchOf(view, found.named);
+  if (found?.kind === 'part') return undefined;
   const named = section.name
     ? view.file
         .names()
