@@ -1,7 +1,6 @@
 import { fitOf, insideGirth } from '../model/fit.ts';
 import { rulebook } from '../model/rulebook.ts';
 import { show } from '../model/show.ts';
-import { usual } from '../trade/practice.ts';
 import type { Check } from './check.ts';
 import { usualFor } from './usual.ts';
 import { changingLength, isOwn, placeIn, written } from './writing.ts';
@@ -15,7 +14,7 @@ export const check: Check = {
   why: 'A plate that touches bone passes every blow on, and one that is too tight does not go on at all.',
   todo: 'Make the form larger, or the liner thinner; pad it where the rulebook asks.',
   formula: '(inside − body)/2 − liner ≥ 0',
-  usual: ['helm-clear', 'head-clearance', 'head-liner'],
+  usual: ['head-clearance', 'head-liner'],
   source: 'Geometry; the spec’s own rules; what is usual is common practice (no source)',
   example: `wearer fighter
   forearm round 300 mm
@@ -50,7 +49,7 @@ piece vambrace
       const room = piece.figure(`clearance${suffix}`);
       // Whether the head goes in at all is another check.
       if (!room || (suffix === '' && region === 'head' && insideGirth(piece) !== undefined)) continue;
-      if (room.value >= usual('helm-clear') - 0.05) continue;
+      if (room.value >= -0.05) continue;
       report(placeIn(piece, piece.formLine()), {
         message: `“${piece.name}” is ${show(-room.value, 'mm', system)} too tight for “${fit.wearer.name}” ${WHERE[suffix]}, over a liner of ${show(liner, 'mm', system)}.`,
         related: [{ uri: line.file.uri, place: line.place, message: 'Whom it fits' }],

@@ -2,8 +2,12 @@ import { numberOf } from '../model/quantity.ts';
 import type { LineReading } from '../model/reading.ts';
 import { trim } from '../model/show.ts';
 import { gritRatio, gritSize } from '../trade/finish.ts';
+import { usual } from '../trade/practice.ts';
 import { type Check, replacing } from './check.ts';
 import { placeOf } from './writing.ts';
+
+/** How many times finer a step may be. */
+const STEP = usual('grit-step');
 
 export const check: Check = {
   code: 'grit-jump',
@@ -13,6 +17,7 @@ export const check: Check = {
   what: 'From one grit to the next the grain gets more than twice as fine, or coarser again. Grain is compared in micrometres, by the FEPA P table, since the numbers themselves do not run evenly and P and CAMI part from 240 up.',
   why: 'The finer grit never reaches the bottom of the coarse scratches: they show through the polish.',
   todo: 'Put a grit in between.',
+  usual: ['grit-step'],
   formula: 'grain ÷ next grain ≤ 2',
   source: 'FEPA P (ISO 6344) grain sizes; a step of 1.5 to 2 is common practice (no source)',
   example: `material plate
@@ -42,11 +47,11 @@ finish bright
       for (const { grit, grain, at } of gritsOf(line)) {
         if (before) {
           const ratio = gritRatio(before.grain, grain).value;
-          if (ratio > 2.02 || ratio < 0.98) {
-            const between = ratio > 2 ? stepsBetween(before.grit, grit) : [];
+          if (ratio > STEP + 0.02 || ratio < 0.98) {
+            const between = ratio > STEP ? stepsBetween(before.grit, grit) : [];
             report(placeOf(line, at), {
               message:
-                ratio > 2
+                ratio > STEP
                   ? `From ${before.grit} to ${grit} grit the grain goes from ${trim(before.grain * 1000, 0)} to ${trim(grain * 1000, 0)} µm (P), ${trim(ratio, 1)} times finer: at most twice.${between.length ? ` ${between.join(' and ')} go${between.length > 1 ? '' : 'es'} between.` : ''}`
                   : `${grit} grit (${trim(grain * 1000, 0)} µm, P) is coarser than the ${before.grit} before it (${trim(before.grain * 1000, 0)} µm).`,
               fixes: between.length
@@ -87,7 +92,7 @@ function stepsBetween(from: number, to: number): number[] {
   const steps: number[] = [];
   const grain = (grit: number) => gritSize('P', grit)?.value ?? Number.NaN;
   let at = from;
-  while (grain(at) / grain(to) > 2.02) {
+  while (grain(at) / grain(to) > STEP + 0.02) {
     const next = LADDER.filter((grit) => grit > at && grit < to && grain(at) / grain(grit) <= 2.02).pop();
     if (next === undefined) return [];
     steps.push(next);

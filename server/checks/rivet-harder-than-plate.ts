@@ -1,4 +1,5 @@
 import { metal as metalOf } from '../trade/metals.ts';
+import { usual } from '../trade/practice.ts';
 import type { Check } from './check.ts';
 
 export const check: Check = {
@@ -9,6 +10,7 @@ export const check: Check = {
   what: 'The rivet, annealed, yields at a stress half as high again or more as one of the plates of its stack.',
   why: 'While the head is made the plate gives before the rivet does: the hole spreads and the plate dents.',
   todo: 'Take a softer rivet, or spread the load with a washer and few, heavy blows.',
+  usual: ['rivet-yield'],
   formula: 'Sy(rivet) ≥ 1.5 × Sy(plate)',
   source: 'Yield strengths of the metal table; the ratio is common practice (no source)',
   example: `material plate
@@ -49,7 +51,7 @@ seam join
       .flatMap((stack) => stack.layers)
       .find((each) => {
         const plate = each.piece?.material()?.metal();
-        return plate && (soft.low ?? soft.value) >= 1.5 * plate.yield.value;
+        return plate && (soft.low ?? soft.value) >= usual('rivet-yield') * plate.yield.value;
       });
     const plate = layer?.piece?.material()?.metal();
     if (!layer || !plate) return;

@@ -1,5 +1,6 @@
 import type { RivetModel } from '../model/fastener.ts';
 import { gathered } from '../model/model.ts';
+import { usual } from '../trade/practice.ts';
 import type { Check } from './check.ts';
 import { replacing } from './check.ts';
 import { lengthShown, sizedSeam, stackedSeam, stockedLength } from './rivets.ts';
@@ -12,6 +13,7 @@ export const check: Check = {
   what: 'The shank is longer than the next length sold above what the thickest stack of the seam needs, even if that stack comes out as thick as it may.',
   why: 'Too much shank bends over instead of upsetting, and the head sits askew. More than one and a half diameters over is a warning; less is cut off before peening.',
   todo: 'Cut it to length before setting, or buy the shorter one.',
+  usual: ['rivet-over'],
   formula: 'L = G × (hole/D)² + V(head) ÷ (π/4 × D²)',
   source: 'Volume constancy, with head sizes of DIN 660/661; common practice (no source) for 1.5 D',
   example: `material plate
@@ -53,7 +55,7 @@ seam join
       const over = size.length - highest;
       const system = model.units();
       const sizeSlot = rivet.stock()?.filled('size');
-      const bends = over > 1.5 * size.shank;
+      const bends = over > usual('rivet-over') * size.shank;
       report(place, {
         severity: bends ? 'warning' : undefined,
         message: `“${rivet.name}” is ${lengthShown(size.length, system, rivet)} long and the seam needs at most ${lengthShown(highest, system, rivet)}: ${bends ? 'it bends before it upsets' : 'cut it down'}, or use ${enough.text}.`,

@@ -11,6 +11,7 @@ export const check: Check = {
   what: 'Breathing holes stand so close that less than two thicknesses of metal are left between them; holes that run into each other are an error.',
   why: 'Thin webs tear from hole to hole, and the punch pulls the last one open.',
   todo: 'Set them wider apart, or make them smaller.',
+  usual: ['web'],
   formula: 'p − d ≥ 2 × t',
   source: 'Common practice (no source)',
   example: `material plate

@@ -29,9 +29,16 @@ export const practiceTable = {
   'seam-length': most('Difference of two edges that are joined, beside what lying on each other takes', 'mm', 1),
   'stack-gap': most('Gap between plates that a rivet pulls together', 'mm', 0.3),
   'hole-slack': most('A hole over its shank, beyond the largest usual hole', 'mm', 0.3),
+  'rivet-over': most(
+    'A rivet over the length that its seam needs, in shanks: longer, it bends before it upsets',
+    'ratio',
+    1.5,
+  ),
+  'rivet-yield': most('Yield of a soft rivet, in yields of its plate', 'ratio', 1.5),
+  web: least('Metal between two holes, in thicknesses', 'ratio', 2),
+  'grit-step': most('Grain of one grit, in grains of the next', 'ratio', 2),
   'pin-plates': least('Pin of a hinge, in thicknesses of its leaves', 'ratio', 2),
   'hinge-sag': most('How far the line of a hinge stands off a straight pin', 'mm', 0.3),
-  'helm-clear': least('Room between a body and its plate, besides the liner', 'mm', 0),
   'measure-slip': most('A body measure beyond all but one in a hundred people', 'percent', 10),
 } as const satisfies Readonly<Record<string, Practice>>;
 

@@ -1,4 +1,5 @@
 import type { Metal } from './metals.ts';
+import { usual } from './practice.ts';
 import { firstOf, notAboveNothing, notAtLeastNothing, reckon, when } from './reckon.ts';
 import { plain, type Result } from './result.ts';
 
@@ -144,10 +145,10 @@ export function holeBendLeast({ thickness, radius }: { thickness: number; radius
  */
 export function webLeast(thickness: number): Result {
   return reckon({
-    value: 2 * thickness,
+    value: usual('web') * thickness,
     unit: 'mm',
-    formula: 'web = 2 × {t}',
-    symbols: { t: thickness },
+    formula: 'web = {k} × {t}',
+    symbols: { k: usual('web'), t: thickness },
     basis: 'common practice',
     source: 'Twice the thickness between holes: common practice (no source)',
     outside: notAboveNothing('the thickness', thickness),

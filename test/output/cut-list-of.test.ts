@@ -154,6 +154,8 @@ seam join
     assert.equal(washers?.total, 9);
     assert.deepEqual(washers?.buy, { short: 5, packs: 1 });
     near(washers?.cost.toBuy, 2);
+    // A coil of a metre, all that is wanted, one coil to buy, and its price.
+    assert.match(writeCsv(list), /^wire to have,mild steel wire 3 mm,,edge-wire,.*,1000,1099\.\d+,.*,1,6\.5/m);
     assert.deepEqual(list.unreckoned, []);
     assert.deepEqual(
       list.materials[0]!.rows.map(({ allowances }) => allowances.map(({ edge, what }) => `${edge}: ${what}`)),
