@@ -140,6 +140,7 @@ export async function ensureSystemPackages() {
     findBrowser() ? undefined : 'chromium',
     process.platform !== 'linux' || existsSync('/usr/share/fonts/truetype/dejavu') ? undefined : 'fonts-dejavu-core',
     findProgram('pdftotext') ? undefined : 'poppler-utils',
+    process.platform !== 'linux' || existsSync('/usr/lib/python3/dist-packages/ezdxf') ? undefined : 'python3-ezdxf',
   ].filter(Boolean);
   if (missing.length === 0) return;
   const apt = findProgram('apt-get');

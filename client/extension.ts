@@ -6,6 +6,7 @@ import { convertFile } from './convert-file.ts';
 import { type CutListRequest, exportCutList } from './cut-list.ts';
 import { languageStatus } from './language-status.ts';
 import { type NewBuildRequest, newBuild } from './new-build.ts';
+import { exportPatterns, type PatternsRequest } from './patterns.ts';
 import { type ReadFile, readFileForServer } from './protocol.ts';
 import { showUses } from './show-uses.ts';
 import { StatusBar } from './status-bar.ts';
@@ -26,7 +27,7 @@ export async function activate(
     documentSelector: [{ language: 'planish' }],
     synchronize: {
       // A stock file changed outside the editor changes every spec that uses it.
-      fileEvents: own(context, vscode.workspace.createFileSystemWatcher('**/*.planish')),
+      fileEvents: own(context, vscode.workspace.createFileSystemWatcher('**/*.{planish,svg,dxf}')),
     },
     // The server asks back for files that it cannot reach itself (in a browser, that is all of them), and may draw in hovers.
     initializationOptions: { readsFiles: true, pictures: true, commands: true, diagnostics: 'push' },
@@ -39,6 +40,7 @@ export async function activate(
   const command = <T>(name: string, run: (argument?: T) => unknown) =>
     own(context, vscode.commands.registerCommand(name, run));
   command<CutListRequest | vscode.Uri>('planish.exportCutList', (request) => exportCutList(client, request));
+  command<PatternsRequest | vscode.Uri>('planish.exportPatterns', (request) => exportPatterns(client, request));
   command<NewBuildRequest | vscode.Uri>('planish.newBuild', (request) => newBuild(client, request));
   own(
     context,

@@ -18,13 +18,18 @@ export interface Summary {
 /** Client to server: the cut list of one spec as a file of one kind. */
 export const cutListRequest = 'planish/cutList';
 export type CutListFormat = 'html' | 'pdf' | 'csv' | 'md' | 'json';
-export interface CutListFile {
+export interface PaperFile {
   /** The suggested file name. */
   name: string;
   /** Exactly one of the two: text, or bytes in base 64. */
   text?: string;
   base64?: string;
 }
+
+/** Client to server: the patterns of one spec as a file of one kind; the paper is for a PDF. */
+export const patternsRequest = 'planish/patterns';
+export type PatternFormat = 'pdf' | 'svg' | 'dxf';
+export type PatternPaper = 'a4' | 'a3' | 'letter' | 'full';
 
 /** Client to server: the starter builds there are, and the files of one. */
 export const startersRequest = 'planish/starters';

@@ -50,7 +50,7 @@ import { linkedEditingAt } from './linked-editing.ts';
 import { withoutMarkup } from './markdown.ts';
 import { editsForMoves } from './move-files.ts';
 import { onTypeFormattingAt, rangesFormattingOf } from './on-type.ts';
-import { cutListFileOf, isFormat } from './papers.ts';
+import { cutListFileOf, isFormat, isPaper, isPatternFormat, patternsFileOf } from './papers.ts';
 import { documentReport, reportWorkspace } from './pulled-diagnostics.ts';
 import { prepareRenameAt, RenameRefused, renameAt } from './rename.ts';
 import { selectionRangesAt } from './selection-range.ts';
@@ -134,7 +134,7 @@ class Server {
       if (this.client.registersWatchers && !this.client.readsFiles)
         this.quietly(
           connection.client.register(DidChangeWatchedFilesNotification.type, {
-            watchers: [{ globPattern: '**/*.planish' }],
+            watchers: [{ globPattern: '**/*.{planish,svg,dxf}' }],
           }),
         );
       if (this.client.folders)
@@ -620,6 +620,25 @@ class Server {
         ? { files }
         : new ResponseError(ErrorCodes.InvalidParams, `There is no starter build “${String(params?.from)}”.`);
     });
+    connection.onRequest(
+      'planish/patterns',
+      async (params: { uri: string; to: string; paper?: string }, token: CancellationToken) => {
+        const { to, paper } = params;
+        if (!isPatternFormat(to))
+          return new ResponseError(ErrorCodes.InvalidParams, `Patterns cannot be written as “${to}”.`);
+        if (paper !== undefined && !isPaper(paper))
+          return new ResponseError(ErrorCodes.InvalidParams, `Patterns cannot be set on “${paper}”.`);
+        const made = await this.answer('patterns', params.uri, token, null, (view) =>
+          patternsFileOf(
+            view,
+            { to, ...(paper === undefined ? {} : { paper }) },
+            this.surroundings.today(),
+            this.surroundings.fonts,
+          ),
+        );
+        return made ?? new ResponseError(LSPErrorCodes.RequestFailed, 'This spec could not be read.');
+      },
+    );
     connection.onRequest('planish/cutList', async (params: { uri: string; to: string }, token: CancellationToken) => {
       const { to } = params;
       if (!isFormat(to)) return new ResponseError(ErrorCodes.InvalidParams, `A cut list cannot be written as “${to}”.`);

@@ -312,6 +312,59 @@ describe('command line', function () {
     });
   });
 
+  describe('patterns', () => {
+    it('writes each format beside the spec, whole, once', async () => {
+      const folder = scratch({ 'a.planish': GOOD });
+      const signs = { pdf: /^%PDF-/, svg: /<g id="cut">/, dxf: /AC1009/ };
+      for (const [to, sign] of Object.entries(signs)) {
+        const { code, out, err } = await planish(['patterns', 'a.planish', '--to', to], folder);
+        assert.deepEqual([code, out], [0, ''], err);
+        assert.match(text(folder, `a.patterns.${to}`), sign);
+      }
+      const again = await planish(['patterns', 'a.planish', '--to', 'svg'], folder);
+      assert.equal(again.code, 2);
+      assert.match(again.err, /already there/);
+    });
+
+    it('writes a file for each piece into a folder, all or none', async () => {
+      const folder = scratch({ 'a.planish': `${GOOD}\npiece cap\n  from plate\n  disc 90 mm\n` });
+      const args = ['patterns', 'a.planish', '--to', 'dxf', '-o', 'cut/'];
+      const first = await planish(args, folder);
+      assert.equal(first.code, 0, first.err);
+      assert.deepEqual(readdirSync(path.join(folder, 'cut')).sort(), ['a.brow.dxf', 'a.cap.dxf']);
+      assert.match(text(folder, 'cut/a.cap.dxf'), /CIRCLE/);
+      writeFileSync(path.join(folder, 'cut/a.brow.dxf'), 'mine');
+      assert.equal((await planish(args, folder)).code, 2);
+      assert.equal(text(folder, 'cut/a.brow.dxf'), 'mine');
+      assert.equal((await planish([...args, '--force'], folder)).code, 0);
+      const one = await planish(['patterns', 'a.planish', '--to', 'svg', '--piece', 'CAP', '-o', '-'], folder);
+      assert.ok(one.out.includes('data-piece="cap"') && !one.out.includes('data-piece="brow"'));
+    });
+
+    it('answers what cannot be, and says where the spec has errors', async () => {
+      const folder = scratch({
+        'a.planish': GOOD,
+        'wrong.planish': `${GOOD}  plaet 3 mm\n`,
+        'empty.planish': 'build "x"\n',
+      });
+      const cases: [string[], RegExp][] = [
+        [['a.planish'], /--to pdf, --to svg, --to dxf/],
+        [['a.planish', '--to', 'pdf', '--paper', 'a5'], /--paper takes/],
+        [['a.planish', '--to', 'dxf', '--paper', 'a4'], /--paper is for a PDF/],
+        [['a.planish', '--to', 'svg', '--piece', 'borw'], /no piece borw: did you mean brow\?/],
+        [['empty.planish', '--to', 'svg'], /no piece/],
+      ];
+      for (const [args, said] of cases) {
+        const { code, err } = await planish(['patterns', ...args], folder);
+        assert.equal(code, 2, args.join(' '));
+        assert.match(err, said);
+      }
+      const { code, err } = await planish(['patterns', 'wrong.planish', '--to', 'svg'], folder);
+      assert.equal(code, 1);
+      assert.match(err, /has \d error/);
+    });
+  });
+
   describe('cutlist', () => {
     it('writes each format beside the spec, whole, once', async () => {
       const folder = scratch({ 'a.planish': GOOD });

@@ -15,6 +15,7 @@ describe('the extension', () => {
 
   it('offers its commands', async () => {
     const commands = await vscode.commands.getCommands(true);
-    for (const name of ['exportCutList', 'newBuild', 'restartServer']) assert.ok(commands.includes(`planish.${name}`));
+    for (const name of ['exportCutList', 'exportPatterns', 'newBuild', 'restartServer'])
+      assert.ok(commands.includes(`planish.${name}`));
   });
 });

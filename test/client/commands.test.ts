@@ -2,6 +2,7 @@ import assert from 'node:assert/strict';
 import * as vscode from 'vscode';
 import type { CutListRequest } from '../../client/cut-list.ts';
 import type { NewBuildRequest } from '../../client/new-build.ts';
+import type { PatternsRequest } from '../../client/patterns.ts';
 import { startersRequest } from '../../client/protocol.ts';
 import { closeAll, eventually, openSpec, planish, readFile, workspaceFile, writeFile } from './editor.ts';
 import { bandedCap } from './specs.ts';
@@ -63,6 +64,30 @@ describe('export cut list', () => {
     const uri = workspaceFile('no-such.planish').toString();
     assert.equal(await exportCutList({ uri, to: 'csv', target: target.toString() }), undefined);
     await assert.rejects(async () => await vscode.workspace.fs.stat(target));
+  });
+});
+
+describe('export patterns', () => {
+  before(planish);
+  afterEach(closeAll);
+
+  const exportPatterns = (request: PatternsRequest) =>
+    vscode.commands.executeCommand<vscode.Uri | undefined>('planish.exportPatterns', request);
+  const signs = { pdf: /^%PDF-/, svg: /<g id="cut">/, dxf: /AC1009/ };
+  for (const to of ['pdf', 'svg', 'dxf'] as const)
+    it(`writes ${to.toUpperCase()}`, async () => {
+      await openSpec(bandedCap);
+      const target = workspaceFile(`patterns.${to}`);
+      const written = await exportPatterns({ to, target: target.toString() });
+      assert.equal(written?.toString(), target.toString());
+      assert.match(await readFile(target), signs[to]);
+    });
+
+  it('never writes over a file by itself', async () => {
+    await openSpec(bandedCap);
+    const target = await writeFile('kept.dxf', 'mine');
+    assert.equal(await exportPatterns({ to: 'dxf', target: target.toString() }), undefined);
+    assert.equal(await readFile(target), 'mine');
   });
 });
 

@@ -44,6 +44,8 @@ export interface Flat {
   readonly cut: Path;
   /** The finished edge all round, where metal is left beyond it. */
   readonly finished?: Path;
+  /** What the drawing that the outline comes from cuts out of it. */
+  readonly openings?: readonly Path[];
   readonly edges: readonly FlatEdge[];
   readonly centres: readonly Path[];
   /** Places keep their distances: nothing is stretched or shrunk. */
@@ -84,6 +86,8 @@ export function flatOf(piece: PieceModel): Flat | undefined {
       return roundFlat(form, blank, left('rim'), piece);
     case 'outline':
       return outlineFlat(form, left('rim'));
+    case 'drawing':
+      return rimmedFlat(form.outline.outer, left('rim'), form.outline.openings);
     case 'half dome':
     case 'gore dome':
     case 'loft':
@@ -364,13 +368,18 @@ function outlineFlat(form: Form & { kind: 'outline' }, rim: number): Flat | unde
       radius && half ? -Math.sign(radius) * Math.tan(Math.asin(Math.min(1, half / Math.abs(radius))) / 2) : 0;
     return bulge ? { x: corner.x, y: corner.y, bulge } : { x: corner.x, y: corner.y };
   });
-  const finished = fromOrigin(anticlockwise({ vertices, closed: true }));
+  return rimmedFlat(fromOrigin(anticlockwise({ vertices, closed: true })), rim);
+}
+
+/** A flat shape of one edge, and what is cut out of it. */
+function rimmedFlat(finished: Path, rim: number, openings: readonly Path[] = []): Flat | undefined {
   const cut = rim ? widened(finished, rim) : finished;
   if (!cut) return undefined;
   const edge: FlatEdge = { name: 'rim', path: finished, inside: 'left', allowance: rim };
   return {
     cut,
     ...(rim ? { finished } : {}),
+    openings,
     edges: [edge],
     centres: [],
     exact: true,

@@ -78,6 +78,7 @@ function patternOf(piece: PieceModel, seams: readonly LetteredSeam[]): Pattern |
   if (!flat) return 'its outline cannot be drawn with what its edges need: make a paper pattern';
   const lines: PatternLine[] = [{ kind: 'outline', path: flat.cut }];
   if (flat.finished) lines.push({ kind: 'finished', path: flat.finished });
+  for (const path of flat.openings ?? []) lines.push({ kind: 'opening', path });
   for (const path of flat.centres) lines.push({ kind: 'centre', path });
   const labels: PatternLabel[] = [];
   const notes: string[] = [...flat.notes, ...sizeNotes(piece)];

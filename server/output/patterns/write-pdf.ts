@@ -43,6 +43,8 @@ const K = 72 / 25.4;
 
 /** A page of a PDF may be 200 in (14 400 points) long: a longer pattern goes over several of them. */
 const LONGEST = 5000;
+/** Kept free inside a window, so that no line at its edge is cut in half, mm. */
+const EDGE = 1;
 /** More sheets than anyone tapes together. */
 const MOST_SHEETS = 240;
 
@@ -108,14 +110,14 @@ function sheetsOf(given: Patterns, page: readonly [number, number] | undefined) 
       planOf(pattern, { widest: window.wide }),
       planOf(pattern, { turned: true, widest: window.wide }),
     ];
-    const fitting = fits.find(({ wide, high }) => wide <= window.wide && high <= window.high);
+    const fitting = fits.find(({ wide, high }) => wide <= window.wide - 2 * EDGE && high <= window.high - 2 * EDGE);
     if (fitting) small.push(fitting);
     else large.push(fewest([fits[1]!, fits[2]!], window));
   }
   if (page) {
     const window = windowOf(page);
-    for (const laid of packed(small, window.wide, window.high)) {
-      sheets.push({ size: page, laid });
+    for (const laid of packed(small, window.wide - 2 * EDGE, window.high - 2 * EDGE)) {
+      sheets.push({ size: page, laid: laid.map((each) => ({ ...each, x: each.x + EDGE, y: each.y + EDGE })) });
       for (const { plan } of laid) places.set(plan.pattern.piece, String(sheets.length));
     }
     for (const plan of large) add(plan, page);
