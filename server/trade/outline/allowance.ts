@@ -2,6 +2,7 @@ import { anticlockwise } from './measure.ts';
 import type { Path } from './path.ts';
 import { regionsOf } from './regions.ts';
 import {
+  chordOf,
   deviation,
   headingOn,
   lengthOf,
@@ -72,9 +73,14 @@ interface Strip {
   readonly fold: boolean;
 }
 
+/** An arc that stands out no further than this from its chord, mm, is taken as straight: its middle is too far away to reckon with. */
+const FLAT = 0.002;
+
 /** The outline's spans, cut where an allowance begins or ends, each with what it needs. */
 function stripsOf({ path, edges }: EdgedOutline, allowances: readonly EdgeAllowance[]): Strip[] {
-  const spans = spansOf(path);
+  const spans = spansOf(path).map((span) =>
+    (Math.abs(span.bulge) * chordOf(span)) / 2 < FLAT ? { ...span, bulge: 0 } : span,
+  );
   const strips: Strip[] = [];
   let next = 0;
   for (const edge of edges) {

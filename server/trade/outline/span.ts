@@ -116,6 +116,14 @@ export function shareOf(span: Span, point: Point): number {
   const forward = start.x * dx + start.y * dy;
   if (span.bulge === 0) return Math.min(1, Math.max(0, forward / chordOf(span)));
   const sweep = sweepOf(span);
+  if (Math.abs(sweep) < 1) {
+    // By how far along the chord it lies, which a point a little beside a flat arc does not upset.
+    const chord = chordOf(span);
+    const along = (dx * (span.to.x - span.from.x) + dy * (span.to.y - span.from.y)) / (chord * chord);
+    const half = sweep / 2;
+    const turned = Math.asin(Math.min(1, Math.max(-1, Math.sin(half) * (2 * along - 1))));
+    return Math.min(1, Math.max(0, (half + turned) / sweep));
+  }
   let share = (2 * Math.atan2(start.x * dy - start.y * dx, forward)) / sweep;
   const around = (2 * Math.PI) / Math.abs(sweep);
   if (share < 0) share += around;
