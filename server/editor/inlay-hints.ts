@@ -85,7 +85,7 @@ export function inlayHintsIn(
           form.place,
           `blank ${size}${mass ? `, ${shown(mass, system, false)}` : ''}`,
           [piece.figure(round ? 'blank.diameter' : 'blank.long'), ...(round ? [] : [piece.figure('blank.wide')]), mass],
-          piece.line('blank') || hasTail(section, form.line)
+          piece.line('blank') || isFollowed(section, form.line)
             ? undefined
             : `\n  blank ${round ? `disc ${written(blank.long, system)}` : writtenSize(blank, system)}`,
         );
@@ -127,8 +127,11 @@ function tooltipOf(view: View, figures: readonly Figure[]): Pick<InlayHint, 'too
   return value ? { tooltip: { kind: 'markdown', value } } : {};
 }
 
-/** Something stands behind the line on its row: a comment, an excuse. */
-const hasTail = (section: Section, line: Span): boolean => /^[^\S\r\n]*[^\s]/.test(section.text.slice(line.to));
+/** Something stands behind the line on its row, or the next line belongs to it: the corners of an outline, the levels of a form. */
+const isFollowed = (section: Section, line: Span): boolean => {
+  const next = section.lines.find((each) => each.from >= line.to);
+  return /^[^\S\r\n]*[^\s]/.test(section.text.slice(line.to)) || /^(to|arc|at)\b/.test(section.text.slice(next?.from));
+};
 
 /** As a spec says it, rounded up: to a tenth of a millimetre or a hundredth of an inch. */
 const number = (value: number, system: System): string =>

@@ -167,6 +167,19 @@ describe('inlay hints', () => {
     assert.deepEqual(labels({ ...ALL_HINTS, enabled: false }), []);
   });
 
+  it('are taken into the spec only where a line may stand behind theirs', () => {
+    const taken = (form: string) => {
+      const { view } = open(`material plate\n  mild steel 1.5 mm\n\npiece a\n  from plate\n  ${form}\n`);
+      const [hint] = inlayHintsIn(view, view.range(0, view.text.length), ALL_HINTS);
+      assert.match(String(hint?.label), /^blank/);
+      return hint?.textEdits?.[0]?.newText;
+    };
+    assert.equal(taken('dome 210 mm, deep 60 mm')?.replace(/\d\S*/, 'N'), '\n  blank disc N mm');
+    assert.equal(taken('disc 90 mm # as bought'), undefined);
+    const corners = ['0 mm right and 0 mm up', '60 mm right and 0 mm up', '0 mm right and 40 mm up'];
+    assert.equal(taken(['outline', ...corners.map((corner) => `  to ${corner}`)].join('\n')), undefined);
+  });
+
   it('are made only for the lines in view', () => {
     const { view } = open(spec);
     const range = { start: { line: 0, character: 0 }, end: { line: 3, character: 0 } };
