@@ -17,7 +17,7 @@ const node = profile ? ['--cpu-prof', '--cpu-prof-dir=dist/bench'] : [];
 print(await latency());
 
 async function latency(): Promise<Row[]> {
-  const all = await subjects({ ...(peersAsked() ? { only: peersAsked()! } : {}), profile });
+  const all = subjects({ ...(peersAsked() ? { only: peersAsked()! } : {}), profile });
   const rows: Row[] = [];
   for (const lines of linesAsked([1000, 10_000])) {
     rows.push(...(await compare(all, lines)));

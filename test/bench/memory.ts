@@ -13,7 +13,7 @@ print(await memory());
 async function memory(): Promise<Row[]> {
   const rows: Row[] = [];
   for (const lines of linesAsked([1000, 10_000])) {
-    for (const subject of await subjects(peersAsked() ? { only: peersAsked()! } : {})) {
+    for (const subject of subjects(peersAsked() ? { only: peersAsked()! } : {})) {
       const session = await Session.start(subject);
       await session.open(lines);
       let done = 0;

@@ -12,7 +12,7 @@ const LINES = 200;
 print(await start());
 
 async function start(): Promise<Row[]> {
-  const all = await subjects(peersAsked() ? { only: peersAsked()! } : {});
+  const all = subjects(peersAsked() ? { only: peersAsked()! } : {});
   const ready = new Map(all.map((subject) => [subject, [] as number[]]));
   const told = new Map(all.map((subject) => [subject, [] as number[]]));
   for (let round = -1; round < ROUNDS; round++) {
