@@ -26,7 +26,7 @@ export default {
   timeoutMS: 4000,
   timeoutFactor: 2,
 
-  reporters: ['clear-text', 'json'],
+  reporters: ['clear-text', 'progress-append-only', 'json'],
   clearTextReporter: { reportTests: false, reportMutants: false, reportScoreTable: false },
   jsonReporter: { fileName: '.ci-output/mutation/mutation.json' },
   tempDirName: '.ci-output/mutation/sandbox',
