@@ -16,6 +16,9 @@ import { check as currencyMixed } from './currency-mixed.ts';
 import { check as definitionCircle } from './definition-circle.ts';
 import { check as domeImpossible } from './dome-impossible.ts';
 import { check as domeTooDeepForGauge } from './dome-too-deep-for-gauge.ts';
+import { check as drawingMissing } from './drawing-missing.ts';
+import { check as drawingUnitUnsaid } from './drawing-unit-unsaid.ts';
+import { check as drawingUnusable } from './drawing-unusable.ts';
 import { check as dustAndNoise } from './dust-and-noise.ts';
 import { check as dutyNotCertified } from './duty-not-certified.ts';
 import { check as edgeAgainstSkin } from './edge-against-skin.ts';
@@ -138,6 +141,9 @@ export const checks: readonly Check[] = [
   definitionCircle,
   domeImpossible,
   domeTooDeepForGauge,
+  drawingMissing,
+  drawingUnitUnsaid,
+  drawingUnusable,
   dustAndNoise,
   dutyNotCertified,
   edgeAgainstSkin,

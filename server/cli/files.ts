@@ -50,6 +50,10 @@ export class Specs {
         const text = file === undefined ? undefined : this.textOf(file);
         return text === undefined ? undefined : readSpec(text);
       },
+      drawing: (uri) => {
+        const file = this.pathOf(uri);
+        return file === undefined ? undefined : this.textOf(file);
+      },
     });
     project.nearestFile = (from, missing) => this.nearestFile(from, missing);
     return project;

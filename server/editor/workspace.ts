@@ -71,6 +71,7 @@ export class Workspace {
     this.project = new Project({
       mayRead: (uri) => this.open_.has(sameUri(uri)) || this.host.mayRead(uri),
       read: (uri) => this.source(sameUri(uri))?.spec,
+      drawing: (uri) => this.hostText(sameUri(uri)) ?? undefined,
     });
     this.project.nearestFile = (from, missing) => this.nearestFile(from, missing);
   }
@@ -152,7 +153,10 @@ export class Workspace {
     for (let round = 0; round < 20; round++) {
       const view = this.view(uri);
       if (!this.host.settled) return view;
-      if (view) for (const _ of usedFiles(view.file));
+      if (view) {
+        for (const _ of usedFiles(view.file));
+        if (DRAWS.test(view.text)) for (const piece of view.model.pieces()) piece.drawnIn();
+      }
       if (!this.waiting) return view;
       this.waiting = false;
       await this.host.settled();
@@ -169,6 +173,8 @@ export class Workspace {
       if (sameUri(open) === key) return true;
       const view = this.view(open);
       if (!view) return false;
+      // Which drawings a spec reads is known to its figures alone, and drawings change seldom.
+      if (!key.endsWith('.planish') && DRAWS.test(view.text)) return true;
       for (const file of usedFiles(view.file))
         if (file.uri === key || file.uses().some((use) => use.uri !== undefined && sameUri(use.uri) === key))
           return true;
@@ -218,14 +224,18 @@ export class Workspace {
     const have = this.used.get(key);
     if (have !== undefined) return have ?? undefined;
     if (!this.host.mayRead(key)) return undefined;
-    const text = this.host.read(key);
-    if (text === undefined) {
-      this.waiting = true;
-      return undefined;
-    }
+    const text = this.hostText(key);
+    if (text === undefined) return undefined;
     const source = text === null ? null : diskSource(key, text);
     this.used.set(key, source);
     return source ?? undefined;
+  }
+
+  /** The text of a file that is not open; `null` where there is none, `undefined` while it is being fetched. */
+  private hostText(key: string): string | null | undefined {
+    const text = this.host.read(key);
+    if (text === undefined) this.waiting = true;
+    return text;
   }
 
   private nearestFile(from: string, missing: string): string | undefined {
@@ -237,6 +247,9 @@ export class Workspace {
     return name && relativePath(from, Utils.joinPath(folder, name).toString());
   }
 }
+
+/** A spec may take outlines from drawings: those are asked for before it is judged. */
+const DRAWS = /\boutline\s*["“]/i;
 
 const diskSource = (uri: string, text: string): Source => ({
   uri,

@@ -10,6 +10,9 @@ import {
 import { circleArea, ellipseArea, outlineMeasures, plateArea } from '../trade/flat.ts';
 import { outlineOf } from '../trade/flatten/flatten.ts';
 import { stripAlong } from '../trade/flatten/strip.ts';
+import { offset } from '../trade/outline/allowance.ts';
+import { flattened as chords } from '../trade/outline/flatten.ts';
+import { boxOfPath, signedArea } from '../trade/outline/measure.ts';
 import type { Path } from '../trade/outline/path.ts';
 import { plain, type Result, result } from '../trade/result.ts';
 import type { SurfaceLine } from '../trade/surface/walk.ts';
@@ -35,6 +38,9 @@ export type BlankShape =
       readonly points: readonly (readonly [number, number])[];
       /** The same with its arcs, where it has them. */
       readonly path?: Path;
+      /** What the drawing cuts out of it. */
+      readonly openings?: readonly (readonly (readonly [number, number])[])[];
+      readonly cutOut?: readonly Path[];
     };
 
 /** What the smith cuts. */
@@ -110,6 +116,8 @@ export function blankOf(
     }
     case 'outline':
       return outline(form, edges);
+    case 'drawing':
+      return drawn(form, edges);
     case 'cone':
       return cone(form, edges);
     case 'dome':
@@ -234,6 +242,40 @@ function outline(form: Form & { kind: 'outline' }, edges: Edges): WorkedBlank | 
       })
     : area;
   return made({ kind: 'outline', points: drawnOutline(form.points) }, long, wide, whole, edges);
+}
+
+/** Fine enough to be laid and drawn: mm between a chord and its arc. */
+const CHORDS_WITHIN = 0.05;
+
+/** An outline out of a drawing, made larger all round by what its edge needs; openings stay as they are drawn. */
+function drawn(form: Form & { kind: 'drawing' }, edges: Edges): WorkedBlank | undefined {
+  const { outer, openings } = form.outline;
+  const rim = edges.sum('rim');
+  const cut = rim ? offset(outer, rim)[0] : outer;
+  if (!cut) return undefined;
+  const box = boxOfPath(outer);
+  const source = 'Box of the outline and twice what its edge needs';
+  const long = grown('long', box.right - box.left, edges.of('rim'), 2, source);
+  const wide = grown('wide', box.top - box.bottom, edges.of('rim'), 2, source);
+  const out = openings.reduce((sum, path) => sum - signedArea(path), 0);
+  const area = result({
+    value: signedArea(cut) - out,
+    unit: 'mm2',
+    formula: openings.length ? 'A = {outline} − {openings}' : 'A = {outline}',
+    symbols: openings.length ? { outline: signedArea(cut), openings: out } : { outline: signedArea(cut) },
+    basis: 'geometry',
+    source: rim
+      ? 'The outline moved out square to itself by what its edge needs, arcs kept as arcs'
+      : `The outline in ${form.file}`,
+  });
+  const points = (path: Path) => chords(path, CHORDS_WITHIN).map(({ x, y }) => [x, y] as const);
+  const shape = {
+    kind: 'outline' as const,
+    points: points(cut),
+    path: cut,
+    ...(openings.length ? { openings: openings.map(points), cutOut: openings } : {}),
+  };
+  return made(shape, long, wide, area, edges);
 }
 
 function cone(form: Form & { kind: 'cone' }, edges: Edges): WorkedBlank | undefined {

@@ -3,6 +3,8 @@ import type { Filled, NameCategory } from '../../grammar/pattern.ts';
 import { readSpec } from '../../grammar/reader.ts';
 import type { Expression, Fix, LetLine, Place, Section, Spec, UseLine, Word } from '../../grammar/tree.ts';
 import { listWord } from '../../grammar/vocabulary/index.ts';
+import type { Drawing, Unreadable } from '../trade/outline/import/drawing.ts';
+import { readDrawing } from '../trade/outline/import/outline-in.ts';
 import type { Figure, Finding, FindingFix } from './figure.ts';
 import { isLibrary, libraryText } from './library.ts';
 import { Cell, difference, Each, kept, type Same, sameList } from './memo.ts';
@@ -22,6 +24,8 @@ export interface SpecSource {
   read(uri: string): Spec | undefined;
   /** False for an address outside the folders that are open. */
   mayRead(uri: string): boolean;
+  /** The text of a drawing at this address; nothing if there is none. */
+  drawing?(uri: string): string | undefined;
 }
 
 export interface Named {
@@ -105,6 +109,12 @@ export class SpecFile {
   private forgetNames(): void {
     if (this.bearers.size < 2 * this.spec_.peek().sections.length + 1000) return;
     for (const [key, cell] of this.bearers) if (!cell.peek().length && cell.isUnread()) this.bearers.delete(key);
+  }
+
+  /** The drawing that a path in this file leads to; nothing if there is none. */
+  drawing(path: string): Drawing | Unreadable | undefined {
+    const uri = resolvePath(this.uri, path);
+    return uri === undefined ? undefined : this.project.drawing(uri);
   }
 
   // ---- names -------------------------------------------------------------------------------------------------------
@@ -337,6 +347,10 @@ function librarySpec(uri: string): Spec | undefined {
 /** All the files of a workspace that something asked for, each read once and again when it is said to have changed. */
 export class Project {
   private readonly files = new Map<string, Cell<SpecFile | undefined>>();
+  private readonly drawings = new Map<
+    string,
+    { text: string | undefined; cell: Cell<Drawing | Unreadable | undefined> }
+  >();
   private readonly eaches: { drop(key: Section | LetLine): void }[] = [];
   figureOf: ((named: Named, rest: string) => Figure | undefined) | undefined;
   nearestFile: ((from: string, missing: string) => string | undefined) | undefined;
@@ -353,12 +367,35 @@ export class Project {
     return cell.get();
   }
 
+  /** The drawing at this address; nothing if there is none or it may not be read. */
+  drawing(uri: string): Drawing | Unreadable | undefined {
+    let have = this.drawings.get(uri);
+    if (!have) {
+      const text = this.drawingText(uri);
+      have = { text, cell: new Cell(text === undefined ? undefined : readDrawing(uri, text)) };
+      this.drawings.set(uri, have);
+    }
+    return have.cell.get();
+  }
+
+  private drawingText(uri: string): string | undefined {
+    return this.source.mayRead(uri) ? this.source.drawing?.(uri) : undefined;
+  }
+
   private read(uri: string): Spec | undefined {
     return isLibrary(uri) ? librarySpec(uri) : this.source.mayRead(uri) ? this.source.read(uri) : undefined;
   }
 
   /** Reads a file again that something asked for before; without an address, every such file. */
   refresh(uri?: string): void {
+    for (const each of uri === undefined ? this.drawings.keys() : [uri]) {
+      const drawing = this.drawings.get(each);
+      if (!drawing) continue;
+      const text = this.drawingText(each);
+      if (text === drawing.text) continue;
+      drawing.text = text;
+      drawing.cell.set(text === undefined ? undefined : readDrawing(each, text));
+    }
     for (const each of uri === undefined ? this.files.keys() : [uri]) {
       const cell = this.files.get(each);
       if (!cell || isLibrary(each)) continue;

@@ -1,3 +1,4 @@
+import type { OutlineIn } from '../trade/outline/import/outline-in.ts';
 import type { Extent } from '../trade/surface/cover.ts';
 import type { LoftShape } from '../trade/surface/loft.ts';
 import type { Named } from './file.ts';
@@ -12,6 +13,8 @@ export type Form = { readonly line: LineReading } & (
   | { readonly kind: 'disc'; readonly diameter: number }
   | { readonly kind: 'oval'; readonly long: number; readonly wide: number }
   | { readonly kind: 'outline'; readonly points: readonly OutlineCorner[] }
+  /** An outline out of a drawing file. */
+  | { readonly kind: 'drawing'; readonly outline: OutlineIn; readonly file: string }
   | { readonly kind: 'dome'; readonly diameter: number; readonly deep: number }
   | { readonly kind: 'oval dome'; readonly long: number; readonly wide: number; readonly deep: number }
   | { readonly kind: 'half dome'; readonly long: number; readonly wide: number; readonly deep: number }
@@ -74,6 +77,7 @@ export const EDGES: Readonly<Record<Form['kind'] | 'unread', readonly string[]>>
   disc: ['rim'],
   oval: ['rim'],
   outline: ['rim'],
+  drawing: ['rim'],
   dome: ['rim'],
   'oval dome': ['rim'],
   'half dome': ['rim', 'middle'],

@@ -7,6 +7,7 @@ import {
   outlineMeasures,
   plateArea,
 } from '../trade/flat.ts';
+import { lengthOfPath, signedArea } from '../trade/outline/measure.ts';
 import { type Result, result } from '../trade/result.ts';
 import { coneDevelopment, cylinderBlank } from '../trade/wrap.ts';
 import type { Form, OutlineCorner } from './form.ts';
@@ -27,6 +28,18 @@ export function areaOf(form: Form): Result | undefined {
       return ellipseArea(form.long, form.wide);
     case 'outline':
       return outlineMeasures(form.points).area;
+    case 'drawing': {
+      const { outer, openings } = form.outline;
+      const cut = openings.reduce((sum, path) => sum - signedArea(path), 0);
+      return result({
+        value: signedArea(outer) - cut,
+        unit: 'mm2',
+        formula: openings.length ? 'A = {outline} − {openings}' : 'A = {outline}',
+        symbols: openings.length ? { outline: signedArea(outer), openings: cut } : { outline: signedArea(outer) },
+        basis: 'geometry',
+        source: `The outline in ${form.file}: shoelace formula with the segments of the arcs`,
+      });
+    }
     case 'dome':
       return domeArea(form.diameter, form.deep);
     case 'oval dome':
@@ -101,6 +114,17 @@ export function lengthOfEdge(form: Form, edge: string): Result | undefined {
       return edge === 'rim' ? ellipsePerimeter(form.long, form.wide) : undefined;
     case 'outline':
       return edge === 'rim' ? outlineMeasures(form.points).perimeter : undefined;
+    case 'drawing':
+      return edge === 'rim'
+        ? result({
+            value: lengthOfPath(form.outline.outer),
+            unit: 'mm',
+            formula: 'P = sum of {n} sides',
+            symbols: { n: form.outline.outer.vertices.length },
+            basis: 'geometry',
+            source: `Lines and arcs of the outline in ${form.file}`,
+          })
+        : undefined;
     case 'dome': {
       if (edge === 'rim') return circlePerimeter(form.diameter);
       if (edge !== 'middle') return undefined;

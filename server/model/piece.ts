@@ -14,6 +14,7 @@ import { enlargedGirth, reducedGirth } from '../trade/fit.ts';
 import { circleArea } from '../trade/flat.ts';
 import type { Refusal } from '../trade/flatten/flatten.ts';
 import { sheetMass } from '../trade/mass.ts';
+import { isOutline, type NoOutline, type OutlineIn, outlineIn } from '../trade/outline/import/outline-in.ts';
 import { type Result, result } from '../trade/result.ts';
 import type { Chart } from '../trade/surface/chart.ts';
 import type { Extent } from '../trade/surface/cover.ts';
@@ -189,7 +190,7 @@ export class PieceModel {
         return size && { kind: 'oval', line, long: size[0], wide: size[1] };
       }
       case 'outline':
-        return line.filled('file') ? { kind: 'later', line } : this.readOutline(line);
+        return line.filled('file') ? this.readDrawing(line) : this.readOutline(line);
       case 'dome': {
         const diameter = line.length('diameter');
         return isAbove(diameter) && isAbove(middleDeep)
@@ -250,6 +251,20 @@ export class PieceModel {
         return { kind: 'later', line };
     }
   }
+
+  private readDrawing(line: LineReading): Form | undefined {
+    const outline = this.drawnIn();
+    if (outline === undefined || !isOutline(outline)) return undefined;
+    return { kind: 'drawing', line, outline, file: line.text('file')! };
+  }
+
+  /** The outline in the drawing file of its form line, or why there is none; nothing where there is no such file. */
+  readonly drawnIn = once((): OutlineIn | NoOutline | undefined => {
+    const line = this.formLine();
+    const file = line?.id === 'outline' ? line.text('file') : undefined;
+    const drawing = file === undefined ? undefined : line!.file.drawing(file);
+    return drawing && outlineIn(drawing, line!.text('which', 'named'));
+  });
 
   private readOutline(line: LineReading): Form | undefined {
     const points: OutlineCorner[] = [];

@@ -15,11 +15,14 @@ export type Files = Readonly<Record<string, string>>;
 
 export function modelIn(files: Files | string, main = MAIN): Model {
   const texts: Files = typeof files === 'string' ? { [main]: files } : files;
+  const textAt = (uri: string) =>
+    uri.startsWith(ROOT) ? texts[decodeURIComponent(uri.slice(ROOT.length))] : undefined;
   const project = new Project({
     read: (uri) => {
-      const text = uri.startsWith(ROOT) ? texts[decodeURIComponent(uri.slice(ROOT.length))] : undefined;
+      const text = textAt(uri);
       return text === undefined ? undefined : readSpec(text);
     },
+    drawing: textAt,
     mayRead: (uri) => uri.startsWith(ROOT),
   });
   return modelOf(project, ROOT + main)!;

@@ -15,6 +15,7 @@ export function modelFrom(files: Record<string, string> | string): Model {
       const text = texts.get(uri);
       return text === undefined ? undefined : readSpec(text);
     },
+    drawing: (uri) => texts.get(uri),
     mayRead: (uri) => uri.startsWith(ROOT),
   });
   const model = modelOf(project, ROOT + Object.keys(all)[0]);

@@ -1,5 +1,5 @@
 import { SaxesParser } from 'saxes';
-import { type SVGCommand, SVGPathData } from 'svg-pathdata';
+import { type ArcCommand, type Command, SVGPathData } from 'svg-pathdata';
 import { type Point, type Span, vertex } from '../span.ts';
 import { after, applied, type Matrix, moving, SAME, scaling } from '../transform.ts';
 import { cubicSpans, ellipseSpans, ellipseThrough } from './curves.ts';
@@ -316,7 +316,7 @@ function rectangle(
 }
 
 function pathStrokes(d: string, matrix: Matrix): Made[] | string {
-  let commands: readonly SVGCommand[];
+  let commands: readonly Command[];
   try {
     commands = new SVGPathData(d).toAbs().normalizeHVZ(false).normalizeST().qtToC().annotateArcs().commands;
   } catch (error) {
@@ -367,7 +367,7 @@ function pathStrokes(d: string, matrix: Matrix): Made[] | string {
 }
 
 /** An elliptic arc: centre and angles as the library finds them (SVG 2, appendix B.2). No radius: a straight line. */
-function arcSpans(from: Point, command: Extract<SVGCommand, { cX?: number }>, matrix: Matrix): Span[] {
+function arcSpans(from: Point, command: ArcCommand, matrix: Matrix): Span[] {
   const { cX, cY, phi1, phi2, rX, rY, xRot } = command;
   const to = applied(matrix, command);
   if (!(Math.abs(rX) > 0) || !(Math.abs(rY) > 0) || cX === undefined || cY === undefined || phi1 === undefined)

@@ -1,0 +1,40 @@
+import type { Check } from './check.ts';
+import { placeIn } from './writing.ts';
+
+export const check: Check = {
+  code: 'drawing-missing',
+  title: 'A drawing file that is not there',
+  family: 'Language',
+  severity: 'error',
+  what: 'An outline names a drawing file relative to the spec that it stands in, within the open folder. The file is not found, or may not be read.',
+  why: 'Without its outline the piece has no blank, no mass and no pattern.',
+  todo: 'Correct the path, or put the drawing beside the spec.',
+  source: 'The language',
+  example: `material plate
+  mild steel 1.5 mm
+piece badge
+  from plate
+  outline "drawings/badges.svg"
+`,
+  better: `material plate
+  mild steel 1.5 mm
+piece badge
+  from plate
+  outline "drawings/badge.svg"
+`,
+  beside: {
+    'drawings/badge.svg': `<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="40mm" viewBox="0 0 60 40">
+  <path id="badge" d="M 5 5 H 55 V 25 A 25 15 0 0 1 5 25 Z"/>
+</svg>
+`,
+  },
+  piece(piece, report) {
+    const line = piece.formLine();
+    const file = line?.id === 'outline' ? line.filled('file') : undefined;
+    const path = line?.text('file');
+    if (!line || !file || path === undefined || piece.drawnIn()) return;
+    report(placeIn(piece, line, file), {
+      message: `There is no drawing “${path}” beside this spec, or it may not be read.`,
+    });
+  },
+};

@@ -1,0 +1,49 @@
+import { show } from '../model/show.ts';
+import { isOutline } from '../trade/outline/import/outline-in.ts';
+import { boxOfPath } from '../trade/outline/measure.ts';
+import type { Check } from './check.ts';
+import { placeIn } from './writing.ts';
+
+export const check: Check = {
+  code: 'drawing-unit-unsaid',
+  title: 'A drawing that does not say how large it is',
+  family: 'Blanks',
+  severity: 'warning',
+  what: 'The width and height of an SVG drawing have no unit such as mm, or a DXF drawing does not name its unit ($INSUNITS). SVG is then read as 96 to the inch, DXF in millimetres, or inches where it says that it is not metric.',
+  why: 'Read in the wrong unit a plate comes out 25 times too large, or a quarter too small, and looks right on the screen.',
+  todo: 'Compare the size that is read with the size that is meant; save the drawing with its unit.',
+  source: 'CSS Values and Units 4 (absolute lengths); DXF reference ($INSUNITS)',
+  example: `material plate
+  mild steel 1.5 mm
+piece badge
+  from plate
+  outline "drawings/unsized.svg"
+`,
+  better: `material plate
+  mild steel 1.5 mm
+piece badge
+  from plate
+  outline "drawings/sized.svg"
+`,
+  beside: {
+    'drawings/unsized.svg': `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 240 160">
+  <circle cx="120" cy="80" r="75"/>
+</svg>
+`,
+    'drawings/sized.svg': `<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="40mm" viewBox="0 0 240 160">
+  <circle cx="120" cy="80" r="75"/>
+</svg>
+`,
+  },
+  piece(piece, report, model) {
+    const line = piece.formLine();
+    const file = line?.filled('file');
+    const outline = piece.drawnIn();
+    if (!line || !file || !outline || !isOutline(outline) || outline.assumed === undefined) return;
+    const { left, right, bottom, top } = boxOfPath(outline.outer);
+    const system = model.units();
+    report(placeIn(piece, line, file), {
+      message: `“${line.text('file')}”: ${outline.assumed}. So the piece is ${show(right - left, 'mm', system)} wide and ${show(top - bottom, 'mm', system)} high.`,
+    });
+  },
+};

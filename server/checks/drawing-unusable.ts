@@ -1,0 +1,65 @@
+import { nearest } from '../../grammar/nearest.ts';
+import { isOutline } from '../trade/outline/import/outline-in.ts';
+import { type Check, replacing } from './check.ts';
+import { placeIn, placeOf } from './writing.ts';
+
+export const check: Check = {
+  code: 'drawing-unusable',
+  title: 'A drawing that gives no outline',
+  family: 'Blanks',
+  severity: 'error',
+  what: 'The drawing cannot be read, has nothing of the name that is asked for, has no closed run of lines, has several beside each other, or has one that crosses itself. Ends nearer than 0.05 mm are taken to meet.',
+  why: 'A plate is cut along one closed line. Which of several, or where an open one should go on, is not guessed.',
+  todo: 'Mend the drawing: close its line, or say with `named` which shape is meant.',
+  source: 'Scalable Vector Graphics 2 (W3C); DXF reference; the 0.05 mm are common practice (no source)',
+  example: `material plate
+  mild steel 1.5 mm
+piece crest
+  from plate
+  outline "drawings/crests.svg", named "crset"
+`,
+  better: `material plate
+  mild steel 1.5 mm
+piece crest
+  from plate
+  outline "drawings/crests.svg", named "crest"
+`,
+  beside: {
+    'drawings/crests.svg': `<svg xmlns="http://www.w3.org/2000/svg" width="120mm" height="80mm" viewBox="0 0 120 80">
+  <path id="crest" d="M 5 75 C 5 30 30 5 60 5 S 115 30 115 75 Z"/>
+</svg>
+`,
+  },
+  piece(piece, report) {
+    const line = piece.formLine();
+    const file = line?.filled('file');
+    const outline = piece.drawnIn();
+    if (!line || !file || !outline || isOutline(outline)) return;
+    const asked = line.filled('which', 'named');
+    const near = outline.why === 'no such name' ? nearest(line.text('which', 'named') ?? '', outline.names) : undefined;
+    const choice = outline.names.length ? ` It has ${listed(outline.names)}.` : '';
+    const place = asked && outline.why !== 'unreadable' ? asked : file;
+    report(placeIn(piece, line, place), {
+      message: `“${line.text('file')}” ${outline.text}.${near ? ` Do you mean “${near}”?` : asked || outline.why === 'several' ? choice : ''}`,
+      fixes:
+        near && asked
+          ? [
+              replacing(
+                line.file.uri,
+                `Change to “${near}”`,
+                placeOf(line, asked),
+                `"${near.replaceAll(/["\\]/g, '\\$&')}"`,
+                true,
+              ),
+            ]
+          : [],
+    });
+  },
+};
+
+/** Some of the names, not all of hundreds. */
+const listed = (names: readonly string[]): string =>
+  names
+    .slice(0, 6)
+    .map((name) => `“${name}”`)
+    .join(', ') + (names.length > 6 ? ' and more' : '');
