@@ -7,6 +7,9 @@ import { applied, type Matrix } from '../transform.ts';
 /** mm: a fifth of what a scribed line is wide. */
 export const WITHIN = 0.01;
 
+/** Once round, and what rounding adds. */
+const WHOLE = 2 * Math.PI + 1e-6;
+
 /** Part of an ellipse: `centre + u·cos t + v·sin t` from t = `start` to `end`, radians. */
 export interface EllipseArc {
   readonly centre: Point;
@@ -26,7 +29,7 @@ export function ellipseSpans({ centre, u, v, start, end }: EllipseArc): Span[] {
   const size = Math.hypot(u.x, u.y);
   const isRound =
     Math.abs(size - Math.hypot(v.x, v.y)) <= 1e-7 * size && Math.abs(u.x * v.x + u.y * v.y) <= 1e-7 * size * size;
-  if (!(Math.abs(sweep) > 0) || !(size > 0)) return [];
+  if (!(Math.abs(sweep) > 0 && Math.abs(sweep) <= WHOLE) || !(size > 0)) return [];
   // Half a turn at most each: past that a bulge says less and less.
   const parts = Math.max(1, Math.ceil(Math.abs(sweep) / Math.PI - 1e-9));
   const step = sweep / parts;

@@ -1,0 +1,131 @@
+import type { Point } from '../span.ts';
+
+/*
+ * A DXF file in text is pairs of lines: a group code, and the value that it says the meaning of. Here the pairs become
+ * entities. The reader that is kept in npm goes round for ever on files that are cut off, and writes to the terminal.
+ */
+
+export interface DxfFile {
+  /** Numbers of the HEADER section by their names: `$INSUNITS`. */
+  readonly header: ReadonlyMap<string, number>;
+  /** By name, lower case. */
+  readonly blocks: ReadonlyMap<string, { readonly base: Point; readonly entities: readonly Entity[] }>;
+  readonly entities: readonly Entity[];
+}
+
+type Tag = readonly [code: number, value: string];
+
+/** One entity with its groups, and the vertices that follow a POLYLINE. */
+export class Entity {
+  readonly tags: Tag[] = [];
+  readonly followers: Entity[] = [];
+
+  constructor(readonly kind: string) {}
+
+  text(code: number): string | undefined {
+    return this.tags.find(([each]) => each === code)?.[1];
+  }
+
+  number(code: number): number | undefined {
+    const text = this.text(code);
+    return text === undefined ? undefined : numberIn(text);
+  }
+
+  numbers(code: number): number[] {
+    return this.tags.flatMap(([each, value]) => (each === code ? [numberIn(value) ?? Number.NaN] : []));
+  }
+
+  points(code: number): Point[] {
+    const ys = this.numbers(code + 10);
+    return this.numbers(code).map((x, i) => ({ x, y: ys[i] ?? Number.NaN }));
+  }
+
+  /** The corners of a polyline with their bulges: its own, or those of the VERTEX entities that follow it. */
+  corners(): (Point & { bulge?: number })[] {
+    if (this.kind === 'POLYLINE')
+      return this.followers.flatMap((vertex) => {
+        // 16: a point that only holds a spline's frame.
+        if (((vertex.number(70) ?? 0) & 16) !== 0) return [];
+        const bulge = vertex.number(42);
+        return [{ x: vertex.number(10) ?? 0, y: vertex.number(20) ?? 0, ...(bulge ? { bulge } : {}) }];
+      });
+    const corners: { x: number; y: number; bulge?: number }[] = [];
+    for (const [code, value] of this.tags) {
+      const last = corners.at(-1);
+      const number = numberIn(value) ?? Number.NaN;
+      if (code === 10) corners.push({ x: number, y: 0 });
+      else if (code === 20 && last) last.y = number;
+      else if (code === 42 && last && number) last.bulge = number;
+    }
+    return corners;
+  }
+}
+
+/** The file's parts; nothing where the text is no DXF. */
+export function tagged(text: string): DxfFile | undefined {
+  const header = new Map<string, number>();
+  const blocks = new Map<string, { base: Point; entities: Entity[] }>();
+  const entities: Entity[] = [];
+  let section = '';
+  let variable = '';
+  let list: Entity[] | undefined;
+  let now: Entity | undefined;
+  let block: { head: Entity; entities: Entity[] } | undefined;
+  const endBlock = () => {
+    if (!block) return;
+    const { head } = block;
+    blocks.set((head.text(2) ?? '').toLowerCase(), {
+      base: { x: head.number(10) ?? 0, y: head.number(20) ?? 0 },
+      entities: block.entities,
+    });
+    block = undefined;
+  };
+  let any = false;
+  for (const [code, value] of tagsOf(text)) {
+    if (code === 0) {
+      now = undefined;
+      const kind = value.toUpperCase();
+      if (kind === 'EOF') break;
+      if (kind === 'SECTION') section = '?';
+      else if (kind === 'ENDSEC') {
+        endBlock();
+        section = '';
+      } else if (kind === 'BLOCK' && section === 'BLOCKS') {
+        endBlock();
+        now = new Entity(kind);
+        block = { head: now, entities: [] };
+      } else if (kind === 'ENDBLK') endBlock();
+      else {
+        list = section === 'ENTITIES' ? entities : section === 'BLOCKS' ? block?.entities : undefined;
+        if (!list) continue;
+        now = new Entity(kind);
+        const host = list.at(-1);
+        if (kind === 'VERTEX' && host?.kind === 'POLYLINE') host.followers.push(now);
+        else if (kind !== 'SEQEND') list.push(now);
+      }
+    } else if (section === '?' && code === 2) {
+      section = value.toUpperCase();
+      any = true;
+    } else if (section === 'HEADER') {
+      if (code === 9) variable = value.toUpperCase();
+      else if (code === 70) header.set(variable, numberIn(value) ?? 0);
+    } else now?.tags.push([code, value]);
+  }
+  endBlock();
+  return any ? { header, blocks, entities } : undefined;
+}
+
+function* tagsOf(text: string): Generator<Tag> {
+  const lines = text.split(/\r\n|\n|\r/);
+  for (let i = 0; i + 1 < lines.length; i += 2) {
+    const code = Number.parseInt(lines[i]!, 10);
+    // 999 is a comment. A code that is no number ends what can be understood.
+    if (Number.isNaN(code)) return;
+    if (code !== 999) yield [code, lines[i + 1]!.trim()];
+  }
+}
+
+function numberIn(text: string): number | undefined {
+  const number = Number(text);
+  return text === '' || !Number.isFinite(number) ? undefined : number;
+}
