@@ -68,5 +68,5 @@ for (const check of checks) {
 for (const [name, text] of samples) write(`samples/faults/${name}`, text);
 for (const each of fs.readdirSync(path.join(root, 'samples/faults'), { recursive: true, encoding: 'utf8' })) {
   const name = each.replaceAll(path.sep, '/');
-  if (name.endsWith('.planish') && !samples.has(name)) write(`samples/faults/${name}`, undefined);
+  if (/\.(planish|svg|dxf)$/.test(name) && !samples.has(name)) write(`samples/faults/${name}`, undefined);
 }

@@ -71,7 +71,11 @@ const price = also('price', 'price <price:number>', "Price of one, in the shop's
 const have = also('have', 'have <have:count>', 'How many are in the rack.');
 const outward = also('outward', 'outward', 'Turned to the outside.');
 const inward = also('inward', 'inward', 'Turned to the inside.');
-const named = also('named', 'named <which:text>', 'The name of the shape inside the file: its id, or that of its group, layer or block.');
+const named = also(
+  'named',
+  'named <which:text>',
+  'The name of the shape inside the file: its id, or that of its group, layer or block.',
+);
 
 // ---- sections ------------------------------------------------------------------------------------------------------
 

@@ -56,7 +56,7 @@ describe('fault samples', () => {
   const files = Object.fromEntries(
     fs
       .readdirSync(faults, { recursive: true, encoding: 'utf8' })
-      .filter((name) => name.endsWith('.planish'))
+      .filter((name) => /\.(planish|svg|dxf)$/.test(name))
       .map((name) => [name.replaceAll(path.sep, '/'), textOf(`samples/faults/${name}`)]),
   );
 
@@ -79,7 +79,8 @@ describe('fault samples', () => {
 
   it('are laid out as the formatter lays a spec out', () => {
     const other = Object.entries(files).filter(
-      ([name, text]) => !ODD.has(name.replace('.planish', '')) && formatSpec(text) !== text,
+      ([name, text]) =>
+        name.endsWith('.planish') && !ODD.has(name.replace('.planish', '')) && formatSpec(text) !== text,
     );
     assert.deepEqual(
       other.map(([name]) => name),

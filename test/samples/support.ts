@@ -20,12 +20,17 @@ export function textOf(file: string): string {
 }
 
 export function sample(file: string): Model {
+  const text = (uri: string) => {
+    const path = fileURLToPath(uri);
+    return existsSync(path) ? readFileSync(path, 'utf8') : undefined;
+  };
   const project = new Project({
     mayRead: () => true,
     read: (uri) => {
-      const path = fileURLToPath(uri);
-      return existsSync(path) ? readSpec(readFileSync(path, 'utf8')) : undefined;
+      const found = text(uri);
+      return found === undefined ? undefined : readSpec(found);
     },
+    drawing: text,
   });
   const model = modelOf(project, pathToFileURL(`${folder}${file}`).href);
   if (!model) throw new Error(`no sample ${file}`);

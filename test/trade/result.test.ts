@@ -147,12 +147,20 @@ describe('An integral by numbers', () => {
         },
       ),
     );
-    near(integral((x) => x * x * x, 1, 3), 20, 1e-12);
+    near(
+      integral((x) => x * x * x, 1, 3),
+      20,
+      1e-12,
+    );
   });
 
   it('stands a slope without end at either end', () => {
     // The quarter circle and the root: upright where they begin.
-    near(integral((x) => Math.sqrt(1 - x * x), 0, 1), Math.PI / 4, 1e-12);
+    near(
+      integral((x) => Math.sqrt(1 - x * x), 0, 1),
+      Math.PI / 4,
+      1e-12,
+    );
     near(integral(Math.sqrt, 0, 4), 16 / 3, 1e-12);
   });
 });
