@@ -124,10 +124,14 @@ describe('offsets', () => {
       fc.property(outlines(bent), fc.double({ min: 0.2, max: 6, noNaN: true }), (path, by) => {
         const theirs = parallelOffset({ vertexes: path.vertices, isClosed: true }, -by, false);
         const area = theirs.reduce((sum, each) => sum + signedArea({ vertices: each.vertexes, closed: true }), 0);
-        near(total(offset(path, by)), area, 0.01);
+        // Arcs flatter than 0.002 mm go out as lines.
+        near(total(offset(path, by)), area, 0.01 + 0.002 * lengthOfPath(path));
       }),
     );
   });
+
+  /** mm: the arc about a blunt corner is flatter than 0.002 mm and counts as a line, both out and back. */
+  const BLUNT = 5e-3;
 
   it('come back when as much is taken away again, where nothing was closed', () => {
     fc.assert(
@@ -136,7 +140,7 @@ describe('offsets', () => {
         const back = offset(offset(path, by)[0]!, -by);
         assert.equal(back.length, 1);
         near(signedArea(back[0]!), signedArea(path), 1e-2);
-        for (const vertex of path.vertices) assert.ok(distanceTo(back[0]!, vertex) < 1e-3);
+        for (const vertex of path.vertices) assert.ok(distanceTo(back[0]!, vertex) < BLUNT);
       }),
     );
   });
