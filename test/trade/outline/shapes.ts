@@ -54,5 +54,27 @@ export const outlines = (bulges: fc.Arbitrary<number>): fc.Arbitrary<Path> =>
     })
     .filter((path) => signedArea(path) > 100 && crossingOf(path) === undefined);
 
-export const straight = fc.constant(0);
+/** Outlines without hollows: corners on a circle, their sides from chords to its own arcs; `flat` for chords alone. */
+export const roundedOutlines = (flat = false): fc.Arbitrary<Path> =>
+  fc
+    .tuple(
+      fc.double({ min: 30, max: 100, noNaN: true }),
+      fc.array(
+        fc.tuple(fc.double({ min: 0.5, max: 1, noNaN: true }), fc.double({ min: 0, max: flat ? 0 : 1, noNaN: true })),
+        { minLength: 3, maxLength: 9 },
+      ),
+    )
+    .map(([radius, sides]): Path => {
+      const whole = sides.reduce((sum, [share]) => sum + share, 0);
+      let angle = 0;
+      const vertices = sides.map(([share, full]): Vertex => {
+        const at = { x: radius * Math.cos(angle), y: radius * Math.sin(angle) };
+        const turn = (2 * Math.PI * share) / whole;
+        angle += turn;
+        const bulge = full * Math.tan(turn / 4);
+        return bulge === 0 ? at : { ...at, bulge };
+      });
+      return { vertices, closed: true };
+    });
+
 export const bent = fc.oneof(fc.constant(0), fc.double({ min: -0.6, max: 0.9, noNaN: true }));
