@@ -211,7 +211,11 @@ export class Workspace {
   imagine(texts: ReadonlyMap<string, string>): Workspace {
     const host: FileHost = {
       mayRead: (uri) => this.host.mayRead(uri),
-      read: (uri) => texts.get(uri) ?? this.source(uri)?.document.getText() ?? null,
+      // Only specs are read into trees; a drawing is its text.
+      read: (uri) =>
+        texts.get(uri) ??
+        (uri.endsWith('.planish') ? this.source(uri)?.document.getText() : this.hostText(uri)) ??
+        null,
     };
     const imagined = new Workspace(host, this.settingsOf);
     imagined.encoding = this.encoding;

@@ -12,7 +12,7 @@ import { outlineOf } from '../trade/flatten/flatten.ts';
 import { stripAlong } from '../trade/flatten/strip.ts';
 import { offset } from '../trade/outline/allowance.ts';
 import { flattened as chords } from '../trade/outline/flatten.ts';
-import { boxOfPath, signedArea } from '../trade/outline/measure.ts';
+import { boxOfPath } from '../trade/outline/measure.ts';
 import type { Path } from '../trade/outline/path.ts';
 import { plain, type Result, result } from '../trade/result.ts';
 import type { SurfaceLine } from '../trade/surface/walk.ts';
@@ -21,7 +21,7 @@ import type { Figure } from './figure.ts';
 import { laidFlat } from './flat-figures.ts';
 import type { Flattening } from './flattening.ts';
 import type { Form } from './form.ts';
-import { drawnOutline, lengthOfEdge } from './measures.ts';
+import { drawnArea, drawnOutline, lengthOfEdge } from './measures.ts';
 
 /** What one worked edge adds. */
 export interface Allowance {
@@ -40,7 +40,6 @@ export type BlankShape =
       readonly path?: Path;
       /** What the drawing cuts out of it. */
       readonly openings?: readonly (readonly (readonly [number, number])[])[];
-      readonly cutOut?: readonly Path[];
     };
 
 /** What the smith cuts. */
@@ -257,23 +256,19 @@ function drawn(form: Form & { kind: 'drawing' }, edges: Edges): WorkedBlank | un
   const source = 'Box of the outline and twice what its edge needs';
   const long = grown('long', box.right - box.left, edges.of('rim'), 2, source);
   const wide = grown('wide', box.top - box.bottom, edges.of('rim'), 2, source);
-  const out = openings.reduce((sum, path) => sum - signedArea(path), 0);
-  const area = result({
-    value: signedArea(cut) - out,
-    unit: 'mm2',
-    formula: openings.length ? 'A = {outline} − {openings}' : 'A = {outline}',
-    symbols: openings.length ? { outline: signedArea(cut), openings: out } : { outline: signedArea(cut) },
-    basis: 'geometry',
-    source: rim
+  const area = drawnArea(
+    cut,
+    openings,
+    rim
       ? 'The outline moved out square to itself by what its edge needs, arcs kept as arcs'
       : `The outline in ${form.file}`,
-  });
+  );
   const points = (path: Path) => chords(path, CHORDS_WITHIN).map(({ x, y }) => [x, y] as const);
   const shape = {
     kind: 'outline' as const,
     points: points(cut),
     path: cut,
-    ...(openings.length ? { openings: openings.map(points), cutOut: openings } : {}),
+    ...(openings.length ? { openings: openings.map(points) } : {}),
   };
   return made(shape, long, wide, area, edges);
 }

@@ -8,6 +8,7 @@ import {
   plateArea,
 } from '../trade/flat.ts';
 import { lengthOfPath, signedArea } from '../trade/outline/measure.ts';
+import type { Path } from '../trade/outline/path.ts';
 import { type Result, result } from '../trade/result.ts';
 import { coneDevelopment, cylinderBlank } from '../trade/wrap.ts';
 import type { Form, OutlineCorner } from './form.ts';
@@ -28,18 +29,12 @@ export function areaOf(form: Form): Result | undefined {
       return ellipseArea(form.long, form.wide);
     case 'outline':
       return outlineMeasures(form.points).area;
-    case 'drawing': {
-      const { outer, openings } = form.outline;
-      const cut = openings.reduce((sum, path) => sum - signedArea(path), 0);
-      return result({
-        value: signedArea(outer) - cut,
-        unit: 'mm2',
-        formula: openings.length ? 'A = {outline} − {openings}' : 'A = {outline}',
-        symbols: openings.length ? { outline: signedArea(outer), openings: cut } : { outline: signedArea(outer) },
-        basis: 'geometry',
-        source: `The outline in ${form.file}: shoelace formula with the segments of the arcs`,
-      });
-    }
+    case 'drawing':
+      return drawnArea(
+        form.outline.outer,
+        form.outline.openings,
+        `The outline in ${form.file}: shoelace formula with the segments of the arcs`,
+      );
     case 'dome':
       return domeArea(form.diameter, form.deep);
     case 'oval dome':
@@ -171,6 +166,20 @@ const halfOf = (whole: Result): Result => ({
   formula: `${whole.formula}; half of it`,
   worked: `(${whole.worked}) ÷ 2`,
 });
+
+/** Area of an outline out of a drawing, less what the drawing cuts out of it (clockwise paths), mm². */
+export function drawnArea(outline: Path, openings: readonly Path[], source: string): Result {
+  const whole = signedArea(outline);
+  const out = openings.reduce((sum, path) => sum - signedArea(path), 0);
+  return result({
+    value: whole - out,
+    unit: 'mm2',
+    formula: openings.length ? 'A = {outline} − {openings}' : 'A = {outline}',
+    symbols: openings.length ? { outline: whole, openings: out } : { outline: whole },
+    basis: 'geometry',
+    source,
+  });
+}
 
 /** A slot has half-round ends: its narrower measure is the tool's. */
 export function slotArea(long: number, wide: number): number {

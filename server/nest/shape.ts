@@ -1,3 +1,5 @@
+import { radians } from '../trade/outline/span.ts';
+
 /**
  * The outline of a blank, enough to lay it and to draw it.
  *
@@ -14,8 +16,6 @@ export type Shape =
   | { readonly kind: 'outline'; readonly points: readonly Point[]; readonly openings?: readonly (readonly Point[])[] };
 
 export type Point = readonly [x: number, y: number];
-
-const radians = (degrees: number) => (degrees * Math.PI) / 180;
 
 /** The bounding rectangle of a sector's blank, and where the apex lies in it. Angles up to 360°. */
 export function sectorBox(outer: number, inner: number, angle: number): { long: number; wide: number; apex: Point } {

@@ -4,6 +4,7 @@ import type { PieceModel } from '../../model/piece.ts';
 import type { LineReading } from '../../model/reading.ts';
 import { outlineMeasures } from '../../trade/flat.ts';
 import { outlineOf } from '../../trade/flatten/flatten.ts';
+import { pathOfCorners } from '../../trade/outline/corners.ts';
 import { anticlockwise, contains, lengthOfPath, reversed } from '../../trade/outline/measure.ts';
 import type { Path, Vertex } from '../../trade/outline/path.ts';
 import {
@@ -87,7 +88,7 @@ export function flatOf(piece: PieceModel): Flat | undefined {
     case 'outline':
       return outlineFlat(form, left('rim'));
     case 'drawing':
-      return rimmedFlat(form.outline.outer, left('rim'), form.outline.openings);
+      return rimmedFlat(form.outline.outer, left('rim'), pathOfBlank(blank), form.outline.openings);
     case 'half dome':
     case 'gore dome':
     case 'loft':
@@ -97,6 +98,9 @@ export function flatOf(piece: PieceModel): Flat | undefined {
       return undefined;
   }
 }
+
+/** The blank's own outline, where it has one with its arcs. */
+const pathOfBlank = ({ shape }: Blank): Path | undefined => (shape.kind === 'outline' ? shape.path : undefined);
 
 type Left = (edge: string) => number;
 
@@ -359,21 +363,17 @@ function measureFrom(reading: LineReading, names: readonly string[]): { distance
 
 function outlineFlat(form: Form & { kind: 'outline' }, rim: number): Flat | undefined {
   if (outlineMeasures(form.points).area.outside !== undefined) return undefined;
-  const vertices = form.points.map((corner, i): Vertex => {
-    const next = form.points[(i + 1) % form.points.length]!;
-    const { radius = 0 } = next;
-    const half = Math.hypot(next.x - corner.x, next.y - corner.y) / 2;
-    // A radius above nought bulges to the left of the way one goes, which turns clockwise.
-    const bulge =
-      radius && half ? -Math.sign(radius) * Math.tan(Math.asin(Math.min(1, half / Math.abs(radius))) / 2) : 0;
-    return bulge ? { x: corner.x, y: corner.y, bulge } : { x: corner.x, y: corner.y };
-  });
-  return rimmedFlat(fromOrigin(anticlockwise({ vertices, closed: true })), rim);
+  const finished = fromOrigin(anticlockwise(pathOfCorners(form.points).path));
+  return rimmedFlat(finished, rim, rim ? widened(finished, rim) : finished);
 }
 
 /** A flat shape of one edge, and what is cut out of it. */
-function rimmedFlat(finished: Path, rim: number, openings: readonly Path[] = []): Flat | undefined {
-  const cut = rim ? widened(finished, rim) : finished;
+function rimmedFlat(
+  finished: Path,
+  rim: number,
+  cut: Path | undefined,
+  openings: readonly Path[] = [],
+): Flat | undefined {
   if (!cut) return undefined;
   const edge: FlatEdge = { name: 'rim', path: finished, inside: 'left', allowance: rim };
   return {
@@ -395,7 +395,7 @@ function rimmedFlat(finished: Path, rim: number, openings: readonly Path[] = [])
 
 function numericFlat(piece: PieceModel, blank: Blank): Flat | undefined {
   const flattening = piece.flattening();
-  const cut = blank.shape.kind === 'outline' ? blank.shape.path : undefined;
+  const cut = pathOfBlank(blank);
   if (!flattening || 'refused' in flattening || !cut) return undefined;
   const { flat } = flattening;
   const on = (vertices: Uint32Array | undefined): Path | undefined =>

@@ -6,14 +6,16 @@ import {
   headingOn,
   lengthOf,
   type Point,
+  partOf,
   pathOf,
   pointOn,
+  radians,
   radiusOf,
   type Span,
   spansOf,
 } from '../../trade/outline/span.ts';
 
-export type { Box, Point } from '../../trade/outline/span.ts';
+export { type Box, type Point, radians } from '../../trade/outline/span.ts';
 
 /* Paths of straight lines and arcs, mm, as patterns are drawn of. */
 
@@ -22,7 +24,6 @@ export interface Station extends Point {
   readonly turn: number;
 }
 
-export const radians = (degrees: number): number => (degrees * Math.PI) / 180;
 const degrees = (angle: number): number => (angle * 180) / Math.PI;
 export const distance = (a: Point, b: Point): number => Math.hypot(b.x - a.x, b.y - a.y);
 
@@ -194,12 +195,7 @@ export function part(path: Path, from: number, to: number): Path {
   for (const span of spansOf(path)) {
     const length = lengthOf(span);
     const [start, end] = [Math.max(from - at, 0) / length, Math.min(to - at, length) / length];
-    if (end - start > 1e-9)
-      found.push({
-        from: pointOn(span, start),
-        to: pointOn(span, end),
-        bulge: Math.tan(Math.atan(span.bulge) * (end - start)),
-      });
+    if (end - start > 1e-9) found.push(partOf(span, start, end));
     at += length;
   }
   return pathOf(found, false);
@@ -228,19 +224,16 @@ export function asCircle(path: Path): { readonly centre: Point; readonly radius:
 
 // ---- moved ---------------------------------------------------------------------------------------------------------
 
-function mapped(path: Path, to: (point: Point) => Point, flips = false): Path {
+function mapped(path: Path, to: (point: Point) => Point): Path {
   const vertices = path.vertices.map((vertex): Vertex => {
     const { x, y } = to(vertex);
-    return vertex.bulge ? { x, y, bulge: flips ? -vertex.bulge : vertex.bulge } : { x, y };
+    return vertex.bulge ? { x, y, bulge: vertex.bulge } : { x, y };
   });
   return { vertices, closed: path.closed };
 }
 
 export const moved = (path: Path, dx: number, dy: number): Path =>
   mapped(path, ({ x, y }) => ({ x: x + dx, y: y + dy }));
-
-/** Turned over, left for right, about the upright through the origin. */
-export const turnedOver = (path: Path): Path => mapped(path, ({ x, y }) => ({ x: -x, y }), true);
 
 /** Turned about the origin, degrees anticlockwise; quarter turns are exact. */
 export const turned = (path: Path, angle: number): Path => mapped(path, (point) => turnedPoint(point, angle));

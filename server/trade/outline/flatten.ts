@@ -1,5 +1,5 @@
 import type { Path } from './path.ts';
-import { lengthOf, type Point, pointOn, radiusOf, spansOf, sweepOf } from './span.ts';
+import { type Point, pointOn, radiusOf, spansOf, sweepOf } from './span.ts';
 
 /**
  * The vertices of a path with chords for its arcs, none further than `tolerance` (mm, above nought) from its arc.
@@ -23,16 +23,4 @@ export function flattened(path: Path, tolerance: number): Point[] {
 function chordsFor(radius: number, sweep: number, tolerance: number): number {
   const most = radius > tolerance ? 2 * Math.acos(1 - tolerance / radius) : Math.PI / 2;
   return Math.min(10_000, Math.max(1, Math.ceil(sweep / Math.min(Math.max(most, 1e-9), Math.PI / 2))));
-}
-
-/** The point this far along a path, mm, and the way one goes there; held to its ends. */
-export function pointAlong(path: Path, way: number): Point | undefined {
-  let left = way;
-  const spans = spansOf(path);
-  for (const span of spans) {
-    const length = lengthOf(span);
-    if (left <= length) return pointOn(span, left / length);
-    left -= length;
-  }
-  return spans.at(-1)?.to;
 }

@@ -31,12 +31,6 @@ export function signedArea(path: Path): number {
   return doubled / 2 + segments;
 }
 
-/** Area between straight lines from vertex to vertex, and what the arcs add, mm²; as {@link signedArea}. */
-export function areaParts(path: Path): { straight: number; arcs: number } {
-  const arcs = spansOf(path).reduce((sum, span) => sum + segmentAreaOf(span), 0);
-  return { straight: signedArea(path) - arcs, arcs };
-}
-
 /** Way along a path, mm. */
 export const lengthOfPath = (path: Path): number => spansOf(path).reduce((sum, span) => sum + lengthOf(span), 0);
 

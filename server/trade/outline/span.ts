@@ -5,6 +5,8 @@ export interface Point {
   readonly y: number;
 }
 
+export const radians = (degrees: number): number => (degrees * Math.PI) / 180;
+
 export interface Box {
   readonly left: number;
   readonly right: number;

@@ -1,6 +1,6 @@
 import { fittedCurve } from './fit.ts';
 import type { Path } from './path.ts';
-import { headingOn, type Point, pathOf, pointOn, type Span, spansOf } from './span.ts';
+import { headingOn, type Point, pathOf, pointOn, radians, type Span, spansOf } from './span.ts';
 
 /** x′ = ax + cy + e, y′ = bx + dy + f, as SVG writes its `matrix(a b c d e f)`. */
 export type Matrix = readonly [a: number, b: number, c: number, d: number, e: number, f: number];
@@ -21,16 +21,13 @@ export const applied = ([a, b, c, d, e, f]: Matrix, { x, y }: Point): Point => (
 
 /** Turned by degrees anticlockwise about the origin. */
 export function turning(degrees: number): Matrix {
-  const angle = (degrees * Math.PI) / 180;
+  const angle = radians(degrees);
   const [c, s] = [Math.cos(angle), Math.sin(angle)];
   return [c, s, -s, c, 0, 0];
 }
 
 export const moving = (x: number, y: number): Matrix => [1, 0, 0, 1, x, y];
 export const scaling = (x: number, y = x): Matrix => [x, 0, 0, y, 0, 0];
-
-/** By how much lengths grow, as the mean of both ways. */
-export const growthOf = ([a, b, c, d]: Matrix): number => Math.sqrt(Math.abs(a * d - b * c));
 
 /** Whether circles stay circles: to one part in a million. */
 export function keepsCircles([a, b, c, d]: Matrix): boolean {

@@ -1,4 +1,4 @@
-import { type Point, type Span, spansOf } from '../span.ts';
+import { type Point, radians, type Span, spansOf } from '../span.ts';
 import { after, type Matrix, moving, scaling, transformed, turning } from '../transform.ts';
 import { ellipseSpans, splineSpans, WITHIN } from './curves.ts';
 import { type Drawing, drawingOf, MOST_SPANS, type Stroke, type Unreadable } from './drawing.ts';
@@ -86,8 +86,6 @@ const verticesOf = ({ spans }: Made) => [
   ...spans.map(({ from, bulge }) => ({ ...from, bulge })),
   ...(spans.length ? [spans.at(-1)!.to] : []),
 ];
-
-const radians = (degrees: number): number => (degrees * Math.PI) / 180;
 
 /** What an entity draws; a fault in words; nothing for text, dimensions and the like. */
 function strokeOf(entity: Entity): Made | string | undefined {

@@ -28,9 +28,6 @@ export interface NoOutline {
 
 export const isOutline = (answer: OutlineIn | NoOutline): answer is OutlineIn => 'outer' in answer;
 
-/** Files that can be read, by how their names end. */
-export const DRAWING_ENDINGS = ['svg', 'dxf'] as const;
-
 /** Reads a drawing file by the ending of its name. */
 export function readDrawing(name: string, text: string): Drawing | Unreadable {
   const ending = /\.([a-z0-9]+)$/i.exec(name)?.[1]?.toLowerCase();

@@ -1,7 +1,7 @@
 import { SaxesParser } from 'saxes';
 import { type ArcCommand, type Command, SVGPathData } from 'svg-pathdata';
-import { type Point, type Span, vertex } from '../span.ts';
-import { after, applied, type Matrix, moving, SAME, scaling } from '../transform.ts';
+import { type Point, radians, type Span, vertex } from '../span.ts';
+import { after, applied, type Matrix, moving, SAME, scaling, turning } from '../transform.ts';
 import { cubicSpans, ellipseSpans, ellipseThrough } from './curves.ts';
 import { type Drawing, drawingOf, MOST_SPANS, type Stroke, type Unreadable } from './drawing.ts';
 
@@ -183,7 +183,6 @@ function transformOf(text: string): Matrix | undefined {
 function oneTransform(kind: string, given: readonly number[]): Matrix | undefined {
   const [a, b, c] = given;
   if (a === undefined) return undefined;
-  const radians = (degrees: number) => (degrees * Math.PI) / 180;
   switch (kind) {
     case 'matrix':
       return given.length === 6 ? (given as unknown as Matrix) : undefined;
@@ -191,11 +190,8 @@ function oneTransform(kind: string, given: readonly number[]): Matrix | undefine
       return moving(a, b ?? 0);
     case 'scale':
       return scaling(a, b ?? a);
-    case 'rotate': {
-      const [cos, sin] = [Math.cos(radians(a)), Math.sin(radians(a))];
-      const turned: Matrix = [cos, sin, -sin, cos, 0, 0];
-      return b === undefined ? turned : after(moving(b, c ?? 0), after(turned, moving(-b, -(c ?? 0))));
-    }
+    case 'rotate':
+      return b === undefined ? turning(a) : after(moving(b, c ?? 0), after(turning(a), moving(-b, -(c ?? 0))));
     case 'skewX':
       return [1, 0, Math.tan(radians(a)), 1, 0, 0];
     case 'skewY':
@@ -372,14 +368,14 @@ function arcSpans(from: Point, command: ArcCommand, matrix: Matrix): Span[] {
   const to = applied(matrix, command);
   if (!(Math.abs(rX) > 0) || !(Math.abs(rY) > 0) || cX === undefined || cY === undefined || phi1 === undefined)
     return [line(applied(matrix, from), to)];
-  const turn = (xRot * Math.PI) / 180;
+  const turn = radians(xRot);
   const spans = ellipseSpans(
     ellipseThrough(matrix, {
       centre: { x: cX, y: cY },
       u: { x: Math.abs(rX) * Math.cos(turn), y: Math.abs(rX) * Math.sin(turn) },
       v: { x: -Math.abs(rY) * Math.sin(turn), y: Math.abs(rY) * Math.cos(turn) },
-      start: (phi1 * Math.PI) / 180,
-      end: (phi2! * Math.PI) / 180,
+      start: radians(phi1),
+      end: radians(phi2!),
     }),
   );
   // The ends are the file's own, to the last digit, so that what meets there meets.
