@@ -302,7 +302,7 @@ const forms: readonly LineWord[] = [
   line(
     'outline',
     'outline [<file:text>]',
-    'A flat shape: `to` and `arc to` lines follow, or a drawing file.',
+    'A flat shape: `to` and `arc to` lines follow, or a drawing file, SVG or DXF.',
     'outline',
     { group: 'form', with: [named, ...sided] },
   ),
