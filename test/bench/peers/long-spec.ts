@@ -41,10 +41,10 @@ material leather
   hide 2.2 m2
 
 rivet small
-  mild steel 1/8 x 5/16 in, domed
+  mild steel 1/8 x 1/4 in, domed
 
 rivet long
-  mild steel 1/8 x 1/2 in, domed
+  mild steel 1/8 x 3/8 in, domed
   washer 10 x 0.8 mm
 
 let ease = 6 mm
