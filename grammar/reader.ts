@@ -58,14 +58,23 @@ import { isLineWord, linesOf, qualifiersOf, reservedNames, sectionKinds, section
 /** The language version that this reader knows. */
 export const LANGUAGE_VERSION = '1';
 
+/** What an edit left as it was: so much of the text before it, and so much after it. */
+export interface Kept {
+  readonly before: number;
+  readonly after: number;
+}
+
 /**
  * Reads a spec. Sections whose text stands unchanged in `previous` are taken over from it, whatever their place; only
- * the stretch of text round the change is looked at again.
+ * the stretch of text round the change is looked at again. `kept` says where the change lies, if that is known; then
+ * `previous` must be the newest tree.
  */
-export function readSpec(text: string, previous?: Spec): Spec {
+export function readSpec(text: string, previous?: Spec, kept?: Kept): Spec {
   const old = previous?.sections ?? [];
-  const { before, after, from, to } = unchanged(text, old);
-  const stretch = text.slice(from, to);
+  const edge = widened(kept ? edgesOf(kept, previous?.text.length ?? 0, old) : compared(text, old), old);
+  const { before, after } = edge;
+  const to = text.length - edge.behind;
+  const stretch = text.slice(edge.from, to);
   const starts = sectionStarts(stretch);
   const known = new Map<string, Section[]>();
   for (const section of old.slice(before, after)) {
@@ -78,8 +87,11 @@ export function readSpec(text: string, previous?: Spec): Spec {
     return known.get(part)?.shift() ?? readSection(part);
   });
   const sections = [...old.slice(0, before), ...between, ...old.slice(after)];
-  let at = 0;
-  for (const section of sections) {
+  // Those before the change stand where they stood, and those after it too where it took as much as it gave.
+  let at = kept ? edge.from : 0;
+  for (let i = kept ? before : 0; i < sections.length; i++) {
+    const section = sections[i]!;
+    if (kept && i >= before + between.length && section.start === at) break;
     section.start = at;
     at += section.text.length;
   }
@@ -87,27 +99,68 @@ export function readSpec(text: string, previous?: Spec): Spec {
 }
 
 /**
- * Which sections of the previous tree surely stand as they stood: those before `before`, and those from `after` on; the
- * text between them is from `from` to `to`. Where a section ends is decided by the header of the next, and what a header
- * is may hang on the row above it: so one section more is looked at again on either side of those that differ. Where a
- * section started is not asked, since a later tree may have moved it.
+ * Which sections of the previous tree surely stand as they stood: those before `before`, `from` letters of the text, and
+ * those from `after` on, `behind` letters.
  */
-function unchanged(text: string, old: readonly Section[]): { before: number; after: number; from: number; to: number } {
+interface Edges {
+  readonly before: number;
+  readonly after: number;
+  readonly from: number;
+  readonly behind: number;
+}
+
+/** From an edit whose place is known. */
+function edgesOf(kept: Kept, length: number, old: readonly Section[]): Edges {
+  const before = firstOf(old, (section) => section.start + section.text.length > kept.before);
+  const after = Math.max(
+    before,
+    firstOf(old, (section) => section.start >= length - kept.after),
+  );
+  return {
+    before,
+    after,
+    from: old[before]?.start ?? length,
+    behind: after < old.length ? length - old[after]!.start : 0,
+  };
+}
+
+/** From the texts alone. Where a section started is not asked, since a later tree may have moved it. */
+function compared(text: string, old: readonly Section[]): Edges {
   let before = 0;
   let from = 0;
   while (before < old.length && text.startsWith(old[before]!.text, from)) from += old[before++]!.text.length;
-  // The last of these may only be the beginning of a longer one (`rivet` of `rivets`), which then joins the one before it.
-  for (let back = 0; back < 2 && before > 0; back++) from -= old[--before]!.text.length;
   let after = old.length;
   let to = text.length;
-  while (after > before + 1) {
+  while (after > before) {
     const part = old[after - 1]!.text;
-    if (to - part.length < from + old[before]!.text.length || !text.startsWith(part, to - part.length)) break;
+    if (to - part.length < from || !text.startsWith(part, to - part.length)) break;
     to -= part.length;
     after--;
   }
-  if (after < old.length) to += old[after++]!.text.length;
-  return { before, after, from, to };
+  return { before, after, from, behind: text.length - to };
+}
+
+/**
+ * Where a section ends is decided by the header of the next, and what a header is may hang on the row above it. So two
+ * sections more are looked at again on either side: the nearest may only seem to stand, being glued to what changed (a
+ * header with `##` put before it is a note, and joins the section after it), and the next hangs on that one.
+ */
+function widened({ before, after, from, behind }: Edges, old: readonly Section[]): Edges {
+  for (let more = 0; more < 2 && before > 0; more++) from -= old[--before]!.text.length;
+  for (let more = 0; more < 2 && after < old.length; more++) behind -= old[after++]!.text.length;
+  return { before, after, from, behind };
+}
+
+/** The first for which it is so; how many there are if for none. It is so for all that follow one for which it is. */
+function firstOf<T>(all: readonly T[], isSo: (each: T) => boolean): number {
+  let low = 0;
+  let high = all.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (isSo(all[middle]!)) high = middle;
+    else low = middle + 1;
+  }
+  return low;
 }
 
 const HEADER = /^[^\S\r\n]*(\p{L}[\p{L}\p{M}\p{N}-]*)(?![\p{L}\p{M}\p{N}.-])/u;

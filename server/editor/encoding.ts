@@ -1,5 +1,6 @@
 import type { TextDocument, TextDocumentContentChangeEvent } from 'vscode-languageserver-textdocument';
 import type { Position } from 'vscode-languageserver-types';
+import type { Kept } from '../../grammar/reader.ts';
 
 /*
  * What a column counts: half a letter of an emoji, a letter, or a byte, as editor and server have agreed. Inside, all
@@ -38,25 +39,34 @@ export function positionAt(document: TextDocument, offset: number, encoding: Enc
   return { line: position.line, character };
 }
 
-/** Changes in the columns of the text itself. Each counts from the text that the one before it left. */
+/** A text after some changes, of which each counts from the text that the one before it left; and what they left alone. */
 export function changed(
   document: TextDocument,
   changes: readonly TextDocumentContentChangeEvent[],
   version: number,
   encoding: Encoding,
   update: (document: TextDocument, changes: TextDocumentContentChangeEvent[], version: number) => TextDocument,
-): TextDocument {
-  if (encoding === 'utf-16') return update(document, [...changes], version);
+): { readonly document: TextDocument; readonly kept: Kept } {
   let now = document;
+  let { length } = document.getText();
+  let kept: Kept = { before: length, after: length };
   for (const change of changes) {
-    const inside = (position: Position) => now.positionAt(offsetAt(now, position, encoding));
-    const own =
-      'range' in change
-        ? { range: { start: inside(change.range.start), end: inside(change.range.end) }, text: change.text }
-        : change;
-    now = update(now, [own], version);
+    if (!('range' in change)) {
+      now = update(now, [change], version);
+      kept = { before: 0, after: 0 };
+      length = now.getText().length;
+      continue;
+    }
+    const start = offsetAt(now, change.range.start, encoding);
+    const end = offsetAt(now, change.range.end, encoding);
+    // An editor may give a range from its end to its start.
+    const [from, to] = [Math.min(start, end), Math.max(start, end)];
+    kept = { before: Math.min(kept.before, from), after: Math.min(kept.after, length - to) };
+    const range = { start: now.positionAt(from), end: now.positionAt(to) };
+    now = update(now, [{ range, text: change.text }], version);
+    length = now.getText().length;
   }
-  return now;
+  return { document: now, kept };
 }
 
 /** How many units of a column one letter takes. A lone half of a letter is written as three bytes, as a replacement is. */

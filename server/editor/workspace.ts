@@ -90,9 +90,9 @@ export class Workspace {
     const key = sameUri(uri);
     const have = this.open_.get(key);
     if (!have) return;
-    const document = changed(have.document, changes, version, this.encoding, TextDocument.update);
+    const { document, kept } = changed(have.document, changes, version, this.encoding, TextDocument.update);
     // The old tree gives its sections to the new one and must not be used again.
-    this.open_.set(key, { uri: have.uri, document, spec: readSpec(document.getText(), have.spec) });
+    this.open_.set(key, { uri: have.uri, document, spec: readSpec(document.getText(), have.spec, kept) });
     this.changed(key);
   }
 

@@ -285,7 +285,6 @@ export class Gathering<K extends object, T> extends Reckoning {
 
   constructor(
     private readonly keys: () => readonly K[],
-    private readonly order: (a: K, b: K) => number,
     private readonly memoOf: (key: K) => Memo<readonly T[]>,
   ) {
     super();
@@ -332,9 +331,16 @@ export class Gathering<K extends object, T> extends Reckoning {
         }
       }
       if (!hasChanged) return false;
-      this.list = [...this.brought.keys()].sort(this.order).flatMap((key) => this.brought.get(key)!);
+      this.list = this.inOrder();
       return true;
     });
+  }
+
+  private inOrder(): T[] {
+    const list: T[] = [];
+    if (this.brought.size)
+      for (const key of this.ordered) for (const each of this.brought.get(key) ?? NOTHING) list.push(each as T);
+    return list;
   }
 
   /** Whether it brings something else than before. */
@@ -360,6 +366,8 @@ export class Gathering<K extends object, T> extends Reckoning {
     return others || replaced.slice(come.length).some((brought) => brought.length > 0);
   }
 }
+
+const NOTHING: readonly never[] = [];
 
 /**
  * What two lists do not have in common; and whether, between what begins and what ends both, there is something that they

@@ -509,7 +509,6 @@ export function gathered<Kind extends keyof Things, T>(
     const each = model.eachSection<readonly T[]>();
     const list = new Gathering<Section, T>(
       () => model.sectionsOf(kind),
-      (a, b) => a.start - b.start,
       (section) => each.memo(section, () => of(thingOf(model, kind, section)!, model)),
     );
     return () => list.get();

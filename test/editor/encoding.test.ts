@@ -33,6 +33,28 @@ describe('position encodings', () => {
       );
     });
 
+    it(`${encoding}: of several changes is told what all of them left alone`, () => {
+      const change = fc.record({ a: fc.nat(), b: fc.nat(), put: texts });
+      fc.assert(
+        fc.property(texts, fc.array(change, { minLength: 1, maxLength: 4 }), (text, changes) => {
+          let document = TextDocument.create('a:b', 'planish', 1, text);
+          const events = changes.map(({ a, b, put }) => {
+            const start = positionAt(document, a % (document.getText().length + 1), encoding);
+            const end = positionAt(document, b % (document.getText().length + 1), encoding);
+            const event = { range: { start, end }, text: put };
+            document = changed(document, [event], 2, encoding, TextDocument.update).document;
+            return event;
+          });
+          const before = TextDocument.create('a:b', 'planish', 1, text);
+          const { kept } = changed(before, events, 2, encoding, TextDocument.update);
+          const now = document.getText();
+          assert.equal(text.slice(0, kept.before), now.slice(0, kept.before));
+          assert.equal(text.slice(text.length - kept.after), now.slice(now.length - kept.after));
+          assert.ok(kept.before + kept.after <= Math.min(text.length, now.length));
+        }),
+      );
+    });
+
     it(`${encoding}: a change lands where the editor made it`, () => {
       fc.assert(
         fc.property(texts, fc.nat(), fc.nat(), texts, (text, a, b, put) => {
@@ -45,7 +67,9 @@ describe('position encodings', () => {
           ];
           const range = { start: positionAt(document, from, encoding), end: positionAt(document, to, encoding) };
           const after = changed(document, [{ range, text: put }], 2, encoding, TextDocument.update);
-          assert.equal(after.getText(), text.slice(0, from) + put + text.slice(to));
+          const now = text.slice(0, from) + put + text.slice(to);
+          assert.equal(after.document.getText(), now);
+          assert.deepEqual(after.kept, { before: from, after: text.length - to });
         }),
       );
     });

@@ -216,7 +216,6 @@ describe('a memo', () => {
 
 describe('a gathering', () => {
   interface Key {
-    at: number;
     readonly brings: Cell<readonly number[]>;
   }
 
@@ -224,14 +223,13 @@ describe('a gathering', () => {
     const each = new Each<Key, readonly number[]>(sameList, 'member');
     const list = new Gathering<Key, number>(
       () => keys.get(),
-      (a, b) => a.at - b.at,
       (key) => each.memo(key, () => key.brings.get().map((n) => n * factor.get())),
     );
     return { each, list };
   };
 
   it('asks only those of which something changed', () => {
-    const all = Array.from({ length: 100 }, (_, at): Key => ({ at, brings: new Cell<readonly number[]>([at]) }));
+    const all = Array.from({ length: 100 }, (_, at): Key => ({ brings: new Cell<readonly number[]>([at]) }));
     const { list } = gatheringOf(new Cell<readonly Key[]>(all, sameList), new Cell(1));
     assert.equal(list.get().length, 100);
     all[7]!.brings.set([7, 77]);
@@ -256,11 +254,9 @@ describe('a gathering', () => {
         const { each, list } = gatheringOf(keys, factor);
         let now: Key[] = [];
         const make = (brings: readonly number[]): Key => ({
-          at: 0,
           brings: new Cell<readonly number[]>(brings, sameList),
         });
         const set = (next: Key[]) => {
-          for (const [at, key] of next.entries()) key.at = at;
           const gone = now.filter((key) => !next.includes(key));
           now = next;
           keys.set(next);
