@@ -2,7 +2,7 @@ import type { Place } from '../../grammar/tree.ts';
 import type { Related, Severity } from '../model/figure.ts';
 import { gathered, type Model, ofModel } from '../model/model.ts';
 import { LineReading } from '../model/reading.ts';
-import { rawEdges } from './edges.ts';
+import { rawEdgesOf } from './edges.ts';
 import { type HotStep, hotSteps } from './heat.ts';
 import { placeOf } from './writing.ts';
 
@@ -171,15 +171,31 @@ function zinc(hot: readonly HotStep[], give: Give): void {
 const LOUD = new Set(['dish', 'raise', 'dish then raise', 'planish', 'texture', 'flute', 'crease', 'flare']);
 const COATS = new Set(['prime', 'paint', 'lacquer', 'dye']);
 
-const isGround = (line: LineReading): boolean => line.id === 'grind' || line.id === 'sand';
+function isGround(line: LineReading): boolean {
+  return line.id === 'grind' || line.id === 'sand';
+}
 
-const finishing = gathered('finish', (finish) => finish.steps);
+/** The places of what every finish does of one sort. Made with the finish, since papers and checks ask at every change. */
+const finishing = (isSo: (line: LineReading) => boolean, what: string) =>
+  gathered('finish', (finish) => finish.steps.filter(isSo).map(({ place }) => ({ place, what })));
+
+const ground = finishing(isGround, 'Ground or sanded');
+const coloured = finishing(
+  (line) => line.id === 'patina' || (line.id === 'blacken' && !line.has('hot')),
+  'Coloured by chemicals',
+);
+const coated = finishing((line) => COATS.has(line.id), 'Coated');
 
 const loud = gathered('piece', (piece) =>
   piece
     .lines()
     .filter((line) => LOUD.has(line.id) && line.line.section === piece.named.section)
-    .slice(0, 1),
+    .slice(0, 1)
+    .map(({ place }) => ({ place, what: 'Hammered' })),
+);
+
+const sharp = gathered('piece', (piece) =>
+  rawEdgesOf(piece).length ? [{ place: piece.place, what: `Raw edges of ${piece.name}` }] : [],
 );
 
 /** The metals of which a finish grinds something off, by their families. */
@@ -199,16 +215,11 @@ function workCautions(model: Model, hot: readonly HotStep[], give: Give): void {
     'Nothing that burns within 35 ft (10.7 m) or shielded, and a fire watch for at least 30 minutes after (29 CFR 1910.252). Local codes and the house you work in may ask for more.',
     hot.map((step) => ({ place: step.place, what: 'Heat' })),
   );
-  const steps = finishing(model);
-  const ground = steps.filter((line) => isGround(line));
   give(
     'dust-and-noise',
     'Dust and noise',
     'Hammering sheet on a stake is commonly 100 to 115 dBA. OSHA allows 90 dBA for 8 h (29 CFR 1910.95), NIOSH 85 dBA with half the time for every 3 dB more: at 100 dBA that is a quarter of an hour. Grinding dust: OSHA limits the breathed-in part to 5 mg/m³. Ears, eyes, lungs.',
-    [
-      ...loud(model).map((line) => ({ place: line.place, what: 'Hammered' })),
-      ...ground.map((line) => ({ place: line.place, what: 'Ground or sanded' })),
-    ],
+    [...loud(model), ...ground(model)],
   );
   const families = new Map<string, Place>();
   for (const { family, place } of groundFamilies(model)) if (!families.has(family)) families.set(family, place);
@@ -224,24 +235,21 @@ function workCautions(model: Model, hot: readonly HotStep[], give: Give): void {
     'patina-chemicals',
     'Patina chemicals',
     'Acids, ammonia, salts and caustics: gloves, eyes, air, and the acid always into the water. Caustic bluing boils at 135 to 150 °C. Read the safety sheet of what you use; neutralise and take waste where your council says.',
-    steps
-      .filter((line) => line.id === 'patina' || (line.id === 'blacken' && !line.has('hot')))
-      .map((line) => ({ place: line.place, what: 'Coloured by chemicals' })),
+    coloured(model),
   );
   give(
     'solvent',
     'Solvents',
     'Paint, primer, dye and lacquer give vapour that burns and dulls the head: air, no flame or spark, a respirator for spraying. Oily rags heat by themselves: spread them out or drown them.',
-    steps.filter((line) => COATS.has(line.id)).map((line) => ({ place: line.place, what: 'Coated' })),
+    coated(model),
   );
   const section = model.buildSection();
   if (!section) return;
-  const raw = [...rawEdges(model)].filter(([, edges]) => edges.length);
   give(
     'sharp-edge',
     'Sharp edges',
     'Sheet as cut is a blade: gloves for cutting, deburr both faces, the backs of holes too, and round every edge that stays plain to 1 mm or more.',
-    raw.map(([piece]) => ({ place: piece.place, what: `Raw edges of ${piece.name}` })),
+    sharp(model),
   );
   const duty = section.lines.find((line) => line.word?.id === 'duty');
   if (duty && (model.duty() === 'stage' || model.duty() === 'contact')) {

@@ -1,7 +1,6 @@
-import { gathered } from '../model/model.ts';
 import { show, trim } from '../model/show.ts';
 import { addingLine, type Check } from './check.ts';
-import { rawEdges } from './edges.ts';
+import { rawEdgesOf } from './edges.ts';
 import { usualFor } from './usual.ts';
 import { allOf, isOwn, placeIn, upTo } from './writing.ts';
 
@@ -34,34 +33,21 @@ piece bowl
   dome 220 mm, deep 50 mm, inside
   edge rim rolled, hollow 6 mm
 `,
-  run(model, report) {
-    const raw = rawEdges(model);
-    for (const { piece, fits } of worn(model)) {
-      const edges = raw.get(piece);
-      const form = piece.formLine();
-      const thickness = piece.thickness();
-      if (!edges?.length || thickness === undefined) continue;
-      const hollow = `${trim(upTo(4 * thickness, 0.5), 1)} mm`;
-      const round = usualFor(model, 'edge-round');
-      report(placeIn(piece, fits), {
-        message: `“${piece.name}” is worn with ${allOf(edges)} left raw: roll, hem or cover ${edges.length > 1 ? 'them' : 'it'}, or at least round ${edges.length > 1 ? 'them' : 'it'}${round ? ` to ${show(round.value, 'mm', model.units())}` : ''}.`,
-        fixes:
-          form && isOwn(piece, form) && edges.length === 1
-            ? [
-                addingLine(
-                  form.file.uri,
-                  `Roll the ${edges[0]}`,
-                  form.place,
-                  `edge ${edges[0]} rolled, hollow ${hollow}`,
-                ),
-              ]
-            : [],
-      });
-    }
+  piece(piece, report, model) {
+    const fits = piece.line('fits');
+    const form = piece.formLine();
+    const thickness = piece.thickness();
+    if (!fits || thickness === undefined) return;
+    const edges = rawEdgesOf(piece);
+    if (!edges.length) return;
+    const hollow = `${trim(upTo(4 * thickness, 0.5), 1)} mm`;
+    const round = usualFor(model, 'edge-round');
+    report(placeIn(piece, fits), {
+      message: `“${piece.name}” is worn with ${allOf(edges)} left raw: roll, hem or cover ${edges.length > 1 ? 'them' : 'it'}, or at least round ${edges.length > 1 ? 'them' : 'it'}${round ? ` to ${show(round.value, 'mm', model.units())}` : ''}.`,
+      fixes:
+        form && isOwn(piece, form) && edges.length === 1
+          ? [addingLine(form.file.uri, `Roll the ${edges[0]}`, form.place, `edge ${edges[0]} rolled, hollow ${hollow}`)]
+          : [],
+    });
   },
 };
-
-const worn = gathered('piece', (piece) => {
-  const fits = piece.line('fits');
-  return fits ? [{ piece, fits }] : [];
-});

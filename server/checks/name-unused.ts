@@ -1,6 +1,6 @@
 import type { Section, Span } from '../../grammar/tree.ts';
 import type { Named } from '../model/file.ts';
-import { gathered } from '../model/model.ts';
+import { counted, gathered } from '../model/model.ts';
 import { type Check, replacing } from './check.ts';
 import { wholeSpan } from './writing.ts';
 
@@ -33,9 +33,9 @@ piece brow
   run(model, report) {
     const { file } = model;
     if (!model.buildSection()) return;
-    const used = new Set(mentioned(model));
+    const uses = mentioned(model);
     for (const named of wanting(model)) {
-      if (used.has(named.word.key)) continue;
+      if (uses.has(named.word.key)) continue;
       report(
         { section: named.section, from: named.word.from, to: named.word.to },
         {
@@ -49,7 +49,7 @@ piece brow
   },
 };
 
-const mentioned = gathered('section', (section, { file }) => [
+const mentioned = counted('section', (section, { file }) => [
   ...new Set(file.referencesIn(section).map(({ key }) => key)),
 ]);
 

@@ -1,4 +1,4 @@
-import { gathered } from '../model/model.ts';
+import { counted, gathered } from '../model/model.ts';
 import type { Check } from './check.ts';
 
 export const check: Check = {
@@ -38,7 +38,7 @@ finish plain
 `,
   run(model, report) {
     if (!model.buildSection() || !model.sectionsOf('finish').length) return;
-    const finished = new Set(finishedThings(model));
+    const finished = finishedThings(model);
     for (const piece of barePieces(model)) {
       if (finished.has(piece.named.section)) continue;
       report(piece.place, { message: `“${piece.name}” is bare steel, and no finish is on it.` });
@@ -46,7 +46,7 @@ finish plain
   },
 };
 
-const finishedThings = gathered('finish', (finish) => finish.on.flatMap((on) => on.named?.section ?? []));
+const finishedThings = counted('finish', (finish) => finish.on.flatMap((on) => on.named?.section ?? []));
 
 /** Pieces of sheet that rusts. */
 const barePieces = gathered('piece', (piece) => {

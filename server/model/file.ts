@@ -1,7 +1,7 @@
 import { URI, Utils } from 'vscode-uri';
 import type { Filled, NameCategory } from '../../grammar/pattern.ts';
 import { readSpec } from '../../grammar/reader.ts';
-import type { Expression, Fix, LetLine, Place, Section, Spec, UseLine, Word } from '../../grammar/tree.ts';
+import type { Expression, Fix, LetLine, Place, Section, SingleLine, Spec, UseLine, Word } from '../../grammar/tree.ts';
 import { listWord } from '../../grammar/vocabulary/index.ts';
 import type { Drawing, Unreadable } from '../trade/outline/import/drawing.ts';
 import { readDrawing } from '../trade/outline/import/outline-in.ts';
@@ -71,12 +71,13 @@ export class SpecFile {
 
   /** The text has been read again. What hangs on sections that stand as they stood stays as it is. */
   set(spec: Spec): void {
-    const { gone, come } = difference(this.spec_.peek().sections, spec.sections);
+    const { gone, come, others } = difference(this.spec_.peek().sections, spec.sections);
+    const changed = [...gone, ...come];
     const keys = new Set<string>();
-    for (const section of [...gone, ...come]) for (const { word } of this.namesIn(section)) keys.add(word.key);
+    for (const section of changed) for (const { word } of this.namesIn(section)) keys.add(word.key);
     const now = new Map<string, Named[]>([...keys].map((key) => [key, []]));
     // Of sections that only moved, the order may be another.
-    for (const [key, cell] of this.bearers) if (cell.peek().length > 1) now.set(key, []);
+    if (others) for (const [key, cell] of this.bearers) if (cell.peek().length > 1) now.set(key, []);
     if (now.size) {
       const left = new Set(gone);
       for (const [key, list] of now)
@@ -85,8 +86,9 @@ export class SpecFile {
     }
     this.spec_.set(spec);
     for (const [key, list] of now) this.cellOf(key).set(list.sort(inOrder));
-    for (const [kind, cell] of this.kinds) cell.set(sectionsOfKind(spec, kind));
-    this.useLines.set(useLinesOf(spec));
+    for (const [kind, cell] of this.kinds)
+      if (others || changed.some((section) => section.kind?.kind === kind)) cell.set(sectionsOfKind(spec, kind));
+    if (others || changed.some((section) => section.singles.some(isUse))) this.useLines.set(useLinesOf(spec));
     for (const section of gone) this.project.forget(section);
     this.forgetNames();
   }
@@ -438,8 +440,9 @@ const sameUses: Same<readonly Use[]> = (a, b) =>
 const sectionsOfKind = (spec: Spec, kind: string): Section[] =>
   spec.sections.filter((section) => section.kind?.kind === kind);
 
-const useLinesOf = (spec: Spec): UseLine[] =>
-  spec.sections.flatMap((section) => section.singles.filter((single) => single.kind === 'use'));
+const isUse = (single: SingleLine): single is UseLine => single.kind === 'use';
+
+const useLinesOf = (spec: Spec): UseLine[] => spec.sections.flatMap((section) => section.singles.filter(isUse));
 
 const inOrder = (a: Named, b: Named): number => a.section.start - b.section.start || a.word.from - b.word.from;
 

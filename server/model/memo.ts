@@ -270,18 +270,14 @@ export class Each<K extends object, T> {
   }
 }
 
-/**
- * What many bring, in one list in the order of the keys. After a change only those are asked of which something changed,
- * however many there are.
- */
-export class Gathering<K extends object, T> extends Reckoning {
+/** What many bring. After a change only those are asked of which something changed, however many there are. */
+abstract class Gathered<K extends object, T> extends Reckoning {
   private readonly keyOf = new Map<Source, K>();
-  private readonly brought = new Map<K, readonly T[]>();
+  protected readonly brought = new Map<K, readonly T[]>();
   /** Members that have changed, and new ones. */
   private readonly news = new Set<Source>();
   protected override readonly asksAll = true;
-  private ordered: readonly K[] = [];
-  private list: readonly T[] = [];
+  protected ordered: readonly K[] = [];
 
   constructor(
     private readonly keys: () => readonly K[],
@@ -290,11 +286,8 @@ export class Gathering<K extends object, T> extends Reckoning {
     super();
   }
 
-  get(): readonly T[] {
-    this.settle();
-    this.isRead();
-    return this.list;
-  }
+  /** One brings something else than before. */
+  protected abstract swap(was: readonly T[], is: readonly T[]): void;
 
   protected override hears(state: State, by: Source): void {
     super.hears(state, by);
@@ -330,29 +323,23 @@ export class Gathering<K extends object, T> extends Reckoning {
           throw error;
         }
       }
-      if (!hasChanged) return false;
-      this.list = this.inOrder();
-      return true;
+      return hasChanged;
     });
-  }
-
-  private inOrder(): T[] {
-    const list: T[] = [];
-    if (this.brought.size)
-      for (const key of this.ordered) for (const each of this.brought.get(key) ?? NOTHING) list.push(each as T);
-    return list;
   }
 
   /** Whether it brings something else than before. */
   private take(key: K, brings: readonly T[]): boolean {
     const brought = this.brought.get(key) ?? [];
+    if (sameList(brought, brings)) return false;
     if (brings.length) this.brought.set(key, brings);
     else this.brought.delete(key);
-    return !sameList(brought, brings);
+    this.swap(brought, brings);
+    return true;
   }
 
   /** Whether the list is another because of the keys. One that comes in the place of another begins with what that brought. */
   private takeKeys(keys: readonly K[]): boolean {
+    if (keys === this.ordered) return false;
     const { gone, come, others } = difference(this.ordered, keys);
     this.ordered = keys;
     const replaced = gone.map((key) => this.brought.get(key) ?? []);
@@ -363,11 +350,63 @@ export class Gathering<K extends object, T> extends Reckoning {
       this.keyOf.set(member, key);
       this.news.add(member);
     }
-    return others || replaced.slice(come.length).some((brought) => brought.length > 0);
+    const left = replaced.slice(come.length).filter((brought) => brought.length > 0);
+    for (const brought of left) this.swap(brought, []);
+    return others || left.length > 0;
+  }
+}
+
+/** What many bring, in one list in the order of the keys. */
+export class Gathering<K extends object, T> extends Gathered<K, T> {
+  private list: readonly T[] | undefined;
+
+  get(): readonly T[] {
+    this.settle();
+    this.isRead();
+    this.list ??= this.inOrder();
+    return this.list;
+  }
+
+  protected override work(): boolean {
+    const hasChanged = super.work();
+    if (hasChanged) this.list = undefined;
+    return hasChanged;
+  }
+
+  protected swap(): void {}
+
+  private inOrder(): readonly T[] {
+    const list: T[] = [];
+    if (this.brought.size)
+      for (const key of this.ordered) for (const each of this.brought.get(key) ?? NOTHING) list.push(each as T);
+    return list;
   }
 }
 
 const NOTHING: readonly never[] = [];
+
+/** How many times each thing is brought, whoever brings it. */
+export class Tally<K extends object, T> extends Gathered<K, T> {
+  private readonly counts = new Map<T, number>();
+
+  /** Good until the next change. */
+  get(): ReadonlyMap<T, number> {
+    this.settle();
+    this.isRead();
+    return this.counts;
+  }
+
+  protected swap(was: readonly T[], is: readonly T[]): void {
+    for (const each of was) this.add(each, -1);
+    for (const each of is) this.add(each, 1);
+  }
+
+  private add(each: T, times: number): void {
+    const count = (this.counts.get(each) ?? 0) + times;
+    if (count) this.counts.set(each, count);
+    else this.counts.delete(each);
+  }
+}
 
 /**
  * What two lists do not have in common; and whether, between what begins and what ends both, there is something that they

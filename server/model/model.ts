@@ -8,7 +8,7 @@ import type { Named, Project, SpecFile } from './file.ts';
 import { finishFigures } from './finish.ts';
 import { HingeModel } from './hinge.ts';
 import { MaterialModel } from './material.ts';
-import { type Each, Gathering, kept, type Same } from './memo.ts';
+import { type Each, Gathering, kept, type Memo, type Same, sameList, Tally } from './memo.ts';
 import { PieceModel } from './piece.ts';
 import { numberOf, UNIT_OF_DIMENSION } from './quantity.ts';
 import { LineReading } from './reading.ts';
@@ -118,8 +118,14 @@ export class Model {
   /** Every section of a kind that has a name. */
   sectionsOf(kind: keyof Things | Exclude<Named['kind'], 'let'>): readonly Section[] {
     if (kind === 'section') return this.file.spec.sections;
-    return this.file.sectionsOf(kind).filter((section) => section.name);
+    let named = this.namedSections.get(kind);
+    if (!named) {
+      named = kept(() => this.file.sectionsOf(kind).filter((section) => section.name), sameList);
+      this.namedSections.set(kind, named);
+    }
+    return named();
   }
+  private readonly namedSections = new Map<Named['kind'], () => readonly Section[]>();
 
   private all(kind: Exclude<Named['kind'], 'let'>): Named[] {
     // The section's own name comes before those of the measures in it.
@@ -506,13 +512,29 @@ export function gathered<Kind extends keyof Things, T>(
   of: (thing: Things[Kind], model: Model) => readonly T[],
 ): (model: Model) => readonly T[] {
   return perModel((model) => {
-    const each = model.eachSection<readonly T[]>();
-    const list = new Gathering<Section, T>(
-      () => model.sectionsOf(kind),
-      (section) => each.memo(section, () => of(thingOf(model, kind, section)!, model)),
-    );
+    const list = new Gathering<Section, T>(() => model.sectionsOf(kind), broughtBy(model, kind, of));
     return () => list.get();
   });
+}
+
+/** How often the things of a kind bring something, whichever of them does. */
+export function counted<Kind extends keyof Things, T>(
+  kind: Kind,
+  of: (thing: Things[Kind], model: Model) => readonly T[],
+): (model: Model) => ReadonlyMap<T, number> {
+  return perModel((model) => {
+    const tally = new Tally<Section, T>(() => model.sectionsOf(kind), broughtBy(model, kind, of));
+    return () => tally.get();
+  });
+}
+
+function broughtBy<Kind extends keyof Things, T>(
+  model: Model,
+  kind: Kind,
+  of: (thing: Things[Kind], model: Model) => readonly T[],
+): (section: Section) => Memo<readonly T[]> {
+  const each = model.eachSection<readonly T[]>(sameList);
+  return (section) => each.memo(section, () => of(thingOf(model, kind, section)!, model));
 }
 
 interface Things {

@@ -11,6 +11,7 @@ import {
   once,
   onceUnlessCircular,
   sameList,
+  Tally,
 } from '../../server/model/memo.ts';
 
 /** What was worked out while `run` ran, in order. */
@@ -221,11 +222,9 @@ describe('a gathering', () => {
 
   const gatheringOf = (keys: Cell<readonly Key[]>, factor: Cell<number>) => {
     const each = new Each<Key, readonly number[]>(sameList, 'member');
-    const list = new Gathering<Key, number>(
-      () => keys.get(),
-      (key) => each.memo(key, () => key.brings.get().map((n) => n * factor.get())),
-    );
-    return { each, list };
+    const memoOf = (key: Key) => each.memo(key, () => key.brings.get().map((n) => n * factor.get()));
+    const list = new Gathering<Key, number>(() => keys.get(), memoOf);
+    return { each, list, tally: new Tally<Key, number>(() => keys.get(), memoOf) };
   };
 
   it('asks only those of which something changed', () => {
@@ -251,7 +250,7 @@ describe('a gathering', () => {
       fc.property(fc.array(step, { maxLength: 40 }), (steps) => {
         const factor = new Cell(1);
         const keys = new Cell<readonly Key[]>([], sameList);
-        const { each, list } = gatheringOf(keys, factor);
+        const { each, list, tally } = gatheringOf(keys, factor);
         let now: Key[] = [];
         const make = (brings: readonly number[]): Key => ({
           brings: new Cell<readonly number[]>(brings, sameList),
@@ -271,11 +270,12 @@ describe('a gathering', () => {
             const moved = now[each.move];
             if (moved) set(now.toSpliced(each.move, 1).toSpliced(each.before, 0, moved));
           }
-          if (each === 'ask')
-            assert.deepEqual(
-              list.get(),
-              now.flatMap((key) => key.brings.peek().map((n) => n * factor.peek())),
-            );
+          if (each !== 'ask') continue;
+          const all = now.flatMap((key) => key.brings.peek().map((n) => n * factor.peek()));
+          assert.deepEqual(list.get(), all);
+          const counts = new Map<number, number>();
+          for (const n of all) counts.set(n, (counts.get(n) ?? 0) + 1);
+          assert.deepEqual(new Map(tally.get()), counts);
         }
       }),
       { numRuns: 2000 },
