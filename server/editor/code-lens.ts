@@ -36,7 +36,7 @@ export function codeLensesOf(view: View): CodeLens[] {
   return lenses;
 }
 
-const namedAt = (view: View, key: string): Named | undefined => view.file.names().get(key)?.[0];
+const namedAt = (view: View, key: string): Named | undefined => view.file.bearersOf(key)[0];
 
 export interface LensOptions {
   /** The editor has our commands. */

@@ -599,10 +599,7 @@ class CompletionList {
     const at = this.offset - this.section.start;
     const single = this.section.singles.find((each) => each.kind === 'let' && each.from <= at && at <= each.to + 1);
     return single?.kind === 'let' && single.name
-      ? this.view.file
-          .names()
-          .get(single.name.key)
-          ?.find((named) => named.let === single)
+      ? this.view.file.bearersOf(single.name.key).find((named) => named.let === single)
       : undefined;
   }
 

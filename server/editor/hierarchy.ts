@@ -74,13 +74,7 @@ function holderOf(view: View, reference: Reference): Named | undefined {
   const { section } = reference;
   const single = section.singles.find((each) => each.from <= reference.from && reference.to <= each.to);
   const word = single?.kind === 'let' ? single.name : single ? undefined : section.name;
-  return (
-    word &&
-    view.file
-      .names()
-      .get(word.key)
-      ?.find((named) => named.section === section && named.word === word)
-  );
+  return word && view.file.bearersOf(word.key).find((named) => named.section === section && named.word === word);
 }
 
 function itemOf(view: View, named: Named): CallHierarchyItem | undefined {

@@ -60,10 +60,7 @@ export function inlayHintsIn(
   for (const section of view.spec.sections) {
     // Only what is in view is worked out: opening a long file must not compute all of it.
     if (section.start > to || section.start + section.text.length < from || !section.name) continue;
-    const named = model.file
-      .names()
-      .get(section.name.key)
-      ?.find((each) => each.section === section);
+    const named = model.file.bearersOf(section.name.key).find((each) => each.section === section);
     if (!named) continue;
     if (named.kind === 'material' && settings.thickness) {
       const material = model.materialOf(named);

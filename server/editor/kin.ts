@@ -29,12 +29,7 @@ export function implementationsAt(view: View, position: Position): LocationLink[
         .map(({ section }) => section),
     );
     for (const section of sections) {
-      const user =
-        section.name &&
-        each.file
-          .names()
-          .get(section.name.key)
-          ?.find((one) => one.section === section);
+      const user = section.name && each.file.bearersOf(section.name.key).find((one) => one.section === section);
       const link = user && linkTo(each, user);
       if (link) links.push({ ...link, originSelectionRange: view.rangeOf(found.place) });
     }

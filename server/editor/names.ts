@@ -35,8 +35,8 @@ export function targetAt(view: View, spot: Spot): { readonly target: Target; rea
     return named && { target: { kind: 'named', named }, place: whole };
   }
   const reference = view.file
-    .references()
-    .find((each) => each.section === section && each.from <= at && at <= each.to && each.from >= word.from - 1);
+    .referencesIn(section)
+    .find((each) => each.from <= at && at <= each.to && each.from >= word.from - 1);
   if (reference?.target) return { target: { kind: 'named', named: reference.target }, place: placeOf(reference) };
   const part = partAt(view, spot);
   return part;
@@ -45,10 +45,7 @@ export function targetAt(view: View, spot: Spot): { readonly target: Target; rea
 const placeOf = ({ section, from, to }: Place): Place => ({ section, from, to });
 
 function namedBy(view: View, section: Section, word: Word): Named | undefined {
-  return view.file
-    .names()
-    .get(word.key)
-    ?.find((named) => named.section === section && named.word === word);
+  return view.file.bearersOf(word.key).find((named) => named.section === section && named.word === word);
 }
 
 /** The names that are given inside a piece: openings and cuts, each where it is first given. */

@@ -249,12 +249,7 @@ export class Model {
     const single = section.singles.find((each) => each.from === place.from);
     if (single) return (single.kind === 'let' && single.name && this.letFigures(single.name.key)?.at(place)) || [];
     if (section.kind?.kind === 'build') return this.buildFigures().at(place);
-    const named =
-      section.name &&
-      this.file
-        .names()
-        .get(section.name.key)
-        ?.find((each) => each.section === section);
+    const named = section.name && this.file.bearersOf(section.name.key).find((each) => each.section === section);
     return (named && this.figuresOf(named)?.at(place)) ?? [];
   }
 

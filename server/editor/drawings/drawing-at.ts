@@ -23,10 +23,7 @@ function sketchAt(view: View, spot: Spot): Sketch | undefined {
   if (found?.kind === 'named' && !sits) return sketchOf(view, found.named);
   if (found?.kind === 'part') return undefined;
   const named = section.name
-    ? view.file
-        .names()
-        .get(section.name.key)
-        ?.find((each) => each.section === section)
+    ? view.file.bearersOf(section.name.key).find((each) => each.section === section)
     : undefined;
   if (!named || !line?.word) return undefined;
   if (named.kind === 'seam' && ['rivets', 'joins'].includes(line.word.id)) {
