@@ -28,8 +28,50 @@ const working: Reckoning[] = [];
 const passing = new Set<Reckoning>();
 let listener: ((what: string) => void) | undefined;
 
+/** A set. Nearly all of ours are empty or hold a few, and there are tens of thousands: as lists they take a fifth of the room. */
+class Few<T> {
+  private few: readonly T[] = NOTHING;
+  private many: Set<T> | undefined;
+
+  /** False where it is there already. */
+  add(each: T): boolean {
+    if (this.many) {
+      const { size } = this.many;
+      return this.many.add(each).size > size;
+    }
+    if (this.few.includes(each)) return false;
+    if (this.few.length < MOST_OF_FEW) this.few = this.few.concat(each);
+    else {
+      this.many = new Set(this.few).add(each);
+      this.few = NOTHING;
+    }
+    return true;
+  }
+
+  delete(each: T): void {
+    if (this.many) this.many.delete(each);
+    else if (this.few.includes(each)) this.few = this.few.filter((other) => other !== each);
+  }
+
+  clear(): void {
+    this.few = NOTHING;
+    this.many = undefined;
+  }
+
+  get isEmpty(): boolean {
+    return this.many ? this.many.size === 0 : this.few.length === 0;
+  }
+
+  all(): Iterable<T> {
+    return this.many ?? this.few;
+  }
+}
+
+const NOTHING: readonly never[] = [];
+const MOST_OF_FEW = 8;
+
 abstract class Source {
-  protected readonly readers = new Set<Reckoning>();
+  protected readonly readers = new Few<Reckoning>();
 
   /** Notes whoever is being worked out as a reader. */
   isRead(): void {
@@ -44,7 +86,7 @@ abstract class Source {
   private lastLife = 0;
 
   isUnread(): boolean {
-    return this.readers.size === 0;
+    return this.readers.isEmpty;
   }
 
   leave(reader: Reckoning): void {
@@ -56,7 +98,7 @@ abstract class Source {
   abstract settle(): void;
 
   protected hasChanged(): void {
-    for (const reader of this.readers) reader.mark(STALE, this);
+    for (const reader of this.readers.all()) reader.mark(STALE, this);
   }
 }
 
@@ -95,9 +137,9 @@ export class Cell<T> extends Source {
 abstract class Reckoning extends Source {
   protected state: State = STALE;
   private asking = false;
-  private readonly sources = new Set<Source>();
-  /** The sources that may have changed. */
-  private readonly doubted = new Set<Source>();
+  private readonly sources = new Few<Source>();
+  /** The sources that may have changed; nothing where there are none. */
+  private doubted: Set<Source> | undefined;
 
   /** Works it out; false where it came out as it was. */
   protected abstract work(): boolean;
@@ -118,16 +160,20 @@ abstract class Reckoning extends Source {
   private askSources(): void {
     // Sources mark their readers while they are asked.
     const isStale = () => this.state === STALE;
-    for (const source of this.doubted) {
-      this.doubted.delete(source);
+    const doubted = this.doubted ?? NOTHING;
+    for (const source of doubted) {
+      this.doubted?.delete(source);
       source.settle();
       if (isStale() && !this.asksAll) return;
     }
+    this.doubted = undefined;
     if (!isStale()) this.state = FRESH;
   }
 
   /** Whether it asks all its sources again although one has changed: nothing is gained where it starts afresh. */
-  protected readonly asksAll: boolean = false;
+  protected get asksAll(): boolean {
+    return false;
+  }
 
   protected workAgain(): void {
     this.forgetSources();
@@ -146,9 +192,9 @@ abstract class Reckoning extends Source {
   /** Sources are left before they are asked again: what they come out as is read now, and no news. */
   private forgetSources(): void {
     this.life++;
-    for (const source of this.sources) source.leave(this);
+    for (const source of this.sources.all()) source.leave(this);
     this.sources.clear();
-    this.doubted.clear();
+    this.doubted = undefined;
   }
 
   /** Work that belongs to this: what it reads, this reads. */
@@ -164,8 +210,7 @@ abstract class Reckoning extends Source {
 
   /** False where it is noted already. */
   notes(source: Source): boolean {
-    const { size } = this.sources;
-    return this.sources.add(source).size > size;
+    return this.sources.add(source);
   }
 
   /** A source has changed, or may have. */
@@ -178,7 +223,7 @@ abstract class Reckoning extends Source {
     // A chain of readers may be as long as the text: no recursion.
     const open: Reckoning[] = [this];
     for (let next = open.pop(); next; next = open.pop()) {
-      for (const reader of next.readers) {
+      for (const reader of next.readers.all()) {
         reader.hears(DOUBTFUL, next);
         if (reader.state !== FRESH) continue;
         reader.state = DOUBTFUL;
@@ -188,7 +233,9 @@ abstract class Reckoning extends Source {
   }
 
   protected hears(state: State, by: Source): void {
-    if (state === DOUBTFUL && (this.state !== STALE || this.asksAll)) this.doubted.add(by);
+    if (state !== DOUBTFUL || (this.state === STALE && !this.asksAll)) return;
+    this.doubted ??= new Set();
+    this.doubted.add(by);
   }
 
   /** Lets go of everything: what it was worked out for is gone. */
@@ -196,19 +243,19 @@ abstract class Reckoning extends Source {
     this.forgetSources();
     this.isDropped = true;
     this.hasChanged();
-    for (const reader of this.readers) reader.loses(this);
+    for (const reader of this.readers.all()) reader.loses(this);
   }
   private isDropped = false;
 
   protected loses(source: Source): void {
     this.sources.delete(source);
-    this.doubted.delete(source);
+    this.doubted?.delete(source);
   }
 }
 
 /** A value worked out of others. */
 export class Memo<T> extends Reckoning {
-  private value: { readonly is: T } | undefined;
+  private value: T | typeof NONE = NONE;
 
   constructor(
     private readonly compute: () => T,
@@ -223,17 +270,19 @@ export class Memo<T> extends Reckoning {
     // Read only when it is settled: what comes out changed is no news to whoever is only asking.
     this.settle();
     this.isRead();
-    return this.value?.is as T;
+    return (this.value === NONE ? undefined : this.value) as T;
   }
 
   protected work(): boolean {
     listener?.(this.what);
     const is = this.within(this.compute);
-    if (this.value && this.same(this.value.is, is)) return false;
-    this.value = { is };
+    if (this.value !== NONE && this.same(this.value as T, is)) return false;
+    this.value = is;
     return true;
   }
 }
+
+const NONE = Symbol('nothing yet');
 
 /** A memo as a function. */
 export function kept<T>(compute: () => T, same?: Same<T>, what?: string): () => T {
@@ -276,7 +325,9 @@ abstract class Gathered<K extends object, T> extends Reckoning {
   protected readonly brought = new Map<K, readonly T[]>();
   /** Members that have changed, and new ones. */
   private readonly news = new Set<Source>();
-  protected override readonly asksAll = true;
+  protected override get asksAll(): boolean {
+    return true;
+  }
   protected ordered: readonly K[] = [];
 
   constructor(
@@ -382,8 +433,6 @@ export class Gathering<K extends object, T> extends Gathered<K, T> {
     return list;
   }
 }
-
-const NOTHING: readonly never[] = [];
 
 /** How many times each thing is brought, whoever brings it. */
 export class Tally<K extends object, T> extends Gathered<K, T> {

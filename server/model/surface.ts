@@ -117,9 +117,9 @@ export function baysOf(piece: PieceModel): readonly (Bay & { readonly line: Line
 
 /** The outline that its bays leave; nothing where it has none. */
 export function cutOf(piece: PieceModel): CutForm | undefined {
-  const chart = piece.chart();
   const bays = baysOf(piece);
-  return chart && bays.length ? cutForm(chart, bays) : undefined;
+  const chart = bays.length ? piece.chart() : undefined;
+  return chart && cutForm(chart, bays);
 }
 
 /** The formed piece as a triangulated surface, its bays cut out. */
