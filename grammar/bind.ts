@@ -141,7 +141,7 @@ function bindQualifiers(
       }
     }
   }
-  return qualifiers;
+  return qualifiers.slice();
 }
 
 /** What a smith would call the line: its leading words, or what stands there in their place. */
@@ -178,8 +178,18 @@ function choose<W extends PhraseWord>(candidates: readonly W[], items: readonly 
 
 function boundOf(word: PhraseWord, match: Match, items: readonly Item[]): Bound {
   const last = items[Math.max(0, Math.min(match.used, items.length) - 1)]!;
-  return { word, slots: match.slots, words: match.words, from: items[0]!.from, to: last.to };
+  return { word, slots: match.slots, words: shared(match.words), from: items[0]!.from, to: last.to };
 }
+
+/** One set for all phrases with the same words: what can stand there is in the vocabulary. */
+function shared(words: ReadonlySet<string>): ReadonlySet<string> {
+  const key = [...words].join(' ');
+  const have = sharedWords.get(key);
+  if (have) return have;
+  sharedWords.set(key, words);
+  return words;
+}
+const sharedWords = new Map<string, ReadonlySet<string>>();
 
 function reachBackOver(filled: readonly Filled[]): void {
   if (filled.length < 2) return;

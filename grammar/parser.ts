@@ -283,7 +283,7 @@ function readPlainPhrase(tokens: readonly IToken[]): Item[] | undefined {
         return undefined;
     }
   }
-  return items;
+  return items.slice();
 }
 
 /** Reads `12`, `3 mm`, `4 of 1/8 in`, `120 x 80 mm` and says where it ends; -1 for anything more. */
@@ -309,7 +309,8 @@ function readPlainMeasure(tokens: readonly IToken[], start: number, into: Item[]
   if (parts.length > 1) reachBack(parts);
   const from = (count ?? parts[0]!).from;
   const { to } = parts[parts.length - 1]!;
-  into.push(count ? { kind: 'measure', parts, count, from, to } : { kind: 'measure', parts, from, to });
+  const measure = { kind: 'measure', parts: parts.slice(), from, to } as const;
+  into.push(count ? { ...measure, count } : measure);
   return at;
 }
 

@@ -53,6 +53,9 @@ import { isLineWord, linesOf, qualifiersOf, reservedNames, sectionKinds, section
  * first cut into sections, and each is read by itself: an edit re-reads one section.
  *
  * Reading never fails and never throws: whatever is written becomes a tree and a list of problems.
+ *
+ * Trees live as long as their text is open. So lists go into them as copies (`slice`): one that was filled one by one keeps
+ * room for sixteen more.
  */
 
 /** The language version that this reader knows. */
@@ -84,7 +87,7 @@ export function readSpec(text: string, previous?: Spec, kept?: Kept): Spec {
   }
   const between = starts.map((start, i) => {
     const part = stretch.slice(start, starts[i + 1] ?? stretch.length);
-    return known.get(part)?.shift() ?? readSection(part);
+    return known.get(part)?.shift() ?? readSection(apart(part));
   });
   const sections = [...old.slice(0, before), ...between, ...old.slice(after)];
   // Those before the change stand where they stood, and those after it too where it took as much as it gave.
@@ -97,6 +100,22 @@ export function readSpec(text: string, previous?: Spec, kept?: Kept): Spec {
   }
   return { text, sections };
 }
+
+/**
+ * A text of its own. What is cut from another holds on to the whole of it, and sections outlive the text that they were
+ * read from by many edits.
+ */
+function apart(text: string): string {
+  let copy = '';
+  for (let from = 0; from < text.length; from += STRETCH) {
+    const codes: number[] = [];
+    for (let at = from; at < Math.min(text.length, from + STRETCH); at++) codes.push(text.charCodeAt(at));
+    copy += String.fromCharCode(...codes);
+  }
+  return copy;
+}
+/** So many letters can be handed over at once. */
+const STRETCH = 8192;
 
 /**
  * Which sections of the previous tree surely stand as they stood: those before `before`, `from` letters of the text, and
@@ -274,9 +293,9 @@ class SectionReader {
     const whole: Omit<Section, 'start'> = {
       text: this.text,
       notes: this.headerNotes,
-      lines: this.lines,
-      singles: this.singles,
-      comments: this.comments,
+      lines: this.lines.slice(),
+      singles: this.singles.slice(),
+      comments: this.comments.slice(),
       problems: this.problems.sort((a, b) => a.from - b.from),
       ...(this.kind ? { kind: this.kind } : {}),
       ...(this.header ? { header: this.header } : {}),
@@ -497,7 +516,7 @@ class SectionReader {
       from: span.from,
       to: span.to,
       section: this.section,
-      phrases,
+      phrases: phrases.slice(),
       notes: open.notes,
       qualifiers,
     };

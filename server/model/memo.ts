@@ -477,12 +477,13 @@ export function difference<T>(before: readonly T[], after: readonly T[]): { gone
 export function once<T>(compute: () => T): () => T {
   const owner = working[working.length - 1];
   let value: T;
-  let done = false;
+  // Let go of when it has been asked: there are many, and they live long.
+  let left: (() => T) | undefined = compute;
   return () => {
     if (owner !== undefined) owner.isRead();
-    if (!done) {
-      value = owner === undefined ? compute() : owner.within(compute);
-      done = true;
+    if (left !== undefined) {
+      value = owner === undefined ? left() : owner.within(left);
+      left = undefined;
     }
     return value;
   };
