@@ -38,6 +38,8 @@ export type BlankShape =
       readonly points: readonly (readonly [number, number])[];
       /** The same with its arcs, where it has them. */
       readonly path?: Path;
+      /** The middle of a strip that is cut curved, from its left end. */
+      readonly middle?: Path;
       /** What the drawing cuts out of it. */
       readonly openings?: readonly (readonly (readonly [number, number])[])[];
     };
@@ -412,10 +414,15 @@ function trim(form: Form & { kind: 'trim' }, edges: Edges, line: SurfaceLine | u
     symbols: { L: strip.length, e: ends, w: across },
   });
   return made(
-    { kind: 'outline', points: strip.points, path: strip.outline },
+    { kind: 'outline', points: strip.points, path: strip.outline, middle: openPath(strip.middle) },
     size('long', strip.long),
     size('wide', strip.wide),
     area,
     edges,
   );
 }
+
+const openPath = (points: Float64Array): Path => ({
+  vertices: Array.from({ length: points.length / 2 }, (_, i) => ({ x: points[2 * i]!, y: points[2 * i + 1]! })),
+  closed: false,
+});

@@ -533,7 +533,7 @@ describe('command line', function () {
   });
 
   it('checks the samples clean', async () => {
-    for (const sample of ['samples/shop', 'samples/sallet', 'samples/gauntlet', 'samples/knee']) {
+    for (const sample of ['samples/shop', 'samples/sallet', 'samples/gauntlet', 'samples/knee', 'samples/breastplate', 'samples/greave', 'samples/collar']) {
       const { code, out } = await planish(['check', sample, '--severity', 'warning'], root);
       assert.deepEqual([code, out], [0, '1 file: nothing to mend\n']);
     }

@@ -19,12 +19,15 @@ const asText = ({ figures }: Explained): string =>
 describe('samples', () => {
   it('are a stock file and a build for each scenario', () => {
     assert.deepEqual(samples, [
+      'breastplate/breastplate.planish',
+      'collar/collar.planish',
       'gauntlet/cuff.planish',
+      'greave/greave.planish',
       'knee/knee.planish',
       'sallet/sallet.planish',
       'shop/stock.planish',
     ]);
-    assert.deepEqual(builds, samples.slice(0, 3));
+    assert.deepEqual(builds, samples.slice(0, 6));
   });
 
   for (const file of samples) {

@@ -69,15 +69,16 @@ export function flatOf(piece: PieceModel): Flat | undefined {
   if (blank.overridden) return givenFlat(blank, form, piece);
   const left = allowances(blank);
   switch (form?.kind) {
+    case 'trim': {
+      const cut = pathOfBlank(blank);
+      const middle = blank.shape.kind === 'outline' ? blank.shape.middle : undefined;
+      return cut && middle ? curvedFlat(cut, middle, form.wide, left) : straightOf(blank, left);
+    }
     case 'plate':
     case 'strip':
-    case 'trim':
     case 'comb':
-    case 'cylinder': {
-      const wide = blank.long - left('left') - left('right');
-      const high = blank.wide - left('top') - left('bottom');
-      return straightFlat(wide, high, left);
-    }
+    case 'cylinder':
+      return straightOf(blank, left);
     case 'cone':
       return coneFlat(form, piece, left);
     case 'disc':
@@ -110,6 +111,9 @@ const allowances =
     blank.allowances.filter((each) => each.edge === edge).reduce((sum, each) => sum + each.figure.value, 0);
 
 // ---- plates, strips and rolled-out cylinders -----------------------------------------------------------------------
+
+const straightOf = (blank: Blank, left: Left): Flat =>
+  straightFlat(blank.long - left('left') - left('right'), blank.wide - left('top') - left('bottom'), left);
 
 function straightFlat(wide: number, high: number, left: Left): Flat {
   const cut = rectangle(-left('left'), -left('bottom'), wide + left('right'), high + left('top'));
@@ -190,6 +194,69 @@ function placeOf(reading: LineReading, wide: number, high: number): { x?: number
   }
   return place.x === undefined && place.y === undefined ? undefined : place;
 }
+
+// ---- strips cut curved ---------------------------------------------------------------------------------------------
+
+/** A strip along a curve: its stations count along its middle, as the line that it follows does. */
+function curvedFlat(cut: Path, middle: Path, wide: number, left: Left): Flat {
+  const length = lengthOfPath(middle);
+  const stations = [...Array(middle.vertices.length).keys()].map((i) => (length * i) / (middle.vertices.length - 1));
+  const on = (station: number, up: number): Station => {
+    const at = along(middle, station);
+    return { ...beside(at, up), turn: at.turn };
+  };
+  const level = (up: number): Path => ({
+    vertices: stations.map((station) => vertexOf(on(station, up))),
+    closed: false,
+  });
+  const upright = (station: number): Path => line(on(station, -wide / 2), on(station, wide / 2));
+  const edges: FlatEdge[] = [
+    { name: 'top', path: level(wide / 2), inside: 'right', allowance: left('top') },
+    { name: 'bottom', path: level(-wide / 2), inside: 'left', allowance: left('bottom') },
+    { name: 'left', path: upright(0), inside: 'right', allowance: left('left') },
+    { name: 'right', path: upright(length), inside: 'left', allowance: left('right') },
+  ];
+  const [top, bottom, start, end] = edges.map(({ path }) => path) as [Path, Path, Path, Path];
+  return {
+    cut: anticlockwise(cut),
+    ...(edges.some((edge) => edge.allowance) ? { finished: ring([bottom, end, reversed(top), reversed(start)]) } : {}),
+    edges,
+    centres: [upright(length / 2)],
+    exact: true,
+    inFrom: (edge, station, inset) => {
+      switch (edge) {
+        case 'top':
+          return on(station, wide / 2 - inset);
+        case 'bottom':
+          return on(station, inset - wide / 2);
+        default:
+          return inFromEdge(edges, edge, station, inset);
+      }
+    },
+    at: (reading) => {
+      const place = placeOf(reading, length, wide);
+      return place && on(place.x ?? length / 2, (place.y ?? wide / 2) - wide / 2);
+    },
+    across: (edge, distance) => {
+      switch (edge) {
+        case 'top':
+          return level(wide / 2 - distance);
+        case 'bottom':
+          return level(distance - wide / 2);
+        case 'left':
+          return upright(distance);
+        case 'right':
+          return upright(length - distance);
+        default:
+          return undefined;
+      }
+    },
+    named: (name) => (name === 'middle' ? upright(length / 2) : edges.find((edge) => edge.name === name)?.path),
+    notes: [],
+  };
+}
+
+const vertexOf = ({ x, y }: Point): Vertex => ({ x, y });
 
 // ---- cones ---------------------------------------------------------------------------------------------------------
 

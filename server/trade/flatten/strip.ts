@@ -7,7 +7,7 @@ import { overlapsItself } from './overlap.ts';
  * the flat strip must turn as much: its curve is the line's geodesic curvature.
  */
 export interface Strip {
-  /** Middle of the strip, x and y by turns, mm; it begins at nought along x. */
+  /** Middle of the strip, x and y by turns, mm; it begins at nought, its ends level unless they meet. */
   readonly middle: Float64Array;
   /** mm, along the line */
   readonly length: number;
@@ -16,7 +16,7 @@ export interface Strip {
   /** The strip's outline, lines and arcs, anticlockwise, mm; and its points. */
   readonly outline: Path;
   readonly points: readonly (readonly [x: number, y: number])[];
-  /** Box of the outline as it is laid with its ends level, mm. */
+  /** Box of the outline, mm. */
   readonly long: number;
   readonly wide: number;
   /** Smallest radius to which the middle is bent; infinite for a straight one, mm. */
@@ -59,9 +59,13 @@ export function stripAlong(
     if (!Number.isFinite(rate[i]!)) return undefined;
   }
   const way = runningIntegral(speed);
-  const heading = runningIntegral(rate);
-  const xs = runningIntegral(speed.map((each, i) => each * Math.cos(heading[i]!)));
-  const ys = runningIntegral(speed.map((each, i) => each * Math.sin(heading[i]!)));
+  const turned = runningIntegral(rate);
+  const ways = (heading: Float64Array) =>
+    [Math.cos, Math.sin].map((part) => runningIntegral(speed.map((each, i) => each * part(heading[i]!))));
+  const [reach, rise] = ways(turned).map((each) => each[count - 1]!);
+  const level = Math.hypot(reach!, rise!) > 1e-9 * way[count - 1]! ? Math.atan2(rise!, reach!) : 0;
+  const heading = turned.map((each) => each - level);
+  const [xs, ys] = ways(heading) as [Float64Array, Float64Array];
   const middle = new Float64Array(2 * count);
   let tightest = Number.POSITIVE_INFINITY;
   for (let i = 0; i < count; i++) {
@@ -70,17 +74,16 @@ export function stripAlong(
     if (rate[i]) tightest = Math.min(tightest, Math.abs(speed[i]! / rate[i]!));
   }
   const shape = outlineOf(middle, heading, wide, more);
-  const dense = denseOutline(shape);
   return {
     middle,
     length: way[count - 1]!,
-    turn: (heading[count - 1]! * 180) / Math.PI,
+    turn: (turned[count - 1]! * 180) / Math.PI,
     outline: pathThrough(shape, 0.05),
     points: Array.from(
       { length: shape.points.length / 2 },
       (_, i) => [shape.points[2 * i]!, shape.points[2 * i + 1]!] as const,
     ),
-    ...boxAlong(dense, middle),
+    ...boxOf(denseOutline(shape)),
     tightest,
     overlaps: tightest <= wide / 2 || overlapsItself(shape.points),
   };
@@ -115,19 +118,13 @@ function outlineOf(
   return { points: Float64Array.from(points.flat()), corners };
 }
 
-/** Box with the line from end to end of the middle laid level; as it lies where the ends meet. */
-function boxAlong(points: Float64Array, middle: Float64Array): { long: number; wide: number } {
-  const [dx, dy] = [middle[middle.length - 2]! - middle[0]!, middle[middle.length - 1]! - middle[1]!];
-  const chord = Math.hypot(dx, dy);
-  const [c, s] = chord > 1e-9 ? [dx / chord, dy / chord] : [1, 0];
+function boxOf(points: Float64Array): { long: number; wide: number } {
   let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity];
   for (let i = 0; i < points.length; i += 2) {
-    const x = c * points[i]! + s * points[i + 1]!;
-    const y = c * points[i + 1]! - s * points[i]!;
-    left = Math.min(left, x);
-    right = Math.max(right, x);
-    bottom = Math.min(bottom, y);
-    top = Math.max(top, y);
+    left = Math.min(left, points[i]!);
+    right = Math.max(right, points[i]!);
+    bottom = Math.min(bottom, points[i + 1]!);
+    top = Math.max(top, points[i + 1]!);
   }
   return { long: right - left, wide: top - bottom };
 }
