@@ -29,49 +29,29 @@ const passing = new Set<Reckoning>();
 let listener: ((what: string) => void) | undefined;
 
 /** A set. Nearly all of ours are empty or hold a few, and there are tens of thousands: as lists they take a fifth of the room. */
-class Few<T> {
-  private few: readonly T[] = NOTHING;
-  private many: Set<T> | undefined;
-
-  /** False where it is there already. */
-  add(each: T): boolean {
-    if (this.many) {
-      const { size } = this.many;
-      return this.many.add(each).size > size;
-    }
-    if (this.few.includes(each)) return false;
-    if (this.few.length < MOST_OF_FEW) this.few = this.few.concat(each);
-    else {
-      this.many = new Set(this.few).add(each);
-      this.few = NOTHING;
-    }
-    return true;
-  }
-
-  delete(each: T): void {
-    if (this.many) this.many.delete(each);
-    else if (this.few.includes(each)) this.few = this.few.filter((other) => other !== each);
-  }
-
-  clear(): void {
-    this.few = NOTHING;
-    this.many = undefined;
-  }
-
-  get isEmpty(): boolean {
-    return this.many ? this.many.size === 0 : this.few.length === 0;
-  }
-
-  all(): Iterable<T> {
-    return this.many ?? this.few;
-  }
-}
+type Few<T> = readonly T[] | Set<T>;
 
 const NOTHING: readonly never[] = [];
 const MOST_OF_FEW = 8;
 
+const has = <T>(few: Few<T>, each: T): boolean => (few instanceof Set ? few.has(each) : few.includes(each));
+
+/** With one more, that is not there yet. */
+function withOne<T>(few: Few<T>, each: T): Few<T> {
+  if (few instanceof Set) return few.add(each);
+  return few.length < MOST_OF_FEW ? few.concat(each) : new Set(few).add(each);
+}
+
+function without<T>(few: Few<T>, each: T): Few<T> {
+  if (!(few instanceof Set)) return few.includes(each) ? few.filter((other) => other !== each) : few;
+  few.delete(each);
+  return few;
+}
+
+const isEmpty = (few: Few<unknown>): boolean => (few instanceof Set ? few.size === 0 : few.length === 0);
+
 abstract class Source {
-  protected readonly readers = new Few<Reckoning>();
+  protected readers: Few<Reckoning> = NOTHING;
 
   /** Notes whoever is being worked out as a reader. */
   isRead(): void {
@@ -80,17 +60,17 @@ abstract class Source {
     if (reader === undefined || (reader === this.lastReader && reader.life === this.lastLife)) return;
     this.lastReader = reader;
     this.lastLife = reader.life;
-    if ((reader as Source) !== this && reader.notes(this)) this.readers.add(reader);
+    if ((reader as Source) !== this && reader.notes(this)) this.readers = withOne(this.readers, reader);
   }
   private lastReader: Reckoning | undefined;
   private lastLife = 0;
 
   isUnread(): boolean {
-    return this.readers.isEmpty;
+    return isEmpty(this.readers);
   }
 
   leave(reader: Reckoning): void {
-    this.readers.delete(reader);
+    this.readers = without(this.readers, reader);
     if (this.lastReader === reader) this.lastReader = undefined;
   }
 
@@ -98,7 +78,7 @@ abstract class Source {
   abstract settle(): void;
 
   protected hasChanged(): void {
-    for (const reader of this.readers.all()) reader.mark(STALE, this);
+    for (const reader of this.readers) reader.mark(STALE, this);
   }
 }
 
@@ -137,7 +117,7 @@ export class Cell<T> extends Source {
 abstract class Reckoning extends Source {
   protected state: State = STALE;
   private asking = false;
-  private readonly sources = new Few<Source>();
+  private sources: Few<Source> = NOTHING;
   /** The sources that may have changed; nothing where there are none. */
   private doubted: Set<Source> | undefined;
 
@@ -192,8 +172,8 @@ abstract class Reckoning extends Source {
   /** Sources are left before they are asked again: what they come out as is read now, and no news. */
   private forgetSources(): void {
     this.life++;
-    for (const source of this.sources.all()) source.leave(this);
-    this.sources.clear();
+    for (const source of this.sources) source.leave(this);
+    this.sources = NOTHING;
     this.doubted = undefined;
   }
 
@@ -210,7 +190,9 @@ abstract class Reckoning extends Source {
 
   /** False where it is noted already. */
   notes(source: Source): boolean {
-    return this.sources.add(source);
+    if (has(this.sources, source)) return false;
+    this.sources = withOne(this.sources, source);
+    return true;
   }
 
   /** A source has changed, or may have. */
@@ -223,7 +205,7 @@ abstract class Reckoning extends Source {
     // A chain of readers may be as long as the text: no recursion.
     const open: Reckoning[] = [this];
     for (let next = open.pop(); next; next = open.pop()) {
-      for (const reader of next.readers.all()) {
+      for (const reader of next.readers) {
         reader.hears(DOUBTFUL, next);
         if (reader.state !== FRESH) continue;
         reader.state = DOUBTFUL;
@@ -243,12 +225,12 @@ abstract class Reckoning extends Source {
     this.forgetSources();
     this.isDropped = true;
     this.hasChanged();
-    for (const reader of this.readers.all()) reader.loses(this);
+    for (const reader of this.readers) reader.loses(this);
   }
   private isDropped = false;
 
   protected loses(source: Source): void {
-    this.sources.delete(source);
+    this.sources = without(this.sources, source);
     this.doubted?.delete(source);
   }
 }
