@@ -470,9 +470,11 @@ export class Model {
 }
 
 const wiredEdges = gathered('piece', (piece) =>
-  piece.edgeWorks().flatMap(({ edge, wire }): WireUse[] => {
+  piece.edgeWorks().flatMap((work): WireUse[] => {
+    const { edge, wire } = work;
     const length = wire && piece.figure(`${edge}.wire`);
-    return wire && length ? [{ of: piece.name, what: edge, length, wire, times: piece.make() }] : [];
+    const times = piece.make() * piece.edgesOf(work).length;
+    return wire && length ? [{ of: piece.name, what: edge, length, wire, times }] : [];
   }),
 );
 

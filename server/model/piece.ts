@@ -522,6 +522,11 @@ export class PieceModel {
     }),
   );
 
+  /** The edges that a line works: of a mirrored bay both. */
+  edgesOf({ edge }: EdgeWork): readonly string[] {
+    return baysOf(this).some(({ name, mirrored }) => mirrored && name === edge) ? [edge, `${edge} mirrored`] : [edge];
+  }
+
   readonly openings = once((): readonly Opening[] =>
     this.lines().flatMap((line): Opening[] => {
       if (line.line.word?.group !== 'opening') return [];
@@ -824,7 +829,7 @@ export class PieceModel {
       const made = allowanceOf(work, thickness);
       const figure =
         made && set.add(`${work.edge}.allowance`, `metal to leave at ${work.edge}`, made, work.line.place, inputs);
-      return figure ? [{ edge: work.edge, what: inWords(work), figure }] : [];
+      return figure ? this.edgesOf(work).map((edge) => ({ edge, what: inWords(work), figure })) : [];
     });
     const knuckles = knucklesOf(this).flatMap(({ hinge, edge, development }) => {
       const title = `metal for the knuckles at ${edge}`;

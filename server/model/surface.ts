@@ -1,5 +1,5 @@
 import { type Result, result } from '../trade/result.ts';
-import { measured, wayOf } from '../trade/surface/along.ts';
+import { wayOf } from '../trade/surface/along.ts';
 import type { Chart, Spot } from '../trade/surface/chart.ts';
 import { coverChart, foldsOver } from '../trade/surface/cover.ts';
 import { type Bay, type CutForm, cutForm, cutMesh, WAY_STEPS, wayLength } from '../trade/surface/cut.ts';
@@ -7,10 +7,9 @@ import { domeChart } from '../trade/surface/dome.ts';
 import { loftChart } from '../trade/surface/loft.ts';
 import { formArea } from '../trade/surface/measure.ts';
 import { type Fineness, meshOf, raised } from '../trade/surface/mesh.ts';
-import { type Distance, pointOf, spotAlong, spotOf } from '../trade/surface/place.ts';
 import { plateChart } from '../trade/surface/plate.ts';
 import type { Level } from '../trade/surface/section.ts';
-import type { Surface, SurfacePoint } from '../trade/surface/surface.ts';
+import type { Surface } from '../trade/surface/surface.ts';
 import { lineAlong, type SurfaceLine } from '../trade/surface/walk.ts';
 import type { PieceModel } from './piece.ts';
 import type { LineReading } from './reading.ts';
@@ -176,45 +175,6 @@ export function measuredLength(piece: PieceModel, edge: string): Result | undefi
 /** Each leg by itself: the limit is only good on a smooth way. */
 function legsOf(chart: Chart, track: readonly Spot[]): ((share: number) => Spot)[] {
   return track.slice(1).map((to, i) => wayOf(chart, [track[i]!, to]));
-}
-
-/** Where an opening or another thing sits on the form, as its `at` says, or in words why there is no such place. */
-export function spotOfLine(piece: PieceModel, line: LineReading): Spot | string | undefined {
-  const chart = piece.chart();
-  if (!chart || !line.has('at')) return undefined;
-  const first = distanceOf(line, 'across', 'way', 'line');
-  return first && spotOf(chart, first, distanceOf(line, 'along', 'way2', 'line2'));
-}
-
-function distanceOf(line: LineReading, slot: string, way: string, edge: string): Distance | undefined {
-  const distance = line.length(slot, 'at');
-  const name = line.text(edge, 'at');
-  if (distance === undefined || name === undefined) return undefined;
-  const side = line.text(way, 'at') ?? (['above', 'below'] as const).find((word) => line.word(word, 'at'));
-  return { distance, line: name, way: (side ?? 'from') as Distance['way'] };
-}
-
-/** The middles of a row of holes along an edge, evenly between `from` and `to`, so far in. */
-export function rowSpots(
-  piece: PieceModel,
-  row: { edge: string; count: number; inset: number; from?: number; to?: number },
-): readonly (Spot | string)[] {
-  const chart = piece.chart();
-  const track = chart && (chart.edges.get(row.edge) ?? chart.lines.get(row.edge));
-  if (!chart || !track) return [];
-  const { length } = measured(chart, wayOf(chart, track));
-  const closed = chart.closed && row.edge === 'rim' && row.from === undefined;
-  const [from, to] = [row.from ?? (closed ? 0 : row.inset), row.to ?? (closed ? length : length - row.inset)];
-  const gaps = closed ? row.count : Math.max(1, row.count - 1);
-  return Array.from({ length: row.count }, (_, i) =>
-    spotAlong(chart, row.edge, from + ((to - from) * i) / gaps, row.inset),
-  );
-}
-
-/** A spot of the form as a point of its mesh. */
-export function pointOn(piece: PieceModel, surface: Surface, spot: Spot): SurfacePoint | undefined {
-  const chart = piece.chart();
-  return chart && pointOf(surface, chart, spot);
 }
 
 /** The line that a trim or a comb follows, on its neighbour's surface and as far outside it as the two middles lie apart. */

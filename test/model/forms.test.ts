@@ -1,7 +1,9 @@
 import assert from 'node:assert/strict';
-import { baseLineOf, rowSpots, spotOfLine, surfaceOf } from '../../server/model/surface.ts';
+import { placeOfLine } from '../../server/model/places.ts';
+import { baseLineOf, surfaceOf } from '../../server/model/surface.ts';
 import { ovalDomeArea } from '../../server/trade/dome.ts';
 import { ellipsePerimeter } from '../../server/trade/flat.ts';
+import { alongEdge } from '../../server/trade/surface/place.ts';
 import { soundSurface } from '../trade/surface/sound.ts';
 import { figureValue, modelFrom, PLATE } from './support.ts';
 
@@ -115,11 +117,14 @@ describe('forms that are measured on their surface', function () {
     );
     const piece = pieceOf(model, 'cop');
     const [slot, holes] = piece.openings();
-    const spot = spotOfLine(piece, slot!.line);
-    assert.ok(typeof spot === 'object' && spot[0] > 0 && spot[0] < 0.5);
+    const place = placeOfLine(piece, slot!.line);
+    assert.ok(typeof place === 'object' && place.spot[0] > 0 && place.spot[0] < 0.5);
     assert.equal(holes!.count, 6);
-    const row = rowSpots(piece, { edge: 'rim', count: 6, inset: 20, from: 60, to: 300 });
+    const along = alongEdge(piece.chart()!, 'rim')!;
+    const row = [60, 108, 156, 204, 252, 300].map((station) => along(station, 20));
     assert.equal(row.filter((each) => typeof each === 'object').length, 6);
+    assert.match(String(along(3000, 20)), /is only .* long/);
+    assert.equal(alongEdge(piece.chart()!, 'brim'), undefined);
   });
 
   it('half a spec never throws', () => {

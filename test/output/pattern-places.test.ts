@@ -4,8 +4,8 @@ import type { Model } from '../../server/model/model.ts';
 import { boxOf } from '../../server/output/patterns/paths.ts';
 import type { Pattern } from '../../server/output/patterns/pattern.ts';
 import { patternsOf } from '../../server/output/patterns/patterns-of.ts';
-import { distanceTo, signedArea } from '../../server/trade/outline/measure.ts';
-import { sample } from '../samples/support.ts';
+import { contains, distanceTo, signedArea } from '../../server/trade/outline/measure.ts';
+import { sample, specOf } from '../samples/support.ts';
 
 const patternIn = (model: Model, piece: string): Pattern =>
   patternsOf(model, { date: '2027-03-01', problems: problemsOf(model) }).patterns.find((each) => each.piece === piece)!;
@@ -33,5 +33,106 @@ describe('places on a pattern', function () {
     const { top, bottom } = boxOf([outline]);
     assert.ok(top - bottom > 25, 'and is drawn as curved as it is cut');
     assert.ok(signedArea(outline) > 0);
+  });
+
+  it('of a cone laid flat by numbers lie as on the cone laid flat by its formula', () => {
+    const lines = `  holes row 6 of 4 mm, along top, inset 12 mm
+  holes side 3 of 4 mm, along left, inset 9 mm
+  hole eye 5 mm, at 40 mm from bottom and 30 mm left of middle, before forming
+  hole tab 5 mm, at 25 mm from top and 18 mm from right
+`;
+    const model = specOf({
+      'a.planish': `planish 1
+material plate
+  mild steel 1.5 mm
+piece formula
+  from plate
+  cone round 560 to 700 mm, high 120 mm, wrap 180 deg
+${lines}piece numbers
+  from plate
+  form wrap 180 deg
+  at 0 mm, round 700 mm
+  at 120 mm, round 560 mm
+${lines}`,
+    });
+    const [formula, numbers] = ['formula', 'numbers'].map((name) => patternIn(model, name));
+    for (const kind of ['hole', 'later', 'opening']) {
+      const [one, other] = [formula!, numbers!].map((pattern) => middles(pattern, kind));
+      assert.equal(one!.length, other!.length, kind);
+      for (let i = 0; i < one!.length; i++)
+        for (let j = 0; j < i; j++) {
+          const [a, b] = [one!, other!].map((all) => Math.hypot(all[i]!.x - all[j]!.x, all[i]!.y - all[j]!.y));
+          assert.ok(Math.abs(a! - b!) < 0.15, `${kind} ${i} to ${j}: ${a} and ${b}`);
+        }
+    }
+    assert.deepEqual([middles(formula!, 'hole').length, middles(formula!, 'later').length], [1, 10]);
+  });
+
+  it('of an opening in a dished form: its rim is carried through, as large as the metal there is drawn', () => {
+    const model = specOf({
+      'a.planish': `planish 1
+material plate
+  mild steel 1.5 mm
+piece half
+  from plate
+  half dome 240 x 180 mm, deep 150 mm
+  raise
+  slot sight 58 x 11 mm, at 62 mm from rim and 45 mm from middle, before forming
+  hole vent 30 mm, at 25 mm from rim and 60 mm from middle
+  hole pin 3 mm, at 90 mm from rim and 60 mm from middle, before forming
+`,
+    });
+    const half = patternIn(model, 'half');
+    const rims = half.lines.filter(({ kind }) => kind === 'opening' || kind === 'later').map(({ path }) => path);
+    assert.equal(rims.length, 2);
+    for (const [i, plain] of [47 * 11 + (Math.PI / 4) * 121, (Math.PI / 4) * 900].entries()) {
+      const path = rims[i]!;
+      // Raised metal is gathered: the blank is larger there than the piece, the more so toward the rim.
+      const share = Math.abs(signedArea(path)) / plain;
+      assert.ok(share > 1.005 && share < 1.6, `${share}`);
+      assert.ok(path.vertices.every((at) => contains(outlineOf(half), at)));
+      assert.ok(path.vertices.length > 12);
+    }
+    // A drill hole stays a circle.
+    const pin = half.lines.find(({ kind }) => kind === 'hole')!.path;
+    assert.deepEqual(
+      pin.vertices.map(({ bulge }) => bulge),
+      [1, 1],
+    );
+    assert.ok(half.notes.some((note) => /guide/.test(note)));
+  });
+
+  it('that the form has not are told, and half a place is no place', () => {
+    const model = specOf({
+      'a.planish': `planish 1
+material plate
+  mild steel 1.5 mm
+piece half
+  from plate
+  half dome 240 x 180 mm, deep 150 mm
+  raise
+  hole far 5 mm, at 900 mm from rim
+  hole none 5 mm, at
+  hole odd 5 mm, at 20 mm from rim and
+`,
+    });
+    const { notes } = patternIn(model, 'half');
+    assert.ok(notes.includes('Not drawn: far Ø 5 mm, after forming.'), notes.join('\n'));
+  });
+
+  it('of a roll on a mirrored bay: both bays are cut with what it needs', () => {
+    const breast = sample('breastplate/breastplate.planish').pieces()[0]!;
+    assert.deepEqual(
+      breast.blank()!.allowances.map(({ edge }) => edge),
+      ['neck', 'armhole', 'armhole mirrored'],
+    );
+    const { left, right } = boxOf([outlineOf(patternIn(breast.model, 'breast'))]);
+    const { vertices } = outlineOf(patternIn(breast.model, 'breast'));
+    const middle = (left + right) / 2;
+    const high = Math.max(...vertices.map(({ y }) => y));
+    const [l, r] = [-1, 1].map((side) =>
+      Math.max(...vertices.filter(({ y }) => y > high - 120).map(({ x }) => side * (x - middle))),
+    );
+    assert.ok(Math.abs(l! - r!) < 0.2, `${l} to the left, ${r} to the right`);
   });
 });

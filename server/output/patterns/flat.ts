@@ -1,24 +1,31 @@
 import type { Blank } from '../../model/blank.ts';
 import type { Form } from '../../model/form.ts';
 import type { PieceModel } from '../../model/piece.ts';
+import { placeOfLine } from '../../model/places.ts';
 import type { LineReading } from '../../model/reading.ts';
 import { outlineMeasures } from '../../trade/flat.ts';
-import { outlineOf } from '../../trade/flatten/flatten.ts';
+import { outlineOf, placeOf as placeOnFlat } from '../../trade/flatten/flatten.ts';
 import { pathOfCorners } from '../../trade/outline/corners.ts';
-import { anticlockwise, contains, lengthOfPath, reversed } from '../../trade/outline/measure.ts';
+import { flattened } from '../../trade/outline/flatten.ts';
+import { anticlockwise, contains, distanceTo, lengthOfPath, reversed } from '../../trade/outline/measure.ts';
 import type { Path, Vertex } from '../../trade/outline/path.ts';
+import type { Spot } from '../../trade/surface/chart.ts';
+import { type AlongEdge, alongEdge, besidePlace, type FormPlace, pointOf } from '../../trade/surface/place.ts';
 import {
   along,
   arc,
   beside,
+  distance,
   fromOrigin,
   line,
+  moved,
   oval,
   type Point,
   radians,
   rectangle,
   ring,
   type Station,
+  turned,
   widened,
 } from './paths.ts';
 
@@ -55,6 +62,8 @@ export interface Flat {
   inFrom(edge: string, station: number, inset: number): Station | undefined;
   /** The place that a line's `at` gives, and the way that "across" runs there. */
   at(line: LineReading): Station | undefined;
+  /** A small shape, drawn about nought as it is seen on the finished piece, laid at one of these places. */
+  laid?(place: Station, shape: Path): Path;
   /** A line across the flat at a distance from an edge. */
   across(edge: string, distance: number): Path | undefined;
   /** The line of this name on the form: `middle`. */
@@ -463,7 +472,8 @@ function rimmedFlat(
 function numericFlat(piece: PieceModel, blank: Blank): Flat | undefined {
   const flattening = piece.flattening();
   const cut = pathOfBlank(blank);
-  if (!flattening || 'refused' in flattening || !cut) return undefined;
+  const chart = piece.chart();
+  if (!flattening || 'refused' in flattening || !cut || !chart) return undefined;
   const { flat } = flattening;
   const on = (vertices: Uint32Array | undefined): Path | undefined =>
     vertices && {
@@ -481,22 +491,99 @@ function numericFlat(piece: PieceModel, blank: Blank): Flat | undefined {
   const edges = [...flat.surface.edges].flatMap(([name, vertices]): FlatEdge[] => {
     const path = on(vertices);
     if (!path || path.vertices.length < 2) return [];
-    return [{ name, path, inside: insideOf(path, finished), allowance: left(name) }];
+    return [{ name, path, inside: insideOf(path, finished), allowance: left(name.replace(/ \d+$/, '')) }];
   });
   const middle = on(flat.surface.lines.get('middle') ?? flat.surface.lines.get('front'));
+  const flatSpot = (spot: Spot): Point | undefined => {
+    const point = pointOf(flat.surface, chart, spot);
+    if (!point) return undefined;
+    const [x, y] = placeOnFlat(flat, point);
+    return { x, y };
+  };
+  const stationAt = (place: FormPlace | string | undefined): FormStation | undefined => {
+    if (typeof place !== 'object') return undefined;
+    const at = flatSpot(place.spot);
+    return (
+      at && {
+        ...at,
+        place,
+        // Dear, and a round hole never asks.
+        get turn() {
+          const [from, to] = [-1, 1].map((by) => flatSpot(besidePlace(chart, place, by, 0)) ?? at);
+          return turnOf(from!, to!);
+        },
+      }
+    );
+  };
+  const ways = new Map<string, AlongEdge | undefined>();
+  const inFrom = (name: string, station: number, inset: number): FormStation | undefined => {
+    if (!ways.has(name)) ways.set(name, alongEdge(chart, name, piece.cutForm()?.stretches));
+    const way = ways.get(name);
+    if (!way) return undefined;
+    if (inset >= 0) return stationAt(way(station, inset));
+    // Beyond the edge there is no form: straight on out of it.
+    const [edge, within] = [0, 1].map((by) => stationAt(way(station, by)));
+    if (!edge || !within) return undefined;
+    const size = distance(edge, within);
+    const out = (from: number, to: number) => from + ((to - from) * inset) / size;
+    return {
+      x: out(edge.x, within.x),
+      y: out(edge.y, within.y),
+      get turn() {
+        return edge.turn;
+      },
+    };
+  };
   return {
     cut: anticlockwise(cut),
     ...(edges.some((edge) => edge.allowance) ? { finished } : {}),
     edges,
     centres: middle ? [middle] : [],
     exact: flattening.ends === undefined,
-    inFrom: (name, station, inset) => inFromEdge(edges, name, station, inset),
-    at: () => undefined,
-    across: () => undefined,
+    inFrom,
+    at: (reading) => stationAt(placeOfLine(piece, reading)),
+    laid: (station, shape) => {
+      const plain = laidPlainly(station, shape);
+      const { place } = station as FormStation;
+      if (!place) return plain;
+      const carried = flattened(shape, CARRIED_WITHIN).map(({ x, y }) => flatSpot(besidePlace(chart, place, x, y)));
+      const isWhole = carried.every((each): each is Point => each !== undefined);
+      // What forming hardly changes stays a circle, for a drill or a punch.
+      return isWhole && carried.some((each) => distanceTo(plain, each) > PLAIN_WITHIN)
+        ? { vertices: carried, closed: true }
+        : plain;
+    },
+    across: (name, distance) => {
+      const edge = edges.find((each) => each.name === name);
+      if (!edge) return undefined;
+      const length = lengthOfPath(edge.path);
+      const formed = piece.edgeLength(name)?.value ?? length;
+      const stations = Array.from({ length: ACROSS + 1 }, (_, i) => inFrom(name, (formed * i) / ACROSS, distance));
+      return stations.every((each): each is Station => each !== undefined)
+        ? { vertices: stations.map(vertexOf), closed: false }
+        : undefined;
+    },
     named: (name) => on(flat.surface.lines.get(name)) ?? edges.find((edge) => edge.name === name)?.path,
     notes: [],
   };
 }
+
+/** A place of the flat that knows where on the form it lies. */
+interface FormStation extends Station {
+  readonly place?: FormPlace;
+}
+
+/** Points of a line at a distance from an edge. */
+const ACROSS = 24;
+/** Chords of a shape that is carried through the flattening, mm off its arcs. */
+const CARRIED_WITHIN = 0.1;
+/** A shape that comes out nearer to its own than this, mm, is drawn as itself. */
+const PLAIN_WITHIN = 0.25;
+
+const turnOf = (from: Point, to: Point): number => (Math.atan2(to.y - from.y, to.x - from.x) * 180) / Math.PI;
+
+/** A shape at a place where nothing stretches it. */
+export const laidPlainly = (at: Station, shape: Path): Path => moved(turned(shape, at.turn), at.x, at.y);
 
 /** On which side of its way an edge has the piece: the middle of the outline lies there, seen from the middle of the edge. */
 function insideOf(path: Path, outline: Path): 'left' | 'right' {

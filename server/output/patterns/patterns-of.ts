@@ -8,7 +8,7 @@ import { show, showSize } from '../../model/show.ts';
 import { lengthOfPath } from '../../trade/outline/measure.ts';
 import { cautionsIn, fileName, noBlank, rulesOf } from '../cut-list-of.ts';
 import { everyFile, explainedProblems } from '../explain.ts';
-import { EDGES_RUN, type Flat, flatOf } from './flat.ts';
+import { EDGES_RUN, type Flat, flatOf, laidPlainly } from './flat.ts';
 import { boxOf, line, part, type Station, slot } from './paths.ts';
 import type { Pattern, PatternLabel, PatternLine, Patterns } from './pattern.ts';
 import { type LetteredSeam, letteredSeams, seamOn } from './seams.ts';
@@ -149,7 +149,8 @@ function addEdges(piece: PieceModel, flat: Flat, lines: PatternLine[], labels: P
   const works = piece.edgeWorks();
   const thickness = piece.thickness();
   for (const { name, path, inside, allowance } of flat.edges) {
-    const own = works.filter((work) => work.edge === name);
+    const plain = name.replace(/ \d+$/, '');
+    const own = works.filter((work) => piece.edgesOf(work).includes(plain));
     const said = own.map(
       (work) =>
         `${inWords(work)}${work.stretch ? ` from ${show(work.stretch.from, 'mm', units)} to ${show(work.stretch.to, 'mm', units)}` : ''}`,
@@ -265,7 +266,7 @@ function addOpenings(
       continue;
     }
     for (const place of places) {
-      const path = slot(place, opening.long, opening.wide, place.turn);
+      const path = (flat.laid ?? laidPlainly)(place, slot({ x: 0, y: 0 }, opening.long, opening.wide));
       lines.push({ kind: now ? (opening.round ? 'hole' : 'opening') : 'later', path });
     }
     if (opening.kind === 'breaths') notes.push(`${openingTitle(opening, piece)}: only their middle is marked.`);

@@ -1,8 +1,9 @@
 import { measured, straight, wayOf } from './along.ts';
 import type { Chart, Spot } from './chart.ts';
+import type { Stretch } from './cut.ts';
 import type { Surface, SurfacePoint } from './surface.ts';
-import { minus, plus, unit } from './vector.ts';
-import { leftOf, straightOn } from './walk.ts';
+import { dot, minus, NOWHERE, plus, unit, type Vector } from './vector.ts';
+import { directionOut, leftOf, straightOn } from './walk.ts';
 
 /** One measure of a place: so far from an edge or a line, mm, to one side of it where that is said. */
 export interface Distance {
@@ -54,20 +55,53 @@ export function spotOf(chart: Chart, first: Distance, second?: Distance): Spot |
   return spot;
 }
 
+/** A place on a form, with the way in the surface that its things lie along: across, or along the edge. */
+export interface FormPlace {
+  readonly spot: Spot;
+  readonly across: Vector;
+}
+
+/** Finds the place so far along an edge and so far in from it. */
+export type AlongEdge = (station: number, inset: number) => FormPlace | string;
+
 /**
- * A spot so far along an edge from its start, and so far in from it: straight in along the surface, square to the edge.
+ * Along an edge, a bay or a line, and straight in from it along the surface. Where bays leave an edge in parts, what is left
+ * of it counts, one part after the other. Nothing where the form has no such edge.
  */
-export function spotAlong(chart: Chart, edge: string, way: number, inset = 0): Spot | string {
-  const track = chart.edges.get(edge) ?? chart.lines.get(edge);
-  if (!track) return `the form has no edge or line “${edge}”`;
-  const line = measured(chart, wayOf(chart, track));
-  if (!(way >= 0 && way <= line.length * (1 + 1e-6))) return `“${edge}” is only ${said(line.length)} long`;
-  const spot = line.at(way);
-  if (inset === 0) return spot;
-  const [before, after] = [line.at(way - line.length * 1e-4), line.at(way + line.length * 1e-4)];
-  const along = unit(minus(chart.point(...after), chart.point(...before)));
-  const left = leftOf(chart, spot, along);
-  return straightOn(chart, spot, runsWithOutline(chart, edge) ? left : plus([0, 0, 0], left, -1), inset);
+export function alongEdge(chart: Chart, edge: string, stretches: readonly Stretch[] = []): AlongEdge | undefined {
+  const parts = partsOf(chart, stretches, edge).map((part) => ({
+    ...part,
+    way: measured(chart, part.at),
+  }));
+  if (!parts.length) return undefined;
+  const whole = parts.reduce((sum, { way }) => sum + way.length, 0);
+  return (station, inset) => {
+    let left = station;
+    let part = parts[0]!;
+    for (const next of parts.slice(1)) {
+      if (left <= part.way.length) break;
+      left -= part.way.length;
+      part = next;
+    }
+    const { way, forward } = part;
+    if (!(left >= -1e-6 && left <= way.length * (1 + 1e-6))) return `“${edge}” is only ${said(whole)} long`;
+    const spot = way.at(left);
+    const step = way.length * 1e-4;
+    const across = minus(chart.point(...way.at(left + step)), chart.point(...way.at(left - step)));
+    if (inset === 0) return { spot, across };
+    const inward = leftOf(chart, spot, unit(forward ? across : minus(NOWHERE, across)));
+    return { spot: straightOn(chart, spot, inward, inset), across };
+  };
+}
+
+/** The place so far across and so far up from another, as its things lie there. */
+export function besidePlace(chart: Chart, { spot, across }: FormPlace, right: number, up: number): Spot {
+  const length = Math.hypot(right, up);
+  if (length === 0) return spot;
+  const out = directionOut(chart, spot);
+  const ahead = unit(plus(across, out, -dot(across, out)));
+  const direction = plus(plus(NOWHERE, ahead, right / length), leftOf(chart, spot, ahead), up / length);
+  return straightOn(chart, spot, direction, length);
 }
 
 /** The bottom, and what runs up on the right: the plate lies on the left of these. */
@@ -76,6 +110,30 @@ function runsWithOutline(chart: Chart, edge: string): boolean {
   const [from, to] = [track[0]!, track[1] ?? track[0]!];
   if (from[1] === to[1]) return from[1] < 0.5 === to[0] > from[0];
   return from[0] > 0.5 === to[1] > from[1];
+}
+
+interface Part {
+  at(share: number): Spot;
+  /** Whether the plate lies on its left. */
+  readonly forward: boolean;
+}
+
+/** An edge or a line, what bays leave of it, or a bay itself, in the order and the direction in which it is measured. */
+function partsOf(chart: Chart, stretches: readonly Stretch[], edge: string): Part[] {
+  const own = stretches.filter(({ of, name }) => of === edge || name === edge);
+  if (!own.length) {
+    const track = chart.edges.get(edge) ?? chart.lines.get(edge);
+    return track && track.length > 1 ? [{ at: wayOf(chart, track), forward: runsWithOutline(chart, edge) }] : [];
+  }
+  const parts = own.map(({ at, forward }): Part => ({ forward, at: forward ? at : (share: number) => at(1 - share) }));
+  const track = chart.edges.get(edge);
+  const [start, end] = [track?.[0], track?.at(-1)];
+  if (!start || !end || parts.length < 2) return parts;
+  const order = ({ at }: Part) => {
+    const [u, v] = at(0.5);
+    return (u - start[0]) * (end[0] - start[0]) + (v - start[1]) * (end[1] - start[1]);
+  };
+  return parts.sort((a, b) => order(a) - order(b));
 }
 
 const said = (value: number) => `${Math.round(value * 10) / 10} mm`;
@@ -132,4 +190,72 @@ export function pointOf(surface: Surface, chart: Chart, spot: Spot): SurfacePoin
   }
   // A place on a curved edge may lie a hair outside its chord.
   return best && best.least > -0.2 ? best.point : undefined;
+}
+
+/** How near a place lies to an edge, along the surface. */
+export interface NearEdge {
+  readonly edge: string;
+  /** mm */
+  readonly distance: number;
+  /** The way there, degrees from across, anticlockwise as seen from outside. */
+  readonly turn: number;
+}
+
+/** Points of an edge of which the nearest is looked for first. */
+const TRIED = 48;
+
+/** How far a place lies from each edge of the form that its bays leave, straight there on the form laid out along its lines. */
+export function distancesFrom(chart: Chart, { spot, across }: FormPlace, stretches?: readonly Stretch[]): NearEdge[] {
+  const ways = stretches
+    ? stretches.map(({ name, at }) => ({ name, at }))
+    : [...chart.edges]
+        .filter(([, track]) => track.length > 1)
+        .map(([name, track]) => ({ name, at: wayOf(chart, track) }));
+  const from = chart.sheet(...spot);
+  const straightTo = (to: Spot) => {
+    const end = chart.sheet(...to);
+    return (share: number): Spot =>
+      chart.spot(from[0] + share * (end[0] - from[0]), from[1] + share * (end[1] - from[1]));
+  };
+  const distanceTo = (to: Spot) => measured(chart, straightTo(to), STEPS).length;
+  return ways.map(({ name, at }) => {
+    const roughly = (share: number) => {
+      const [x, y] = chart.sheet(...at(share));
+      return Math.hypot(x - from[0], y - from[1]);
+    };
+    const near = Array.from({ length: TRIED + 1 }, (_, i) => i / TRIED).reduce((a, b) =>
+      roughly(b) < roughly(a) ? b : a,
+    );
+    const share = leastOf((each) => distanceTo(at(each)), Math.max(0, near - 2 / TRIED), Math.min(1, near + 2 / TRIED));
+    const way = straightTo(at(share));
+    const ahead = minus(chart.point(...way(0.02)), chart.point(...spot));
+    const left = leftOf(chart, spot, across);
+    return {
+      edge: name,
+      distance: distanceTo(at(share)),
+      turn: (Math.atan2(dot(ahead, left), dot(ahead, unit(across))) * 180) / Math.PI,
+    };
+  });
+}
+
+const STEPS = 24;
+
+/** Where a function of one dip is least, by the golden section. */
+function leastOf(of: (x: number) => number, low: number, high: number): number {
+  const golden = (Math.sqrt(5) - 1) / 2;
+  let [a, b] = [low, high];
+  let [c, d] = [b - golden * (b - a), a + golden * (b - a)];
+  let [fc, fd] = [of(c), of(d)];
+  for (let i = 0; i < 24; i++) {
+    if (fc < fd) {
+      [b, d, fd] = [d, c, fc];
+      c = b - golden * (b - a);
+      fc = of(c);
+    } else {
+      [a, c, fc] = [c, d, fd];
+      d = a + golden * (b - a);
+      fd = of(d);
+    }
+  }
+  return [a, (a + b) / 2, b].reduce((best, x) => (of(x) < of(best) ? x : best));
 }

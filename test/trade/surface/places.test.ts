@@ -7,7 +7,7 @@ import { domeChart } from '../../../server/trade/surface/dome.ts';
 import { loftChart } from '../../../server/trade/surface/loft.ts';
 import { formArea, positionOf } from '../../../server/trade/surface/measure.ts';
 import { meshOf, raised } from '../../../server/trade/surface/mesh.ts';
-import { pointOf, spotAlong, spotOf } from '../../../server/trade/surface/place.ts';
+import { alongEdge, type FormPlace, pointOf, spotOf } from '../../../server/trade/surface/place.ts';
 import { plateChart } from '../../../server/trade/surface/plate.ts';
 import type { Surface, SurfacePoint } from '../../../server/trade/surface/surface.ts';
 import { apart, dot, minus, size, type Vector } from '../../../server/trade/surface/vector.ts';
@@ -75,7 +75,8 @@ describe('Places on a form', function () {
     assert.equal(spotOf(breast, from(600, 'bottom')), 'it lies off the plate: from “bottom” there are only 360.4 mm');
     assert.equal(spotOf(breast, from(60, 'rim')), 'the form has no edge or line “rim”');
     assert.equal(spotOf(breast, from(60, 'bottom'), from(20, 'top')), 'its two distances run the same way');
-    assert.equal(spotAlong(half, 'rim', 400), '“rim” is only 331.6 mm long');
+    assert.equal(alongEdge(half, 'rim')!(400, 0), '“rim” is only 331.6 mm long');
+    assert.equal(alongEdge(half, 'brim'), undefined);
   });
 
   it('along an edge and in from it lie inward of it, by as much, at both edges of every form', () => {
@@ -88,8 +89,8 @@ describe('Places on a form', function () {
       [ball, 'rim'],
       [plateChart(200, 100), 'top'],
     ] as const) {
-      const on = spotAlong(chart, edge, 60) as Spot;
-      const inward = spotAlong(chart, edge, 60, 20) as Spot;
+      const at = alongEdge(chart, edge)!;
+      const [{ spot: on }, { spot: inward }] = [at(60, 0) as FormPlace, at(60, 20) as FormPlace];
       const way = apart(chart.point(...on), chart.point(...inward));
       assert.ok(way > 19.2 && way < 20.001, `${edge}: ${way}`);
       assert.ok(inward[0] > 0 && inward[0] < 1 && inward[1] > 0 && inward[1] < 1, `${edge}: ${inward}`);
