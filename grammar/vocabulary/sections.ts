@@ -649,9 +649,9 @@ const openings: readonly LineWord[] = [
   line(
     'pierce',
     'pierce [<name:new name>] <file:text>',
-    'Pierced work from a drawing.',
+    'Pierced work from a drawing, SVG or DXF: every closed line in it is cut out. The middle of its box lies at the place.',
     'pierce vine "vine.svg", at 40 mm from top',
-    { group: 'opening', with: [at, beforeForming, named], repeats: true, later: true },
+    { group: 'opening', with: [at, beforeForming, named], repeats: true },
   ),
 ];
 

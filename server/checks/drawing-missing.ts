@@ -6,8 +6,8 @@ export const check: Check = {
   title: 'A drawing file that is not there',
   family: 'Language',
   severity: 'error',
-  what: 'An outline names a drawing file relative to the spec that it stands in, within the open folder. The file is not found, or may not be read.',
-  why: 'Without its outline the piece has no blank, no mass and no pattern.',
+  what: 'A line names a drawing file relative to the spec that it stands in, within the open folder. The file is not found, or may not be read.',
+  why: 'Without its outline a piece has no blank, no mass and no pattern; without its drawing pierced work is not cut.',
   todo: 'Correct the path, or put the drawing beside the spec.',
   source: 'The language',
   example: `material plate
@@ -29,12 +29,11 @@ piece badge
 `,
   },
   piece(piece, report) {
-    const line = piece.formLine();
-    const file = line?.id === 'outline' ? line.filled('file') : undefined;
-    const path = line?.text('file');
-    if (!line || !file || path === undefined || piece.drawnIn()) return;
-    report(placeIn(piece, line, file), {
-      message: `There is no drawing “${path}” beside this spec, or it may not be read.`,
-    });
+    for (const { line, found } of piece.drawnLines()) {
+      if (found) continue;
+      report(placeIn(piece, line, line.filled('file')), {
+        message: `There is no drawing “${line.text('file')}” beside this spec, or it may not be read.`,
+      });
+    }
   },
 };

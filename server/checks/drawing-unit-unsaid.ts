@@ -1,5 +1,5 @@
 import { show } from '../model/show.ts';
-import { isOutline } from '../trade/outline/import/outline-in.ts';
+import { type CutOut, isOutline, type OutlineIn } from '../trade/outline/import/outline-in.ts';
 import { boxOfPath } from '../trade/outline/measure.ts';
 import type { Check } from './check.ts';
 import { placeIn } from './writing.ts';
@@ -36,14 +36,20 @@ piece badge
 `,
   },
   piece(piece, report, model) {
-    const line = piece.formLine();
-    const file = line?.filled('file');
-    const outline = piece.drawnIn();
-    if (!line || !file || !outline || !isOutline(outline) || outline.assumed === undefined) return;
-    const { left, right, bottom, top } = boxOfPath(outline.outer);
     const system = model.units();
-    report(placeIn(piece, line, file), {
-      message: `“${line.text('file')}”: ${outline.assumed}. So the piece is ${show(right - left, 'mm', system)} wide and ${show(top - bottom, 'mm', system)} high.`,
-    });
+    for (const { line, found } of piece.drawnLines()) {
+      if (!found || 'why' in found || found.assumed === undefined) continue;
+      const [wide, high] = sizeOf(found);
+      const what = isOutline(found) ? 'the piece' : 'the pierced work';
+      report(placeIn(piece, line, line.filled('file')), {
+        message: `“${line.text('file')}”: ${found.assumed}. So ${what} is ${show(wide, 'mm', system)} wide and ${show(high, 'mm', system)} high.`,
+      });
+    }
   },
 };
+
+function sizeOf(found: OutlineIn | CutOut): readonly [wide: number, high: number] {
+  if (!isOutline(found)) return [found.long, found.wide];
+  const { left, right, bottom, top } = boxOfPath(found.outer);
+  return [right - left, top - bottom];
+}

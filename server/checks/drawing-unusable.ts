@@ -1,11 +1,10 @@
 import { nearest } from '../../grammar/nearest.ts';
-import { isOutline } from '../trade/outline/import/outline-in.ts';
 import { type Check, replacing } from './check.ts';
 import { placeIn, placeOf } from './writing.ts';
 
 export const check: Check = {
   code: 'drawing-unusable',
-  title: 'A drawing that gives no outline',
+  title: 'A drawing that gives nothing to cut',
   family: 'Blanks',
   severity: 'error',
   what: 'The drawing cannot be read, has nothing of the name that is asked for, has no closed run of lines, has several beside each other, or has one that crosses itself. Ends nearer than 0.05 mm are taken to meet.',
@@ -31,29 +30,28 @@ piece crest
 `,
   },
   piece(piece, report) {
-    const line = piece.formLine();
-    const file = line?.filled('file');
-    const outline = piece.drawnIn();
-    if (!line || !file || !outline || isOutline(outline)) return;
-    const asked = line.filled('which', 'named');
-    const near = outline.why === 'no such name' ? nearest(line.text('which', 'named') ?? '', outline.names) : undefined;
-    const choice = outline.names.length ? ` It has ${listed(outline.names)}.` : '';
-    const place = asked && outline.why !== 'unreadable' ? asked : file;
-    report(placeIn(piece, line, place), {
-      message: `“${line.text('file')}” ${outline.text}.${near ? ` Do you mean “${near}”?` : asked || outline.why === 'several' ? choice : ''}`,
-      fixes:
-        near && asked
-          ? [
-              replacing(
-                line.file.uri,
-                `Change to “${near}”`,
-                placeOf(line, asked),
-                `"${near.replaceAll(/["\\]/g, '\\$&')}"`,
-                true,
-              ),
-            ]
-          : [],
-    });
+    for (const { line, found } of piece.drawnLines()) {
+      if (!found || !('why' in found)) continue;
+      const asked = line.filled('which', 'named');
+      const near = found.why === 'no such name' ? nearest(line.text('which', 'named') ?? '', found.names) : undefined;
+      const choice = found.names.length ? ` It has ${listed(found.names)}.` : '';
+      const place = asked && found.why !== 'unreadable' ? asked : line.filled('file');
+      report(placeIn(piece, line, place), {
+        message: `“${line.text('file')}” ${found.text}.${near ? ` Do you mean “${near}”?` : asked || found.why === 'several' ? choice : ''}`,
+        fixes:
+          near && asked
+            ? [
+                replacing(
+                  line.file.uri,
+                  `Change to “${near}”`,
+                  placeOf(line, asked),
+                  `"${near.replaceAll(/["\\]/g, '\\$&')}"`,
+                  true,
+                ),
+              ]
+            : [],
+      });
+    }
   },
 };
 

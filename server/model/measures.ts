@@ -7,6 +7,7 @@ import {
   outlineMeasures,
   plateArea,
 } from '../trade/flat.ts';
+import type { CutOut } from '../trade/outline/import/outline-in.ts';
 import { lengthOfPath, signedArea } from '../trade/outline/measure.ts';
 import type { Path } from '../trade/outline/path.ts';
 import { type Result, result } from '../trade/result.ts';
@@ -178,6 +179,31 @@ export function drawnArea(outline: Path, openings: readonly Path[], source: stri
     symbols: openings.length ? { outline: whole, openings: out } : { outline: whole },
     basis: 'geometry',
     source,
+  });
+}
+
+/** What pierced work takes out of a plate, mm². */
+export function cutOutArea({ shapes }: CutOut): Result {
+  const area = shapes.reduce((sum, path) => sum + signedArea(path), 0);
+  return result({
+    value: area,
+    unit: 'mm2',
+    formula: 'A = sum of {n} shapes',
+    symbols: { n: shapes.length },
+    basis: 'geometry',
+    source: 'The shapes in the drawing, arcs as arcs; what lies inside one falls out with it',
+  });
+}
+
+/** What the saw goes along, mm. */
+export function sawnLength({ shapes }: CutOut): Result {
+  return result({
+    value: shapes.reduce((sum, path) => sum + lengthOfPath(path), 0),
+    unit: 'mm',
+    formula: 'L = way round {n} shapes',
+    symbols: { n: shapes.length },
+    basis: 'geometry',
+    source: 'The shapes in the drawing, arcs as arcs',
   });
 }
 

@@ -1,18 +1,21 @@
 import { ends, type Interval, intervalOf, through } from '../trade/interval.ts';
+import { isCutOut } from '../trade/outline/import/outline-in.ts';
 import { bladeTeeth, punchForce, slopedCutAngle } from '../trade/punch.ts';
 import { type Result, result } from '../trade/result.ts';
+import { distancesFrom } from '../trade/surface/place.ts';
 import { fieldOfView, oneEyeView } from '../trade/view.ts';
 import type { FigureSet } from './figure-set.ts';
 import { fitOf } from './fit.ts';
 import type { Form } from './form.ts';
 import type { Model } from './model.ts';
-import type { Opening, PieceModel } from './piece.ts';
+import type { Opening, PieceModel, Pierced } from './piece.ts';
+import { placeOfLine } from './places.ts';
 import type { LineReading } from './reading.ts';
 
 /* Openings: how hard they are to punch, what passes through them, what is seen, how much metal is left beside them. */
 
 /** What an opening's figures are called by: its own name, or its kind and its line. */
-export function openingName(opening: Opening): string {
+export function openingName(opening: Pick<Opening | Pierced, 'line' | 'kind' | 'name'>): string {
   const { line, kind, name } = opening;
   return name?.text ?? `${kind}-${line.line.section.lines.indexOf(line.line) + 1}`;
 }
@@ -24,6 +27,8 @@ export function addOpeningFigures(piece: PieceModel, set: FigureSet): void {
     addEdgeDistance(piece, opening, set);
     addView(piece, opening, set);
   }
+  for (const { cutOut, ...pierced } of piece.pierced())
+    if (cutOut && isCutOut(cutOut)) addEdgeDistance(piece, { ...pierced, ...cutOut }, set);
   addSaw(piece, set);
 }
 
@@ -60,7 +65,7 @@ function formedRange(set: FigureSet, start: Interval): Interval {
 
 function addRod({ line, long, wide, round, ...opening }: Opening, set: FigureSet): void {
   set.add(
-    `${openingName({ line, long, wide, round, ...opening })}.rod`,
+    `${openingName({ line, ...opening })}.rod`,
     'largest rod that passes',
     result({
       value: Math.min(long, wide),
@@ -76,10 +81,21 @@ function addRod({ line, long, wide, round, ...opening }: Opening, set: FigureSet
   );
 }
 
-function addEdgeDistance(piece: PieceModel, opening: Opening, set: FigureSet): void {
+type Sized = Pick<Opening | Pierced, 'line' | 'kind' | 'name'> & { readonly long: number; readonly wide: number };
+
+function addEdgeDistance(piece: PieceModel, opening: Sized, set: FigureSet): void {
   const form = piece.form();
   if (!form) return;
-  const near = distancesToEdges(form, opening.line, piece.edgeNames())
+  if (isMeasuredOver(form, piece)) {
+    addDistanceOver(piece, opening, set);
+    return;
+  }
+  addRowDistance(piece, opening, set);
+}
+
+/** The same where the edges lie as the measures of its line say. */
+function addRowDistance(piece: PieceModel, opening: Sized, set: FigureSet): void {
+  const near = distancesToEdges(piece.form(), opening.line, piece.edgeNames())
     .map(({ distance, edge }) => {
       const half = (edge === 'left' || edge === 'right' ? opening.long : opening.wide) / 2;
       return { edge, distance, half, left: distance - half };
@@ -101,6 +117,50 @@ function addEdgeDistance(piece: PieceModel, opening: Opening, set: FigureSet): v
     opening.line.place,
     [],
   );
+}
+
+/** Whether some edge lies nearer or further than the measures of its line say: everything but a plate or what rolls out to one. */
+const isMeasuredOver = ({ kind }: Form, piece: PieceModel): boolean =>
+  (kind !== 'plate' && kind !== 'strip' && kind !== 'cylinder') || piece.cutForm() !== undefined;
+
+/** The metal left to the nearest edge, straight there over the surface; along a row it is what its line says. */
+function addDistanceOver(piece: PieceModel, opening: Sized, set: FigureSet): void {
+  const place = placeOfLine(piece, opening.line);
+  const chart = piece.chart();
+  if (!chart || typeof place !== 'object') {
+    addRowDistance(piece, opening, set);
+    return;
+  }
+  const near = distancesFrom(chart, place, piece.cutForm()?.stretches)
+    .map(({ edge, distance, turn }) => ({ edge, distance, reach: reachOf(opening, turn) }))
+    .sort((a, b) => a.distance - a.reach - (b.distance - b.reach))[0];
+  if (!near) return;
+  const left = near.distance - near.reach;
+  set.add(
+    `${openingName(opening)}.edge-distance`,
+    `metal left to ${near.edge}`,
+    result({
+      value: left,
+      unit: 'mm',
+      formula: 'e = {d} − {r}',
+      symbols: { d: near.distance, r: near.reach },
+      basis: 'geometry',
+      source:
+        'From the middle of the opening straight over the finished surface to the nearest edge, less how far it reaches that way',
+      outside: left <= 0 ? `it breaks out of ${near.edge}` : undefined,
+    }),
+    opening.line.place,
+    [],
+  );
+}
+
+/** How far a slot with round ends reaches from its middle in a direction, degrees from its long way. */
+function reachOf({ kind, long, wide }: Sized, turn: number): number {
+  const [along, up] = [Math.abs(Math.cos((turn * Math.PI) / 180)), Math.abs(Math.sin((turn * Math.PI) / 180))];
+  // Of pierced work the box counts.
+  if (kind === 'pierce') return (long * along + wide * up) / 2;
+  const narrow = Math.min(long, wide);
+  return narrow / 2 + ((long - narrow) * along + (wide - narrow) * up) / 2;
 }
 
 /** How far an opening's middle lies from an edge, mm along the surface, and the words of its line that say so. */

@@ -14,7 +14,15 @@ import { enlargedGirth, reducedGirth } from '../trade/fit.ts';
 import { circleArea } from '../trade/flat.ts';
 import type { Refusal } from '../trade/flatten/flatten.ts';
 import { sheetMass } from '../trade/mass.ts';
-import { isOutline, type NoOutline, type OutlineIn, outlineIn } from '../trade/outline/import/outline-in.ts';
+import {
+  type CutOut,
+  cutOutIn,
+  isCutOut,
+  isOutline,
+  type NoOutline,
+  type OutlineIn,
+  outlineIn,
+} from '../trade/outline/import/outline-in.ts';
 import { type Result, result } from '../trade/result.ts';
 import type { Chart } from '../trade/surface/chart.ts';
 import type { Extent } from '../trade/surface/cover.ts';
@@ -34,7 +42,7 @@ import { EDGES, type Form, type OutlineCorner } from './form.ts';
 import { addForming } from './forming.ts';
 import { knucklesOf } from './hinge.ts';
 import type { MaterialModel } from './material.ts';
-import { areaOf, lengthOfEdge, slotArea, widthOfOval } from './measures.ts';
+import { areaOf, cutOutArea, lengthOfEdge, sawnLength, slotArea, widthOfOval } from './measures.ts';
 import type { Model } from './model.ts';
 import { addOpeningFigures, openingName } from './openings.ts';
 import { LineReading } from './reading.ts';
@@ -44,7 +52,7 @@ import { addTurning } from './turning.ts';
 export interface Opening {
   readonly line: LineReading;
   readonly name?: Word;
-  readonly kind: 'slot' | 'hole' | 'holes' | 'breaths' | 'pierce';
+  readonly kind: 'slot' | 'hole' | 'holes' | 'breaths';
   readonly count: number;
   /** Size of one, mm: `long` across, `wide` up; equal for round ones. */
   readonly long: number;
@@ -54,6 +62,22 @@ export interface Opening {
 }
 
 export interface Bend {
+/** A line that names a drawing file. */
+export interface DrawnLine {
+  readonly line: LineReading;
+  readonly found?: OutlineIn | CutOut | NoOutline;
+}
+
+/** Pierced work out of a drawing. */
+export interface Pierced {
+  readonly line: LineReading;
+  readonly name?: Word;
+  readonly kind: 'pierce';
+  readonly beforeForming: boolean;
+  /** What is cut out, or why the drawing gives nothing; nothing where there is no such file. */
+  readonly cutOut?: CutOut | NoOutline;
+}
+
   readonly line: LineReading;
   readonly kind: 'bend' | 'flare';
   /** Angle turned through, degrees. */
@@ -267,6 +291,20 @@ export class PieceModel {
   });
 
   private readOutline(line: LineReading): Form | undefined {
+  /** Every line of the piece that names a drawing file, with what was found in it; nothing where there is no such file. */
+  readonly drawnLines = once((): readonly DrawnLine[] => {
+    const line = this.formLine();
+    const outline = this.drawnIn();
+    return [
+      ...(line?.id === 'outline' && line.text('file') !== undefined
+        ? [{ line, ...(outline ? { found: outline } : {}) }]
+        : []),
+      ...this.pierced().flatMap(({ line: each, cutOut }) =>
+        each.text('file') === undefined ? [] : [{ line: each, ...(cutOut ? { found: cutOut } : {}) }],
+      ),
+    ];
+  });
+
     const points: OutlineCorner[] = [];
     for (const each of this.lines()) {
       if (each.line.word?.group !== 'outline') continue;
@@ -555,6 +593,21 @@ export class PieceModel {
   );
 
   readonly bends = once((): readonly Bend[] =>
+  readonly pierced = once((): readonly Pierced[] =>
+    this.all('pierce').map((line): Pierced => {
+      const name = line.filled('name')?.items[0];
+      const file = line.text('file');
+      const drawing = file === undefined ? undefined : line.file.drawing(file);
+      return {
+        line,
+        ...(name?.kind === 'word' ? { name } : {}),
+        kind: 'pierce',
+        beforeForming: line.has('before forming'),
+        ...(drawing ? { cutOut: cutOutIn(drawing, line.text('which', 'named')) } : {}),
+      };
+    }),
+  );
+
     this.lines().flatMap((line): Bend[] => {
       if (line.id !== 'bend' && line.id !== 'flare') return [];
       const angle = line.measure('angle', 'angle', 'angle');
@@ -774,6 +827,12 @@ export class PieceModel {
     }
   }
 
+    for (const { cutOut, ...pierced } of this.pierced()) {
+      if (!cutOut || !isCutOut(cutOut)) continue;
+      const name = openingName(pierced);
+      set.add(`${name}.area`, 'area taken out', cutOutArea(cutOut), pierced.line.place, []);
+      set.add(`${name}.sawn`, 'length to saw', sawnLength(cutOut), pierced.line.place, []);
+    }
   /** The blank that the form and the edges lead to, whatever the smith's own line says. */
   readonly workedBlank = once((): WorkedBlank | undefined => {
     const form = this.form();
@@ -853,7 +912,11 @@ export class PieceModel {
         total + opening.count * (opening.round ? circleArea(opening.long).value : slotArea(opening.long, opening.wide)),
       0,
     );
-    const area = Math.max(0, blank.area - openings);
+    const pierced = this.pierced().reduce(
+      (total, { cutOut }) => total + (cutOut && isCutOut(cutOut) ? cutOutArea(cutOut).value : 0),
+      0,
+    );
+    const area = Math.max(0, blank.area - openings - pierced);
     const mass = sheetMass({ area, thickness: thickness.value, density: density.value });
     const spread = spreadOf(thickness, density);
     set.add(

@@ -35,6 +35,13 @@ describe('places on a pattern', function () {
     assert.ok(signedArea(outline) > 0);
   });
 
+  it('of a row round a rim with corners keep their distance from every side', () => {
+    const badge = patternIn(sample('collar/collar.planish'), 'badge');
+    const rivets = middles(badge, 'rivet', 'hole');
+    assert.ok(rivets.length > 8);
+    for (const at of rivets) assert.ok(distanceTo(outlineOf(badge), at) > 6.98, JSON.stringify(at));
+  });
+
   it('of a cone laid flat by numbers lie as on the cone laid flat by its formula', () => {
     const lines = `  holes row 6 of 4 mm, along top, inset 12 mm
   holes side 3 of 4 mm, along left, inset 9 mm

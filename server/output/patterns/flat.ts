@@ -5,6 +5,7 @@ import { placeOfLine } from '../../model/places.ts';
 import type { LineReading } from '../../model/reading.ts';
 import { outlineMeasures } from '../../trade/flat.ts';
 import { outlineOf, placeOf as placeOnFlat } from '../../trade/flatten/flatten.ts';
+import { offset } from '../../trade/outline/allowance.ts';
 import { pathOfCorners } from '../../trade/outline/corners.ts';
 import { flattened } from '../../trade/outline/flatten.ts';
 import { anticlockwise, contains, distanceTo, lengthOfPath, reversed } from '../../trade/outline/measure.ts';
@@ -452,6 +453,7 @@ function rimmedFlat(
 ): Flat | undefined {
   if (!cut) return undefined;
   const edge: FlatEdge = { name: 'rim', path: finished, inside: 'left', allowance: rim };
+  const rows = new Map<number, Path | undefined>();
   return {
     cut,
     ...(rim ? { finished } : {}),
@@ -459,12 +461,32 @@ function rimmedFlat(
     edges: [edge],
     centres: [],
     exact: true,
-    inFrom: (name, station, inset) => inFromEdge([edge], name, station, inset),
+    inFrom: (name, station, inset) => {
+      const place = inFromEdge([edge], name, station, inset);
+      if (!place || inset <= 0 || distanceTo(finished, place) > inset - 0.01) return place;
+      // Near a corner it would lie too near the other side: in the corner of the row itself, then.
+      if (!rows.has(inset)) rows.set(inset, offset(finished, -inset)[0]);
+      const row = rows.get(inset);
+      return row ? { ...nearestOn(row, place), turn: place.turn } : place;
+    },
     at: () => undefined,
     across: () => undefined,
     named: (name) => (name === 'rim' ? finished : undefined),
     notes: [],
   };
+}
+
+function nearestOn(path: Path, to: Point): Point {
+  const points = flattened(path, 0.05);
+  return points
+    .map((from, i) => {
+      const next = points[(i + 1) % points.length]!;
+      const [dx, dy] = [next.x - from.x, next.y - from.y];
+      const square = dx * dx + dy * dy;
+      const share = square ? Math.min(1, Math.max(0, ((to.x - from.x) * dx + (to.y - from.y) * dy) / square)) : 0;
+      return { x: from.x + share * dx, y: from.y + share * dy };
+    })
+    .reduce((best, each) => (distance(each, to) < distance(best, to) ? each : best));
 }
 
 // ---- forms laid flat by numbers ------------------------------------------------------------------------------------

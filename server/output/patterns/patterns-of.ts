@@ -3,8 +3,9 @@ import { foldOf, inWords } from '../../model/edges.ts';
 import { shown } from '../../model/figure.ts';
 import type { Model } from '../../model/model.ts';
 import { openingName } from '../../model/openings.ts';
-import type { Opening, PieceModel } from '../../model/piece.ts';
+import type { Opening, PieceModel, Pierced } from '../../model/piece.ts';
 import { show, showSize } from '../../model/show.ts';
+import { isCutOut } from '../../trade/outline/import/outline-in.ts';
 import { lengthOfPath } from '../../trade/outline/measure.ts';
 import { cautionsIn, fileName, noBlank, rulesOf } from '../cut-list-of.ts';
 import { everyFile, explainedProblems } from '../explain.ts';
@@ -240,7 +241,13 @@ function addBends(piece: PieceModel, flat: Flat, lines: PatternLine[], labels: P
 /** Nothing is formed: what is cut in the flat stays where it is. */
 function staysFlat(piece: PieceModel): boolean {
   const kind = piece.form()?.kind;
-  const isFlat = kind === 'plate' || kind === 'strip' || kind === 'disc' || kind === 'oval' || kind === 'outline';
+  const isFlat =
+    kind === 'plate' ||
+    kind === 'strip' ||
+    kind === 'disc' ||
+    kind === 'oval' ||
+    kind === 'outline' ||
+    kind === 'drawing';
   return (
     isFlat &&
     !piece.bends().length &&
@@ -255,8 +262,7 @@ function addOpenings(
   labels: PatternLabel[],
   notes: string[],
 ): void {
-  for (const line of piece.all('pierce'))
-    notes.push(`Pierced work ${line.text('name') ?? ''} is not drawn.`.replace('  ', ' '));
+  for (const pierced of piece.pierced()) addPierced(pierced, piece, flat, lines, labels, notes);
   for (const opening of piece.openings()) {
     const now = opening.beforeForming || staysFlat(piece);
     const text = `${openingTitle(opening, piece)}${now ? '' : ', after forming'}`;
@@ -280,6 +286,31 @@ function addOpenings(
       clear: Math.min(opening.long, opening.wide) / 2,
     });
   }
+}
+
+function addPierced(
+  { cutOut, ...pierced }: Pierced,
+  piece: PieceModel,
+  flat: Flat,
+  lines: PatternLine[],
+  labels: PatternLabel[],
+  notes: string[],
+): void {
+  const now = pierced.beforeForming || staysFlat(piece);
+  const file = pierced.line.text('file') ?? '';
+  const text = `${pierced.name?.text ?? 'pierced'} “${file}”${now ? '' : ', after forming'}`;
+  const place = pierced.line.has('at') ? flat.at(pierced.line) : undefined;
+  if (!cutOut || !isCutOut(cutOut) || !place) {
+    notes.push(`Not drawn: ${text}.`);
+    return;
+  }
+  for (const shape of cutOut.shapes)
+    lines.push({ kind: now ? 'opening' : 'later', path: (flat.laid ?? laidPlainly)(place, shape) });
+  labels.push({ what: 'hole', text, x: place.x, y: place.y, clear: Math.min(cutOut.long, cutOut.wide) / 2 });
+  if (cutOut.falling)
+    notes.push(
+      `${text}: ${cutOut.falling === 1 ? 'one line' : `${cutOut.falling} lines`} inside a shape left out, since what they enclose falls out with it.`,
+    );
 }
 
 function openingTitle(opening: Opening, { model }: PieceModel): string {

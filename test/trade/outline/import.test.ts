@@ -1,7 +1,14 @@
 import assert from 'node:assert/strict';
 import { Resvg } from '@resvg/resvg-js';
 import fc from 'fast-check';
-import { isOutline, type OutlineIn, outlineIn, readDrawing } from '../../../server/trade/outline/import/outline-in.ts';
+import {
+  cutOutIn,
+  isCutOut,
+  isOutline,
+  type OutlineIn,
+  outlineIn,
+  readDrawing,
+} from '../../../server/trade/outline/import/outline-in.ts';
 import { boxOfPath, lengthOfPath, signedArea } from '../../../server/trade/outline/measure.ts';
 
 /* Outlines of drawing files: sizes against closed forms and against a renderer of another house; what is said of bad ones. */
@@ -249,5 +256,47 @@ describe('drawings that are hostile', () => {
     assert.ok(!isOutline(outlineIn(readDrawing('a.svg', bomb))));
     outlineIn(readDrawing('a.svg', svg('<g id="a"><use href="#a"/><use href="#a"/><use href="#a"/></g>')));
     assert.ok(!isOutline(outlineIn(readDrawing('a.svg', svg('<g>'.repeat(5000) + '</g>'.repeat(5000))))));
+  });
+});
+
+describe('pierced work out of a drawing', () => {
+  const cutOut = (body: string, name?: string, head?: string) => cutOutIn(readDrawing('a.svg', svg(body, head)), name);
+
+  it('is every closed line, about the middle of the box of them all', () => {
+    const found = cutOut('<rect x="10" y="10" width="20" height="10"/><circle cx="50" cy="20" r="5"/>');
+    assert.ok(isCutOut(found));
+    // From 10 to 55 across, from 10 to 25 up.
+    assert.deepEqual(
+      [found.long, found.wide].map((each) => Math.round(each * 1e6) / 1e6),
+      [45, 15],
+    );
+    const area = found.shapes.reduce((sum, path) => sum + signedArea(path), 0);
+    assert.ok(Math.abs(area - (200 + 25 * Math.PI)) < 1e-6);
+    const boxes = found.shapes.map(boxOfPath);
+    assert.ok(Math.abs(Math.min(...boxes.map(({ left }) => left)) + 22.5) < 1e-6);
+    assert.ok(Math.abs(Math.max(...boxes.map(({ top }) => top)) - 7.5) < 1e-6);
+    assert.deepEqual([found.falling, found.leftOut], [0, 0]);
+  });
+
+  it('lets what lies inside a shape fall out with it, and leaves open lines alone', () => {
+    const found = cutOut(
+      '<rect x="10" y="10" width="40" height="40"/><circle cx="30" cy="30" r="5"/><path d="M 60 60 L 70 60 L 70 65"/>',
+    );
+    assert.ok(isCutOut(found));
+    assert.deepEqual([found.shapes.length, found.falling, found.leftOut], [1, 1, 1]);
+    assert.ok(Math.abs(signedArea(found.shapes[0]!) - 1600) < 1e-6);
+  });
+
+  it('says what is wrong: open, crossing itself or another, no such name, not to be read', () => {
+    const why = (answer: ReturnType<typeof cutOut>) => ('why' in answer ? answer.why : 'fine');
+    assert.equal(why(cutOut('<path d="M 0 0 L 20 0 L 20 20"/>')), 'open');
+    assert.equal(why(cutOut('<path d="M 0 0 L 20 20 L 20 0 L 0 20 Z"/>')), 'crosses itself');
+    assert.equal(
+      why(cutOut('<rect x="0" y="0" width="20" height="20"/><rect x="10" y="10" width="20" height="20"/>')),
+      'crosses itself',
+    );
+    assert.equal(why(cutOut('<rect id="a" width="9" height="9"/>', 'b')), 'no such name');
+    assert.equal(why(cutOut('')), 'nothing');
+    assert.equal(why(cutOutIn(readDrawing('a.png', ''))), 'unreadable');
   });
 });

@@ -1,6 +1,6 @@
-import { anticlockwise, boxOfPath, contains, crossingOf, reversed, signedArea } from '../measure.ts';
+import { anticlockwise, around, boxOfPath, contains, crossingOf, meetings, reversed, signedArea } from '../measure.ts';
 import type { Path } from '../path.ts';
-import { type Point, pathOf, reversedSpan, type Span } from '../span.ts';
+import { type Box, type Point, pathOf, reversedSpan, type Span, spansOf } from '../span.ts';
 import { moving, transformed } from '../transform.ts';
 import { type Drawing, isDrawing, type Stroke, type Unreadable } from './drawing.ts';
 import { readDxf } from './dxf.ts';
@@ -26,7 +26,7 @@ export interface NoOutline {
   readonly names: readonly string[];
 }
 
-export const isOutline = (answer: OutlineIn | NoOutline): answer is OutlineIn => 'outer' in answer;
+export const isOutline = (answer: OutlineIn | CutOut | NoOutline): answer is OutlineIn => 'outer' in answer;
 
 /** Reads a drawing file by the ending of its name. */
 export function readDrawing(name: string, text: string): Drawing | Unreadable {
@@ -44,27 +44,10 @@ const MEETS = 0.05;
  * those that lie in it as openings.
  */
 export function outlineIn(drawing: Drawing | Unreadable, name?: string): OutlineIn | NoOutline {
-  if (!isDrawing(drawing)) return { why: 'unreadable', text: `cannot be read: ${drawing.unreadable}`, names: [] };
-  const { names } = drawing;
-  const wanted = name === undefined ? drawing.strokes : named(drawing.strokes, name);
-  if (!wanted.length) {
-    if (name === undefined) return { why: 'nothing', text: 'has no line in it that could be cut', names };
-    return { why: 'no such name', text: `has nothing named “${name}” in it`, names };
-  }
-  const { loops, open } = chained(wanted);
-  if (!loops.length) return { why: 'open', text: openText(open), names };
-  const [outer, ...rest] = loops
-    .map((spans) => anticlockwise(pathOf(spans, true)))
-    .sort((a, b) => signedArea(b) - signedArea(a)) as [Path, ...Path[]];
-  for (const path of [outer, ...rest]) {
-    const at = crossingOf(path);
-    if (at)
-      return {
-        why: 'crosses itself',
-        text: `has an outline that crosses itself, ${place(at, outer)}`,
-        names,
-      };
-  }
+  const read = loopsIn(drawing, name);
+  if ('why' in read) return read;
+  const { loops, open, names, assumed } = read;
+  const [outer, ...rest] = loops as [Path, ...Path[]];
   const outside = rest.filter((path) => !contains(outer, path.vertices[0]!));
   if (outside.length) {
     const count = outside.length + 1;
@@ -75,9 +58,86 @@ export function outlineIn(drawing: Drawing | Unreadable, name?: string): Outline
   return {
     outer: home(outer),
     openings: rest.map((path) => home(reversed(path))),
-    leftOut: open.length,
-    ...(drawing.assumed === undefined ? {} : { assumed: drawing.assumed }),
+    leftOut: open,
+    ...(assumed === undefined ? {} : { assumed }),
   };
+}
+
+/** What a drawing cuts out of a plate, about the middle of its box. */
+export interface CutOut {
+  /** Anticlockwise, lines and arcs, mm; none lies in another. */
+  readonly shapes: readonly Path[];
+  /** Box of them all, mm. */
+  readonly long: number;
+  readonly wide: number;
+  /** Closed lines inside a shape: what they enclose falls out with it. */
+  readonly falling: number;
+  readonly assumed?: string;
+  readonly leftOut: number;
+}
+
+export const isCutOut = (answer: OutlineIn | CutOut | NoOutline): answer is CutOut => 'shapes' in answer;
+
+/** Everything closed in a drawing, as pierced work: by its name in the file where one is given. */
+export function cutOutIn(drawing: Drawing | Unreadable, name?: string): CutOut | NoOutline {
+  const read = loopsIn(drawing, name);
+  if ('why' in read) return read;
+  const { loops, open, names, assumed } = read;
+  const at = crossingBetween(loops);
+  const box = loops.map(boxOfPath).reduce(around);
+  if (at) return { why: 'crosses itself', text: `has shapes that cross each other, ${place(at, box)}`, names };
+  const shapes: Path[] = [];
+  // The largest first: what lies in one of them is no shape of its own.
+  for (const loop of loops) if (!shapes.some((shape) => contains(shape, loop.vertices[0]!))) shapes.push(loop);
+  const home = moving(-(box.left + box.right) / 2, -(box.bottom + box.top) / 2);
+  return {
+    shapes: shapes.map((path) => transformed(path, home, MEETS)),
+    long: box.right - box.left,
+    wide: box.top - box.bottom,
+    falling: loops.length - shapes.length,
+    leftOut: open,
+    ...(assumed === undefined ? {} : { assumed }),
+  };
+}
+
+interface Loops {
+  /** Anticlockwise, the largest first; none crosses itself. */
+  readonly loops: readonly Path[];
+  /** Runs of lines that enclose nothing. */
+  readonly open: number;
+  readonly names: readonly string[];
+  readonly assumed?: string;
+}
+
+function loopsIn(drawing: Drawing | Unreadable, name?: string): Loops | NoOutline {
+  if (!isDrawing(drawing)) return { why: 'unreadable', text: `cannot be read: ${drawing.unreadable}`, names: [] };
+  const { names, assumed } = drawing;
+  const wanted = name === undefined ? drawing.strokes : named(drawing.strokes, name);
+  if (!wanted.length) {
+    if (name === undefined) return { why: 'nothing', text: 'has no line in it that could be cut', names };
+    return { why: 'no such name', text: `has nothing named “${name}” in it`, names };
+  }
+  const { loops, open } = chained(wanted);
+  if (!loops.length) return { why: 'open', text: openText(open), names };
+  const paths = loops.map((spans) => anticlockwise(pathOf(spans, true))).sort((a, b) => signedArea(b) - signedArea(a));
+  for (const path of paths) {
+    const at = crossingOf(path);
+    if (at)
+      return {
+        why: 'crosses itself',
+        text: `has an outline that crosses itself, ${place(at, boxOfPath(paths[0]!))}`,
+        names,
+      };
+  }
+  return { loops: paths, open: open.length, names, ...(assumed === undefined ? {} : { assumed }) };
+}
+
+/** A place where two of the loops meet. */
+function crossingBetween(loops: readonly Path[]): Point | undefined {
+  const owners = loops.flatMap((path, i) => spansOf(path).map((span) => ({ span, i })));
+  for (const { one, other, at } of meetings(owners.map(({ span }) => span)))
+    if (owners[one]!.i !== owners[other]!.i) return at;
+  return undefined;
 }
 
 /** What bears a name: as it is written, or else whatever the case of its letters. */
@@ -174,7 +234,6 @@ function openText(open: readonly (readonly Span[])[]): string {
   return `has no closed outline in it: its longest line ends ${gap.toFixed(gap < 1 ? 2 : 1)} mm from where it begins`;
 }
 
-function place({ x, y }: Point, path: Path): string {
-  const { left, bottom } = boxOfPath(path);
+function place({ x, y }: Point, { left, bottom }: Box): string {
   return `${(x - left).toFixed(1)} mm from its left and ${(y - bottom).toFixed(1)} mm from its bottom`;
 }
