@@ -61,7 +61,6 @@ export interface Opening {
   readonly beforeForming: boolean;
 }
 
-export interface Bend {
 /** A line that names a drawing file. */
 export interface DrawnLine {
   readonly line: LineReading;
@@ -78,6 +77,7 @@ export interface Pierced {
   readonly cutOut?: CutOut | NoOutline;
 }
 
+export interface Bend {
   readonly line: LineReading;
   readonly kind: 'bend' | 'flare';
   /** Angle turned through, degrees. */
@@ -290,7 +290,6 @@ export class PieceModel {
     return drawing && outlineIn(drawing, line!.text('which', 'named'));
   });
 
-  private readOutline(line: LineReading): Form | undefined {
   /** Every line of the piece that names a drawing file, with what was found in it; nothing where there is no such file. */
   readonly drawnLines = once((): readonly DrawnLine[] => {
     const line = this.formLine();
@@ -305,6 +304,7 @@ export class PieceModel {
     ];
   });
 
+  private readOutline(line: LineReading): Form | undefined {
     const points: OutlineCorner[] = [];
     for (const each of this.lines()) {
       if (each.line.word?.group !== 'outline') continue;
@@ -592,7 +592,6 @@ export class PieceModel {
     }),
   );
 
-  readonly bends = once((): readonly Bend[] =>
   readonly pierced = once((): readonly Pierced[] =>
     this.all('pierce').map((line): Pierced => {
       const name = line.filled('name')?.items[0];
@@ -608,6 +607,7 @@ export class PieceModel {
     }),
   );
 
+  readonly bends = once((): readonly Bend[] =>
     this.lines().flatMap((line): Bend[] => {
       if (line.id !== 'bend' && line.id !== 'flare') return [];
       const angle = line.measure('angle', 'angle', 'angle');
@@ -825,14 +825,14 @@ export class PieceModel {
             });
       set.add(`${openingName(opening)}.area`, 'area taken out', area, opening.line.place, []);
     }
-  }
-
     for (const { cutOut, ...pierced } of this.pierced()) {
       if (!cutOut || !isCutOut(cutOut)) continue;
       const name = openingName(pierced);
       set.add(`${name}.area`, 'area taken out', cutOutArea(cutOut), pierced.line.place, []);
       set.add(`${name}.sawn`, 'length to saw', sawnLength(cutOut), pierced.line.place, []);
     }
+  }
+
   /** The blank that the form and the edges lead to, whatever the smith's own line says. */
   readonly workedBlank = once((): WorkedBlank | undefined => {
     const form = this.form();
