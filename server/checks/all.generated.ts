@@ -31,6 +31,7 @@ import { check as flareWillSplit } from './flare-will-split.ts';
 import { check as flushInThinPlate } from './flush-in-thin-plate.ts';
 import { check as fluteTooDeep } from './flute-too-deep.ts';
 import { check as formImpossible } from './form-impossible.ts';
+import { check as frontHeavy } from './front-heavy.ts';
 import { check as galvanicPair } from './galvanic-pair.ts';
 import { check as gaugeNotInTable } from './gauge-not-in-table.ts';
 import { check as gaugeOddForMetal } from './gauge-odd-for-metal.ts';
@@ -156,6 +157,7 @@ export const checks: readonly Check[] = [
   flushInThinPlate,
   fluteTooDeep,
   formImpossible,
+  frontHeavy,
   galvanicPair,
   gaugeNotInTable,
   gaugeOddForMetal,

@@ -30,6 +30,7 @@ import type { CutForm } from '../trade/surface/cut.ts';
 import { endsInTip, type LoftRefusal, loftRefusals, lowestSection } from '../trade/surface/loft.ts';
 import { girthOf, grownSection, type Level, type Section, sectionOf } from '../trade/surface/section.ts';
 import { coneDevelopment } from '../trade/wrap.ts';
+import { addCentre } from './balance.ts';
 import { type Allowance, type Blank, blankOf, givenBlank, type WorkedBlank } from './blank.ts';
 import { allowanceOf, type EdgeWork, inWords } from './edges.ts';
 import type { Figure } from './figure.ts';
@@ -93,7 +94,7 @@ const DISH_TO = 0.6;
 
 /** Names of the figures that are worked out only when they are asked for. */
 const FURTHER =
-  /^(thickness\.mean|limit|start-thickness|tightest-radius|roll-radius.*|blade-teeth|saw-tilt|inside-round|clearance.*|head-passes|(bend|flute)-\d+\..*)$|\.(strain|roll-strain|gathering|punch-force|rod|edge-distance|view-wide|view-both|view-high)$/;
+  /^(thickness\.mean|centre\..*|limit|start-thickness|tightest-radius|roll-radius.*|blade-teeth|saw-tilt|inside-round|clearance.*|head-passes|(bend|flute)-\d+\..*)$|\.(strain|roll-strain|gathering|punch-force|rod|edge-distance|view-wide|view-both|view-high)$/;
 
 const HEADING: Readonly<Record<string, FormingMethod>> = {
   dish: 'dish',
@@ -641,6 +642,7 @@ export class PieceModel {
       addTurning(this, further);
       addOpeningFigures(this, further);
       addFit(this, further);
+      addCentre(this, further);
     });
   });
 

@@ -1,6 +1,7 @@
 import { ends, type Interval, intervalOf } from '../trade/interval.ts';
 import { wireMass } from '../trade/mass.ts';
 import { result } from '../trade/result.ts';
+import { helmBalance } from './balance.ts';
 import type { FigureSet } from './figure-set.ts';
 import { fitOf } from './fit.ts';
 import { gathered, type Model } from './model.ts';
@@ -70,7 +71,7 @@ export function addHelm(model: Model, set: FigureSet, place: Parameters<FigureSe
   }
   if (!known.length) return;
   const sum = (end: keyof Interval) => known.reduce((all, { times, mass }) => all + times * mass[end], 0);
-  set.add(
+  const mass = set.add(
     'helm-mass',
     'mass of what is worn on the head',
     {
@@ -91,4 +92,9 @@ export function addHelm(model: Model, set: FigureSet, place: Parameters<FigureSe
     place,
     known.map(({ name }) => name),
   );
+  const front = mass && helmBalance(pieces, seams, mass);
+  if (front)
+    set.add('helm-front', 'balance of what is worn on the head, in front of the middle of the head', front, place, [
+      mass.name,
+    ]);
 }

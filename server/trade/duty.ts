@@ -36,6 +36,7 @@ export const dutyTable: readonly Threshold[] = [
   least('overlap-left', 'Overlap that moving plates keep at the ends of their range', 'mm', 3, 5, 5),
   least('slide-gap', 'Gap under a sliding plate', 'mm', 0.5, 1, 1),
   most('helm-mass', 'Mass of a helm', 'g', 3000, 3000, 4500),
+  most('helm-front', 'Balance of a helm in front of the middle of the head', 'mm', 40, 30, 25),
   least('view-wide', 'Seen across, with either eye', 'deg', 60, 90, 90),
   least('view-high', 'Seen up and down', 'deg', 8, 12, 10),
   most('thinning-mind', 'Thinning of soft steel that wants watching, without an anneal', 'percent', 15, 15, 15),
