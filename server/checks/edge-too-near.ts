@@ -1,5 +1,5 @@
 import type { Check } from './check.ts';
-import { edgeDistanceOf, rivetHoleOf } from './limits.ts';
+import { edgeDistanceOf, rivetHoleOf, softEdgeDistanceOf } from './limits.ts';
 import { lengthShown } from './rivets.ts';
 import { changingLength, nextUp, placeOf } from './writing.ts';
 
@@ -8,11 +8,12 @@ export const check: Check = {
   title: 'A row of rivets sits too near the edge',
   family: 'Rivets',
   severity: 'warning',
-  what: 'The inset, from the edge to the middle of the hole, is less than two shank diameters; in a stack with leather less than three, up to 10 mm. A hole that breaks out of the edge is an error.',
+  what: 'The inset, from the edge to the middle of the hole, is less than two shank diameters; in a stack with leather less than three and less than 10 mm. A hole that breaks out of the edge is an error.',
   why: 'The rivet tears out through the strip of metal that is left.',
   todo: 'Move the row in, or take a thinner rivet.',
-  formula: 'e ≥ 2 × D; in leather e ≥ 3 × D, up to 10 mm',
-  source: 'FAA AC 43.13-1B: at least 2 D; for leather common practice (no source)',
+  formula: 'e ≥ 2 × D; in leather e ≥ 3 × D and at least 10 mm',
+  source:
+    'FAA AC 43.13-1B: at least 2 D; for leather “3 D or 10 mm”, common practice (no source): what falls short of both is marked, and the greater is offered',
   example: `material plate
   mild steel 1.5 mm
 rivet small
@@ -51,8 +52,9 @@ seam join
     if (inset === undefined || !filled) return;
     const soft = stacks.some((stack) => stack.layers.some((layer) => layer.soft));
     const metal = edgeDistanceOf(size.shank).least.value;
-    const least = soft ? Math.max(metal, Math.min(3 * size.shank, 10)) : metal;
-    if (inset >= least - 0.05) return;
+    const leather = soft ? softEdgeDistanceOf(size.shank) : undefined;
+    const least = Math.max(metal, leather?.value ?? 0);
+    if (inset >= Math.max(metal, leather?.low ?? 0) - 0.05) return;
     const hole = rivetHoleOf(size.shank).value;
     const out = inset <= hole / 2;
     report(placeOf(line, filled), {

@@ -1,7 +1,14 @@
 import { formingLimit } from '../trade/dome.ts';
 import type { Metal } from '../trade/metals.ts';
 import { holeEdgeLeast, smallestPunchedHole, webLeast } from '../trade/punch.ts';
-import { countersinkDepth, edgeDistance, flushLeastThickness, holeFor, pitchLimits } from '../trade/rivet.ts';
+import {
+  countersinkDepth,
+  edgeDistance,
+  flushLeastThickness,
+  holeFor,
+  pitchLimits,
+  softEdgeDistance,
+} from '../trade/rivet.ts';
 
 /*
  * The limits of the trade, each worked out once for a number: a spec has many seams and few shanks, and a check runs at
@@ -24,6 +31,7 @@ function remembered<K, T>(work: (of: K) => T): (of: K) => T {
 
 export const pitchLimitsOf = remembered(pitchLimits);
 export const edgeDistanceOf = remembered(edgeDistance);
+export const softEdgeDistanceOf = remembered(softEdgeDistance);
 export const rivetHoleOf = remembered(holeFor);
 export const sinkDepthOf = remembered(countersinkDepth);
 export const flushLeastOf = remembered(flushLeastThickness);

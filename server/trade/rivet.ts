@@ -160,17 +160,20 @@ export function burrDiameter(shank: number): Result {
 }
 
 /**
- * Least distance (mm) from a rivet's middle to the edge of leather, for a shank (mm): three shanks, and ten millimetres.
+ * Least distance (mm) from a rivet's middle to the edge of leather, for a shank (mm). The rule is handed on as “three shanks
+ * or ten millimetres”, and read both ways: the value is the greater, the low end the lesser of the two.
  * Range: leather. Source: common practice (no source).
  */
 export function softEdgeDistance(shank: number): Result {
   return reckon({
     value: Math.max(3 * shank, 10),
+    low: Math.min(3 * shank, 10),
+    high: Math.max(3 * shank, 10),
     unit: 'mm',
     formula: 'e = 3 × {D}, and at least 10 mm',
     symbols: { D: shank },
     basis: 'common practice',
-    source: 'Leather tears out sooner than plate: 3 D or 10 mm, common practice (no source)',
+    source: 'Leather tears out sooner than plate: 3 D or 10 mm, whichever is read, common practice (no source)',
     outside: notAboveNothing('the shank', shank),
   });
 }

@@ -178,8 +178,8 @@ const tight = rivet.jointStrength({ ...joint, pitch: 8, edge: 4, bearing: 700, p
 
 rows('Rivets', [
   ['burr for 4 mm', rivet.burrDiameter(4), 9.4, 8.8, 10],
-  ['from a 3 mm rivet to the edge of leather', rivet.softEdgeDistance(3), 10],
-  ['from a 4 mm rivet to the edge of leather', rivet.softEdgeDistance(4), 12],
+  ['from a 3 mm rivet to the edge of leather', rivet.softEdgeDistance(3), 10, 9, 10],
+  ['from a 4 mm rivet to the edge of leather', rivet.softEdgeDistance(4), 12, 10, 12],
   ['least pitch of 4 mm', rivet.pitchLimits(4).least, 12],
   ['usual pitch of 4 mm', rivet.pitchLimits(4).usual, 24, 16, 32],
   ['most pitch of 4 mm', rivet.pitchLimits(4).most, 32, 32, 40],
