@@ -26,6 +26,7 @@ import type {
 } from './cut-list.ts';
 import { explainedProblems } from './explain.ts';
 import { gatherCutList } from './gather.ts';
+import { strapName } from './patterns/straps.ts';
 
 /* From a spec's model to its cut list. Every number is a figure that the model has worked out already. */
 
@@ -275,9 +276,8 @@ function strapsOf(
   buckles: Map<Named, PartTally>,
   unreckoned: Unreckoned[],
 ): void {
-  const lines = seam.lines.filter((line) => line.id === 'strap');
-  for (const [i, line] of lines.entries()) {
-    const name = lines.length > 1 ? `${seam.name}, strap ${i + 1}` : `${seam.name}, strap`;
+  for (const line of seam.lines.filter(({ id }) => id === 'strap')) {
+    const name = strapName(seam, line);
     const count = line.has('count') ? (line.count('count', 'count') ?? 1) : 1;
     const buckle = line.named('part', 'buckle');
     if (buckle?.kind === 'part') {

@@ -142,4 +142,120 @@ piece half
     );
     assert.ok(Math.abs(l! - r!) < 0.2, `${l} to the left, ${r} to the right`);
   });
+
+  it('of breaths: every hole, in its row, at its pitch, also where the form is laid flat by numbers', () => {
+    const spec = (form: string, at: string) =>
+      specOf({
+        'a.planish': `planish 1
+material plate
+  mild steel 1.5 mm
+piece cheek
+  from plate
+  ${form}
+  breaths cheek 11 of 4 mm, rows 3, pitch 12 mm, at ${at}
+  breaths other 6 of 4 mm, rows 2, at ${at}
+`,
+      });
+    const flat = patternIn(spec('plate 120 x 80 mm', '40 mm from bottom and 50 mm from left'), 'cheek');
+    // Eleven in three rows: four, four and three, the three in the middle.
+    assert.deepEqual(
+      middles(flat, 'hole')
+        .slice(0, 11)
+        .map(({ x, y }) => [Math.round(x), Math.round(y)]),
+      [
+        [32, 52],
+        [44, 52],
+        [56, 52],
+        [68, 52],
+        [32, 40],
+        [44, 40],
+        [56, 40],
+        [68, 40],
+        [38, 28],
+        [50, 28],
+        [62, 28],
+      ],
+    );
+    assert.ok(flat.notes.some((note) => /other 6 × Ø 4 mm: only their middle is marked/.test(note)));
+    const half = patternIn(
+      spec('half dome 240 x 180 mm, deep 150 mm', '60 mm from rim and 70 mm from middle'),
+      'cheek',
+    );
+    const holes = middles(half, 'later');
+    assert.equal(holes.length, 12);
+    for (let i = 1; i < 4; i++) {
+      const apart = Math.hypot(holes[i]!.x - holes[i - 1]!.x, holes[i]!.y - holes[i - 1]!.y);
+      assert.ok(apart > 9 && apart < 16, `${apart}`);
+    }
+  });
+
+  it('of straps: a pattern each, the slot in the fold, the holes clear of it', () => {
+    const model = sample('greave/greave.planish');
+    const strap = patternIn(model, 'calf, strap');
+    assert.deepEqual([strap.count, strap.turned, strap.size], [4, 0, '240 × 20 mm']);
+    const { left, right, bottom, top } = boxOf([outlineOf(strap)]);
+    assert.deepEqual([right - left, top - bottom], [240, 20]);
+    // Turned by two widths; five holes a width apart, the first two widths from the tip.
+    assert.deepEqual(
+      middles(strap, 'hole').map(({ x }) => Math.round(x * 1e6) / 1e6),
+      [200, 180, 160, 140, 120],
+    );
+    assert.deepEqual(middles(strap, 'opening'), [{ x: 40, y: 10 }]);
+    assert.ok(strap.notes.some((note) => note.includes('no source')));
+    assert.equal(patternIn(model, 'greave').lines.filter(({ kind }) => kind === 'fold').length, 1);
+    const short = specOf({
+      'a.planish': `planish 1
+material strap-leather
+  veg-tan leather 8 oz
+part buckle-25
+  wide 25 mm
+piece p
+  from strap-leather
+  plate 90 x 90 mm
+seam s
+  joins p
+  strap strap-leather, wide 25 mm, long 100 mm, buckle buckle-25
+  strap strap-leather, wide 25 mm
+  strap nothing, wide 25 mm, long 90 mm
+`,
+    });
+    const { patterns, missing } = patternsOf(short, { date: '2027-03-01', problems: [] });
+    assert.match(patterns.find(({ piece }) => piece === 's, strap 1')!.notes[0]!, /Too short/);
+    assert.deepEqual(
+      missing.map(({ piece }) => piece),
+      ['s, strap 2', 's, strap 3'],
+    );
+  });
+
+  it('of a hinge: the same letter at both edges, after those of the seams', () => {
+    const model = specOf({
+      'a.planish': `planish 1
+material plate
+  mild steel 1.5 mm
+material pin
+  mild steel wire 3 mm
+piece door
+  from plate
+  plate 120 x 80 mm
+piece frame
+  from plate
+  plate 120 x 60 mm
+seam edge
+  joins door
+  weld
+hinge swing
+  joins door.top, frame.bottom
+  knuckles 5, wide 40 mm
+  over pin
+`,
+    });
+    for (const [name, note] of [
+      ['door', 'Hinge B, swing: top to frame.bottom.'],
+      ['frame', 'Hinge B, swing: bottom to door.top.'],
+    ] as const) {
+      const { labels, notes } = patternIn(model, name);
+      assert.ok(labels.some(({ what, text }) => what === 'seam' && text === 'B'));
+      assert.ok(notes.includes(note), notes.join('\n'));
+    }
+  });
 });

@@ -65,6 +65,8 @@ export interface Flat {
   at(line: LineReading): Station | undefined;
   /** A small shape, drawn about nought as it is seen on the finished piece, laid at one of these places. */
   laid?(place: Station, shape: Path): Path;
+  /** The place so far to the right and so far up from another, along the finished surface. */
+  beside?(place: Station, right: number, up: number): Station | undefined;
   /** A line across the flat at a distance from an edge. */
   across(edge: string, distance: number): Path | undefined;
   /** The line of this name on the form: `middle`. */
@@ -564,6 +566,10 @@ function numericFlat(piece: PieceModel, blank: Blank): Flat | undefined {
     exact: flattening.ends === undefined,
     inFrom,
     at: (reading) => stationAt(placeOfLine(piece, reading)),
+    beside: (station, right, up) => {
+      const { place } = station as FormStation;
+      return place && stationAt({ ...place, spot: besidePlace(chart, place, right, up) });
+    },
     laid: (station, shape) => {
       const plain = laidPlainly(station, shape);
       const { place } = station as FormStation;

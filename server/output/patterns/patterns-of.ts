@@ -10,9 +10,10 @@ import { lengthOfPath } from '../../trade/outline/measure.ts';
 import { cautionsIn, fileName, noBlank, rulesOf } from '../cut-list-of.ts';
 import { everyFile, explainedProblems } from '../explain.ts';
 import { EDGES_RUN, type Flat, flatOf, laidPlainly } from './flat.ts';
-import { boxOf, line, part, type Station, slot } from './paths.ts';
+import { beside, boxOf, line, part, type Station, slot } from './paths.ts';
 import type { Pattern, PatternLabel, PatternLine, Patterns } from './pattern.ts';
-import { type LetteredSeam, letteredSeams, seamOn } from './seams.ts';
+import { hingeOn, type LetteredHinge, type LetteredSeam, letteredHinges, letteredSeams, seamOn } from './seams.ts';
+import { strapPatterns } from './straps.ts';
 
 export interface PatternsOptions {
   /** The day the patterns are made, `2027-03-01`. */
@@ -26,14 +27,19 @@ export interface PatternsOptions {
 export function patternsOf(model: Model, { date, problems, piece: only }: PatternsOptions): Patterns {
   const file = fileName(model.file.uri);
   const seams = letteredSeams(model);
+  const hinges = letteredHinges(model, seams.length);
   const patterns: Pattern[] = [];
+  const wanted = ({ piece }: { piece: string }) => only === undefined || piece.toLowerCase() === only.toLowerCase();
   const missing: { piece: string; reason: string }[] = [];
   for (const piece of model.pieces()) {
-    if (only !== undefined && piece.name.toLowerCase() !== only.toLowerCase()) continue;
-    const made = patternOf(piece, seams);
+    if (!wanted({ piece: piece.name })) continue;
+    const made = patternOf(piece, seams, hinges);
     if (typeof made === 'string') missing.push({ piece: piece.name, reason: made });
     else patterns.push(made);
   }
+  const straps = strapPatterns(model);
+  patterns.push(...straps.patterns.filter(wanted));
+  missing.push(...straps.missing.filter(wanted));
   const client = model.client();
   const duty = model.duty();
   const rules = rulesOf(model);
@@ -54,9 +60,10 @@ export function patternsOf(model: Model, { date, problems, piece: only }: Patter
       .map(({ line, message }) => ({ line, text: message })),
     patterns,
     missing,
-    seams: seams
-      .filter(({ pieces }) => patterns.some(({ piece }) => pieces.includes(piece)))
-      .map(({ letter, seam, pieces }) => ({ letter, seam: seam.name, pieces })),
+    seams: [
+      ...seams.map(({ letter, seam, pieces }) => ({ letter, seam: seam.name, pieces })),
+      ...hinges.map(({ letter, hinge, pieces }) => ({ letter, seam: hinge.name, pieces })),
+    ].filter(({ pieces }) => patterns.some(({ piece }) => pieces.includes(piece))),
   };
 }
 
@@ -69,7 +76,11 @@ function versionOf(model: Model): string {
 }
 
 /** The pattern of a piece, or why it has none. */
-function patternOf(piece: PieceModel, seams: readonly LetteredSeam[]): Pattern | string {
+function patternOf(
+  piece: PieceModel,
+  seams: readonly LetteredSeam[],
+  hinges: readonly LetteredHinge[],
+): Pattern | string {
   const material = piece.material();
   if (!material) return 'what it is cut from is not known';
   if (material.kind() === 'wire') return `${material.name} is wire, not sheet`;
@@ -89,6 +100,11 @@ function patternOf(piece: PieceModel, seams: readonly LetteredSeam[]): Pattern |
   for (const seam of seams) {
     const on = seamOn(piece, flat, seam);
     lines.push(...on.lines);
+    labels.push(...on.labels);
+    notes.push(...on.notes);
+  }
+  for (const hinge of hinges) {
+    const on = hingeOn(piece, flat, hinge);
     labels.push(...on.labels);
     notes.push(...on.notes);
   }
@@ -275,7 +291,8 @@ function addOpenings(
       const path = (flat.laid ?? laidPlainly)(place, slot({ x: 0, y: 0 }, opening.long, opening.wide));
       lines.push({ kind: now ? (opening.round ? 'hole' : 'opening') : 'later', path });
     }
-    if (opening.kind === 'breaths') notes.push(`${openingTitle(opening, piece)}: only their middle is marked.`);
+    if (opening.kind === 'breaths' && places.length < opening.count)
+      notes.push(`${openingTitle(opening, piece)}: only their middle is marked, since no \`pitch\` is said.`);
     // The first of a row often lies on the middle line, where there is no room.
     const { x, y } = places[1] ?? places[0]!;
     labels.push({
@@ -320,11 +337,35 @@ function openingTitle(opening: Opening, { model }: PieceModel): string {
   return `${name} ${opening.count > 1 ? `${opening.count} × ` : ''}${size}`;
 }
 
+/** Breathing holes in rows about their middle, the last row in the middle of the others; their middle alone where no pitch is said. */
+function breathsAbout(middle: Station, flat: Flat, { line, count }: Opening): Station[] {
+  const pitch = line.length('pitch', 'pitch');
+  if (pitch === undefined || !(pitch > 0) || count > MOST_HOLES) return [middle];
+  const rows = Math.min(count, Math.max(1, line.count('rows', 'rows') ?? 1));
+  const across = Math.ceil(count / rows);
+  const filled = Math.ceil(count / across);
+  return Array.from({ length: count }, (_, i) => {
+    const row = Math.floor(i / across);
+    const inRow = Math.min(across, count - row * across);
+    const right = ((i % across) - (inRow - 1) / 2) * pitch;
+    const up = ((filled - 1) / 2 - row) * pitch;
+    return flat.beside ? flat.beside(middle, right, up) : plainlyBeside(middle, right, up);
+  }).filter((each): each is Station => each !== undefined);
+}
+
+const plainlyBeside = (at: Station, right: number, up: number): Station => ({
+  ...beside({ ...beside({ ...at, turn: at.turn - 90 }, right), turn: at.turn }, up),
+  turn: at.turn,
+});
+
+/** More holes than anyone drills: drawn, they would be one black spot. */
+const MOST_HOLES = 2000;
+
 function placesOf(piece: PieceModel, flat: Flat, opening: Opening): Station[] {
   const { line, count, kind } = opening;
   if (kind === 'breaths') {
     const middle = flat.at(line);
-    return middle ? [middle] : [];
+    return middle ? breathsAbout(middle, flat, opening) : [];
   }
   const edge = line.text('edge', 'along');
   if (!line.has('along') || edge === undefined) {
@@ -334,7 +375,7 @@ function placesOf(piece: PieceModel, flat: Flat, opening: Opening): Station[] {
   const path = flat.edges.find(({ name }) => name === edge)?.path ?? flat.named(edge);
   const length = piece.edgeLength(edge)?.value ?? (path && lengthOfPath(path));
   const inset = line.length('inset', 'inset') ?? 0;
-  if (length === undefined || count > 2000) return [];
+  if (length === undefined || count > MOST_HOLES) return [];
   const [from, to] = [line.length('from', 'from'), line.length('to', 'from')];
   const isPart = from !== undefined && to !== undefined;
   const closed = edge === 'rim' && !isPart && piece.form()?.kind !== 'half dome';

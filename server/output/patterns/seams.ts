@@ -1,11 +1,14 @@
+import type { HingeModel } from '../../model/hinge.ts';
 import type { Model } from '../../model/model.ts';
 import type { PieceModel } from '../../model/piece.ts';
+import type { LineReading } from '../../model/reading.ts';
 import type { SeamModel, Stack } from '../../model/seam.ts';
 import { show, trim } from '../../model/show.ts';
 import { lengthOfPath } from '../../trade/outline/measure.ts';
 import type { Flat } from './flat.ts';
 import { circle, line, type Station } from './paths.ts';
 import type { PatternLabel, PatternLine } from './pattern.ts';
+import { strapName } from './straps.ts';
 
 /** What a piece's pattern shows of a seam. */
 export interface SeamOnPiece {
@@ -29,6 +32,36 @@ export function letteredSeams(model: Model): LetteredSeam[] {
   }));
 }
 
+export interface LetteredHinge {
+  readonly letter: string;
+  readonly hinge: HingeModel;
+  readonly pieces: readonly string[];
+}
+
+/** The hinges of a build with the letters that come after those of its seams. */
+export const letteredHinges = (model: Model, after: number): LetteredHinge[] =>
+  model.hinges().map((hinge, i) => ({
+    letter: letterOf(after + i),
+    hinge,
+    pieces: [...new Set(hinge.leaves().map(({ piece }) => piece.name))],
+  }));
+
+/** What a piece's pattern shows of a hinge: its letter at the edges that it joins. */
+export function hingeOn(piece: PieceModel, flat: Flat, { letter, hinge }: LetteredHinge): SeamOnPiece {
+  const found: SeamOnPiece = { lines: [], labels: [], notes: [] };
+  const edges = hinge.leaves().flatMap((leaf) => (leaf.piece === piece ? [leaf.edge] : []));
+  const others = hinge.leaves().flatMap((leaf) => (leaf.piece === piece ? [] : [`${leaf.piece.name}.${leaf.edge}`]));
+  for (const edge of new Set(edges)) {
+    const path = flat.edges.find(({ name }) => name === edge)?.path ?? flat.named(edge);
+    const length = piece.edgeLength(edge)?.value ?? (path && lengthOfPath(path));
+    const middle = length === undefined ? undefined : flat.inFrom(edge, length / 2, 0);
+    if (middle) found.labels.push({ what: 'seam', text: letter, x: middle.x, y: middle.y, clear: 1 });
+    const to = others.length ? ` to ${[...new Set(others)].join(', ')}` : '';
+    found.notes.push(`Hinge ${letter}, ${hinge.name}: ${edge}${to}.`);
+  }
+  return found;
+}
+
 export function letterOf(index: number): string {
   const last = String.fromCharCode(65 + (index % 26));
   return index < 26 ? last : letterOf(Math.floor(index / 26) - 1) + last;
@@ -46,6 +79,11 @@ export function seamOn(piece: PieceModel, flat: Flat, { letter, seam }: Lettered
   const found: SeamOnPiece = { lines: [], labels: [], notes: [] };
   const stacks = seam.stacks().filter((stack) => stack.layers.some((layer) => layer.piece === piece));
   if (!stacks.length) return found;
+  const straps = seam.lines.filter(({ id }) => id === 'strap');
+  if (straps.length && !seam.rivetsLine() && !seam.along().length) {
+    found.notes.push(...straps.map((strap) => strapNote(strap, letter, seam, piece)));
+    return found;
+  }
   const run = runOn(piece, flat, seam);
   const others = [...new Set(stacks.flatMap(({ layers }) => layers.map(({ name }) => name)))].filter(
     (name) => name !== piece.name,
@@ -90,6 +128,22 @@ export function seamOn(piece: PieceModel, flat: Flat, { letter, seam }: Lettered
     `${said}: ${placed.length} ${placed.length === 1 ? 'rivet' : 'rivets'} along ${run.edge}${hole}; ${how}.`,
   );
   return found;
+}
+
+function strapNote(strap: LineReading, letter: string, seam: SeamModel, { model }: PieceModel): string {
+  const units = model.units();
+  const places = (
+    [
+      ['across', 'line'],
+      ['along', 'line2'],
+    ] as const
+  ).flatMap(([distance, edge]) => {
+    const [length, from] = [strap.length(distance, 'at'), strap.text(edge, 'at')];
+    return length === undefined || from === undefined ? [] : [`${show(length, 'mm', units)} from ${from}`];
+  });
+  const wide = strap.length('wide', 'wide');
+  const size = wide === undefined ? '' : `, ${show(wide, 'mm', units)} wide`;
+  return `Seam ${letter}: ${strapName(seam, strap)}${size}${places.length ? `, at ${places.join(' and ')}` : ''}.`;
 }
 
 /** Length of the tick at an end of a seam, mm. */

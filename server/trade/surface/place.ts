@@ -84,7 +84,7 @@ export function alongEdge(chart: Chart, edge: string, stretches: readonly Stretc
       part = next;
     }
     const { way, forward } = part;
-    if (!(left >= -1e-6 && left <= way.length * (1 + 1e-6))) return `“${edge}” is only ${said(whole)} long`;
+    if (!(left >= -1e-6 && left <= way.length * (1 + 1e-4))) return `“${edge}” is only ${said(whole)} long`;
     const spot = way.at(left);
     const step = way.length * 1e-4;
     const across = minus(chart.point(...way.at(left + step)), chart.point(...way.at(left - step)));
