@@ -4,7 +4,7 @@ import type { Model } from '../../server/model/model.ts';
 import { boxOf } from '../../server/output/patterns/paths.ts';
 import type { Pattern } from '../../server/output/patterns/pattern.ts';
 import { patternsOf } from '../../server/output/patterns/patterns-of.ts';
-import { contains, distanceTo, signedArea } from '../../server/trade/outline/measure.ts';
+import { contains, crossingOf, distanceTo, signedArea } from '../../server/trade/outline/measure.ts';
 import { sample, specOf } from '../samples/support.ts';
 
 const patternIn = (model: Model, piece: string): Pattern =>
@@ -257,5 +257,53 @@ hinge swing
       assert.ok(labels.some(({ what, text }) => what === 'seam' && text === 'B'));
       assert.ok(notes.includes(note), notes.join('\n'));
     }
+  });
+
+  it('of a row over the crown of a half dome keep their distance from its seam', () => {
+    const model = specOf({
+      'a.planish': `planish 1
+material plate
+  mild steel 1.5 mm
+piece half
+  from plate
+  half dome 240 x 180 mm, deep 150 mm
+  holes ridge 5 of 4 mm, along middle, inset 12 mm
+`,
+    });
+    const half = patternIn(model, 'half');
+    const holes = middles(half, 'later');
+    assert.equal(holes.length, 5);
+    for (const at of holes) {
+      const off = distanceTo(outlineOf(half), at);
+      assert.ok(off > 10.5 && off < 15, `${off}`);
+    }
+  });
+
+  it('of edges with much to roll that meet at blunt corners: the blank does not cross itself, and the finished edge lies in it', () => {
+    const model = specOf({
+      'a.planish': `planish 1
+material plate
+  mild steel 1.5 mm
+piece breast
+  from plate
+  form wrap 190 deg
+  at 0 mm, round 973 mm, long 340 mm
+  at 260 mm, round 1123 mm, long 390 mm, deep 160 mm
+  at 360 mm, round 900 mm, long 330 mm
+  dish
+  cut neck from 95 mm on top to 95 mm on top, deep 40 mm
+  cut armhole from 60 mm on top to 210 mm on left, deep 55 mm, mirrored
+  edge neck rolled, hollow 8 mm
+  edge armhole rolled, hollow 8 mm
+`,
+    });
+    const breast = patternIn(model, 'breast');
+    const cut = outlineOf(breast);
+    assert.equal(crossingOf(cut), undefined);
+    const finished = breast.lines.find(({ kind }) => kind === 'finished')!.path;
+    // Where an edge goes on past its end it goes on straight, and is smoothed into what it was.
+    for (const at of finished.vertices) assert.ok(contains(cut, at) || distanceTo(cut, at) < 0.3, JSON.stringify(at));
+    const area = model.pieces()[0]!.blank()!.area;
+    assert.ok(Math.abs(signedArea(cut) / area - 1) < 2e-4);
   });
 });

@@ -587,9 +587,8 @@ function numericFlat(piece: PieceModel, blank: Blank): Flat | undefined {
       const length = lengthOfPath(edge.path);
       const formed = piece.edgeLength(name)?.value ?? length;
       const stations = Array.from({ length: ACROSS + 1 }, (_, i) => inFrom(name, (formed * i) / ACROSS, distance));
-      return stations.every((each): each is Station => each !== undefined)
-        ? { vertices: stations.map(vertexOf), closed: false }
-        : undefined;
+      const found = stations.filter((each): each is FormStation => each !== undefined);
+      return found.length > 1 ? { vertices: found.map(vertexOf), closed: false } : undefined;
     },
     named: (name) => on(flat.surface.lines.get(name)) ?? edges.find((edge) => edge.name === name)?.path,
     notes: [],
@@ -602,7 +601,7 @@ interface FormStation extends Station {
 }
 
 /** Points of a line at a distance from an edge. */
-const ACROSS = 24;
+const ACROSS = 48;
 /** Chords of a shape that is carried through the flattening, mm off its arcs. */
 const CARRIED_WITHIN = 0.1;
 /** A shape that comes out nearer to its own than this, mm, is drawn as itself. */

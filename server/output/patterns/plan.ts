@@ -65,7 +65,6 @@ export interface PlanOptions {
 
 export function planOf(original: Pattern, { turned: quarter = false, widest = 180 }: PlanOptions = {}): Plan {
   const pattern = quarter ? quarterTurned(original) : original;
-  const _box = boxOf(pattern.lines.filter(({ kind }) => kind === 'outline').map(({ path }) => path));
   const all = boxOf(pattern.lines.map(({ path }) => path));
   const [dx, dy] = [-all.left, -all.bottom];
   const lines = pattern.lines.map(({ kind, path }): PatternLine => ({ kind, path: moved(path, dx, dy) }));
@@ -103,8 +102,10 @@ export function planOf(original: Pattern, { turned: quarter = false, widest = 18
   }
   const short = [heading, heading.slice(0, 2), heading.slice(0, 1)].find((block) => spotFor(block, room, whole));
   if (short) texts.push(...setIn(short, spotFor(short, room, whole)!));
-  const wide = Math.min(Math.max(right, 95), widest);
-  const caption = [...headingLine(pattern), ...wrapped(rest, 2.7, wide)];
+  const heads = headingLine(pattern);
+  const headed = Math.max(...heads.map(({ text, size }) => textWidth(text, size)));
+  const wide = Math.min(Math.max(right, 95, headed), widest);
+  const caption = [...heads, ...wrapped(rest, 2.7, wide)];
   const high = caption.reduce((sum, { size }) => sum + size * STEP, 0) + 3;
   const up = (path: Path) => moved(path, 0, high);
   let y = high - 3;

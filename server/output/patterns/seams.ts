@@ -6,7 +6,7 @@ import type { SeamModel, Stack } from '../../model/seam.ts';
 import { show, trim } from '../../model/show.ts';
 import { lengthOfPath } from '../../trade/outline/measure.ts';
 import type { Flat } from './flat.ts';
-import { circle, line, type Station } from './paths.ts';
+import { circle, line } from './paths.ts';
 import type { PatternLabel, PatternLine } from './pattern.ts';
 import { strapName } from './straps.ts';
 
@@ -107,17 +107,16 @@ export function seamOn(piece: PieceModel, flat: Flat, { letter, seam }: Lettered
   const spots = seam.shares().length
     ? []
     : spotsOf(seam, run).map((at) => flat.inFrom(run.edge, at, insetOf(piece, seam)));
-  const placed = spots.filter((spot): spot is Station => spot !== undefined);
+  const placed = spots.flatMap((spot, i) => (spot ? [{ spot, nth: i + 1 }] : []));
   if (!placed.length || size === undefined) {
     found.notes.push(`${said}: along ${run.edge}.`);
     return found;
   }
   const drillsHere = flat.exact && leads(piece, seam, stacks);
-  for (const spot of placed) found.lines.push({ kind: drillsHere ? 'hole' : 'rivet', path: circle(spot, size / 2) });
-  const [first, last] = [placed[0]!, placed.at(-1)!];
-  found.labels.push({ what: 'end', text: `${letter}1`, x: first.x, y: first.y, clear: size / 2 });
-  if (placed.length > 1)
-    found.labels.push({ what: 'end', text: `${letter}${placed.length}`, x: last.x, y: last.y, clear: size / 2 });
+  for (const { spot } of placed)
+    found.lines.push({ kind: drillsHere ? 'hole' : 'rivet', path: circle(spot, size / 2) });
+  for (const { spot, nth } of new Set([placed[0]!, placed.at(-1)!]))
+    found.labels.push({ what: 'end', text: `${letter}${nth}`, x: spot.x, y: spot.y, clear: size / 2 });
   const lead = leadOf(seam, stacks);
   const how = drillsHere
     ? 'drill here, and the plates under it through these'
@@ -125,7 +124,7 @@ export function seamOn(piece: PieceModel, flat: Flat, { letter, seam }: Lettered
       ? `drilled through ${lead.name}`
       : 'drill after forming';
   found.notes.push(
-    `${said}: ${placed.length} ${placed.length === 1 ? 'rivet' : 'rivets'} along ${run.edge}${hole}; ${how}.`,
+    `${said}: ${spots.length} ${spots.length === 1 ? 'rivet' : 'rivets'} along ${run.edge}${hole}; ${how}.${placed.length < spots.length ? ` ${spots.length - placed.length} of them lie off this piece.` : ''}`,
   );
   return found;
 }

@@ -1,4 +1,7 @@
+import { flattened } from '../outline/flatten.ts';
+import { crossingOf, signedArea } from '../outline/measure.ts';
 import type { Path } from '../outline/path.ts';
+import { regionsOf } from '../outline/regions.ts';
 import type { Surface, SurfacePoint } from '../surface/surface.ts';
 import { denseOutline, lengthThrough, type Outline, pathThrough } from './curve.ts';
 import type { Energy } from './energy.ts';
@@ -145,12 +148,21 @@ export interface CutOutline {
 export function outlineOf(flat: Flat, more: ReadonlyMap<string, number> = new Map()): CutOutline {
   const shape = outlineShape(flat.surface, flat.topology, flat.positions);
   const grown = more.size ? grownOutline(flat, shape, more) : shape;
+  const path = pathThrough(grown, 0.05);
+  if (more.size && crossingOf(path)) {
+    // In a hollow narrower than what it needs the grown line runs over itself.
+    const [whole] = regionsOf([path]).sort((a, b) => signedArea(b) - signedArea(a));
+    if (whole) {
+      const points = flattened(whole, 0.05).map(({ x, y }) => [x, y] as const);
+      return { path: whole, points, ...boxOf(Float64Array.from(points.flat())), area: signedArea(whole) };
+    }
+  }
   const points = Array.from({ length: grown.points.length / 2 }, (_, i): [number, number] => [
     grown.points[2 * i]!,
     grown.points[2 * i + 1]!,
   ]);
   const dense = denseOutline(grown);
-  return { path: pathThrough(grown, 0.05), points, ...boxOf(dense), area: areaWithin(dense) };
+  return { path, points, ...boxOf(dense), area: areaWithin(dense) };
 }
 
 /** Where a point of the form lies on the flat blank, mm. */
@@ -322,6 +334,9 @@ function outlineShape(surface: Surface, topology: Topology, flat: Float64Array):
   return { points, corners };
 }
 
+/** Two new lines that meet further from their corner than this, in what the greater needs, are each cut off square there. */
+const FAR = 2;
+
 /** Every border vertex moved out by what the edges at it need; where two edges meet, to where the two new lines meet. */
 function grownOutline(
   { surface, topology }: Flat,
@@ -349,7 +364,8 @@ function grownOutline(
     const length = Math.hypot(dx, dy);
     return [dy / length, -dx / length];
   };
-  const grown = points.slice();
+  const grown: [number, number][] = [];
+  const turned = new Set<number>();
   for (let i = 0; i < count; i++) {
     const before = (i + count - 1) % count;
     const [ax, ay] = outward(before);
@@ -357,14 +373,21 @@ function grownOutline(
     const [p, q] = [needs[before]!, needs[i]!];
     const sine = ax * by - ay * bx;
     const straight = Math.abs(sine) < 0.05;
+    const [px, py] = [points[2 * i]!, points[2 * i + 1]!];
+    const put = (x: number, y: number) => {
+      if (corners.has(i)) turned.add(grown.length);
+      grown.push([px + x, py + y]);
+    };
     // Along one edge, or where two go on from each other, the mean way out; at a corner the two lines' meeting.
     const [x, y] = straight
       ? [((ax + bx) * (p + q)) / 4, ((ay + by) * (p + q)) / 4]
       : [(p * by - q * ay) / sine, (q * ax - p * bx) / sine];
-    grown[2 * i]! += x;
-    grown[2 * i + 1]! += y;
+    if (sine > 0 && corners.has(i) && Math.hypot(x, y) > FAR * Math.max(p, q)) {
+      put(p * ax, p * ay);
+      put(q * bx, q * by);
+    } else put(x, y);
   }
-  return { points: grown, corners };
+  return { points: Float64Array.from(grown.flat()), corners: turned };
 }
 
 function areaWithin(points: Float64Array): number {

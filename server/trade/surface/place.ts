@@ -1,8 +1,8 @@
-import { measured, straight, wayOf } from './along.ts';
+import { type Measured, measured, straight, wayOf } from './along.ts';
 import type { Chart, Spot } from './chart.ts';
 import type { Stretch } from './cut.ts';
 import type { Surface, SurfacePoint } from './surface.ts';
-import { dot, minus, NOWHERE, plus, unit, type Vector } from './vector.ts';
+import { apart, dot, minus, NOWHERE, plus, unit, type Vector } from './vector.ts';
 import { directionOut, leftOf, straightOn } from './walk.ts';
 
 /** One measure of a place: so far from an edge or a line, mm, to one side of it where that is said. */
@@ -61,6 +61,9 @@ export interface FormPlace {
   readonly across: Vector;
 }
 
+/** A place reached by less than this share of its inset has come to the outline: a curve's chord is never so short. */
+const SHORT = 0.6;
+
 /** Finds the place so far along an edge and so far in from it. */
 export type AlongEdge = (station: number, inset: number) => FormPlace | string;
 
@@ -87,11 +90,32 @@ export function alongEdge(chart: Chart, edge: string, stretches: readonly Stretc
     if (!(left >= -1e-6 && left <= way.length * (1 + 1e-4))) return `“${edge}” is only ${said(whole)} long`;
     const spot = way.at(left);
     const step = way.length * 1e-4;
+    if (inset > 0 && isCrown(chart, spot)) return overPole(chart, way, left, inset);
     const across = minus(chart.point(...way.at(left + step)), chart.point(...way.at(left - step)));
     if (inset === 0) return { spot, across };
     const inward = leftOf(chart, spot, unit(forward ? across : minus(NOWHERE, across)));
-    return { spot: straightOn(chart, spot, inward, inset), across };
+    const reached = straightOn(chart, spot, inward, inset);
+    // It stops at the outline, where that is nearer.
+    const gone = apart(chart.point(...spot), chart.point(...reached));
+    return gone < SHORT * inset ? `so far in from “${edge}” it lies off the plate` : { spot: reached, across };
   };
+}
+
+/** How near to the crown a place is taken to lie on it, mm. */
+const AT_CROWN = 1;
+
+function isCrown(chart: Chart, [u, v]: Spot): boolean {
+  const row = v < 0.5 ? 0 : 1;
+  const { bottom, top } = chart.poles;
+  return (row ? top : bottom) && apart(chart.point(u, v), chart.point(u, row)) < AT_CROWN;
+}
+
+/** From a crown that an edge runs over there is no straight way in the chart: down the column half way between the edge's two. */
+function overPole(chart: Chart, way: Measured, station: number, inset: number): FormPlace {
+  const [before, after] = [way.at(station - way.length * 0.01), way.at(station + way.length * 0.01)];
+  const [column, row] = [(before[0] + after[0]) / 2, before[1] > 0.5 ? 1 : 0];
+  const down = measured(chart, straight([column, row], [column, 1 - row]));
+  return { spot: down.at(inset), across: minus(chart.point(...after), chart.point(...before)) };
 }
 
 /** The place so far across and so far up from another, as its things lie there. */
