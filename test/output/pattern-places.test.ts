@@ -176,7 +176,11 @@ piece cheek
         [62, 28],
       ],
     );
-    assert.ok(flat.notes.some((note) => /other 6 × Ø 4 mm: only their middle is marked/.test(note)));
+    assert.ok(
+      flat.notes.some((note) =>
+        /other 6 × Ø 4 mm: only their middle is marked, since the spec gives no pitch/.test(note),
+      ),
+    );
     const half = patternIn(
       spec('half dome 240 x 180 mm, deep 150 mm', '60 mm from rim and 70 mm from middle'),
       'cheek',
@@ -305,5 +309,26 @@ piece breast
     for (const at of finished.vertices) assert.ok(contains(cut, at) || distanceTo(cut, at) < 0.3, JSON.stringify(at));
     const area = model.pieces()[0]!.blank()!.area;
     assert.ok(Math.abs(signedArea(cut) / area - 1) < 2e-4);
+  });
+
+  it('of the fold round a dome: once round, inside the finished edge', () => {
+    const model = specOf({
+      'a.planish': `planish 1
+material plate
+  mild steel 1.5 mm
+piece cop
+  from plate
+  oval dome 150 x 125 mm, deep 62 mm
+  dish then raise
+  edge rim rolled, hollow 5 mm
+`,
+    });
+    const { lines } = patternIn(model, 'cop');
+    const path = (kind: string) => lines.find((each) => each.kind === kind)!.path;
+    const [fold, finished] = [path('fold'), path('finished')];
+    assert.ok(fold.closed && crossingOf(fold) === undefined);
+    for (const at of fold.vertices) assert.ok(contains(finished, at));
+    const share = signedArea(fold) / signedArea(finished);
+    assert.ok(share > 0.8 && share < 1, `${share}`);
   });
 });

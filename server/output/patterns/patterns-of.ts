@@ -7,6 +7,7 @@ import type { Opening, PieceModel, Pierced } from '../../model/piece.ts';
 import { show, showSize } from '../../model/show.ts';
 import { isCutOut } from '../../trade/outline/import/outline-in.ts';
 import { lengthOfPath } from '../../trade/outline/measure.ts';
+import type { Path } from '../../trade/outline/path.ts';
 import { cautionsIn, fileName, noBlank, rulesOf } from '../cut-list-of.ts';
 import { everyFile, explainedProblems } from '../explain.ts';
 import { EDGES_RUN, type Flat, flatOf, laidPlainly } from './flat.ts';
@@ -179,7 +180,7 @@ function addEdges(piece: PieceModel, flat: Flat, lines: PatternLine[], labels: P
       const begins = thickness === undefined ? undefined : foldOf(work, thickness);
       if (begins === undefined) continue;
       // The roll begins so far in from the cut edge; a hem folds at the finished one.
-      const fold = parallel(flat, name, Math.max(0, begins - allowance), work.stretch);
+      const fold = parallel(piece, flat, name, Math.max(0, begins - allowance), work.stretch);
       if (fold) lines.push({ kind: 'fold', path: fold });
       if (work.stretch)
         for (const station of [work.stretch.from, work.stretch.to]) {
@@ -200,7 +201,13 @@ function addEdges(piece: PieceModel, flat: Flat, lines: PatternLine[], labels: P
 }
 
 /** A line at a distance inside an edge, all of it or a part. */
-function parallel(flat: Flat, edge: string, inset: number, stretch?: { from: number; to: number }) {
+function parallel(
+  piece: PieceModel,
+  flat: Flat,
+  edge: string,
+  inset: number,
+  stretch?: { from: number; to: number },
+): Path | undefined {
   const whole = flat.edges.find(({ name }) => name === edge)?.path;
   if (!whole) return undefined;
   const level = inset < 1e-6 ? whole : flat.across(edge, inset);
@@ -209,14 +216,16 @@ function parallel(flat: Flat, edge: string, inset: number, stretch?: { from: num
     const share = lengthOfPath(level) / lengthOfPath(whole);
     return part(level, stretch.from * share, stretch.to * share);
   }
-  const length = lengthOfPath(whole);
+  // Stations are counted on the finished piece: a dome's rim is longer in the flat.
+  const length = piece.edgeLength(edge)?.value ?? lengthOfPath(whole);
   const [from, to] = stretch ? [stretch.from, Math.min(stretch.to, length)] : [0, length];
   const steps = Math.max(8, Math.ceil((to - from) / 4));
   const stations = Array.from({ length: steps + 1 }, (_, i) =>
     flat.inFrom(edge, from + ((to - from) * i) / steps, inset),
   );
   if (stations.some((each) => !each)) return undefined;
-  return { vertices: (stations as Station[]).map(({ x, y }) => ({ x, y })), closed: false };
+  const vertices = (stations as Station[]).map(({ x, y }) => ({ x, y }));
+  return whole.closed && !stretch ? { vertices: vertices.slice(0, -1), closed: true } : { vertices, closed: false };
 }
 
 // ---- bends, creases and flutes -------------------------------------------------------------------------------------
@@ -292,7 +301,7 @@ function addOpenings(
       lines.push({ kind: now ? (opening.round ? 'hole' : 'opening') : 'later', path });
     }
     if (opening.kind === 'breaths' && places.length < opening.count)
-      notes.push(`${openingTitle(opening, piece)}: only their middle is marked, since no \`pitch\` is said.`);
+      notes.push(`${openingTitle(opening, piece)}: only their middle is marked, since the spec gives no pitch.`);
     // The first of a row often lies on the middle line, where there is no room.
     const { x, y } = places[1] ?? places[0]!;
     labels.push({
