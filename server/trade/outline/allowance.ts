@@ -3,15 +3,15 @@ import type { Path } from './path.ts';
 import { regionsOf } from './regions.ts';
 import {
   chordOf,
-  deviation,
+  footOn,
   headingOn,
   lengthOf,
   type Point,
   partOf,
   pathOf,
   pointOn,
+  radiusOf,
   type Span,
-  shareOf,
   spansOf,
 } from './span.ts';
 
@@ -49,30 +49,17 @@ export type Join = 'mitre' | 'round';
  * Range: any outline that does not cross itself. Source: geometry.
  */
 export function widened(outline: EdgedOutline, allowances: readonly EdgeAllowance[], join: Join = 'mitre'): Path[] {
-  for (const nudge of NUDGES) {
-    const made = tried(outline, allowances, join, nudge);
-    if (made.length) return made;
-  }
-  return [];
-}
-
-/**
- * mm, added to every allowance in turn until an outline comes out: where three lines meet in nearly one point the digits do
- * not tell which of them goes on, and a hair's breadth further they do. What truly has nothing left has nothing left each time.
- */
-const NUDGES = [0, 3e-4, -3e-4, 1.1e-3, -1.1e-3, 5e-3, -5e-3, 0.02, -0.02];
-
-function tried(outline: EdgedOutline, allowances: readonly EdgeAllowance[], join: Join, nudge: number): Path[] {
-  const strips = stripsOf(
-    outline,
-    nudge === 0 ? allowances : allowances.map((each) => ({ ...each, by: each.by === 0 ? 0 : each.by + nudge })),
-  );
+  const strips = stripsOf(outline, allowances);
   if (!strips.length) return [];
   if (strips.every(({ by }) => by === 0)) return [outline.path];
+  const lines = strips.map((strip): Span => ({ from: off(strip, 0), to: off(strip, 1), bulge: strip.span.bulge }));
+  const trims = trimsOf(strips, lines);
   const raw: Span[] = [];
   for (const [i, strip] of strips.entries()) {
-    raw.push(...corner(strips.at(i - 1)!, strip, join));
-    raw.push({ from: off(strip, 0), to: off(strip, 1), bulge: strip.span.bulge });
+    const [start, end] = [trims[i], trims[(i + 1) % strips.length]];
+    if (!start) raw.push(...corner(strips.at(i - 1)!, strip, join));
+    const kept = partOf(lines[i]!, start?.after ?? 0, end?.before ?? 1);
+    raw.push({ from: start?.at ?? kept.from, to: end?.at ?? kept.to, bulge: kept.bulge });
   }
   return regionsOf([pathOf(linked(raw), true)]).filter((path) => !isUsedUp(path, strips));
 }
@@ -159,18 +146,94 @@ function corner(one: Strip, other: Strip, join: Join): Span[] {
   return [line(end, tip), line(tip, start)];
 }
 
+/** Where two outer lines run into each other, and at which share of each: the first goes on to there, the second from there. */
+interface Trim {
+  readonly at: Point;
+  readonly before: number;
+  readonly after: number;
+}
+
+/** A turn (radians) up to which two lines that run into each other are cut at once where they meet. */
+const BLUNT = 0.3;
+
+/**
+ * The inner corners, by the strip that begins there, at which both lines end where they meet. At a nearly straight corner
+ * the loop that they would leave otherwise is a sliver, too thin to tell its inside from its outside. What is cut away lies in
+ * both strips, so nothing is lost by it.
+ */
+function trimsOf(strips: readonly Strip[], lines: readonly Span[]): (Trim | undefined)[] {
+  const trims = strips.map((other, i) => {
+    const before = (i + strips.length - 1) % strips.length;
+    return strips.length > 1 ? trimAt(strips[before]!, lines[before]!, other, lines[i]!) : undefined;
+  });
+  // A line that is shorter than what both its ends lose keeps both.
+  return trims.map((trim, i) => {
+    const before = (i + strips.length - 1) % strips.length;
+    const next = (i + 1) % strips.length;
+    const isLong = (start: Trim | undefined, end: Trim | undefined) => (start?.after ?? 0) < (end?.before ?? 1);
+    return trim && isLong(trims[before], trim) && isLong(trim, trims[next]) ? trim : undefined;
+  });
+}
+
+function trimAt(one: Strip, first: Span, other: Strip, second: Span): Trim | undefined {
+  const [u, v] = [headingOn(one.span, 1), headingOn(other.span, 0)];
+  const turn = Math.atan2(u.x * v.y - u.y * v.x, u.x * v.x + u.y * v.y);
+  const isInner = turn > 0 ? Math.max(one.by, other.by) < 0 : turn < 0 && Math.min(one.by, other.by) > 0;
+  if (!isInner || Math.abs(turn) > BLUNT) return undefined;
+  const [k, l] = [curvature(one), curvature(other)];
+  if (k === undefined || l === undefined) return undefined;
+  // Newton's steps from the corner: how far back along the one and on along the other both are at one place.
+  let [back, on] = [0, 0];
+  for (let step = 0; step < 12; step++) {
+    const [p, q] = [onwards(first.to, u, k, back), onwards(second.from, v, l, on)];
+    const sine = p.heading.x * q.heading.y - p.heading.y * q.heading.x;
+    const [dx, dy] = [q.x - p.x, q.y - p.y];
+    if (Math.hypot(dx, dy) < 1e-10) {
+      const [before, after] = [1 + back / lengthOf(first), on / lengthOf(second)];
+      const near = 4 * Math.max(Math.abs(one.by), Math.abs(other.by)) * Math.abs(Math.tan(turn / 2));
+      if (!(back <= 0 && on >= 0 && -back <= near && on <= near && before > 0 && after < 1)) return undefined;
+      return { at: { x: p.x, y: p.y }, before, after };
+    }
+    if (sine === 0) return undefined;
+    back += (dx * q.heading.y - dy * q.heading.x) / sine;
+    on += (dx * p.heading.y - dy * p.heading.x) / sine;
+  }
+  return undefined;
+}
+
+/** Of a strip's outer line, per mm, above nought to the left; nothing where the arc is turned inside out. */
+function curvature({ span, by }: Strip): number | undefined {
+  if (span.bulge === 0) return 0;
+  const radius = radiusOf(span) + Math.sign(span.bulge) * by;
+  return radius > 0 ? Math.sign(span.bulge) / radius : undefined;
+}
+
+/** The place so far along a line or circle from a point with this heading, and the heading there. */
+function onwards({ x, y }: Point, u: Point, bend: number, way: number): Point & { heading: Point } {
+  const turn = bend * way;
+  const [c, s] = [Math.cos(turn), Math.sin(turn)];
+  const chord = Math.abs(turn) < 1e-12 ? way : (2 * Math.sin(turn / 2)) / bend;
+  const [hc, hs] = [Math.cos(turn / 2) * chord, Math.sin(turn / 2) * chord];
+  return {
+    x: x + u.x * hc - u.y * hs,
+    y: y + u.y * hc + u.x * hs,
+    heading: { x: u.x * c - u.y * s, y: u.y * c + u.x * s },
+  };
+}
+
 /**
  * Whether a loop lies in what an inward allowance takes away: so it comes about where the whole outline is narrower than
- * the allowance, and an arc is turned inside out beyond its middle.
+ * the allowance, and an arc is turned inside out beyond its middle. Every line of it then does; a mitre that runs through what
+ * is taken away from its neighbour is one line among others.
  */
 function isUsedUp(path: Path, strips: readonly Strip[]): boolean {
   const inward = strips.filter(({ by }) => by < 0);
-  const span = spansOf(path)[0];
-  if (!inward.length || !span) return false;
-  const middle = pointOn(span, 0.5);
-  return inward.some((strip) => {
-    const share = shareOf(strip.span, middle);
-    return share > 1e-6 && share < 1 - 1e-6 && deviation(strip.span, middle) < -strip.by - 1e-4;
+  return spansOf(path).every((span) => {
+    const middle = pointOn(span, 0.5);
+    return inward.some((strip) => {
+      const foot = footOn(strip.span, middle);
+      return foot && foot.share > 1e-6 && foot.share < 1 - 1e-6 && foot.away < -strip.by - 1e-4;
+    });
   });
 }
 

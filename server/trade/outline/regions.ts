@@ -1,7 +1,19 @@
 import { joined } from './fit.ts';
 import { meetings, signedArea, windingOf } from './measure.ts';
 import type { Path } from './path.ts';
-import { chordOf, headingOn, type Point, partOf, pathOf, pointOn, type Span, shareOf, spansOf } from './span.ts';
+import {
+  chordOf,
+  deviation,
+  headingOn,
+  lengthOf,
+  type Point,
+  partOf,
+  pathOf,
+  pointOn,
+  type Span,
+  shareOf,
+  spansOf,
+} from './span.ts';
 
 /** How near two ends count as one, mm: well over the tolerance of an intersection, far under that of a cut. */
 const ONE_POINT = 2e-5;
@@ -15,10 +27,16 @@ const BESIDE = 5e-6;
  * That is how the loops are lost that an offset leaves where it runs into itself. Parts narrower than about 0.00002 mm are lost too.
  */
 export function regionsOf(paths: readonly Path[]): Path[] {
-  const spans = paths.flatMap(spansOf).filter((span) => chordOf(span) > ONE_POINT);
   const nodes = new Nodes();
+  const snapped = (point: Point): Point => nodes.point(nodes.at(point));
+  // Without what is shorter than a point is wide, and still closed: the winding is told from these very spans.
+  const spans = paths
+    .flatMap(spansOf)
+    .map((span) => ({ ...span, from: snapped(span.from), to: snapped(span.to) }))
+    .filter((span) => chordOf(span) > 0);
   const pieces = cutWhereTheyMeet(spans, nodes);
-  const kept = new Map<string, Piece>();
+  const kept = new Set<Piece>();
+  const seen = new Set<string>();
   for (const piece of pieces) {
     const middle = pointOn(piece.span, 0.5);
     const { x, y } = headingOn(piece.span, 0.5);
@@ -27,9 +45,77 @@ export function regionsOf(paths: readonly Path[]): Path[] {
     if (left <= 0 || right > 0) continue;
     // Lines that lie on each other count once.
     const key = `${piece.start} ${piece.end} ${Math.round(piece.span.bulge * 1e4)}`;
-    if (!kept.has(key)) kept.set(key, piece);
+    if (!seen.has(key)) kept.add(piece);
+    seen.add(key);
   }
-  return loopsOf([...kept.values()]);
+  setRight(pieces, kept, spans);
+  return loopsOf([...kept]);
+}
+
+/**
+ * Every end of a kept piece is the beginning of another. Where lines run side by side nearer than one can look between them,
+ * the winding is guessed and a loop may be left open: the shortest way that closes it is added, over pieces that were lost, or
+ * taken out, back over pieces that were kept; those guessed come first.
+ */
+function setRight(pieces: readonly Piece[], kept: Set<Piece>, spans: readonly Span[]): void {
+  const surplus = new Map<number, number>();
+  const count = (node: number, by: number) => surplus.set(node, (surplus.get(node) ?? 0) + by);
+  for (const { start, end } of kept) {
+    count(end, 1);
+    count(start, -1);
+  }
+  const open = [...surplus].flatMap(([node, by]): number[] => Array<number>(Math.max(0, by)).fill(node));
+  if (!open.length) return;
+  const costs = new Map(pieces.map((piece) => [piece, lengthOf(piece.span) * (isGuessed(piece, spans) ? GUESSED : 1)]));
+  for (const from of open) {
+    const way = cheapest(from, (node) => (surplus.get(node) ?? 0) < 0, pieces, kept, costs);
+    for (const piece of way) if (!kept.delete(piece)) kept.add(piece);
+    const last = way.at(-1);
+    if (!last) continue;
+    count(from, -1);
+    count(kept.has(last) ? last.end : last.start, 1);
+  }
+}
+
+/** What the length of a guessed piece counts for. */
+const GUESSED = 1e-3;
+
+/** Whether another line runs so near by that the winding beside the piece may be that beyond it. */
+function isGuessed({ span }: Piece, spans: readonly Span[]): boolean {
+  const middle = pointOn(span, 0.5);
+  return spans.filter((other) => deviation(other, middle) < 2 * BESIDE).length > 1;
+}
+
+/** The pieces of the cheapest way from a node to one that is wanted: lost ones forwards, kept ones backwards. */
+function cheapest(
+  from: number,
+  isWanted: (node: number) => boolean,
+  pieces: readonly Piece[],
+  kept: ReadonlySet<Piece>,
+  costs: ReadonlyMap<Piece, number>,
+): Piece[] {
+  const reached = new Map<number, { cost: number; by?: Piece; before?: number }>([[from, { cost: 0 }]]);
+  const done = new Set<number>();
+  for (;;) {
+    let node: number | undefined;
+    for (const [each, { cost }] of reached)
+      if (!done.has(each) && (node === undefined || cost < reached.get(node)!.cost)) node = each;
+    if (node === undefined) return [];
+    if (isWanted(node)) {
+      const way: Piece[] = [];
+      for (let at = reached.get(node)!; at.by; at = reached.get(at.before!)!) way.unshift(at.by);
+      return way;
+    }
+    done.add(node);
+    const { cost } = reached.get(node)!;
+    for (const piece of pieces) {
+      const [start, end] = kept.has(piece) ? [piece.end, piece.start] : [piece.start, piece.end];
+      if (start !== node) continue;
+      const whole = cost + costs.get(piece)!;
+      if (whole < (reached.get(end)?.cost ?? Number.POSITIVE_INFINITY))
+        reached.set(end, { cost: whole, by: piece, before: node });
+    }
+  }
 }
 
 interface Piece {

@@ -174,12 +174,26 @@ export function boxOfSpan(span: Span): Box {
 
 /** How far a point lies from a span, mm. */
 export function deviation(span: Span, point: Point): number {
+  const { from, to } = span;
+  return (
+    footOn(span, point)?.away ??
+    Math.min(Math.hypot(point.x - from.x, point.y - from.y), Math.hypot(point.x - to.x, point.y - to.y))
+  );
+}
+
+/** Where on a span a point lies square to it, as a share 0…1 of its way, and how far away, mm; nothing beyond its ends. */
+export function footOn(span: Span, point: Point): { readonly share: number; readonly away: number } | undefined {
   const { from, to, bulge } = span;
-  const share = shareOf(span, point);
-  if (share <= 0) return Math.hypot(point.x - from.x, point.y - from.y);
-  if (share >= 1) return Math.hypot(point.x - to.x, point.y - to.y);
-  if (Math.abs(bulge) < 1e-6)
-    return Math.abs(((to.x - from.x) * (point.y - from.y) - (to.y - from.y) * (point.x - from.x)) / chordOf(span));
+  if (Math.abs(bulge) < 1e-6) {
+    const [dx, dy, chord] = [to.x - from.x, to.y - from.y, chordOf(span)];
+    const share = (dx * (point.x - from.x) + dy * (point.y - from.y)) / (chord * chord);
+    const away = Math.abs(dx * (point.y - from.y) - dy * (point.x - from.x)) / chord;
+    return share >= 0 && share <= 1 ? { share, away } : undefined;
+  }
   const centre = centreOf(span);
-  return Math.abs(Math.hypot(point.x - centre.x, point.y - centre.y) - radiusOf(span));
+  const [ax, ay] = [from.x - centre.x, from.y - centre.y];
+  const [px, py] = [point.x - centre.x, point.y - centre.y];
+  const turn = Math.sign(bulge) * Math.atan2(ax * py - ay * px, ax * px + ay * py);
+  const share = (turn < 0 ? turn + 2 * Math.PI : turn) / Math.abs(sweepOf(span));
+  return share <= 1 ? { share, away: Math.abs(Math.hypot(px, py) - radiusOf(span)) } : undefined;
 }

@@ -18,10 +18,6 @@ function byClipper(path: Path, by: number): number {
   return made.reduce((sum, each) => sum + areaD(each), 0);
 }
 
-/** With a fixed seed: of three in a thousand outlines with a nearly straight inner corner nothing comes out yet (DEVELOPERS.md). */
-const hold = <T>(property: fc.IProperty<T>, parameters: fc.Parameters<T> = {}) =>
-  fc.assert(property, { ...parameters, seed: 20 });
-
 describe('offsets', () => {
   it('of a circle are circles about the same middle', () => {
     for (const by of [2.5, -4]) {
@@ -92,7 +88,7 @@ describe('offsets', () => {
   });
 
   it('add A + aP + πa² round an outline without hollows', () => {
-    hold(
+    fc.assert(
       fc.property(roundedOutlines(), fc.double({ min: 0.1, max: 30, noNaN: true }), (path, by) => {
         const made = offset(path, by);
         assert.equal(made.length, 1);
@@ -102,7 +98,7 @@ describe('offsets', () => {
   });
 
   it('agree with polygons of short chords, outward and inward', () => {
-    hold(
+    fc.assert(
       fc.property(
         outlines(bent),
         fc.double({ min: 0.2, max: 25, noNaN: true }).chain((by) => fc.constantFrom(by, -by)),
@@ -121,7 +117,7 @@ describe('offsets', () => {
   const BLUNT = 5e-3;
 
   it('come back when as much is taken away again, where nothing was closed', () => {
-    hold(
+    fc.assert(
       fc.property(roundedOutlines(true), fc.double({ min: 0.1, max: 20, noNaN: true }), (path, by) => {
         const back = offset(offset(path, by)[0]!, -by);
         assert.equal(back.length, 1);
@@ -242,7 +238,7 @@ describe('allowances', () => {
   });
 
   it('inward and outward by turns never cross themselves', () => {
-    hold(
+    fc.assert(
       fc.property(
         outlines(bent),
         fc.array(fc.record({ by: fc.double({ min: -8, max: 12, noNaN: true }), fold: fc.boolean() }), {
@@ -255,6 +251,7 @@ describe('allowances', () => {
             { path, edges },
             edges.map(({ name }, i) => ({ edge: name, ...choices[i]! })),
           );
+          assert.ok(made.length > 0);
           for (const each of made) assert.equal(crossingOf(each), undefined, JSON.stringify(made));
         },
       ),
