@@ -12,6 +12,7 @@ import type { Model } from '../model/model.ts';
 import { cutListOf } from '../output/cut-list-of.ts';
 import { type ExplainedFigure, type ExplainedProblem, explain, explainedProblems, namesOf } from '../output/explain.ts';
 import { formViewSvg } from '../output/form-view.ts';
+import { LAYOUT_FORMATS, type LayoutFormat, layoutsOf, writeLayout } from '../output/patterns/layouts.ts';
 import { patternsOf } from '../output/patterns/patterns-of.ts';
 import { PAPERS, type PaperSize } from '../output/patterns/tiles.ts';
 import { exportPatterns, onePiece, PATTERN_FORMATS, type PatternFormat } from '../output/patterns/writers.ts';
@@ -385,6 +386,54 @@ const patterns: Command = {
   },
 };
 
+// ---- layouts -------------------------------------------------------------------------------------------------------
+
+const layouts: Command = {
+  name: 'layouts',
+  usage: 'FILE --to svg|dxf',
+  doc: 'Writes the sheets with their blanks as the cut list lays them, at 1:1 for a cutter: a file for each sheet.',
+  more: [
+    'Without -o they are written beside the spec: sallet.planish makes sallet.skull-plate-1.dxf and so on.',
+    'Everything that is cut, drilled, bent or marked in the flat lies on its layer, as on the patterns.',
+    'Ends with 1 where the spec has errors: the sheets are written all the same.',
+  ],
+  options: {
+    to: { value: 'format', choices: LAYOUT_FORMATS, doc: 'svg or dxf.' },
+    output: { value: 'folder', short: 'o', doc: 'The folder to write them into.' },
+    force,
+    date: { value: 'date', doc: 'The day that stands in the file, 2027-03-01. Otherwise today.' },
+    root,
+  },
+  async run({ named, options }, terminal): Promise<ExitCode> {
+    const files = wanted(named, 'a file');
+    if (files.length > 1) throw new CommandError('planish layouts takes one file.');
+    const file = files[0]!;
+    const to: LayoutFormat = formatOf(options, LAYOUT_FORMATS);
+    const date = dateOf(options);
+    const model = open(file, options).model(file);
+    const problems = problemsOf(model);
+    terminal.progress(`Laying out ${shown(file)}`);
+    const made = layoutsOf(model, { date, problems });
+    for (const { piece, reason } of made.missing) terminal.note(`Not laid: ${clean(piece)}: ${clean(reason)}.`);
+    if (!made.sheets.length) throw new CommandError(`${shown(file)} has nothing that can be laid on a sheet.`);
+    const base = path.basename(file).replace(/\.planish$/i, '');
+    const folder = options.get('output') ?? path.dirname(file);
+    const placed = made.sheets.map((sheet) => ({ sheet, file: path.join(folder, `${base}.${sheet.name}.${to}`) }));
+    // All or nothing: new sheets beside old ones would be worse than none.
+    const there = options.has('force') ? undefined : placed.find((each) => existsSync(each.file));
+    if (there)
+      throw new CommandError(`${shown(there.file)} is already there. Nothing was written: --force replaces it.`);
+    const contents = placed.map(({ sheet }) => {
+      terminal.progress(`Writing ${sheet.name}`);
+      return writeLayout(made, sheet, to);
+    });
+    makeFolder(folder);
+    for (const [i, each] of placed.entries()) writeWhole(each.file, contents[i]!, options.has('force'));
+    terminal.note(`${counted(placed.length, 'sheet')} of ${shown(file)} written to ${shown(folder)}.`);
+    return errorsNoted(file, problems, terminal);
+  },
+};
+
 // ---- format --------------------------------------------------------------------------------------------------------
 
 const format: Command = {
@@ -536,11 +585,11 @@ export const commands: readonly Command[] = [
   explainCommand,
   cutlist,
   patterns,
+  layouts,
   draw,
   format,
   create,
   serve,
-  later('layouts', 'Sheet layouts for a cutter.'),
   later('buildsheet', 'The order of work, with tools and settings.'),
   later('order', 'What to buy.'),
   later('quote', 'A price for the job.'),

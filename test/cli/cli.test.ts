@@ -532,8 +532,32 @@ describe('command line', function () {
     assert.equal(bytes.subarray(0, 5).toString(), '%PDF-');
   });
 
+  it('writes a file for each sheet, all or none, and says what lies on none', async () => {
+    const folder = scratch({ 'a.planish': GOOD, 'bare.planish': GOOD.replace('  sheet 1000 x 2000 mm\n', '') });
+    const args = ['layouts', 'a.planish', '--to', 'dxf', '-o', 'sheets'];
+    const first = await planish(args, folder);
+    assert.equal(first.code, 0, first.err);
+    assert.deepEqual(readdirSync(path.join(folder, 'sheets')), ['a.plate-1.dxf']);
+    assert.match(text(folder, 'sheets/a.plate-1.dxf'), /AC1009/);
+    const again = await planish(args, folder);
+    assert.equal(again.code, 2);
+    assert.match(again.err, /already there/);
+    const bare = await planish(['layouts', 'bare.planish', '--to', 'svg'], folder);
+    assert.equal(bare.code, 2);
+    assert.match(bare.err, /Not laid: brow/);
+    assert.match((await planish(['layouts', 'a.planish'], folder)).err, /--to svg, --to dxf/);
+  });
+
   it('checks the samples clean', async () => {
-    for (const sample of ['samples/shop', 'samples/sallet', 'samples/gauntlet', 'samples/knee', 'samples/breastplate', 'samples/greave', 'samples/collar']) {
+    for (const sample of [
+      'samples/shop',
+      'samples/sallet',
+      'samples/gauntlet',
+      'samples/knee',
+      'samples/breastplate',
+      'samples/greave',
+      'samples/collar',
+    ]) {
       const { code, out } = await planish(['check', sample, '--severity', 'warning'], root);
       assert.deepEqual([code, out], [0, '1 file: nothing to mend\n']);
     }

@@ -5,7 +5,7 @@ import { printable } from '../escape.ts';
 import { asCircle, type Box } from './paths.ts';
 import { LAYERS, type Layer, type Patterns } from './pattern.ts';
 import { textWidth } from './plan.ts';
-import { laidOut } from './sheet.ts';
+import { type Laid, laidOut } from './sheet.ts';
 
 /*
  * Drawing exchange files of release 12 (AC1009), which every cutter and every drawing program reads. Lines and arcs are
@@ -29,8 +29,10 @@ export type Entity =
     };
 
 /** All patterns of a build side by side, mm. Same patterns, same text. */
-export function writeDxf(patterns: Patterns): string {
-  const { laid } = laidOut(patterns);
+export const writeDxf = (patterns: Patterns): string => dxfOfLaid(laidOut(patterns).laid);
+
+/** Plans where they lie, mm. */
+export function dxfOfLaid(laid: readonly Laid[]): string {
   const entities = laid.flatMap(({ plan, x, y }): Entity[] => [
     ...plan.strokes.map(
       ({ layer, path }): Entity => ({

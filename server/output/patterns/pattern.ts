@@ -49,6 +49,8 @@ export const LINES = {
   match: 'mark',
   /** A line that the flattening adds: where to stretch, where to shrink, where to trim. */
   guide: 'mark',
+  /** The edge of the sheet that blanks are laid on: for people, since nobody cuts it. */
+  sheet: 'note',
 } as const satisfies Readonly<Record<string, Layer>>;
 export type LineKind = keyof typeof LINES;
 

@@ -59,11 +59,13 @@ export const textWidth = (text: string, size: number): number => [...text].lengt
 export interface PlanOptions {
   /** Turned a quarter, where that saves paper. */
   readonly turned?: boolean;
+  /** These words in the place of the heading, and nothing beside the outline: others lie there. */
+  readonly inside?: string;
   /** The widest that words beside the drawing may run, mm. */
   readonly widest?: number;
 }
 
-export function planOf(original: Pattern, { turned: quarter = false, widest = 180 }: PlanOptions = {}): Plan {
+export function planOf(original: Pattern, { turned: quarter = false, inside, widest = 180 }: PlanOptions = {}): Plan {
   const pattern = quarter ? quarterTurned(original) : original;
   const all = boxOf(pattern.lines.map(({ path }) => path));
   const [dx, dy] = [-all.left, -all.bottom];
@@ -88,20 +90,21 @@ export function planOf(original: Pattern, { turned: quarter = false, widest = 18
   }
   const whole = boxOf(lines.map(({ path }) => path));
   if (pattern.grain !== undefined) strokes.push(...grainMark(pattern.grain, room, whole, texts));
-  const heading = headingOf(pattern);
+  const heading = inside === undefined ? headingOf(pattern) : [{ text: inside, size: 5.5, bold: true }];
   const rest = [
     ...pattern.notes,
     ...(unplaced.length ? [`Not lettered for want of room: ${unplaced.join('; ')}.`] : []),
   ];
   const { right, top } = whole;
   // All of it inside the outline where there is room, so that the template carries its own words.
-  for (const wide of [110, 90, 75]) {
+  for (const wide of inside === undefined ? [110, 90, 75] : []) {
     const block = [...heading, ...wrapped(rest, 2.7, wide)];
     const spot = spotFor(block, room, whole);
     if (spot) return { pattern, wide: right, high: top, strokes, texts: [...texts, ...setIn(block, spot)], outline };
   }
   const short = [heading, heading.slice(0, 2), heading.slice(0, 1)].find((block) => spotFor(block, room, whole));
   if (short) texts.push(...setIn(short, spotFor(short, room, whole)!));
+  if (inside !== undefined) return { pattern, wide: right, high: top, strokes, texts, outline };
   const heads = headingLine(pattern);
   const headed = Math.max(...heads.map(({ text, size }) => textWidth(text, size)));
   const wide = Math.min(Math.max(right, 95, headed), widest);

@@ -8,7 +8,21 @@ import { type Laid, laidOut } from './sheet.ts';
 
 /** Patterns as SVG, one unit a millimetre: a group for each layer, text as text. Same patterns, same text. */
 export function writeSvg(patterns: Patterns): string {
-  const { laid, wide, high } = laidOut(patterns);
+  return svgOfLaid({ ...laidOut(patterns), ...patterns, title: `${patterns.title}: patterns at 1:1` });
+}
+
+/** Plans where they lie, and what is told of them. */
+export interface SvgSheet {
+  readonly laid: readonly Laid[];
+  readonly wide: number;
+  readonly high: number;
+  readonly title: string;
+  readonly file: string;
+  readonly version: string;
+  readonly date: string;
+}
+
+export function svgOfLaid({ laid, wide, high, title, file, version, date }: SvgSheet): string {
   const layers = LAYERS.map((layer) => {
     const strokes = laid.flatMap((each) =>
       each.plan.strokes.filter((stroke) => stroke.layer === layer).map((stroke) => drawn(stroke, each, high)),
@@ -18,9 +32,9 @@ export function writeSvg(patterns: Patterns): string {
   });
   return `<?xml version="1.0" encoding="UTF-8"?>
 <svg xmlns="http://www.w3.org/2000/svg" width="${n(wide)}mm" height="${n(high)}mm" viewBox="0 0 ${n(wide)} ${n(high)}" fill="none" stroke-width="0.25">
-  <title>${markup(`${patterns.title}: patterns at 1:1`)}</title>
-  <desc>${markup(`${patterns.file}, ${patterns.version}, ${patterns.date}. One unit is one millimetre. ${NOT_CERTIFIED}`)}</desc>
-  <style>text{font-family:sans-serif;stroke:none;fill:#1d2226}#cut{stroke:#000}#drill{stroke:#a01c1c}#bend{stroke:#94471c;stroke-dasharray:4 1.5}#mark{stroke:#2b5c8a;stroke-width:.18}.later,.rivet{stroke-dasharray:1.2 .8}.centre{stroke-dasharray:6 1.5 1 1.5}</style>
+  <title>${markup(title)}</title>
+  <desc>${markup(`${file}, ${version}, ${date}. One unit is one millimetre. ${NOT_CERTIFIED}`)}</desc>
+  <style>text{font-family:sans-serif;stroke:none;fill:#1d2226}#cut{stroke:#000}#drill{stroke:#a01c1c}#bend{stroke:#94471c;stroke-dasharray:4 1.5}#mark{stroke:#2b5c8a;stroke-width:.18}.later,.rivet{stroke-dasharray:1.2 .8}.centre{stroke-dasharray:6 1.5 1 1.5}.sheet{stroke:#7a7f84}</style>
 ${layers.join('')}</svg>
 `;
 }

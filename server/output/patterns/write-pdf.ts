@@ -162,6 +162,7 @@ const LOOK: Readonly<Record<Stroke['kind'], Look>> = {
   guide: { color: blue, width: 0.18 },
   cross: { color: soft, width: 0.13 },
   grain: { color: soft, width: 0.25 },
+  sheet: { color: soft, width: 0.25 },
 };
 
 class SheetPage {

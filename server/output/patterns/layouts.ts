@@ -1,0 +1,149 @@
+import type { Problem } from '../../checks/check.ts';
+import type { Model } from '../../model/model.ts';
+import { showSize } from '../../model/show.ts';
+import type { LaidSheet, Placement } from '../../nest/lay.ts';
+import { boxOfPath } from '../../trade/outline/measure.ts';
+import type { Path, Vertex } from '../../trade/outline/path.ts';
+import { cutListOf } from '../cut-list-of.ts';
+import { dxfOfLaid } from './dxf.ts';
+import { rectangle, turned, turnedPoint } from './paths.ts';
+import type { Pattern, PatternLabel } from './pattern.ts';
+import { patternsOf } from './patterns-of.ts';
+import { type Plan, planOf } from './plan.ts';
+import type { Laid } from './sheet.ts';
+import { svgOfLaid } from './svg.ts';
+
+/** What sheet layouts can be written as. */
+export const LAYOUT_FORMATS = ['svg', 'dxf'] as const;
+export type LayoutFormat = (typeof LAYOUT_FORMATS)[number];
+
+/** One sheet or offcut with the patterns of its blanks where they are laid: what a cutter's table takes at once. */
+export interface SheetLayout {
+  /** `skull-plate-1`: the material and the number of its sheet. */
+  readonly name: string;
+  /** `skull-plate, sheet 1 of 2, 2500 × 1250 mm` */
+  readonly title: string;
+  readonly wide: number;
+  readonly high: number;
+  readonly laid: readonly Laid[];
+}
+
+export interface SheetLayouts {
+  readonly title: string;
+  readonly version: string;
+  readonly file: string;
+  readonly date: string;
+  readonly sheets: readonly SheetLayout[];
+  /** Blanks that lie on no sheet, and why. */
+  readonly missing: readonly { readonly piece: string; readonly reason: string }[];
+}
+
+/** The sheets of the cut list, with everything on them that is cut, drilled, bent or marked in the flat. */
+export function layoutsOf(model: Model, options: { date: string; problems: readonly Problem[] }): SheetLayouts {
+  const patterns = patternsOf(model, options);
+  const byName = new Map(patterns.patterns.map((pattern) => [pattern.piece, pattern]));
+  const units = model.units();
+  const missing = [...patterns.missing];
+  const sheets = cutListOf(model, options).materials.flatMap(({ name, layout, rows }): SheetLayout[] => {
+    if (!layout) {
+      missing.push(...rows.map(({ piece }) => ({ piece, reason: `“${name}” is a hide: it is laid out by hand` })));
+      return [];
+    }
+    missing.push(...layout.unplaced.map(({ blank, reason }) => ({ piece: blank, reason })));
+    return layout.sheets.map((sheet): SheetLayout => {
+      const kind = sheet.from === 'offcut' ? 'offcut' : 'sheet';
+      const title = `${name}, ${kind} ${sheet.number} of ${layout.sheets.length}, ${showSize(sheet.long, sheet.wide, units)}`;
+      return {
+        name: `${name}-${sheet.number}`,
+        title,
+        wide: sheet.long,
+        high: sheet.wide + HEAD,
+        laid: [
+          edgeOf(sheet, title),
+          ...sheet.placements.flatMap((placement) => {
+            const pattern = byName.get(placement.blank);
+            return pattern ? [laidOn(sheet, placement, pattern)] : [];
+          }),
+        ],
+      };
+    });
+  });
+  const { title, version, file, date } = patterns;
+  return { title, version, file, date, sheets, missing };
+}
+
+export const writeLayout = (layouts: SheetLayouts, sheet: SheetLayout, to: LayoutFormat): string =>
+  to === 'dxf'
+    ? dxfOfLaid(sheet.laid)
+    : svgOfLaid({ ...sheet, ...head(layouts), title: `${layouts.title}: ${sheet.title}` });
+
+const head = ({ file, version, date }: SheetLayouts) => ({ file, version, date });
+
+/** Room above a sheet for its title, mm, and the height of its type. */
+const HEAD = 20;
+const TITLE = 10;
+
+function edgeOf({ long, wide, number }: LaidSheet, title: string): Laid {
+  const outline = rectangle(0, 0, long, wide);
+  const pattern: Pattern = {
+    piece: `sheet ${number}`,
+    count: 1,
+    turned: 0,
+    material: '',
+    size: '',
+    notes: [],
+    lines: [{ kind: 'sheet', path: outline }],
+    labels: [],
+  };
+  const plan: Plan = {
+    pattern,
+    wide: long,
+    high: wide,
+    outline,
+    strokes: [{ kind: 'sheet', layer: 'note', path: outline }],
+    texts: [{ text: title, x: 0, y: wide + TITLE / 2, anchor: 'start', size: TITLE, turn: 0, bold: true }],
+  };
+  return { plan, x: 0, y: 0 };
+}
+
+/** y counts up from the sheet's lower edge; a placement's down from its upper one. */
+function laidOn(sheet: LaidSheet, placement: Placement, pattern: Pattern): Laid {
+  const seen = placement.flipped ? mirrored(pattern) : pattern;
+  const inside = `${pattern.piece} ${placement.copy}${placement.flipped ? ', face down' : ''}`;
+  const plan = planOf(placement.turned ? quarterTurned(seen) : seen, { inside });
+  const { left, bottom } = boxOfPath(plan.outline);
+  return { plan, x: placement.x - left, y: sheet.wide - placement.y - placement.wide - bottom };
+}
+
+function quarterTurned(pattern: Pattern): Pattern {
+  return moved(
+    pattern,
+    (path) => turned(path, 90),
+    (label) =>
+      'along' in label ? { ...label, along: turned(label.along, 90) } : { ...label, ...turnedPoint(label, 90) },
+  );
+}
+
+/** As it lies face down: what turned right turns left. */
+function mirrored(pattern: Pattern): Pattern {
+  return moved(pattern, mirror, (label) =>
+    'along' in label
+      ? { ...label, along: mirror(label.along), side: label.side === 'left' ? 'right' : 'left' }
+      : { ...label, x: -label.x },
+  );
+}
+
+const mirror = ({ vertices, closed }: Path): Path => ({
+  vertices: vertices.map(({ x, y, bulge }): Vertex => (bulge ? { x: -x, y, bulge: -bulge } : { x: -x, y })),
+  closed,
+});
+
+const moved = (
+  { grain: _, ...pattern }: Pattern,
+  path: (path: Path) => Path,
+  label: (label: PatternLabel) => PatternLabel,
+): Pattern => ({
+  ...pattern,
+  lines: pattern.lines.map((each) => ({ ...each, path: path(each.path) })),
+  labels: pattern.labels.map(label),
+});
