@@ -168,10 +168,13 @@ const material: SectionWord = {
     line('offcut', 'offcut <size:size>', 'A piece left in the rack: used before a new sheet.', 'offcut 400 x 310 mm', {
       repeats: true,
     }),
-    line('hide', 'hide ( <area:area> | <file:text> )', 'A hide, by its area.', 'hide 2.2 m2, price 96.00', {
-      with: STOCK_QUALIFIERS,
-      repeats: true,
-    }),
+    line(
+      'hide',
+      'hide ( <area:area> | <file:text> )',
+      'A hide, by its area or by its outline in a drawing, SVG or DXF. What lies inside the outline, a brand or a hole, is left out.',
+      'hide 2.2 m2, price 96.00',
+      { with: [...STOCK_QUALIFIERS, named], repeats: true },
+    ),
     line(
       'coil',
       'coil <coil:length>',

@@ -1,5 +1,6 @@
+import type { LineReading } from '../model/reading.ts';
 import type { Check } from './check.ts';
-import { placeIn } from './writing.ts';
+import { placeIn, placeOf } from './writing.ts';
 
 export const check: Check = {
   code: 'drawing-missing',
@@ -32,8 +33,16 @@ piece badge
     for (const { line, found } of piece.drawnLines()) {
       if (found) continue;
       report(placeIn(piece, line, line.filled('file')), {
-        message: `There is no drawing “${line.text('file')}” beside this spec, or it may not be read.`,
+        message: missing(line),
       });
     }
   },
+  material(material, report) {
+    for (const { line, drawn } of material.hides())
+      if (!drawn && line.text('file') !== undefined)
+        report(placeOf(line, line.filled('file')!), { message: missing(line) });
+  },
 };
+
+const missing = (line: LineReading) =>
+  `There is no drawing “${line.text('file')}” beside this spec, or it may not be read.`;

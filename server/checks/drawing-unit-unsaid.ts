@@ -1,8 +1,9 @@
+import type { LineReading } from '../model/reading.ts';
 import { show } from '../model/show.ts';
 import { type CutOut, isOutline, type OutlineIn } from '../trade/outline/import/outline-in.ts';
 import { boxOfPath } from '../trade/outline/measure.ts';
 import type { Check } from './check.ts';
-import { placeIn } from './writing.ts';
+import { placeIn, placeOf } from './writing.ts';
 
 export const check: Check = {
   code: 'drawing-unit-unsaid',
@@ -39,14 +40,21 @@ piece badge
     const system = model.units();
     for (const { line, found } of piece.drawnLines()) {
       if (!found || 'why' in found || found.assumed === undefined) continue;
-      const [wide, high] = sizeOf(found);
       const what = isOutline(found) ? 'the piece' : 'the pierced work';
-      report(placeIn(piece, line, line.filled('file')), {
-        message: `“${line.text('file')}”: ${found.assumed}. So ${what} is ${show(wide, 'mm', system)} wide and ${show(high, 'mm', system)} high.`,
-      });
+      report(placeIn(piece, line, line.filled('file')), { message: unsaid(line, found, what, system) });
     }
   },
+  material(material, report, model) {
+    for (const { line, drawn } of material.hides())
+      if (drawn && isOutline(drawn) && drawn.assumed !== undefined)
+        report(placeOf(line, line.filled('file')!), { message: unsaid(line, drawn, 'the hide', model.units()) });
+  },
 };
+
+function unsaid(line: LineReading, found: OutlineIn | CutOut, what: string, system: 'mm' | 'in'): string {
+  const [wide, high] = sizeOf(found);
+  return `“${line.text('file')}”: ${found.assumed}. So ${what} is ${show(wide, 'mm', system)} wide and ${show(high, 'mm', system)} high.`;
+}
 
 function sizeOf(found: OutlineIn | CutOut): readonly [wide: number, high: number] {
   if (!isOutline(found)) return [found.long, found.wide];

@@ -1,4 +1,7 @@
 import { nearest } from '../../grammar/nearest.ts';
+import type { FindingFix } from '../model/figure.ts';
+import type { LineReading } from '../model/reading.ts';
+import type { NoOutline } from '../trade/outline/import/outline-in.ts';
 import { type Check, replacing } from './check.ts';
 import { placeIn, placeOf } from './writing.ts';
 
@@ -30,30 +33,41 @@ piece crest
 `,
   },
   piece(piece, report) {
-    for (const { line, found } of piece.drawnLines()) {
-      if (!found || !('why' in found)) continue;
-      const asked = line.filled('which', 'named');
-      const near = found.why === 'no such name' ? nearest(line.text('which', 'named') ?? '', found.names) : undefined;
-      const choice = found.names.length ? ` It has ${listed(found.names)}.` : '';
-      const place = asked && found.why !== 'unreadable' ? asked : line.filled('file');
-      report(placeIn(piece, line, place), {
-        message: `“${line.text('file')}” ${found.text}.${near ? ` Do you mean “${near}”?` : asked || found.why === 'several' ? choice : ''}`,
-        fixes:
-          near && asked
-            ? [
-                replacing(
-                  line.file.uri,
-                  `Change to “${near}”`,
-                  placeOf(line, asked),
-                  `"${near.replaceAll(/["\\]/g, '\\$&')}"`,
-                  true,
-                ),
-              ]
-            : [],
-      });
-    }
+    for (const { line, found } of piece.drawnLines())
+      if (found && 'why' in found)
+        report(placeIn(piece, line, placedAt(line, found)), {
+          message: unusable(line, found),
+          fixes: fixes(line, found),
+        });
+  },
+  material(material, report) {
+    for (const { line, drawn } of material.hides())
+      if (drawn && 'why' in drawn)
+        report(placeOf(line, placedAt(line, drawn)!), { message: unusable(line, drawn), fixes: fixes(line, drawn) });
   },
 };
+
+const placedAt = (line: LineReading, { why }: NoOutline) =>
+  (why === 'unreadable' ? undefined : line.filled('which', 'named')) ?? line.filled('file');
+
+/** The name in the file that is meant, it seems, where the one that is asked for is not there. */
+const meant = (line: LineReading, { why, names }: NoOutline): string | undefined =>
+  why === 'no such name' ? nearest(line.text('which', 'named') ?? '', names) : undefined;
+
+function unusable(line: LineReading, found: NoOutline): string {
+  const near = meant(line, found);
+  const choice = found.names.length ? ` It has ${listed(found.names)}.` : '';
+  const asked = line.filled('which', 'named');
+  return `“${line.text('file')}” ${found.text}.${near ? ` Do you mean “${near}”?` : asked || found.why === 'several' ? choice : ''}`;
+}
+
+function fixes(line: LineReading, found: NoOutline): FindingFix[] {
+  const near = meant(line, found);
+  const asked = line.filled('which', 'named');
+  if (!near || !asked) return [];
+  const text = `"${near.replaceAll(/["\\]/g, '\\$&')}"`;
+  return [replacing(line.file.uri, `Change to “${near}”`, placeOf(line, asked), text, true)];
+}
 
 /** Some of the names, not all of hundreds. */
 const listed = (names: readonly string[]): string =>

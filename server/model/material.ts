@@ -5,11 +5,13 @@ import { ends, intervalOf, through } from '../trade/interval.ts';
 import { ounceThickness, type SoftId, type SoftMaterial, softMaterials } from '../trade/leather.ts';
 import { areaMass } from '../trade/mass.ts';
 import { type Sourced, shearByTensile } from '../trade/metals.ts';
+import { isOutline, type NoOutline, type OutlineIn, outlineIn } from '../trade/outline/import/outline-in.ts';
 import { type Result, result, type Unit } from '../trade/result.ts';
 import { millTolerance } from '../trade/stock.ts';
 import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
 import { once } from './file.ts';
+import { drawnArea } from './measures.ts';
 import { numberOf } from './quantity.ts';
 import type { LineReading } from './reading.ts';
 import { StockThing } from './thing.ts';
@@ -32,6 +34,16 @@ export interface Coil {
   /** Of one coil. */
   readonly price?: number;
   /** Coils in the rack. */
+  readonly have?: number;
+}
+
+export interface Hide {
+  readonly line: LineReading;
+  /** mm² */
+  readonly area?: number;
+  /** Its outline in a drawing, or why that gives none; nothing where there is no such file. */
+  readonly drawn?: OutlineIn | NoOutline;
+  readonly price?: number;
   readonly have?: number;
 }
 
@@ -92,6 +104,28 @@ export class MaterialModel extends StockThing {
     }),
   );
 
+  readonly hides = once((): readonly Hide[] =>
+    this.lines.flatMap((line): Hide[] => {
+      if (line.id !== 'hide') return [];
+      const file = line.text('file');
+      const drawing = file === undefined ? undefined : line.file.drawing(file);
+      const drawn = drawing && outlineIn(drawing, line.text('which', 'named'));
+      const area =
+        drawn && isOutline(drawn) ? drawnArea(drawn.outer, drawn.openings, '').value : line.measure('area', 'area');
+      const price = line.measure('number', 'price', 'price');
+      const have = line.count('have', 'have');
+      return [
+        {
+          line,
+          ...(area === undefined ? {} : { area }),
+          ...(drawn ? { drawn } : {}),
+          ...(price === undefined ? {} : { price }),
+          ...(have === undefined ? {} : { have }),
+        },
+      ];
+    }),
+  );
+
   readonly margin = once(() => Math.max(0, this.line('margin')?.length('margin') ?? 0));
   readonly kerf = once(() => Math.max(0, this.line('kerf')?.length('kerf') ?? 0));
 
@@ -104,6 +138,15 @@ export class MaterialModel extends StockThing {
     const { place } = stock;
     const thickness = this.thicknessResult();
     if (thickness) set.add('thickness', 'thickness', thickness, place, [], { decimals: 3 });
+    for (const { line, drawn } of this.hides().slice(0, 1))
+      if (drawn && isOutline(drawn))
+        set.add(
+          'hide',
+          'area of a hide',
+          drawnArea(drawn.outer, drawn.openings, `The outline in ${line.text('file')}`),
+          line.place,
+          [],
+        );
     const density = this.densityResult();
     if (density) set.add('density', 'density', density, this.line('density')?.place ?? place, []);
     if (thickness && density && this.kind() !== 'wire') {

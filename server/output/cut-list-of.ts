@@ -223,14 +223,11 @@ function leftOutBesides(model: Model): Unreckoned[] {
 }
 
 function materialOf(material: MaterialModel, blanks: readonly BlankInput[]): MaterialInput {
-  const hide = material.lines.find((line) => line.id === 'hide');
+  const { area, have, price } = material.hides()[0] ?? {};
   const sheets = material.sheets();
   const offcuts = material.offcuts();
   const byArea = material.kind() === 'soft' && !sheets.length && !offcuts.length;
   const gauge = material.gauge();
-  const area = hide?.measure('area', 'area');
-  const have = hide?.count('have', 'have');
-  const price = hide?.measure('number', 'price', 'price');
   return {
     name: material.name,
     title: material.title(),

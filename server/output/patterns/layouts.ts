@@ -1,9 +1,14 @@
 import type { Problem } from '../../checks/check.ts';
 import type { Model } from '../../model/model.ts';
-import { showSize } from '../../model/show.ts';
+import { type System, showSize } from '../../model/show.ts';
 import type { LaidSheet, Placement } from '../../nest/lay.ts';
+import { layOnHides } from '../../nest/on-hide.ts';
+import type { Point } from '../../nest/shape.ts';
+import { flattened } from '../../trade/outline/flatten.ts';
+import { isOutline, type OutlineIn } from '../../trade/outline/import/outline-in.ts';
 import { boxOfPath } from '../../trade/outline/measure.ts';
 import type { Path, Vertex } from '../../trade/outline/path.ts';
+import type { Material } from '../cut-list.ts';
 import { cutListOf } from '../cut-list-of.ts';
 import { dxfOfLaid } from './dxf.ts';
 import { rectangle, turned, turnedPoint } from './paths.ts';
@@ -44,9 +49,15 @@ export function layoutsOf(model: Model, options: { date: string; problems: reado
   const byName = new Map(patterns.patterns.map((pattern) => [pattern.piece, pattern]));
   const units = model.units();
   const missing = [...patterns.missing];
-  const sheets = cutListOf(model, options).materials.flatMap(({ name, layout, rows }): SheetLayout[] => {
+  const sheets = cutListOf(model, options).materials.flatMap((material): SheetLayout[] => {
+    const { name, layout, rows } = material;
     if (!layout) {
-      missing.push(...rows.map(({ piece }) => ({ piece, reason: `“${name}” is a hide: it is laid out by hand` })));
+      const drawn = model
+        .materials()
+        .find((each) => each.name === name)
+        ?.hides()[0]?.drawn;
+      if (drawn && isOutline(drawn)) return onHides(material, drawn, byName, missing, units);
+      missing.push(...rows.map(({ piece }) => ({ piece, reason: `the outline of a hide of “${name}” is not drawn` })));
       return [];
     }
     missing.push(...layout.unplaced.map(({ blank, reason }) => ({ piece: blank, reason })));
@@ -59,11 +70,8 @@ export function layoutsOf(model: Model, options: { date: string; problems: reado
         wide: sheet.long,
         high: sheet.wide + HEAD,
         laid: [
-          edgeOf(sheet, title),
-          ...sheet.placements.flatMap((placement) => {
-            const pattern = byName.get(placement.blank);
-            return pattern ? [laidOn(sheet, placement, pattern)] : [];
-          }),
+          edgeOf(sheet, [rectangle(0, 0, sheet.long, sheet.wide)], title),
+          ...laidAll(sheet, sheet.placements, byName),
         ],
       };
     });
@@ -71,6 +79,47 @@ export function layoutsOf(model: Model, options: { date: string; problems: reado
   const { title, version, file, date } = patterns;
   return { title, version, file, date, sheets, missing };
 }
+
+/** The same for leather whose hide is drawn. */
+function onHides(
+  { name, rows, stock }: Material,
+  { outer, openings }: OutlineIn,
+  byName: ReadonlyMap<string, Pattern>,
+  missing: { piece: string; reason: string }[],
+  units: System,
+): SheetLayout[] {
+  const { right: long, top: wide } = boxOfPath(outer);
+  const rings = [outer, ...openings].map((path) => flattened(path, 0.5).map(({ x, y }): Point => [x, wide - y]));
+  const { hides, unplaced } = layOnHides(
+    rows.map((row) => ({ ...row, copies: row.total })),
+    { shape: { long, wide, rings }, margin: stock.margin, kerf: stock.kerf },
+  );
+  for (const [piece, copies] of unplaced)
+    missing.push({ piece, reason: `${copies} of them go on no hide of “${name}”` });
+  return hides.map((placements, i) => {
+    const title = `${name}, hide ${i + 1} of ${hides.length}, ${showSize(long, wide, units)}`;
+    return {
+      name: `${name}-${i + 1}`,
+      title,
+      wide: long,
+      high: wide + HEAD,
+      laid: [
+        edgeOf({ long, wide, number: i + 1 }, [outer, ...openings], title),
+        ...laidAll({ wide }, placements, byName),
+      ],
+    };
+  });
+}
+
+const laidAll = (
+  sheet: Pick<LaidSheet, 'wide'>,
+  placements: readonly Placement[],
+  byName: ReadonlyMap<string, Pattern>,
+): Laid[] =>
+  placements.flatMap((placement) => {
+    const pattern = byName.get(placement.blank);
+    return pattern ? [laidOn(sheet, placement, pattern)] : [];
+  });
 
 export const writeLayout = (layouts: SheetLayouts, sheet: SheetLayout, to: LayoutFormat): string =>
   to === 'dxf'
@@ -83,8 +132,11 @@ const head = ({ file, version, date }: SheetLayouts) => ({ file, version, date }
 const HEAD = 20;
 const TITLE = 10;
 
-function edgeOf({ long, wide, number }: LaidSheet, title: string): Laid {
-  const outline = rectangle(0, 0, long, wide);
+function edgeOf(
+  { long, wide, number }: Pick<LaidSheet, 'long' | 'wide' | 'number'>,
+  edges: readonly [Path, ...Path[]],
+  title: string,
+): Laid {
   const pattern: Pattern = {
     piece: `sheet ${number}`,
     count: 1,
@@ -92,22 +144,22 @@ function edgeOf({ long, wide, number }: LaidSheet, title: string): Laid {
     material: '',
     size: '',
     notes: [],
-    lines: [{ kind: 'sheet', path: outline }],
+    lines: edges.map((path) => ({ kind: 'sheet', path })),
     labels: [],
   };
   const plan: Plan = {
     pattern,
     wide: long,
     high: wide,
-    outline,
-    strokes: [{ kind: 'sheet', layer: 'note', path: outline }],
+    outline: edges[0],
+    strokes: edges.map((path) => ({ kind: 'sheet', layer: 'note', path })),
     texts: [{ text: title, x: 0, y: wide + TITLE / 2, anchor: 'start', size: TITLE, turn: 0, bold: true }],
   };
   return { plan, x: 0, y: 0 };
 }
 
 /** y counts up from the sheet's lower edge; a placement's down from its upper one. */
-function laidOn(sheet: LaidSheet, placement: Placement, pattern: Pattern): Laid {
+function laidOn(sheet: Pick<LaidSheet, 'wide'>, placement: Placement, pattern: Pattern): Laid {
   const seen = placement.flipped ? mirrored(pattern) : pattern;
   const inside = `${pattern.piece} ${placement.copy}${placement.flipped ? ', face down' : ''}`;
   const plan = planOf(placement.turned ? quarterTurned(seen) : seen, { inside });
