@@ -10,18 +10,19 @@ import {
 import { circleArea, ellipseArea, outlineMeasures, plateArea } from '../trade/flat.ts';
 import { outlineOf } from '../trade/flatten/flatten.ts';
 import { stripAlong } from '../trade/flatten/strip.ts';
-import { offset } from '../trade/outline/allowance.ts';
+import { offset, widened } from '../trade/outline/allowance.ts';
+import { pathOfCorners } from '../trade/outline/corners.ts';
 import { flattened as chords } from '../trade/outline/flatten.ts';
-import { boxOfPath } from '../trade/outline/measure.ts';
+import { anticlockwise, boxOfPath, signedArea } from '../trade/outline/measure.ts';
 import type { Path } from '../trade/outline/path.ts';
 import { plain, type Result, result } from '../trade/result.ts';
 import type { SurfaceLine } from '../trade/surface/walk.ts';
-import { coneDevelopment, coneOutline, cylinderBlank } from '../trade/wrap.ts';
+import { coneDevelopment, conePattern, cylinderBlank } from '../trade/wrap.ts';
 import type { Figure } from './figure.ts';
 import { laidFlat } from './flat-figures.ts';
 import type { Flattening } from './flattening.ts';
 import type { Form } from './form.ts';
-import { drawnArea, drawnOutline, lengthOfEdge } from './measures.ts';
+import { drawnArea, lengthOfEdge } from './measures.ts';
 
 /** What one worked edge adds. */
 export interface Allowance {
@@ -226,31 +227,22 @@ function round(diameter: number, edges: Edges, source: string): WorkedBlank {
 }
 
 function outline(form: Form & { kind: 'outline' }, edges: Edges): WorkedBlank | undefined {
-  const { area, perimeter, box } = outlineMeasures(form.points);
+  const { area } = outlineMeasures(form.points);
   if (area.outside !== undefined) return undefined;
-  const source = 'Box of the outline and twice what its edge needs';
-  const long = grown('long', box.right - box.left, edges.of('rim'), 2, source);
-  const wide = grown('wide', box.top - box.bottom, edges.of('rim'), 2, source);
-  const rim = edges.sum('rim');
-  const whole = rim
-    ? result({
-        value: area.value + rim * perimeter.value + Math.PI * rim * rim,
-        unit: 'mm2',
-        formula: 'A = {A0} + {a} × {P} + π × {a}²',
-        symbols: { A0: area.value, a: rim, P: perimeter.value },
-        basis: 'geometry',
-        source: 'A rounded outline widened all round (exact for one without hollows)',
-      })
-    : area;
-  return made({ kind: 'outline', points: drawnOutline(form.points) }, long, wide, whole, edges);
+  return drawnRound(anticlockwise(pathOfCorners(form.points).path), [], edges, area);
 }
 
 /** Fine enough to be laid and drawn: mm between a chord and its arc. */
 const CHORDS_WITHIN = 0.05;
 
-/** An outline out of a drawing, made larger all round by what its edge needs; openings stay as they are drawn. */
+/** An outline out of a drawing; openings stay as they are drawn. */
 function drawn(form: Form & { kind: 'drawing' }, edges: Edges): WorkedBlank | undefined {
   const { outer, openings } = form.outline;
+  return drawnRound(outer, openings, edges, drawnArea(outer, openings, `The outline in ${form.file}`));
+}
+
+/** An outline, made larger all round by what its edge needs. */
+function drawnRound(outer: Path, openings: readonly Path[], edges: Edges, area: Result): WorkedBlank | undefined {
   const rim = edges.sum('rim');
   const cut = rim ? offset(outer, rim)[0] : outer;
   if (!cut) return undefined;
@@ -258,50 +250,61 @@ function drawn(form: Form & { kind: 'drawing' }, edges: Edges): WorkedBlank | un
   const source = 'Box of the outline and twice what its edge needs';
   const long = grown('long', box.right - box.left, edges.of('rim'), 2, source);
   const wide = grown('wide', box.top - box.bottom, edges.of('rim'), 2, source);
-  const area = drawnArea(
-    cut,
-    openings,
-    rim
-      ? 'The outline moved out square to itself by what its edge needs, arcs kept as arcs'
-      : `The outline in ${form.file}`,
-  );
-  const points = (path: Path) => chords(path, CHORDS_WITHIN).map(({ x, y }) => [x, y] as const);
+  const moved = 'The outline moved out square to itself by what its edge needs, arcs kept as arcs';
   const shape = {
     kind: 'outline' as const,
-    points: points(cut),
+    points: pointsOf(cut),
     path: cut,
-    ...(openings.length ? { openings: openings.map(points) } : {}),
+    ...(openings.length ? { openings: openings.map(pointsOf) } : {}),
   };
-  return made(shape, long, wide, area, edges);
+  return made(shape, long, wide, rim ? drawnArea(cut, openings, moved) : area, edges);
 }
+
+const pointsOf = (path: Path) => chords(path, CHORDS_WITHIN).map(({ x, y }) => [x, y] as const);
 
 function cone(form: Form & { kind: 'cone' }, edges: Edges): WorkedBlank | undefined {
   const { slant } = coneDevelopment(form);
   if (slant.outside !== undefined) return undefined;
-  // What the ends need goes on along the cone's own side, so the pattern of the longer cone is the pattern wanted.
+  // What the ends need goes on along the cone's own side, at most to its point: the pattern of the longer cone is the one wanted.
   const taper = (form.bottom - form.top) / slant.value;
+  const top = taper > 0 ? Math.min(edges.sum('top'), form.top / taper) : edges.sum('top');
+  const bottom = taper < 0 ? Math.min(edges.sum('bottom'), form.bottom / -taper) : edges.sum('bottom');
   const longer = {
-    top: Math.max(0, form.top - taper * edges.sum('top')),
-    bottom: Math.max(0, form.bottom + taper * edges.sum('bottom')),
-    high: form.high * (1 + edges.sum('top', 'bottom') / slant.value),
+    top: Math.max(0, form.top - taper * top),
+    bottom: Math.max(0, form.bottom + taper * bottom),
+    high: form.high * (1 + (top + bottom) / slant.value),
     wrap: form.wrap,
   };
   const flat = coneDevelopment(longer);
   if (flat.blankLong.outside !== undefined) return undefined;
-  const [left, right] = [edges.sum('left'), edges.sum('right')];
-  const points = coneOutline(longer, 48).map(({ x, y }): readonly [number, number] => [
-    x + (x > 0 ? right : x < 0 ? -left : 0),
-    y,
-  ]);
-  const sides = edges.of('left', 'right');
-  const area = sides.length
-    ? {
-        ...flat.area,
-        value: flat.area.value + (left + right) * flat.slant.value,
-        note: 'What the left and right edges need is added along the slant.',
-      }
-    : flat.area;
-  return made({ kind: 'outline', points }, grownFrom(flat.blankLong, sides, 1), flat.blankWide, area, edges);
+  const pattern = conePattern(longer);
+  const sides = edges.of('left', 'right').map(({ name, value }) => ({ edge: name, by: value, fold: false }));
+  const path = sides.length ? widened(pattern, sides)[0] : pattern.path;
+  if (!path) return undefined;
+  const shape: BlankShape = { kind: 'outline', points: pointsOf(path), path };
+  if (!sides.length) return made(shape, flat.blankLong, flat.blankWide, flat.area, edges);
+  const box = boxOfPath(path);
+  const symbols = { l: edges.sum('left'), r: edges.sum('right') };
+  const shared = {
+    basis: 'geometry',
+    source: 'The pattern of the cone, its sides moved out square to themselves',
+  } as const;
+  const size = (name: 'long' | 'wide', value: number): Result =>
+    result({
+      ...shared,
+      value,
+      unit: 'mm',
+      formula: `${name} = box of the pattern {${name}}, its sides {l} and {r} further out`,
+      symbols: { [name]: name === 'long' ? flat.blankLong.value : flat.blankWide.value, ...symbols },
+    });
+  const area = result({
+    ...shared,
+    value: signedArea(path),
+    unit: 'mm2',
+    formula: 'A = {A0} + ({l} + {r}) × {s}',
+    symbols: { A0: flat.area.value, ...symbols, s: flat.slant.value },
+  });
+  return made(shape, size('long', box.right - box.left), size('wide', box.top - box.bottom), area, edges);
 }
 
 const RANGE_NOTE = 'The range runs from a rim that is held to one that only shrinks.';

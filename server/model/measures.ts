@@ -12,7 +12,7 @@ import { lengthOfPath, signedArea } from '../trade/outline/measure.ts';
 import type { Path } from '../trade/outline/path.ts';
 import { type Result, result } from '../trade/result.ts';
 import { coneDevelopment, cylinderBlank } from '../trade/wrap.ts';
-import type { Form, OutlineCorner } from './form.ts';
+import type { Form } from './form.ts';
 
 /* Areas and lengths of the finished form, at the middle of the thickness. */
 
@@ -225,30 +225,6 @@ export function widthOfOval(girth: number, long: number): number | undefined {
     else high = middle;
   }
   return (low + high) / 2;
-}
-
-/** The corners of an outline with its arcs as short chords, for drawing. */
-export function drawnOutline(points: readonly OutlineCorner[]): [number, number][] {
-  return points.flatMap((to, i): [number, number][] => {
-    const from = points[(i + points.length - 1) % points.length]!;
-    const radius = to.radius ?? 0;
-    const chord = Math.hypot(to.x - from.x, to.y - from.y);
-    if (!radius || chord > 2 * Math.abs(radius) || chord === 0) return [[to.x, to.y]];
-    const half = Math.asin(Math.min(1, chord / (2 * Math.abs(radius))));
-    const rise = Math.sqrt(Math.max(0, radius * radius - (chord * chord) / 4));
-    // Left of the way one goes for a radius above nought, so the middle lies to the right of the chord.
-    const side = radius > 0 ? -1 : 1;
-    const nx = -(to.y - from.y) / chord;
-    const ny = (to.x - from.x) / chord;
-    const cx = (from.x + to.x) / 2 + side * nx * rise;
-    const cy = (from.y + to.y) / 2 + side * ny * rise;
-    const start = Math.atan2(from.y - cy, from.x - cx);
-    const steps = Math.max(2, Math.ceil(half / 0.06));
-    return Array.from({ length: steps }, (_, k): [number, number] => {
-      const angle = start + side * ((2 * half * (k + 1)) / steps);
-      return [cx + Math.abs(radius) * Math.cos(angle), cy + Math.abs(radius) * Math.sin(angle)];
-    });
-  });
 }
 
 /** A measure that the form gives as it stands. */

@@ -1,4 +1,7 @@
 import { roundEllipse } from './flat.ts';
+import type { EdgedOutline } from './outline/allowance.ts';
+import type { Vertex } from './outline/path.ts';
+import { vertex } from './outline/span.ts';
 import { firstOf, notAboveNothing, notAtLeastNothing, reckon, when } from './reckon.ts';
 import type { Result } from './result.ts';
 
@@ -176,36 +179,37 @@ export function coneDevelopment({
 }
 
 /**
- * Points (mm) round the pattern of a cone, for laying it out by coordinates: along the larger end from left to right,
- * back along the smaller one. The larger end bulges downward, its lowest point is the origin.
+ * The pattern of a cone, mm, its larger end below, the lowest point of that at the origin; turned half round where the top is
+ * the larger end, so that it is seen from outside either way. Its edges have their names and its ends are arcs.
  *
- * Holds for any taper, down to a cylinder, where it is a rectangle. `steps` pieces for each arc (1 to 10 000).
- * Empty if {@link coneDevelopment} is outside. Source: as there.
+ * Holds for any taper, down to a cylinder, where it is a rectangle. Empty if {@link coneDevelopment} is outside. Source: as there.
  */
-export function coneOutline(
-  cone: { top: number; bottom: number; high: number; wrap?: number },
-  steps = 36,
-): readonly { x: number; y: number }[] {
+export function conePattern(cone: { top: number; bottom: number; high: number; wrap?: number }): EdgedOutline {
   const { slant, sector } = coneDevelopment(cone);
-  if (slant.outside !== undefined) return [];
-  const count = Math.min(10_000, Math.max(1, Math.floor(steps) || 1));
-  const wrap = cone.wrap ?? 360;
+  if (slant.outside !== undefined) return { path: { vertices: [], closed: true }, edges: [] };
   const turn = (sector.value * Math.PI) / 180;
-  const arcs = [Math.max(cone.top, cone.bottom), Math.min(cone.top, cone.bottom)].map((girth) => (girth * wrap) / 360);
-  const outerArc = arcs[0] as number;
-  // A point at the share f of the sector: along its arc, and risen from the arc's lowest point.
-  const lie = (arc: number, f: number) => ({
-    x: arc * f * sinc(f * turn),
-    y: (arc * turn * f * f * sinc((f * turn) / 2) ** 2) / 2,
-  });
-  const shares = Array.from({ length: count + 1 }, (_, index) => index / count - 0.5);
-  return [
-    ...shares.map((f) => lie(outerArc, f)),
-    ...shares.toReversed().map((f) => {
-      const at = lie(arcs[1] as number, f);
-      return { x: at.x, y: at.y + slant.value };
-    }),
+  const arcOf = (girth: number) => (girth * (cone.wrap ?? 360)) / 360;
+  const [outer, inner] = [arcOf(Math.max(cone.top, cone.bottom)), arcOf(Math.min(cone.top, cone.bottom))];
+  // A point at a share of the sector: along its arc, and risen from the arc's lowest point.
+  const lie = (arc: number, share: number, bulge: number): Vertex =>
+    vertex(
+      { x: arc * share * sinc(share * turn), y: (arc * turn * share * share * sinc((share * turn) / 2) ** 2) / 2 },
+      bulge,
+    );
+  const raised = (at: Vertex): Vertex => ({ ...at, y: at.y + slant.value });
+  // Each arc in halves, so that a whole turn has a bulge too.
+  const bulge = Math.tan(turn / 8);
+  const back = inner > 0 ? [lie(inner, 0.5, -bulge), lie(inner, 0, -bulge)] : [];
+  const vertices = [
+    lie(outer, -0.5, bulge),
+    lie(outer, 0, bulge),
+    lie(outer, 0.5, 0),
+    ...back.map(raised),
+    raised(lie(inner, -0.5, 0)),
   ];
+  const around = cone.top > cone.bottom ? ['top', 'left', 'bottom', 'right'] : ['bottom', 'right', 'top', 'left'];
+  const counts = [2, 1, back.length, 1];
+  return { path: { vertices, closed: true }, edges: around.map((name, i) => ({ name, spans: counts[i]! })) };
 }
 
 /** One end of an oval cone: its axes at the middle of the thickness, mm; both nothing for a point. */

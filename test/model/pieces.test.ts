@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
+import { boxOfPath, signedArea } from '../../server/trade/outline/measure.ts';
 import { figureValue, modelFrom, PLATE } from './support.ts';
 
 const close = (a: number, b: number, within = 1e-9) =>
@@ -51,6 +52,50 @@ describe('pieces', () => {
     const cylinder = piece('cylinder round 300 mm, high 100 mm, wrap 200 deg');
     for (const name of ['cop.blank.long', 'cop.blank.wide', 'cop.blank.area', 'cop.mass'])
       close(figureValue(equal, name), figureValue(cylinder, name));
+  });
+
+  it('leave what the sides of a cone need square to its slanting sides', () => {
+    const form = 'cone round 700 to 420 mm, high 120 mm, wrap 180 deg';
+    const [bare, model] = [piece(form), piece(`${form}\n  edge left long 20 mm\n  edge right long 8 mm`)];
+    const slant = figureValue(model, 'cop.slant');
+    const half = (figureValue(model, 'cop.sector') * Math.PI) / 360;
+    const [outer, inner] = ['outer', 'inner'].map((each) => figureValue(model, `cop.${each}-radius`)) as [
+      number,
+      number,
+    ];
+    const area = figureValue(model, 'cop.blank.area');
+    close(area, figureValue(bare, 'cop.blank.area') + 28 * slant);
+    // Each side keeps its slope, so that along the chord the strip is a cosine narrower.
+    const long = figureValue(model, 'cop.blank.long');
+    close(long, 2 * outer * Math.sin(half) + 28 * Math.cos(half));
+    // The wider strip's lower corner lies below that of the other side, and below the inner arc's ends.
+    const wide = figureValue(model, 'cop.blank.wide');
+    close(wide, outer - Math.min(inner * Math.cos(half) - 20 * Math.sin(half), inner * Math.cos(half)));
+    const { shape } = [...model.pieces()][0]!.blank()!;
+    assert.ok(shape.kind === 'outline' && shape.path);
+    close(signedArea(shape.path), area);
+    close(boxOfPath(shape.path).right - boxOfPath(shape.path).left, long);
+  });
+
+  it('add square to itself what the rim of an outline with a hollow needs', () => {
+    const corners = [
+      [100, 0],
+      [100, 60],
+      [50, 20],
+      [0, 60],
+      [0, 0],
+    ];
+    const lines = corners.map(([x, y]) => `  to ${x} mm right and ${y} mm up\n`);
+    const form = `outline\n${lines.join('')}  edge rim long 10 mm`;
+    const model = piece(form);
+    const { shape, area } = [...model.pieces()][0]!.blank()!;
+    assert.ok(shape.kind === 'outline' && shape.path);
+    close(signedArea(shape.path), area);
+    close(figureValue(model, 'cop.blank.long'), 120);
+    // At the hollow the strips of two sides lie over each other: twice the triangle of tan(turn/2).
+    const turn = Math.PI - 2 * Math.atan(50 / 40);
+    const [sides, round] = [100 + 2 * 60 + 2 * Math.hypot(50, 40), (2 * Math.PI + turn) / 2];
+    close(area, 4000 + 10 * sides + 100 * round - 100 * Math.tan(turn / 2));
   });
 
   it('add what wired, rolled and hemmed edges need, each named in the formula', () => {

@@ -125,10 +125,10 @@ const COMPUTATIONS = {
   rivetMass: ([shank, length, density]) =>
     (['domed', 'countersunk', 'pan'] as const).map((head) => rivet.rivetMass({ shank, length, head, density })),
   cylinder: ([girth, high, turn]) => wrap.cylinderBlank({ girth, high, wrap: turn }),
-  cone: ([top, bottom, high, turn, steps]) => [
+  cone: ([top, bottom, high, turn]) => [
     wrap.coneDevelopment({ top, bottom, high, wrap: turn }),
     wrap.coneDevelopment({ top, bottom, high }),
-    wrap.coneOutline({ top, bottom, high }, Math.min(steps, 50)),
+    wrap.conePattern({ top, bottom, high }),
   ],
   sloped: ([girth, angle, steps]) => wrap.slopedCylinderCut({ girth, angle, steps: Math.min(steps, 50) }),
   mass: ([area, thickness, density]) => [

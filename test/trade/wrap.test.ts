@@ -1,9 +1,11 @@
 import { strict as assert } from 'node:assert';
 import fc from 'fast-check';
 import { ellipsePerimeter, outlineMeasures } from '../../server/trade/flat.ts';
+import { boxOfPath, signedArea } from '../../server/trade/outline/measure.ts';
+import { spansOf } from '../../server/trade/outline/span.ts';
 import {
   coneDevelopment,
-  coneOutline,
+  conePattern,
   cylinderBlank,
   ovalConeDevelopment,
   slopedCylinderCut,
@@ -63,26 +65,30 @@ describe('Cones', () => {
     );
   });
 
-  it('have a pattern by coordinates with the area and the box of the pattern by radii', () => {
+  it('have a pattern of lines and arcs with the area and the box of the pattern by radii', () => {
     fc.assert(
       fc.property(length, length, length, turn, (top, bottom, high, wrap) => {
         const cone = coneDevelopment({ top, bottom, high, wrap });
-        const points = coneOutline({ top, bottom, high, wrap }, 2000);
-        const measured = outlineMeasures(points);
-        near(measured.area.value, cone.area.value, 1e-5);
-        near(measured.box.right - measured.box.left, cone.blankLong.value, 1e-5);
-        near(measured.box.top - measured.box.bottom, cone.blankWide.value, 1e-5);
+        const { path, edges } = conePattern({ top, bottom, high, wrap });
+        near(signedArea(path), cone.area.value, 1e-9);
+        const box = boxOfPath(path);
+        near(box.right - box.left, cone.blankLong.value, 1e-9);
+        near(box.top - box.bottom, cone.blankWide.value, 1e-9);
+        assert.equal(
+          edges.reduce((sum, { spans }) => sum + spans, 0),
+          spansOf(path).length,
+        );
       }),
-      { numRuns: 25 },
     );
   });
 
-  it('are laid out in as many steps as asked for, within reason', () => {
-    const points = (steps: number) => coneOutline({ top: 200, bottom: 300, high: 100 }, steps).length;
-    assert.equal(points(4), 10);
-    assert.equal(points(Number.NaN), 4);
-    assert.equal(points(1e9), 20_002);
-    assert.equal(coneOutline({ top: 200, bottom: Number.NaN, high: 100 }).length, 0);
+  it('name the edges of their pattern as seen from outside, whichever end is the larger', () => {
+    const edges = (top: number, bottom: number) =>
+      conePattern({ top, bottom, high: 100 }).edges.map(({ name }) => name);
+    assert.deepEqual(edges(200, 300), ['bottom', 'right', 'top', 'left']);
+    assert.deepEqual(edges(300, 200), ['top', 'left', 'bottom', 'right']);
+    assert.deepEqual(conePattern({ top: 0, bottom: 300, high: 100 }).edges[2], { name: 'top', spans: 0 });
+    assert.deepEqual(conePattern({ top: 200, bottom: Number.NaN, high: 100 }).edges, []);
   });
 
   it('with flat-laid rings turn once round', () => {

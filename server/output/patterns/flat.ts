@@ -27,7 +27,6 @@ import {
   ring,
   type Station,
   turned,
-  widened,
 } from './paths.ts';
 
 /*
@@ -92,14 +91,14 @@ export function flatOf(piece: PieceModel): Flat | undefined {
     case 'cylinder':
       return straightOf(blank, left);
     case 'cone':
-      return coneFlat(form, piece, left);
+      return coneFlat(form, piece, left, pathOfBlank(blank));
     case 'disc':
     case 'oval':
     case 'dome':
     case 'oval dome':
       return roundFlat(form, blank, left('rim'), piece);
     case 'outline':
-      return outlineFlat(form, left('rim'));
+      return outlineFlat(form, left('rim'), pathOfBlank(blank));
     case 'drawing':
       return rimmedFlat(form.outline.outer, left('rim'), pathOfBlank(blank), form.outline.openings);
     case 'half dome':
@@ -272,9 +271,14 @@ const vertexOf = ({ x, y }: Point): Vertex => ({ x, y });
 
 // ---- cones ---------------------------------------------------------------------------------------------------------
 
-function coneFlat(form: Form & { kind: 'cone' }, piece: PieceModel, left: Left): Flat | undefined {
+function coneFlat(
+  form: Form & { kind: 'cone' },
+  piece: PieceModel,
+  left: Left,
+  blank: Path | undefined,
+): Flat | undefined {
   const [slant, sector] = ['slant', 'sector'].map((name) => piece.figure(name)?.value);
-  if (slant === undefined || sector === undefined) return undefined;
+  if (slant === undefined || sector === undefined || !blank) return undefined;
   const radii = [piece.figure('outer-radius')?.value, piece.figure('inner-radius')?.value] as const;
   // Ends that are the same, or nearly so, have no radius that a pattern could be drawn by.
   if (radii[0] === undefined || radii[1] === undefined || radii[0] > FLATTEST) {
@@ -297,32 +301,8 @@ function coneFlat(form: Form & { kind: 'cone' }, piece: PieceModel, left: Left):
     const start = up * (Math.PI / 2 - from);
     return arc({ x: 0, y: 0 }, radius, start, -up * (to - from));
   };
-  const sideways = (point: Point, angle: number, distance: number): Point => ({
-    x: point.x + distance * Math.cos(angle),
-    y: point.y - up * distance * Math.sin(angle),
-  });
-  const [bottom, top] = [-left('bottom'), slant + left('top')];
-  const around = (low: number, high: number, more: { left: number; right: number }): Path => {
-    const corner = (angle: number, height: number, distance: number) =>
-      sideways(on(angle, Math.max(0, radiusAt(height))), angle, distance);
-    const start = level(low);
-    const end = level(high);
-    const corners = [
-      corner(half, low, 0),
-      corner(half, low, more.right),
-      corner(half, high, more.right),
-      corner(half, high, 0),
-    ];
-    const back = [
-      corner(-half, high, 0),
-      corner(-half, high, -more.left),
-      corner(-half, low, -more.left),
-      corner(-half, low, 0),
-    ];
-    const sides = (points: readonly Point[]) => points.slice(1).map((to, k) => line(points[k]!, to));
-    const parts = [start, ...sides(corners), reversed(end), ...sides(back)];
-    return ring(parts);
-  };
+  // The blank is laid with the lowest point of its larger end at the origin.
+  const lowered = moved(blank, 0, -(widensUp ? outer + left('top') : outer + left('bottom')));
   const side = (angle: number): Path => line(on(angle, radiusAt(0)), on(angle, radiusAt(slant)));
   const edges: FlatEdge[] = [
     { name: 'top', path: level(slant), inside: 'right', allowance: left('top') },
@@ -332,8 +312,10 @@ function coneFlat(form: Form & { kind: 'cone' }, piece: PieceModel, left: Left):
   ];
   const middle = line(on(0, radiusAt(0)), on(0, radiusAt(slant)));
   return {
-    cut: around(bottom, top, { left: left('left'), right: left('right') }),
-    ...(edges.some((edge) => edge.allowance) ? { finished: around(0, slant, { left: 0, right: 0 }) } : {}),
+    cut: widensUp ? turned(lowered, 180) : lowered,
+    ...(edges.some((edge) => edge.allowance)
+      ? { finished: ring([level(0), side(half), reversed(level(slant)), reversed(side(-half))]) }
+      : {}),
     edges,
     centres: [middle],
     exact: true,
@@ -440,10 +422,10 @@ function measureFrom(reading: LineReading, names: readonly string[]): { distance
 
 // ---- outlines ------------------------------------------------------------------------------------------------------
 
-function outlineFlat(form: Form & { kind: 'outline' }, rim: number): Flat | undefined {
+function outlineFlat(form: Form & { kind: 'outline' }, rim: number, cut: Path | undefined): Flat | undefined {
   if (outlineMeasures(form.points).area.outside !== undefined) return undefined;
   const finished = fromOrigin(anticlockwise(pathOfCorners(form.points).path));
-  return rimmedFlat(finished, rim, rim ? widened(finished, rim) : finished);
+  return rimmedFlat(finished, rim, rim ? cut : finished);
 }
 
 /** A flat shape of one edge, and what is cut out of it. */

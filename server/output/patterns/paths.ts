@@ -142,32 +142,6 @@ export function fromOrigin(path: Path): Path {
   return { vertices: [...path.vertices.slice(first), ...path.vertices.slice(0, first)], closed: path.closed };
 }
 
-/**
- * A closed anticlockwise path widened all round, outer corners rounded; nothing where it is hollow at a corner or at an arc
- * tighter than it is widened by.
- */
-export function widened(path: Path, by: number): Path | undefined {
-  const spans = spansOf(path);
-  const out: Span[] = [];
-  for (const [i, span] of spans.entries()) {
-    const shift = (share: number): Point => {
-      const heading = headingOn(span, share);
-      const at = pointOn(span, share);
-      return { x: at.x + by * heading.y, y: at.y - by * heading.x };
-    };
-    if (span.bulge < 0 && radiusOf(span) <= by) return undefined;
-    out.push({ from: shift(0), to: shift(1), bulge: span.bulge });
-    const next = spans[(i + 1) % spans.length]!;
-    const [here, there] = [headingOn(span, 1), headingOn(next, 0)];
-    const turn = Math.atan2(here.x * there.y - here.y * there.x, here.x * there.x + here.y * there.y);
-    if (turn < -1e-6) return undefined;
-    if (turn < 1e-6) continue;
-    const to = { x: next.from.x + by * there.y, y: next.from.y - by * there.x };
-    out.push({ from: shift(1), to, bulge: Math.tan(turn / 4) });
-  }
-  return pathOf(out, true);
-}
-
 // ---- measured ------------------------------------------------------------------------------------------------------
 
 /** The place so many mm along a path, and the way it runs there; a closed path goes round again. */
