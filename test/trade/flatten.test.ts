@@ -1,13 +1,14 @@
 import { strict as assert } from 'node:assert';
 import fc from 'fast-check';
-import { lengthThrough, pathThrough } from '../../server/trade/flatten/curve.ts';
+import { chordsOf, lengthThrough, pathThrough } from '../../server/trade/flatten/curve.ts';
 import { effectiveStrain, type Flat, flatten, isFlat, outlineOf, placeOf } from '../../server/trade/flatten/flatten.ts';
 import { conformalStart, lengthKeeping } from '../../server/trade/flatten/laplace.ts';
-import { overlapsItself } from '../../server/trade/flatten/overlap.ts';
+import { levelLines } from '../../server/trade/flatten/levels.ts';
 import { cutAlong, cutsOf } from '../../server/trade/flatten/seams.ts';
 import { strainsOf } from '../../server/trade/flatten/strain.ts';
 import { stripAlong } from '../../server/trade/flatten/strip.ts';
 import { WAYS, type Way } from '../../server/trade/flatten/ways.ts';
+import { crossingOf } from '../../server/trade/outline/measure.ts';
 import type { Path } from '../../server/trade/outline/path.ts';
 import type { Surface } from '../../server/trade/surface/surface.ts';
 import { cap, halfEllipsoid, sheet, type Vec } from './flatten-surfaces.ts';
@@ -282,11 +283,27 @@ describe('outlines of flat blanks', () => {
     assert.equal(more.path.vertices.length, 4);
   });
 
+  it('have lines along which a value is the same', () => {
+    const plate = laid(sheet(8, 8, (u, v) => ({ at: [200 * u, 0, 100 * v], out: [0, -1, 0] })));
+    const across = Float64Array.from({ length: plate.positions.length / 2 }, (_, i) => plate.positions[2 * i]!);
+    const [line, ...more] = levelLines(plate, across, 33);
+    assert.deepEqual([more.length, line!.closed], [0, false]);
+    for (const [x] of line!.points) near([x], [33], 1e-9);
+    const ends = [line!.points[0]![1], line!.points.at(-1)![1]];
+    near([Math.abs(ends[0]! - ends[1]!)], [100], 1e-6);
+    const round = across.map((x, i) => Math.hypot(x, plate.positions[2 * i + 1]!));
+    const [ring, ...others] = levelLines(plate, round, 30);
+    assert.deepEqual([others.length, ring!.closed], [0, true]);
+    assert.deepEqual(levelLines(plate, round, 1000), []);
+  });
+
   it('are known to cross themselves, or not', () => {
-    assert.equal(overlapsItself(Float64Array.from([0, 0, 2, 0, 2, 2, 0, 2])), false);
-    assert.equal(overlapsItself(Float64Array.from([0, 0, 2, 2, 2, 0, 0, 2])), true);
+    const crosses = (...points: number[]) =>
+      crossingOf(chordsOf({ points: Float64Array.from(points), corners: new Set() })) !== undefined;
+    assert.equal(crosses(0, 0, 2, 0, 2, 2, 0, 2), false);
+    assert.equal(crosses(0, 0, 2, 2, 2, 0, 0, 2), true);
     // A corner that just touches a side.
-    assert.equal(overlapsItself(Float64Array.from([0, 0, 4, 0, 4, 4, 2, 0, 0, 4])), true);
+    assert.equal(crosses(0, 0, 4, 0, 4, 4, 2, 0, 0, 4), true);
   });
 
   it('measure a circle by its points to the fourth order', () => {

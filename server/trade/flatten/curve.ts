@@ -53,6 +53,12 @@ export function pathThrough(outline: Outline, within: number): Path {
   return { vertices, closed: true };
 }
 
+/** The outline as straight lines from point to point. */
+export const chordsOf = ({ points }: Outline): Path => ({
+  vertices: Array.from({ length: points.length / 2 }, (_, i) => ({ x: points[2 * i]!, y: points[2 * i + 1]! })),
+  closed: true,
+});
+
 /** The same curve as close points, x and y by turns: for boxes and drawings. */
 export function denseOutline(outline: Outline): Float64Array {
   return Float64Array.from(runsOf(outline).flatMap((run) => [...denseRun(run.points, run.closed)].slice(0, -2)));

@@ -3,11 +3,10 @@ import { crossingOf, signedArea } from '../outline/measure.ts';
 import type { Path } from '../outline/path.ts';
 import { regionsOf } from '../outline/regions.ts';
 import type { Surface, SurfacePoint } from '../surface/surface.ts';
-import { denseOutline, lengthThrough, type Outline, pathThrough } from './curve.ts';
+import { chordsOf, denseOutline, lengthThrough, type Outline, pathThrough } from './curve.ts';
 import type { Energy } from './energy.ts';
 import { bulge, circularStart, conformalStart, lengthKeeping, twiceAreas } from './laplace.ts';
 import { minimise } from './newton.ts';
-import { overlapsItself } from './overlap.ts';
 import { type Rest, restOf } from './rest.ts';
 import { atVertices, percentile, type Strains, strainsOf } from './strain.ts';
 import { type Topology, topologyOf } from './topology.ts';
@@ -106,7 +105,8 @@ export function flatten(job: Job): Flat | Refusal {
   }
   flat = laidStraight(surface, topology, rest, flat);
   const shape = outlineShape(surface, topology, flat);
-  if (overlapsItself(shape.points)) return { refused: 'laid flat it would overlap itself: it needs a seam' };
+  // With no triangle turned over, a border that does not cross itself has nothing overlapping inside it either.
+  if (crossingOf(chordsOf(shape))) return { refused: 'laid flat it would overlap itself: it needs a seam' };
   const strains = strainsOf(topology, rest, flat);
   return {
     surface,

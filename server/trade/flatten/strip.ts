@@ -1,6 +1,6 @@
+import { crossingOf } from '../outline/measure.ts';
 import type { Path } from '../outline/path.ts';
-import { denseOutline, type Outline, pathThrough } from './curve.ts';
-import { overlapsItself } from './overlap.ts';
+import { chordsOf, denseOutline, type Outline, pathThrough } from './curve.ts';
 
 /**
  * A strip of even width that lies on a rounded surface along a line, laid flat. Seen in the surface the line turns, and
@@ -85,7 +85,7 @@ export function stripAlong(
     ),
     ...boxOf(denseOutline(shape)),
     tightest,
-    overlaps: tightest <= wide / 2 || overlapsItself(shape.points),
+    overlaps: tightest <= wide / 2 || crossingOf(chordsOf(shape)) !== undefined,
   };
 }
 
