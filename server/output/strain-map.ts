@@ -1,5 +1,6 @@
 import { type System, show } from '../model/show.ts';
 import { type Flat, outlineOf } from '../trade/flatten/flatten.ts';
+import { levelLines } from '../trade/flatten/levels.ts';
 import { markup } from './escape.ts';
 
 /** What a plate's map is drawn from. */
@@ -75,15 +76,15 @@ ${parts.join('\n')}
 
 type Scale = (value: number) => number;
 
-/** Even steps of thickness, seven or fewer, that part the bands. */
-function levelsOf(values: Float64Array): number[] {
+/** Even steps of thickness, so many or fewer, that part the bands. */
+export function levelsOf(values: Float64Array, most = 7): number[] {
   const sorted = values.slice().sort();
   // The very corners of the mesh would stretch the scale for nothing.
   const low = sorted[Math.floor(0.01 * sorted.length)]!;
   const high = sorted[Math.ceil(0.99 * (sorted.length - 1))]!;
   // Less than that nobody measures.
   if (high - low < 0.005) return [];
-  const step = [0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2].find((each) => (high - low) / each <= 7) ?? 5;
+  const step = [0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2].find((each) => (high - low) / each <= most) ?? 5;
   const first = Math.ceil(low / step);
   const last = Math.floor(high / step);
   return Array.from({ length: Math.max(0, last - first + 1) }, (_, i) => (first + i) * step);
@@ -137,31 +138,9 @@ function contoursOf(
   y: Scale,
   system: System,
 ): { line: string; figure: string }[] {
-  const { triangles, sides } = flat.topology;
-  return levels.flatMap((level) => {
-    /** Crossings by the edge of the mesh, and which edges a contour joins. */
-    const at = new Map<number, readonly [number, number]>();
-    const joined = new Map<number, number[]>();
-    for (let t = 0; t < triangles.length; t += 3) {
-      const crossed: number[] = [];
-      for (let i = 0; i < 3; i++) {
-        const from = triangles[t + i]!;
-        const to = triangles[t + ((i + 1) % 3)]!;
-        const [a, b] = [values[from]! - level, values[to]! - level];
-        if (a >= 0 === b >= 0) continue;
-        const share = a / (a - b);
-        const edge = sides[t + i]!;
-        const between = (k: 0 | 1) =>
-          flat.positions[2 * from + k]! + share * (flat.positions[2 * to + k]! - flat.positions[2 * from + k]!);
-        at.set(edge, [x(between(0)), y(between(1))]);
-        crossed.push(edge);
-      }
-      if (crossed.length !== 2) continue;
-      for (const [one, other] of [crossed, [...crossed].reverse()] as [number, number][])
-        joined.set(one, [...(joined.get(one) ?? []), other]);
-    }
-    return chainsOf(joined).map((chain) => {
-      const places = chain.map((edge) => at.get(edge)!);
+  return levels.flatMap((level) =>
+    levelLines(flat, values, level).map(({ points }) => {
+      const places = points.map(([px, py]) => [x(px), y(py)] as const);
       const line = `<path class="contour" d="M${places.map(([px, py]) => `${round(px)} ${round(py)}`).join('L')}"/>`;
       const length = places
         .slice(1)
@@ -170,33 +149,8 @@ function contoursOf(
       const [px, py] = places[places.length >> 1]!;
       const figure = `<text class="figure" x="${round(px)}" y="${round(py + 1.4)}">${markup(show(level, 'mm', system).replace(/ .*$/, ''))}</text>`;
       return { line, figure };
-    });
-  });
-}
-
-function chainsOf(joined: Map<number, number[]>): number[][] {
-  const left = new Set(joined.keys());
-  const chains: number[][] = [];
-  const walk = (start: number): number[] => {
-    const chain = [start];
-    left.delete(start);
-    for (let at = start; ; ) {
-      const next = joined.get(at)!.find((edge) => left.has(edge));
-      if (next === undefined) break;
-      left.delete(next);
-      chain.push(next);
-      at = next;
-    }
-    return chain;
-  };
-  // Open ones from their ends; what is left then are rings.
-  for (const [edge, others] of joined) if (others.length === 1 && left.has(edge)) chains.push(walk(edge));
-  for (const edge of joined.keys()) {
-    if (!left.has(edge)) continue;
-    const ring = walk(edge);
-    chains.push([...ring, ring[0]!]);
-  }
-  return chains;
+    }),
+  );
 }
 
 /** A cross of arrows in the triangle nearest to each point of a grid. */

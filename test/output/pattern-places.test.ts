@@ -331,4 +331,48 @@ piece cop
     const share = signedArea(fold) / signedArea(finished);
     assert.ok(share > 0.8 && share < 1, `${share}`);
   });
+
+  it('of the lines of even thickness: each with its figure, alike on both halves of a form that is, none on what rolls out flat', () => {
+    const model = specOf({
+      'a.planish': `planish 1
+material plate
+  mild steel 1.5 mm
+piece half
+  from plate
+  half dome 240 x 180 mm, deep 150 mm
+  raise
+piece rolled
+  from plate
+  form wrap 180 deg
+  at 0 mm, round 700 mm
+  at 120 mm, round 560 mm
+`,
+    });
+    const half = patternIn(model, 'half');
+    const guides = half.lines.filter(({ kind }) => kind === 'guide');
+    const figures = half.labels.flatMap((label) => (label.what === 'guide' ? [label] : []));
+    assert.ok(guides.length > 1 && guides.length === figures.length);
+    for (const { path } of guides)
+      for (const at of path.vertices)
+        assert.ok(contains(outlineOf(half), at) || distanceTo(outlineOf(half), at) < 0.1, JSON.stringify(at));
+    // The form is the same to the front and to the back, and so must its lines be.
+    const seen = figures.map(({ text, along }) => {
+      const { left, right, bottom, top } = boxOf([along]);
+      return { text, left, right, bottom, top };
+    });
+    for (const { text, left, right, bottom, top } of seen)
+      assert.ok(
+        seen.some(
+          (other) =>
+            other.text === text &&
+            [other.left + right, other.right + left, other.bottom - bottom, other.top - top].every(
+              (off) => Math.abs(off) < 0.5,
+            ),
+        ),
+        `${text} at ${left}`,
+      );
+    const least = model.pieces()[0]!.figure('thickness.least')!.value;
+    assert.ok(figures.every(({ text }) => Number.parseFloat(text) >= least - 0.01));
+    assert.ok(!patternIn(model, 'rolled').lines.some(({ kind }) => kind === 'guide'));
+  });
 });

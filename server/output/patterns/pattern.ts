@@ -62,7 +62,7 @@ export interface PatternLine {
 /** Words at a place; where exactly they stand is for who draws, so that none lies on another. */
 export type PatternLabel =
   | {
-      readonly what: 'edge' | 'line';
+      readonly what: 'edge' | 'line' | 'guide';
       readonly text: string;
       /** Set alongside this line, on the side that is named. */
       readonly along: Path;

@@ -11,6 +11,7 @@ import type { Path } from '../../trade/outline/path.ts';
 import { cautionsIn, fileName, noBlank, rulesOf } from '../cut-list-of.ts';
 import { everyFile, explainedProblems } from '../explain.ts';
 import { EDGES_RUN, type Flat, flatOf, laidPlainly } from './flat.ts';
+import { guidesOf } from './guides.ts';
 import { beside, boxOf, line, part, type Station, slot } from './paths.ts';
 import type { Pattern, PatternLabel, PatternLine, Patterns } from './pattern.ts';
 import { hingeOn, type LetteredHinge, type LetteredSeam, letteredHinges, letteredSeams, seamOn } from './seams.ts';
@@ -108,6 +109,12 @@ function patternOf(
     const on = hingeOn(piece, flat, hinge);
     labels.push(...on.labels);
     notes.push(...on.notes);
+  }
+  const guides = blank.overridden ? undefined : guidesOf(piece);
+  if (guides) {
+    lines.push(...guides.lines);
+    labels.push(...guides.labels);
+    notes.push(...guides.notes);
   }
   if (!flat.exact && lines.some(({ kind }) => kind === 'later' || kind === 'rivet'))
     notes.push('Dashed places are a guide: forming moves them. Mark them again on the formed piece.');

@@ -222,13 +222,14 @@ function setIn(lines: readonly Words[], spot: Spot): Text[] {
 
 // ---- labels --------------------------------------------------------------------------------------------------------
 
-const RANK: Readonly<Record<PatternLabel['what'], number>> = { seam: 0, edge: 1, line: 2, hole: 3, end: 4 };
+const RANK: Readonly<Record<PatternLabel['what'], number>> = { seam: 0, edge: 1, line: 2, hole: 3, end: 4, guide: 5 };
 const SIZES: Readonly<Record<PatternLabel['what'], readonly number[]>> = {
   seam: [4.5, 3.5, 2.6],
   edge: [2.8, 2.3],
   line: [2.6, 2.2],
   hole: [2.6, 2.2],
   end: [2.2, 1.9],
+  guide: [2.2, 1.9],
 };
 
 /** Where a label fits, and its room is taken; nothing where it fits nowhere. */
