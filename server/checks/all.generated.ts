@@ -75,6 +75,7 @@ import { check as patinaChemicals } from './patina-chemicals.ts';
 import { check as pinDoesNotFit } from './pin-does-not-fit.ts';
 import { check as pitchTooClose } from './pitch-too-close.ts';
 import { check as pitchTooWide } from './pitch-too-wide.ts';
+import { check as placeOffPiece } from './place-off-piece.ts';
 import { check as polishAfterPatina } from './polish-after-patina.ts';
 import { check as priceMissing } from './price-missing.ts';
 import { check as punchCannot } from './punch-cannot.ts';
@@ -201,6 +202,7 @@ export const checks: readonly Check[] = [
   pinDoesNotFit,
   pitchTooClose,
   pitchTooWide,
+  placeOffPiece,
   polishAfterPatina,
   priceMissing,
   punchCannot,
