@@ -7,13 +7,14 @@ import {
   ovalDomeBlankEqualArea,
   ovalDomeBlankHeld,
 } from '../trade/dome.ts';
-import { circleArea, ellipseArea, outlineMeasures, plateArea } from '../trade/flat.ts';
+import { circleArea, ellipseArea, ellipsePerimeter, outlineMeasures, plateArea } from '../trade/flat.ts';
 import { outlineOf } from '../trade/flatten/flatten.ts';
 import { stripAlong } from '../trade/flatten/strip.ts';
 import { offset, widened } from '../trade/outline/allowance.ts';
 import { pathOfCorners } from '../trade/outline/corners.ts';
 import { flattened as chords } from '../trade/outline/flatten.ts';
 import { anticlockwise, boxOfPath, signedArea } from '../trade/outline/measure.ts';
+import { oval } from '../trade/outline/oval.ts';
 import type { Path } from '../trade/outline/path.ts';
 import { plain, type Result, result } from '../trade/result.ts';
 import type { SurfaceLine } from '../trade/surface/walk.ts';
@@ -111,11 +112,8 @@ export function blankOf(
     }
     case 'disc':
       return round(form.diameter, edges, 'The finished size and twice what its rim needs');
-    case 'oval': {
-      const long = grown('long', form.long, edges.of('rim'), 2, 'The finished size and twice what its rim needs');
-      const wide = grown('wide', form.wide, edges.of('rim'), 2, 'The finished size and twice what its rim needs');
-      return made({ kind: 'oval' }, long, wide, ellipseArea(long.value, wide.value), edges);
-    }
+    case 'oval':
+      return flatOval(form, edges);
     case 'outline':
       return outline(form, edges);
     case 'drawing':
@@ -224,6 +222,33 @@ function round(diameter: number, edges: Edges, source: string): WorkedBlank {
   return made({ kind: 'round' }, size, size, circleArea(size.value), edges, [
     { suffix: 'diameter', title: 'blank diameter', result: size },
   ]);
+}
+
+/** Beside an oval there is no oval: what lies even everywhere is a little fuller on its shoulders. */
+function flatOval(form: Form & { kind: 'oval' }, edges: Edges): WorkedBlank | undefined {
+  const rim = edges.sum('rim');
+  const source = 'The finished size and twice what its rim needs';
+  const long = grown('long', form.long, edges.of('rim'), 2, source);
+  const wide = grown('wide', form.wide, edges.of('rim'), 2, source);
+  if (!rim) return made({ kind: 'oval' }, long, wide, ellipseArea(long.value, wide.value), edges);
+  const path = offset(oval(form.long, form.wide), rim)[0];
+  if (!path) return undefined;
+  const area = result({
+    value:
+      ellipseArea(form.long, form.wide).value +
+      rim * ellipsePerimeter(form.long, form.wide).value +
+      Math.PI * rim * rim,
+    unit: 'mm2',
+    formula: 'A = {A0} + {a} × {P} + π × {a}²',
+    symbols: {
+      A0: ellipseArea(form.long, form.wide).value,
+      a: rim,
+      P: ellipsePerimeter(form.long, form.wide).value,
+    },
+    basis: 'geometry',
+    source: 'Steiner’s formula for a rounded outline moved out square to itself (geometry)',
+  });
+  return made({ kind: 'outline', points: pointsOf(path), path }, long, wide, area, edges);
 }
 
 function outline(form: Form & { kind: 'outline' }, edges: Edges): WorkedBlank | undefined {

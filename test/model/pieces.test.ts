@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { boxOfPath, signedArea } from '../../server/trade/outline/measure.ts';
+import { boxOfPath, distanceTo, signedArea } from '../../server/trade/outline/measure.ts';
 import { figureValue, modelFrom, PLATE } from './support.ts';
 
 const close = (a: number, b: number, within = 1e-9) =>
@@ -75,6 +75,19 @@ describe('pieces', () => {
     assert.ok(shape.kind === 'outline' && shape.path);
     close(signedArea(shape.path), area);
     close(boxOfPath(shape.path).right - boxOfPath(shape.path).left, long);
+  });
+
+  it('leave as much all round a flat oval, a little more than an oval of its size', () => {
+    const model = piece('oval 300 x 180 mm\n  edge rim long 12 mm');
+    const { shape, area } = [...model.pieces()][0]!.blank()!;
+    assert.ok(shape.kind === 'outline' && shape.path);
+    close(signedArea(shape.path), area, 1e-5);
+    assert.ok(area > (Math.PI / 4) * 324 * 204);
+    // Square to the rim where it leans: the point at 45° of the eccentric angle, 12 mm out.
+    const [x, y] = [150 * Math.SQRT1_2, 90 * Math.SQRT1_2];
+    const size = Math.hypot(x / 150 ** 2, y / 90 ** 2);
+    const out = { x: x + (12 * x) / 150 ** 2 / size, y: y + (12 * y) / 90 ** 2 / size };
+    assert.ok(distanceTo(shape.path, out) < 0.01);
   });
 
   it('add square to itself what the rim of an outline with a hollow needs', () => {

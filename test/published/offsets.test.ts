@@ -7,8 +7,8 @@ import type { Path } from '../../server/trade/outline/path.ts';
 import { outlines } from '../trade/outline/shapes.ts';
 
 /*
- * Offsets of polygons against those of Clipper2 (Angus Johnson, after B. R. Vatti, A generic solution to polygon clipping, 1992),
- * in the port clipper2-ts: areas and boxes, with round corners and with mitred ones.
+ * Offsets of polygons against those of Clipper2, a library for polygons, in its port clipper2-ts 2.0.1 (npm): areas and boxes,
+ * with round corners and with mitred ones.
  */
 
 /** Clipper's round corners are chords this near to their arcs, mm; its points stand on a grid of 10⁻⁶ mm. */

@@ -382,7 +382,7 @@ function roundFlat(form: Round, blank: Blank, rim: number, piece: PieceModel): F
     return { x: a * share * Math.cos(angle), y: b * share * Math.sin(angle), turn };
   };
   return {
-    cut: oval(blank.long, blank.wide),
+    cut: pathOfBlank(blank) ?? oval(blank.long, blank.wide),
     ...(rim ? { finished: edge.path } : {}),
     edges: [edge],
     centres: [level, upright],
