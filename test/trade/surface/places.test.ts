@@ -7,7 +7,7 @@ import { domeChart } from '../../../server/trade/surface/dome.ts';
 import { loftChart } from '../../../server/trade/surface/loft.ts';
 import { formArea, positionOf } from '../../../server/trade/surface/measure.ts';
 import { meshOf, raised } from '../../../server/trade/surface/mesh.ts';
-import { alongEdge, type FormPlace, pointOf, spotOf } from '../../../server/trade/surface/place.ts';
+import { alongEdge, distancesFrom, type FormPlace, pointOf, spotOf } from '../../../server/trade/surface/place.ts';
 import { plateChart } from '../../../server/trade/surface/plate.ts';
 import type { Surface, SurfacePoint } from '../../../server/trade/surface/surface.ts';
 import { apart, dot, minus, size, type Vector } from '../../../server/trade/surface/vector.ts';
@@ -95,6 +95,34 @@ describe('Places on a form', function () {
       assert.ok(way > 19.2 && way < 20.001, `${edge}: ${way}`);
       assert.ok(inward[0] > 0 && inward[0] < 1 && inward[1] > 0 && inward[1] < 1, `${edge}: ${inward}`);
     }
+  });
+
+  it('lie as far from each edge as the straight way there, over the surface', () => {
+    const plate = plateChart(200, 100);
+    const spot = spotOf(plate, from(30, 'left'), from(20, 'bottom')) as Spot;
+    // To the right as one sees it from outside is to the wearer's left.
+    const found = Object.fromEntries(
+      distancesFrom(plate, { spot, across: [-1, 0, 0] }).map(({ edge, distance, turn }) => [
+        edge,
+        [Math.round(distance * 1e3) / 1e3, Math.round(turn)],
+      ]),
+    );
+    assert.deepEqual(found['bottom'], [20, -90]);
+    assert.deepEqual(found['top'], [80, 90]);
+    assert.deepEqual([found['left']![0], found['right']![0]], [30, 170]);
+    // Up a meridian of the ball its rim is as near as was said.
+    const up = spotOf(ball, from(62, 'rim')) as Spot;
+    const [rim] = distancesFrom(ball, { spot: up, across: [1, 0, 0] });
+    assert.ok(Math.abs(rim!.distance - 62) < 0.2, `${rim!.distance}`);
+    // A bay comes nearer than the edge that it is cut from.
+    const cut = cutForm(breast, [
+      { name: 'neck', from: { edge: 'top', at: 90 }, to: { edge: 'top', at: 90 }, deep: 40 },
+    ]);
+    const below = spotOf(breast, from(60, 'top')) as Spot;
+    const bay = distancesFrom(breast, { spot: below, across: [1, 0, 0] }, cut.stretches).find(
+      ({ edge }) => edge === 'neck',
+    )!;
+    assert.ok(bay.distance > 10 && bay.distance < 30, `${bay.distance}`);
   });
 
   it('on a mesh are three weights of one triangle, close to the true surface', () => {
