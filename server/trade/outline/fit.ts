@@ -127,8 +127,6 @@ function together(one: Span, other: Span): Span | undefined {
   return off <= 100 * SAME_LINE ? both : undefined;
 }
 
-const _distance = (a: Point, b: Point): number => Math.hypot(b.x - a.x, b.y - a.y);
-
 function unit(x: number, y: number): Point {
   const size = Math.hypot(x, y);
   return size > 0 ? { x: x / size, y: y / size } : { x: 1, y: 0 };

@@ -66,6 +66,33 @@ describe('offsets', () => {
     near(total(made), byClipper(keyhole, 3), 1);
   });
 
+  it('keep an outline with a hollow corner that is straight but for a hair', () => {
+    for (const dip of [1e-7, 1e-5, 1e-4, 1e-3, 1e-2, 0.1, 1]) {
+      const dented = closed(
+        { x: 0, y: 0 },
+        { x: 100, y: 0 },
+        { x: 100, y: 60 },
+        { x: 50, y: 60 - dip },
+        { x: 0, y: 60 },
+      );
+      for (const by of [0.2, 3, 10, 25]) {
+        const made = offset(dented, by);
+        assert.equal(made.length, 1, `${dip} deep, ${by} mm`);
+        // Round corners turn through a whole turn and what the hollow turns back; there two strips lie over each other.
+        const turn = 2 * Math.atan(dip / 50);
+        const strips = by * lengthOfPath(dented) + (by * by * (2 * Math.PI + turn)) / 2 - by * by * Math.tan(turn / 2);
+        near(total(made), signedArea(dented) + strips, 1e-3);
+      }
+    }
+  });
+
+  it('inward keep what a tight arc far from it might seem to take away', () => {
+    const rounded = offset(rectangle(60, 40), 20)[0]!;
+    const [back, ...none] = offset(rounded, -20);
+    assert.deepEqual(none, []);
+    near(signedArea(back!), 2400, 1e-3);
+  });
+
   it('fall apart where a waist is taken away', () => {
     const waist = closed(
       { x: 0, y: 0 },
