@@ -1,5 +1,7 @@
 import { distancesToEdges } from '../model/openings.ts';
+import { placeOfLine } from '../model/places.ts';
 import { show } from '../model/show.ts';
+import { distancesFrom } from '../trade/surface/place.ts';
 import type { Check } from './check.ts';
 import { holeEdgeLeastOf } from './limits.ts';
 import { changingLength, isOwn, nextUp, placeIn } from './writing.ts';
@@ -9,7 +11,7 @@ export const check: Check = {
   title: 'A hole too near the edge',
   family: 'Holes',
   severity: 'warning',
-  what: 'Less than one thickness of metal is left between a hole and the edge that it is measured from; under two it is information, and a hole that breaks out is an error.',
+  what: 'Less than one thickness of metal is left between a hole and an edge, along the finished surface; under two it is information, and a hole that breaks out is an error.',
   why: 'The strip that is left bulges while the hole is made and tears at the first load.',
   todo: 'Move the hole in.',
   formula: 'at − d/2 ≥ 2 × t',
@@ -33,20 +35,24 @@ piece brow
     const thickness = piece.thickness();
     if (thickness === undefined || piece.material()?.kind() !== 'sheet') return;
     const least = holeEdgeLeastOf(thickness);
+    const severityOf = (left: number) =>
+      left <= 0 ? ('error' as const) : left < (least.low ?? 0) - 0.02 ? undefined : ('information' as const);
+    const message = (left: number, long: number, edge: string) =>
+      left <= 0
+        ? `This ${show(long, 'mm', system)} hole breaks out of ${edge}: its middle at least ${show(long / 2 + least.value, 'mm', system)} in.`
+        : `Only ${show(left, 'mm', system)} is left between the hole and ${edge}: ${show(least.value, 'mm', system)} (2 t) keeps it whole.`;
     for (const { line, round, long } of piece.openings()) {
       if (!round) continue;
+      const told = new Set<string>();
       for (const { distance, said, edge } of distancesToEdges(undefined, line, piece.edgeNames())) {
         if (!said) continue;
         const { slot, qualifier } = said;
         const left = distance - long / 2;
+        told.add(edge);
         if (left >= least.value - 0.02) continue;
-        const severity = left <= 0 ? 'error' : left < (least.low ?? 0) - 0.02 ? undefined : 'information';
         report(placeIn(piece, line, line.filled(slot, qualifier)), {
-          severity,
-          message:
-            left <= 0
-              ? `This ${show(long, 'mm', system)} hole breaks out of ${edge}: its middle at least ${show(long / 2 + least.value, 'mm', system)} in.`
-              : `Only ${show(left, 'mm', system)} is left between the hole and ${edge}: ${show(least.value, 'mm', system)} (2 t) keeps it whole.`,
+          severity: severityOf(left),
+          message: message(left, long, edge),
           fixes: isOwn(piece, line)
             ? changingLength(
                 line,
@@ -57,6 +63,20 @@ piece brow
               )
             : [],
         });
+      }
+      // Over a curved plate another edge, or a bay, may lie nearer than the ones it is measured from.
+      const place = placeOfLine(piece, line);
+      const chart = piece.chart();
+      if (!chart || typeof place !== 'object') continue;
+      for (const { edge, distance } of distancesFrom(
+        chart,
+        place,
+        piece.cutForm()?.stretches,
+        long / 2 + least.value,
+      )) {
+        const left = distance - long / 2;
+        if (told.has(edge) || left >= least.value - 0.02) continue;
+        report(placeIn(piece, line), { severity: severityOf(left), message: message(left, long, edge) });
       }
     }
   },

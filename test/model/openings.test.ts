@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict';
 import { metal } from '../../server/trade/metals.ts';
+import { problemsIn } from '../checks/specs.ts';
 import { figuresOf, nearFigure } from './support.ts';
 
 const PLATE = 'material plate\n  mild steel 1.5 mm\n';
@@ -89,5 +90,28 @@ describe('bends, flares and rolls', () => {
     const inward = piece('cylinder round 300 mm, high 100 mm\n  edge top rolled, hollow 6 mm, inward');
     nearFigure(inward.get('cop.top.roll-strain'), Math.log(1 - 7.5 / radius), 1e-9);
     assert.equal(piece('plate 120 x 80 mm\n  edge top rolled, hollow 6 mm').get('cop.top.roll-strain'), undefined);
+  });
+
+  it('that come near an edge or a bay over a curved plate are marked, whatever they are measured from', () => {
+    const codes = (at: string) =>
+      problemsIn(`planish 1
+material plate
+  mild steel 1.5 mm
+piece breast
+  from plate
+  form wrap 190 deg
+  at 0 mm, round 973 mm, long 340 mm
+  at 260 mm, round 1123 mm, long 390 mm, deep 160 mm
+  at 360 mm, round 900 mm, long 330 mm
+  dish
+  cut neck from 95 mm on top to 95 mm on top, deep 40 mm
+  hole lace 5 mm, at ${at}
+`).filter(({ code }) => code === 'hole-near-edge');
+    assert.deepEqual(codes('150 mm from bottom'), []);
+    const [near] = codes('316 mm from bottom');
+    assert.match(near!.message, /left between the hole and neck/);
+    const [out] = codes('321 mm from bottom');
+    assert.match(out!.message, /breaks out of neck/);
+    assert.equal(out!.severity, 'error');
   });
 });

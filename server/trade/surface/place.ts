@@ -228,8 +228,16 @@ export interface NearEdge {
 /** Points of an edge of which the nearest is looked for first. */
 const TRIED = 48;
 
-/** How far a place lies from each edge of the form that its bays leave, straight there on the form laid out along its lines. */
-export function distancesFrom(chart: Chart, { spot, across }: FormPlace, stretches?: readonly Stretch[]): NearEdge[] {
+/**
+ * How far a place lies from each edge of the form that its bays leave, straight there on the form laid out along its lines.
+ * Edges that are clearly further than `within` mm are left out.
+ */
+export function distancesFrom(
+  chart: Chart,
+  { spot, across }: FormPlace,
+  stretches?: readonly Stretch[],
+  within = Number.POSITIVE_INFINITY,
+): NearEdge[] {
   const ways = stretches
     ? stretches.map(({ name, at }) => ({ name, at }))
     : [...chart.edges]
@@ -242,7 +250,7 @@ export function distancesFrom(chart: Chart, { spot, across }: FormPlace, stretch
       chart.spot(from[0] + share * (end[0] - from[0]), from[1] + share * (end[1] - from[1]));
   };
   const distanceTo = (to: Spot) => measured(chart, straightTo(to), STEPS).length;
-  return ways.map(({ name, at }) => {
+  return ways.flatMap(({ name, at }): NearEdge[] => {
     const roughly = (share: number) => {
       const [x, y] = chart.sheet(...at(share));
       return Math.hypot(x - from[0], y - from[1]);
@@ -250,18 +258,23 @@ export function distancesFrom(chart: Chart, { spot, across }: FormPlace, stretch
     const near = Array.from({ length: TRIED + 1 }, (_, i) => i / TRIED).reduce((a, b) =>
       roughly(b) < roughly(a) ? b : a,
     );
+    if (roughly(near) * SURELY > within) return [];
     const share = leastOf((each) => distanceTo(at(each)), Math.max(0, near - 2 / TRIED), Math.min(1, near + 2 / TRIED));
     const way = straightTo(at(share));
     const ahead = minus(chart.point(...way(0.02)), chart.point(...spot));
     const left = leftOf(chart, spot, across);
-    return {
-      edge: name,
-      distance: distanceTo(at(share)),
-      turn: (Math.atan2(dot(ahead, left), dot(ahead, unit(across))) * 180) / Math.PI,
-    };
+    return [
+      {
+        edge: name,
+        distance: distanceTo(at(share)),
+        turn: (Math.atan2(dot(ahead, left), dot(ahead, unit(across))) * 180) / Math.PI,
+      },
+    ];
   });
 }
 
+/** A form laid out along its lines is true to less than this. */
+const SURELY = 0.6;
 const STEPS = 24;
 
 /** Where a function of one dip is least, by the golden section. */
@@ -270,7 +283,7 @@ function leastOf(of: (x: number) => number, low: number, high: number): number {
   let [a, b] = [low, high];
   let [c, d] = [b - golden * (b - a), a + golden * (b - a)];
   let [fc, fd] = [of(c), of(d)];
-  for (let i = 0; i < 24; i++) {
+  for (let i = 0; i < 30; i++) {
     if (fc < fd) {
       [b, d, fd] = [d, c, fc];
       c = b - golden * (b - a);
