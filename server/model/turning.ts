@@ -1,5 +1,5 @@
 import { bendAllowance, bendDeduction, flangeStrain, flareStrain, kFactorFor, setback } from '../trade/bend.ts';
-import { rollStrain } from '../trade/edge.ts';
+import { rollStiffness, rollStrain } from '../trade/edge.ts';
 import { fluteSection } from '../trade/flute.ts';
 import { ends, intervalOf, through } from '../trade/interval.ts';
 import { plain, type Result } from '../trade/result.ts';
@@ -30,9 +30,17 @@ export function addTurning(piece: PieceModel, set: FigureSet): void {
         [],
       );
   }
-  for (const { line, edge, hollow, outward } of piece.edgeWorks()) {
+  for (const { line, edge, hollow, outward, wire } of piece.edgeWorks()) {
+    if (hollow === undefined) continue;
+    set.add(
+      `${edge}.stiffness`,
+      `stiffness of the edge rolled at ${edge}, beside the same metal left flat`,
+      rollStiffness({ hollow, thickness: thickness.value, wired: wire !== undefined }),
+      line.place,
+      [thickness.name],
+    );
     const radius = edgeRadius(form, edge);
-    if (hollow === undefined || radius === undefined) continue;
+    if (radius === undefined) continue;
     set.add(
       `${edge}.roll-strain`,
       `strain of the lip rolled at ${edge}`,

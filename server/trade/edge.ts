@@ -259,6 +259,50 @@ function reach(hollow: number, thickness: number, turned: number): number {
   return turned >= 90 ? outer : outer * Math.sin((turned * Math.PI) / 180);
 }
 
+/**
+ * How many times stiffer a rolled or wired edge is than the same metal left flat: bending out of the plate, second moments
+ * of area beside each other. The value lets the wire slide in its roll, the high end takes both for one.
+ *
+ * Range: as {@link rolledAllowance}; a wire of the plate's own metal. Source: second moments of an arc, b·t³/12 and π·d⁴/64.
+ */
+export function rollStiffness({
+  hollow,
+  thickness,
+  turned = USUAL_TURN,
+  wired,
+}: {
+  hollow: number;
+  thickness: number;
+  turned?: number;
+  wired: boolean;
+}): Result {
+  const r = (hollow + thickness) / 2;
+  const turn = (turned * Math.PI) / 180;
+  const roll = r ** 3 * thickness * (turn / 2 + Math.sin(2 * turn) / 4 - Math.sin(turn) ** 2 / turn);
+  const wire = wired ? (Math.PI / 64) * hollow ** 4 : 0;
+  const flat = (r * turn * thickness ** 3) / 12;
+  const areas = [r * turn * thickness, wired ? (Math.PI / 4) * hollow ** 2 : 0] as const;
+  // From the middle of the wire to that of the roll round it.
+  const between = (r * Math.sin(turn)) / turn;
+  const joined = ((areas[0] * areas[1]) / (areas[0] + areas[1])) * between ** 2;
+  const value = (roll + wire) / flat;
+  return reckon({
+    value,
+    ...(wired ? { low: value, high: (roll + wire + joined) / flat } : {}),
+    unit: 'ratio',
+    formula: wired
+      ? 'k = ({r}³ × {t} × ({φ}/2 + sin(2 × {φ})/4 − sin²({φ})/{φ}) + π × {d}⁴/64) ÷ ({r} × {φ} × {t}³/12)'
+      : 'k = {r}³ × {t} × ({φ}/2 + sin(2 × {φ})/4 − sin²({φ})/{φ}) ÷ ({r} × {φ} × {t}³/12)',
+    symbols: { r, t: thickness, φ: turn, d: hollow },
+    basis: 'geometry',
+    source: 'Second moment of area of the roll beside that of the same strip left flat (derived)',
+    outside: rollOutside(wired ? 'the wire' : 'the hollow', hollow, thickness, turned),
+    note: wired
+      ? 'The wire slides in its roll; at the high end it is held fast. A wire of another metal counts as if it were the plate’s.'
+      : undefined,
+  });
+}
+
 function rollOutside(what: string, hollow: number, thickness: number, turned: number): string | undefined {
   return firstOf(
     notAboveNothing(what, hollow),
