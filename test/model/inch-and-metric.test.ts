@@ -44,7 +44,10 @@ function assertSame([one, other]: readonly [Model, Model]): number {
   return a.size;
 }
 
-describe('inches and millimetres', () => {
+describe('inches and millimetres', function () {
+  // Laying a breastplate flat takes a second, and more on a busy machine.
+  this.timeout(60_000);
+
   it('every measure is rewritten, exactly', () => {
     assert.equal(
       inOtherUnits('piece a\n  plate 120 x 2 1/2 mm\n  slot eye 1/8 x 3 in, at 25.4 mm from top\n'),
