@@ -20,7 +20,7 @@ export function reckon(working: Working): Result {
   }
   // Most have no range, and need no copy.
   if (low === undefined && high === undefined) return result(working);
-  const ranged = low !== undefined && high !== undefined && Number.isFinite(low) && Number.isFinite(high);
+  const ranged = Number.isFinite(low) && Number.isFinite(high);
   return result(ranged ? working : { ...working, low: undefined, high: undefined });
 }
 

@@ -113,3 +113,29 @@ describe('any number at all', () => {
     );
   });
 });
+
+describe('the ends of what is known of a measure', () => {
+  const sizes = (name: string) => [1, 5, 25, 50, 75, 95, 99].map((rank) => measureAt(name, rank, 'man')!.value);
+
+  it('are part of it: the first and the last rank have their size', () => {
+    const all = sizes('head round');
+    assert.equal(percentileOf('head round', all[0]!, 'man')!.value, 1);
+    assert.equal(percentileOf('head round', all[6]!, 'man')!.value, 99);
+    assert.equal(measureAt('head round', 99, 'man')!.value, all[6]);
+    assert.equal(measureAt('head round', 99.5, 'man'), undefined);
+  });
+
+  it('a size of a rank has that rank, with no range', () => {
+    const found = percentileOf('head round', sizes('head round')[3]!, 'man')!;
+    assert.deepEqual([found.value, found.low, found.high], [50, 50, 50]);
+  });
+
+  it('a size that is no number has no rank', () => {
+    const found = percentileOf('head round', Number.NaN, 'man')!;
+    assert.ok(Number.isNaN(found.value) && found.low === undefined);
+  });
+
+  it('of nobody in particular, men and women are both named', () => {
+    assert.match(percentileOf('head round', 585)!.note!, /^Of men [\d.]+ %, of women [\d.]+ %: write “body man”/);
+  });
+});

@@ -11,6 +11,18 @@ describe('flutes', () => {
     assert.ok(Math.abs(strain.high! - Math.log(Math.PI / 2)) < 1e-9 && strain.low === 0);
   });
 
+  it('has the radius of its arc, and of the end of its oval where it is deeper than half round', () => {
+    assert.ok(Math.abs(fluteSection({ deep: 3, wide: 12 }).radius.value - 7.5) < 1e-9);
+    assert.ok(Math.abs(fluteSection({ deep: 10, wide: 14 }).radius.value - 4.9) < 1e-9);
+  });
+
+  it('strains by the way over it, and says so', () => {
+    const { way, strain } = fluteSection({ deep: 3, wide: 12 });
+    assert.ok(Math.abs(strain.value - Math.log(way.value / 12)) < 1e-12);
+    assert.equal(strain.high, strain.value);
+    assert.match(strain.worked, new RegExp(`ln\\(${way.value.toFixed(1)}\\d*/12\\)`));
+  });
+
   it('a flat one costs next to nothing: s ≈ w + 8h²/3w', () => {
     const { way } = fluteSection({ deep: 0.5, wide: 20 });
     assert.ok(Math.abs(way.value - (20 + (8 * 0.25) / 60)) < 1e-3);

@@ -64,6 +64,20 @@ describe('the stock to start from', () => {
   });
 });
 
+describe('what forming leaves', () => {
+  it('without a range gives none, nor with one end alone', () => {
+    for (const least of [{ value: 1 }, { value: 1, low: 0.9 }, { value: 1, high: 1.1 }]) {
+      const found = startThickness({ asked: 1.2, thickness: 1.5, least });
+      assert.deepEqual([found.low, found.high], [undefined, undefined]);
+    }
+  });
+
+  it('is never ten times the sheet', () => {
+    assert.equal(startThickness({ asked: 1, thickness: 1.5, least: { value: 14 } }).outside, undefined);
+    assert.match(startThickness({ asked: 1, thickness: 1.5, least: { value: 16 } }).outside!, /ten times/);
+  });
+});
+
 describe('the tightest radius', () => {
   it('of a round dome is its sphere’s, and of a half sphere its half diameter', () => {
     fc.assert(

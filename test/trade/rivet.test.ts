@@ -127,6 +127,13 @@ describe('Joints', () => {
     assert.equal(jointStrength({ ...joint, tensile: [150, 600] }).tearing.value, (30 - 4.2) * 2 * 150);
   });
 
+  it('bear in a range, 1.6 to 2 times the tensile, unless what they bear is given', () => {
+    const { bearing } = jointStrength(joint);
+    assert.deepEqual([bearing.low, bearing.high], [4 * 1.2 * 1.6 * 300, 4 * 1.2 * 2 * 300]);
+    const given = jointStrength({ ...joint, bearing: 500 }).bearing;
+    assert.deepEqual([given.value, given.low, given.high], [4 * 1.2 * 500, undefined, undefined]);
+  });
+
   it('are refused where the hole breaks out', () => {
     assert.match(jointStrength({ ...joint, edge: 2 }).governing.outside ?? '', /edge/);
     assert.match(jointStrength({ ...joint, pitch: 4 }).governing.outside ?? '', /holes/);
