@@ -1,3 +1,4 @@
+import type { Section } from '../../grammar/tree.ts';
 import { balance, type Weight } from '../trade/balance.ts';
 import { type Result, result } from '../trade/result.ts';
 import { measured, wayOf } from '../trade/surface/along.ts';
@@ -6,7 +7,7 @@ import type { Vector } from '../trade/surface/vector.ts';
 import type { Figure } from './figure.ts';
 import type { FigureSet } from './figure-set.ts';
 import { fitOf } from './fit.ts';
-import { type Model, perModel } from './model.ts';
+import { type Model, perModel, thingOf } from './model.ts';
 import type { PieceModel } from './piece.ts';
 import type { Along, SeamModel } from './seam.ts';
 import { baseLineOf } from './surface.ts';
@@ -18,11 +19,16 @@ import { baseLineOf } from './surface.ts';
  */
 
 /** The middle of a formed plate's area, mm in the form's own frame; nothing for what is flat or has no surface. */
-export const centreOf = (piece: PieceModel): Vector | undefined => centres(piece.model)(piece);
+export const centreOf = (piece: PieceModel): Vector | undefined => centres(piece.model)(piece.named.section);
 
 const centres = perModel((model: Model) => {
   const each = model.eachSection<Vector | undefined>();
-  const get = (piece: PieceModel) => each.get(piece.named.section, () => reckoned(piece));
+  // The piece is asked for again: after an edit another one stands for the section.
+  const get = (section: Section) =>
+    each.get(section, () => {
+      const piece = thingOf(model, 'piece', section);
+      return piece && reckoned(piece);
+    });
   return () => get;
 });
 
