@@ -10,7 +10,7 @@ import { fitOf } from './fit.ts';
 import { type Model, perModel, thingOf } from './model.ts';
 import type { PieceModel } from './piece.ts';
 import type { Along, SeamModel } from './seam.ts';
-import { baseLineOf } from './surface.ts';
+import { baseLineOf, baysOf } from './surface.ts';
 
 /*
  * Where mass lies: the centre of a formed plate, and how far in front of the head a helm balances. Forms have their axis
@@ -33,7 +33,10 @@ const centres = perModel((model: Model) => {
 });
 
 function reckoned(piece: PieceModel): Vector | undefined {
-  const kind = piece.form()?.kind;
+  const form = piece.form();
+  const kind = form?.kind;
+  // A cap of a sphere has its middle half way up (Archimedes): no need to sum it.
+  if (form?.kind === 'dome' && form.deep <= form.diameter / 2 && !baysOf(piece).length) return [0, 0, form.deep / 2];
   if (kind === 'trim' || kind === 'comb') return middleOf(baseLineOf(piece)?.points ?? []);
   const chart = kind === 'plate' || kind === 'strip' ? undefined : piece.chart();
   const centre = chart && formCentre(chart, piece.cutForm());
