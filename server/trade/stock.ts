@@ -67,11 +67,10 @@ export function startThickness({
   least: { readonly value: number; readonly low?: number; readonly high?: number };
 }): Result {
   const from = (left: number) => (asked * thickness) / left;
-  const ranged = least.low !== undefined && least.high !== undefined;
   return reckon({
     value: from(least.value),
-    low: ranged ? from(least.high!) : undefined,
-    high: ranged ? from(least.low!) : undefined,
+    low: from(least.high ?? Number.NaN),
+    high: from(least.low ?? Number.NaN),
     unit: 'mm',
     formula: 't0 = {asked} × {t0}/{least}',
     symbols: { asked, t0: thickness, least: least.value },
