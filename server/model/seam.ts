@@ -1,3 +1,4 @@
+import { intervalOf } from '../trade/interval.ts';
 import { compressedThickness } from '../trade/leather.ts';
 import { type Result, result } from '../trade/result.ts';
 import { type FormedHead, holeFor, rivetLengthByRule, rivetLengthByVolume } from '../trade/rivet.ts';
@@ -120,8 +121,10 @@ export class SeamModel extends Thing {
       if (start.low === undefined || start.high === undefined) return made;
       return { ...made, low: compressedThickness(start.low).low!, high: compressedThickness(start.high).high! };
     }
-    const atMiddle = this.along().some((along) => along.piece === piece && along.edge === 'middle');
-    return piece.figure(atMiddle ? 'thickness.crown' : 'thickness.edge') ?? piece.figure('thickness.least') ?? start;
+    const upTheMiddle = this.along().some((along) => along.piece === piece && along.edge === 'middle');
+    return (
+      (upTheMiddle ? overTheCrown(piece) : piece.figure('thickness.edge')) ?? piece.figure('thickness.least') ?? start
+    );
   }
 
   private neededFor(total: Result): Result | undefined {
@@ -319,4 +322,19 @@ function uniqueSymbol(layers: readonly Layer[], index: number): string {
   const { name } = layers[index]!;
   const earlier = layers.slice(0, index).filter((layer) => layer.name === name).length;
   return earlier ? `${name} ${earlier + 1}` : name;
+}
+
+/** Thickness under a row that runs over the crown: from what is left there to what the edge has, each with its own range. */
+function overTheCrown(piece: PieceModel): Result | undefined {
+  const met = ['crown', 'mid', 'edge'].flatMap((where) => piece.figure(`thickness.${where}`) ?? []);
+  const middle = piece.figure('thickness.mid') ?? met[0];
+  if (!middle) return undefined;
+  const ends = met.map(intervalOf);
+  const [low, high] = [Math.min(...ends.map((each) => each.low)), Math.max(...ends.map((each) => each.high))];
+  return {
+    ...middle,
+    low,
+    high,
+    note: 'The row runs from the edge over the crown: each of its rivets passes its own thickness in this range.',
+  };
 }

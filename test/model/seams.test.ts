@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { shown } from '../../server/model/figure.ts';
-import { figureValue, modelFrom, PLATE } from './support.ts';
+import { figuresOf, figureValue, modelFrom, nearFigure, PLATE } from './support.ts';
 
 const close = (a: number, b: number, within = 1e-6) =>
   assert.ok(Math.abs(a - b) <= within * Math.max(1, Math.abs(b)), `${a} is not ${b}`);
@@ -100,5 +100,36 @@ describe('seams', () => {
     const model = modelFrom(`${TWO}seam join\n  joins outer, nobody\n  along outer.top\n  rivets small, count 3\n`);
     assert.equal(model.seams()[0]?.figure('stack'), undefined);
     assert.equal(model.seams()[0]?.figure('rivets')?.value, 3);
+  });
+});
+
+describe('a row over the crown', () => {
+  it('passes every thickness from the edge to the crown: its stack and its rivets have that range', () => {
+    const found = figuresOf(`material plate
+  mild steel 1.5 mm
+rivet small
+  mild steel 1/8 x 1/4 in, domed
+piece skull
+  from plate
+  make 2, mirrored
+  half dome 248 x 204 mm, deep 160 mm
+  raise
+piece ridge
+  from plate
+  strip 420 x 30 mm
+seam crest
+  joins ridge, left skull, right skull
+  along skull.middle
+  rivets small, every 30 mm, inset 8 mm, peened domed
+`);
+    const at = (where: string) => found.get(`skull.thickness.${where}`)!;
+    const stack = found.get('crest.stack')!;
+    assert.ok(at('edge').high! > at('crown').low!);
+    nearFigure(stack, 1.5 + 2 * at('mid').value);
+    const all = ['crown', 'mid', 'edge'].map(at);
+    assert.ok(Math.abs(stack.low! - 1.5 - 2 * Math.min(...all.map(({ value, low = value }) => low))) < 1e-9);
+    assert.ok(Math.abs(stack.high! - 1.5 - 2 * Math.max(...all.map(({ value, high = value }) => high))) < 1e-9);
+    const length = found.get('crest.rivet-length')!;
+    assert.ok(length.high! - length.low! >= stack.high! - stack.low! - 1e-9);
   });
 });
