@@ -184,7 +184,8 @@ describe('Thickness of domes', () => {
         const [less, more] = [Math.min(u, v), Math.max(u, v)].map((s) => (s * Math.min(d, w)) / 2) as [number, number];
         const crown = (deep: number) =>
           domeThickness({ diameter: d, wide: w, deep, thickness: t, hardening: 0.18, method }).crown.value;
-        assert.ok(crown(more) <= crown(less) * (1 + 1e-9) + 1e-9 * t, `${crown(more)} over ${crown(less)}`);
+        // An oval ten times as long as wide is summed to eight digits.
+        assert.ok(crown(more) <= crown(less) * (1 + 1e-8), `${crown(more)} over ${crown(less)}`);
       }),
       { numRuns: 400 },
     );
