@@ -9,6 +9,8 @@ import { problemsOf } from '../checks/run.ts';
 import { fontsOnDisk } from '../disk-fonts.ts';
 import type { Severity } from '../model/figure.ts';
 import type { Model } from '../model/model.ts';
+import type { PieceModel } from '../model/piece.ts';
+import { surfaceOf } from '../model/surface.ts';
 import { cutListOf } from '../output/cut-list-of.ts';
 import { type ExplainedFigure, type ExplainedProblem, explain, explainedProblems, namesOf } from '../output/explain.ts';
 import { formViewSvg } from '../output/form-view.ts';
@@ -556,15 +558,22 @@ const draw: Command = {
       );
       throw new CommandError(`${shown(file!)} has no piece ${name}${near ? `: did you mean ${near}?` : '.'}`);
     }
-    const drawing = pieceMap(piece, model.units());
-    if ('refused' in drawing) throw new CommandError(`“${piece.name}” cannot be drawn: ${drawing.refused}.`);
-    const svg = options.has('form')
-      ? formViewSvg({ surface: drawing.flat.surface, title: drawing.title })
-      : strainMapSvg(drawing);
-    await deliver(svg, options, terminal);
+    await deliver(drawingOf(piece, model, options.has('form')), options, terminal);
     return errorsNoted(file!, problemsOf(model), terminal);
   },
 };
+
+function drawingOf(piece: PieceModel, model: Model, formed: boolean): string {
+  const refused = (why: string) => new CommandError(`“${piece.name}” cannot be drawn: ${why}.`);
+  if (formed) {
+    const surface = surfaceOf(piece);
+    if (!surface) throw refused('it has no formed surface');
+    return formViewSvg({ surface, title: `${piece.name}, formed` });
+  }
+  const map = pieceMap(piece, model.units());
+  if ('refused' in map) throw refused(map.refused);
+  return strainMapSvg(map);
+}
 
 // ---- later ---------------------------------------------------------------------------------------------------------
 

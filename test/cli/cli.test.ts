@@ -434,7 +434,20 @@ describe('command line', function () {
       assert.equal((await planish(['draw', 'a.planish', 'Bowl', '-o', 'bowl.svg'], folder)).code, 0);
       assert.equal(text(folder, 'bowl.svg'), out);
       const form = await planish(['draw', 'a.planish', 'bowl', '--form'], folder);
-      assert.match(form.out, /top, front down/);
+      assert.match(form.out, /bowl, formed[\s\S]*top, front down/);
+    });
+
+    it('draws a form whose blank has a formula too', async () => {
+      const folder = scratch({
+        'a.planish': `${BOWL}piece cuff\n  from plate\n  cone round 260 to 200 mm, high 120 mm, wrap 300 deg\n`,
+      });
+      const form = await planish(['draw', 'a.planish', 'cuff', '--form'], folder);
+      assert.equal(form.code, 0);
+      // As high from the front as it is said to be.
+      const front = /class="name">front<[\s\S]*?<\/g>/.exec(form.out)![0];
+      const rows = [...front.matchAll(/[ML]-?[\d.]+ (-?[\d.]+)/g)].map((found) => Number(found[1]));
+      assert.ok(rows.length > 100);
+      assert.ok(Math.abs(Math.max(...rows) - Math.min(...rows) - 120) < 0.05);
     });
 
     it('says which piece it does not know, and why one has no drawing', async () => {
