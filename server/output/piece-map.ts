@@ -14,11 +14,15 @@ export function pieceMap(piece: PieceModel, system: System): StrainMap | Refusal
   if ('refused' in laid) return laid;
   const { flat, readings } = laid;
   const allowed = piece.material()?.metal()?.strainBeforeAnneal.value;
+  const title = `${piece.name}, laid flat`;
+  // What cannot be told apart from nothing where it is shown.
+  if (readings.strain < 0.0005)
+    return { flat, thickness, title, system, notes: ['It rolls out flat: nothing stretches and nothing shrinks.'] };
   const [best] = allowed !== undefined && readings.strain > allowed ? cutsTried(piece) : [];
   return {
     flat,
     thickness,
-    title: `${piece.name}, laid flat`,
+    title,
     system,
     notes: [
       `Reckoned as ${flat.way.name}: ${flat.way.source}.`,

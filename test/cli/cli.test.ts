@@ -443,6 +443,8 @@ describe('command line', function () {
       });
       const form = await planish(['draw', 'a.planish', 'cuff', '--form'], folder);
       assert.equal(form.code, 0);
+      const flat = await planish(['draw', 'a.planish', 'cuff'], folder);
+      assert.match(flat.out, /It rolls out flat: nothing stretches/);
       // As high from the front as it is said to be.
       const front = /class="name">front<[\s\S]*?<\/g>/.exec(form.out)![0];
       const rows = [...front.matchAll(/[ML]-?[\d.]+ (-?[\d.]+)/g)].map((found) => Number(found[1]));
