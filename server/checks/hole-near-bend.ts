@@ -1,7 +1,6 @@
 import { distancesToEdges } from '../model/openings.ts';
-import type { Bend, PieceModel } from '../model/piece.ts';
 import { show } from '../model/show.ts';
-import { bendAllowance, kFactorFor } from '../trade/bend.ts';
+import { bendCurves } from '../model/turning.ts';
 import { holeBendLeast } from '../trade/punch.ts';
 import { rivetHead } from '../trade/rivet.ts';
 import type { Check } from './check.ts';
@@ -38,7 +37,7 @@ piece bracket
     const thickness = piece.thickness();
     const form = piece.form();
     if (!form || thickness === undefined || piece.material()?.kind() !== 'sheet') return;
-    const curves = curvesOf(piece);
+    const curves = bendCurves(piece);
     if (!curves.length) return;
     const least = holeBendLeast({ thickness, radius: 0 });
     for (const { line, long, wide, beforeForming } of piece.openings()) {
@@ -79,7 +78,7 @@ piece bracket
     if (inset === undefined) return;
     const head = rivetHead(rivet.head(), size.shank).diameter.value / 2;
     for (const { piece, edge } of seam.along()) {
-      const curve = curvesOf(piece).find(
+      const curve = bendCurves(piece).find(
         (each) => each.edge === edge && Math.abs(inset - each.distance) < head + each.half - 0.02,
       );
       if (!curve) continue;
@@ -89,16 +88,3 @@ piece bracket
     }
   },
 };
-
-/** Where the bends of a piece curve: the bend line, and how far the curve goes to either side of it on the flat plate, mm. */
-function curvesOf(piece: PieceModel): { edge: string; distance: number; half: number }[] {
-  const thickness = piece.thickness();
-  const metal = piece.material()?.metal();
-  if (thickness === undefined || !metal) return [];
-  return piece.bends().flatMap(({ kind, edge, angle, radius, distance }: Bend) => {
-    if (kind !== 'bend' || angle === undefined || radius === undefined || distance === undefined) return [];
-    const { value: kFactor } = kFactorFor({ metal: metal.id, temper: metal.temper, radius, thickness });
-    const taken = bendAllowance({ turned: angle, radius, thickness, kFactor });
-    return taken.outside === undefined ? [{ edge, distance, half: taken.value / 2 }] : [];
-  });
-}

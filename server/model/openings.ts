@@ -1,7 +1,7 @@
 import { ends, type Interval, intervalOf, through } from '../trade/interval.ts';
 import { isCutOut } from '../trade/outline/import/outline-in.ts';
 import { bladeTeeth, punchForce, slopedCutAngle } from '../trade/punch.ts';
-import { type Result, result } from '../trade/result.ts';
+import { plain, type Result, result } from '../trade/result.ts';
 import { distancesFrom } from '../trade/surface/place.ts';
 import { fieldOfView, oneEyeView } from '../trade/view.ts';
 import type { FigureSet } from './figure-set.ts';
@@ -11,6 +11,7 @@ import type { Model } from './model.ts';
 import type { Opening, PieceModel, Pierced } from './piece.ts';
 import { placeOfLine } from './places.ts';
 import type { LineReading } from './reading.ts';
+import { bendCurves } from './turning.ts';
 
 /* Openings: how hard they are to punch, what passes through them, what is seen, how much metal is left beside them. */
 
@@ -25,6 +26,7 @@ export function addOpeningFigures(piece: PieceModel, set: FigureSet): void {
     addPunch(piece, opening, set);
     addRod(opening, set);
     addEdgeDistance(piece, opening, set);
+    addNeighbours(piece, opening, set);
     addView(piece, opening, set);
   }
   for (const { cutOut, ...pierced } of piece.pierced())
@@ -115,6 +117,56 @@ function addRowDistance(piece: PieceModel, opening: Sized, set: FigureSet): void
       outside: near.left <= 0 ? `it breaks out of ${near.edge}` : undefined,
     }),
     opening.line.place,
+    [],
+  );
+}
+
+/** Metal left between the holes of a pattern, and from an opening to the nearest bend. */
+function addNeighbours(piece: PieceModel, opening: Sized, set: FigureSet): void {
+  const { line, long, wide } = opening;
+  const pitch = line.length('pitch', 'pitch');
+  if (pitch !== undefined)
+    set.add(
+      `${openingName(opening)}.web`,
+      'metal left between two holes',
+      result({
+        value: pitch - long,
+        unit: 'mm',
+        formula: 'w = {p} − {d}',
+        symbols: { p: pitch, d: long },
+        basis: 'geometry',
+        source: 'From middle to middle, less a hole',
+        outside: pitch <= long ? 'the holes run into each other' : undefined,
+      }),
+      line.place,
+      [],
+    );
+  const near = distancesToEdges(piece.form(), line, piece.edgeNames())
+    .flatMap(({ edge, distance }) =>
+      bendCurves(piece)
+        .filter((curve) => curve.edge === edge)
+        .map((curve) => ({
+          ...curve,
+          apart: Math.abs(distance - curve.distance),
+          reach: (edge === 'left' || edge === 'right' ? long : wide) / 2,
+        })),
+    )
+    .map((curve) => ({ ...curve, left: curve.apart - curve.reach - curve.half }))
+    .sort((a, b) => a.left - b.left)[0];
+  if (!near) return;
+  set.add(
+    `${openingName(opening)}.bend-distance`,
+    `metal left to the bend ${plain(near.distance)} mm from ${near.edge}`,
+    result({
+      value: near.left,
+      unit: 'mm',
+      formula: 'e = {d} − {w}/2 − {a}/2',
+      symbols: { d: near.apart, w: 2 * near.reach, a: 2 * near.half },
+      basis: 'geometry',
+      source: 'From the rim of the opening to where the metal begins to curve, half the bend allowance from its line',
+      outside: near.left < 0 ? 'it lies in the curve of the bend' : undefined,
+    }),
+    line.place,
     [],
   );
 }

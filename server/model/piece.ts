@@ -94,7 +94,7 @@ const DISH_TO = 0.6;
 
 /** Names of the figures that are worked out only when they are asked for. */
 const FURTHER =
-  /^(thickness\.mean|centre\..*|limit|start-thickness|tightest-radius|roll-radius.*|blade-teeth|saw-tilt|inside-round|clearance.*|head-passes|(bend|flute)-\d+\..*)$|\.(strain|roll-strain|stiffness|gathering|punch-force|rod|edge-distance|view-wide|view-both|view-high)$/;
+  /^(thickness\.mean|centre\..*|limit|start-thickness|tightest-radius|roll-radius.*|blade-teeth|saw-tilt|inside-round|clearance.*|head-passes|(bend|flute)-\d+\..*)$|\.(strain|roll-strain|stiffness|gathering|punch-force|rod|edge-distance|web|bend-distance|view-wide|view-both|view-high)$/;
 
 const HEADING: Readonly<Record<string, FormingMethod>> = {
   dish: 'dish',

@@ -177,3 +177,18 @@ export function edgeRadius(form: Form, edge: string): number | undefined {
       return undefined;
   }
 }
+
+/** Where the bends of a piece curve: the bend line, and how far the curve goes to either side of it on the flat plate, mm. */
+export function bendCurves(
+  piece: PieceModel,
+): { readonly edge: string; readonly distance: number; readonly half: number }[] {
+  const thickness = piece.thickness();
+  const metal = piece.material()?.metal();
+  if (thickness === undefined || !metal) return [];
+  return piece.bends().flatMap(({ kind, edge, angle, radius, distance }: Bend) => {
+    if (kind !== 'bend' || angle === undefined || radius === undefined || distance === undefined) return [];
+    const { value: kFactor } = kFactorFor({ metal: metal.id, temper: metal.temper, radius, thickness });
+    const taken = bendAllowance({ turned: angle, radius, thickness, kFactor });
+    return taken.outside === undefined ? [{ edge, distance, half: taken.value / 2 }] : [];
+  });
+}

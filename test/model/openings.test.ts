@@ -115,3 +115,22 @@ piece breast
     assert.equal(out!.severity, 'error');
   });
 });
+
+describe('what stands beside an opening', () => {
+  it('is the metal to the next hole of its pattern, and to the nearest bend', () => {
+    const found = figuresOf(`material plate
+  mild steel 1.5 mm
+piece cheek
+  from plate
+  plate 140 x 100 mm
+  bend 30 mm from left, 90 deg, radius 3 mm
+  breaths cheek-breaths 24 of 5 mm, rows 4, pitch 12 mm
+  hole strap 6 mm, at 60 mm from left and 20 mm from bottom
+`);
+    nearFigure(found.get('cheek.cheek-breaths.web'), 7);
+    const allowance = found.get('cheek.bend-1.allowance')!.value;
+    nearFigure(found.get('cheek.strap.bend-distance'), 30 - 3 - allowance / 2);
+    assert.match(found.get('cheek.strap.bend-distance')!.title, /bend 30 mm from left/);
+    assert.equal(found.get('cheek.strap.web'), undefined);
+  });
+});
