@@ -326,7 +326,8 @@ export interface DomeThickness {
  * - `dish then raise`: half way, in true strain, between the two.
  *
  * An oval uses radii of the discs that have the areas of its three blanks. `hardening` is the exponent n, 0…1.
- * Range: cold forming by hand, sheet thin beside the radius. A held rim: shallower than a half sphere.
+ * Range: cold forming by hand, sheet thin beside the radius. A held rim: shallower than a half sphere. An oval at most four
+ * times as long as wide: of a longer one the mean radius says too little, and its crown would come out thicker the deeper.
  * Source: volume constancy (derived); bulge-test models and the free-edge rule from memory.
  */
 export function domeThickness({
@@ -350,12 +351,19 @@ export function domeThickness({
     notAboveNothing('the thickness', thickness),
     when(!(hardening >= 0 && hardening < 1), 'the hardening exponent must lie between 0 and 1'),
     when(
+      Math.max(diameter, wide) > LONGEST_OVAL * Math.min(diameter, wide),
+      'an oval more than four times as long as wide does not thin like a round dome',
+    ),
+    when(
       method === 'held' && deep >= Math.min(diameter, wide) / 2,
       'as deep as a half sphere or deeper: with a held rim it tears first',
     ),
   );
   return FORMED[method]({ ...radii, thickness, hardening, outside });
 }
+
+/** Lengths of an oval, in widths, up to which its crown follows the disc of the same area. */
+const LONGEST_OVAL = 4;
 
 /**
  * Mean thickness (mm) of a formed plate, from the areas (mm²) of its blank and of the finished surface.
