@@ -1,4 +1,4 @@
-import { distancesToEdges } from '../model/openings.ts';
+import { distancesToBends } from '../model/openings.ts';
 import { show } from '../model/show.ts';
 import { bendCurves } from '../model/turning.ts';
 import { holeBendLeast } from '../trade/punch.ts';
@@ -35,39 +35,33 @@ piece bracket
   piece(piece, report, model) {
     const system = model.units();
     const thickness = piece.thickness();
-    const form = piece.form();
-    if (!form || thickness === undefined || piece.material()?.kind() !== 'sheet') return;
-    const curves = bendCurves(piece);
-    if (!curves.length) return;
+    if (!piece.form() || thickness === undefined || piece.material()?.kind() !== 'sheet') return;
     const least = holeBendLeast({ thickness, radius: 0 });
-    for (const { line, long, wide, beforeForming } of piece.openings()) {
-      for (const { distance, edge, said } of distancesToEdges(form, line, piece.edgeNames())) {
-        const half = (edge === 'left' || edge === 'right' ? long : wide) / 2;
-        for (const curve of curves.filter((each) => each.edge === edge)) {
-          const left = Math.abs(distance - curve.distance) - half - curve.half;
-          if (beforeForming ? left >= least.high! - 0.02 : left >= -0.02) continue;
-          const near = show(Math.max(0, left), 'mm', system);
-          const clear = half + curve.half + (beforeForming ? least.high! : 0);
-          const inner = distance < curve.distance;
-          const place = said && placeIn(piece, line, line.filled(said.slot, said.qualifier));
-          const expression = said && line.expressions(said.slot, said.qualifier)[0];
-          report(place ?? placeIn(piece, line), {
-            severity: beforeForming && left >= least.low! - 0.02 ? 'information' : undefined,
-            message:
-              left < 0
-                ? `This opening lies in the curve of the bend ${show(curve.distance, 'mm', system)} from ${edge}: ${beforeForming ? 'bending pulls it out of shape' : 'a drill wanders there, and nothing lies flat'}.`
-                : `This opening ends ${near} from where the bend begins, which ${left < least.low! - 0.02 ? 'pulls' : 'may pull'} it out of shape: ${show(least.high!, 'mm', system)} (3 t) keeps it round for sure.`,
-            fixes:
-              said && isOwn(piece, line)
-                ? changingLength(
-                    line,
-                    said,
-                    inner ? nextDown(curve.distance - clear, expression) : nextUp(curve.distance + clear, expression),
-                    (text) => `Set it ${text} from ${edge}`,
-                  )
-                : [],
-          });
-        }
+    for (const opening of piece.openings()) {
+      const { line, beforeForming } = opening;
+      for (const { distance, edge, said, curve, half, left } of distancesToBends(piece, opening)) {
+        if (beforeForming ? left >= least.high! - 0.02 : left >= -0.02) continue;
+        const near = show(Math.max(0, left), 'mm', system);
+        const clear = half + curve.half + (beforeForming ? least.high! : 0);
+        const inner = distance < curve.distance;
+        const place = said && placeIn(piece, line, line.filled(said.slot, said.qualifier));
+        const expression = said && line.expressions(said.slot, said.qualifier)[0];
+        report(place ?? placeIn(piece, line), {
+          severity: beforeForming && left >= least.low! - 0.02 ? 'information' : undefined,
+          message:
+            left < 0
+              ? `This opening lies in the curve of the bend ${show(curve.distance, 'mm', system)} from ${edge}: ${beforeForming ? 'bending pulls it out of shape' : 'a drill wanders there, and nothing lies flat'}.`
+              : `This opening ends ${near} from where the bend begins, which ${left < least.low! - 0.02 ? 'pulls' : 'may pull'} it out of shape: ${show(least.high!, 'mm', system)} (3 t) keeps it round for sure.`,
+          fixes:
+            said && isOwn(piece, line)
+              ? changingLength(
+                  line,
+                  said,
+                  inner ? nextDown(curve.distance - clear, expression) : nextUp(curve.distance + clear, expression),
+                  (text) => `Set it ${text} from ${edge}`,
+                )
+              : [],
+        });
       }
     }
   },

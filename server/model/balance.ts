@@ -18,21 +18,28 @@ import { baseLineOf, baysOf } from './surface.ts';
  * such a piece is turned round the same axis until the edge that is joined looks the way of the row.
  */
 
+/** Kept for each piece, since the balance is asked for at every key. */
+function keptOf<T>(reckon: (piece: PieceModel) => T): (piece: PieceModel) => T | undefined {
+  const known = perModel((model: Model) => {
+    const each = model.eachSection<T | undefined>();
+    // The piece is asked for again: after an edit another one stands for the section.
+    const get = (section: Section) =>
+      each.get(section, () => {
+        const piece = thingOf(model, 'piece', section);
+        return piece && reckon(piece);
+      });
+    return () => get;
+  });
+  return (piece) => known(piece.model)(piece.named.section);
+}
+
 /** The middle of a formed plate's area, mm in the form's own frame; nothing for what is flat or has no surface. */
-export const centreOf = (piece: PieceModel): Vector | undefined => centres(piece.model)(piece.named.section);
+const centreOf = keptOf(reckonedCentre);
 
-const centres = perModel((model: Model) => {
-  const each = model.eachSection<Vector | undefined>();
-  // The piece is asked for again: after an edit another one stands for the section.
-  const get = (section: Section) =>
-    each.get(section, () => {
-      const piece = thingOf(model, 'piece', section);
-      return piece && reckoned(piece);
-    });
-  return () => get;
-});
+/** How far from the axis a piece reaches, mm. */
+const reachOf = keptOf(reckonedReach);
 
-function reckoned(piece: PieceModel): Vector | undefined {
+function reckonedCentre(piece: PieceModel): Vector | undefined {
   const form = piece.form();
   const kind = form?.kind;
   // A cap of a sphere has its middle half way up (Archimedes): no need to sum it.
@@ -103,7 +110,7 @@ export function helmBalance(
     if (!centre || !own) continue;
     const [x, y] = centre;
     parts.push({ mass: own.value * piece.make(), front: Math.hypot(x, y) * Math.cos(Math.atan2(x, y) + turn) });
-    reach = Math.max(reach, reachOf(piece));
+    reach = Math.max(reach, reachOf(piece) ?? 0);
   }
   if (!parts.length) return undefined;
   const placed = parts.reduce((sum, part) => sum + part.mass, 0);
@@ -162,8 +169,7 @@ const STEPS = 32;
 const lookOf = (at: Vector | undefined): number | undefined =>
   at && (Math.hypot(at[0], at[1]) > 1e-6 ? Math.atan2(at[0], at[1]) : 0);
 
-/** How far from the axis a piece reaches, mm. */
-function reachOf(piece: PieceModel): number {
+function reckonedReach(piece: PieceModel): number {
   const chart = piece.chart();
   if (!chart) return 0;
   let most = 0;

@@ -99,7 +99,7 @@ function addEdgeDistance(piece: PieceModel, opening: Sized, set: FigureSet): voi
 function addRowDistance(piece: PieceModel, opening: Sized, set: FigureSet): void {
   const near = distancesToEdges(piece.form(), opening.line, piece.edgeNames())
     .map(({ distance, edge }) => {
-      const half = (edge === 'left' || edge === 'right' ? opening.long : opening.wide) / 2;
+      const half = halfTowards(edge, opening);
       return { edge, distance, half, left: distance - half };
     })
     .sort((a, b) => a.left - b.left)[0];
@@ -123,7 +123,7 @@ function addRowDistance(piece: PieceModel, opening: Sized, set: FigureSet): void
 
 /** Metal left between the holes of a pattern, and from an opening to the nearest bend. */
 function addNeighbours(piece: PieceModel, opening: Sized, set: FigureSet): void {
-  const { line, long, wide } = opening;
+  const { line, long } = opening;
   const pitch = line.length('pitch', 'pitch');
   if (pitch !== undefined)
     set.add(
@@ -141,27 +141,16 @@ function addNeighbours(piece: PieceModel, opening: Sized, set: FigureSet): void 
       line.place,
       [],
     );
-  const near = distancesToEdges(piece.form(), line, piece.edgeNames())
-    .flatMap(({ edge, distance }) =>
-      bendCurves(piece)
-        .filter((curve) => curve.edge === edge)
-        .map((curve) => ({
-          ...curve,
-          apart: Math.abs(distance - curve.distance),
-          reach: (edge === 'left' || edge === 'right' ? long : wide) / 2,
-        })),
-    )
-    .map((curve) => ({ ...curve, left: curve.apart - curve.reach - curve.half }))
-    .sort((a, b) => a.left - b.left)[0];
+  const near = distancesToBends(piece, opening).sort((a, b) => a.left - b.left)[0];
   if (!near) return;
   set.add(
     `${openingName(opening)}.bend-distance`,
-    `metal left to the bend ${plain(near.distance)} mm from ${near.edge}`,
+    `metal left to the bend ${plain(near.curve.distance)} mm from ${near.edge}`,
     result({
       value: near.left,
       unit: 'mm',
       formula: 'e = {d} − {w}/2 − {a}/2',
-      symbols: { d: near.apart, w: 2 * near.reach, a: 2 * near.half },
+      symbols: { d: Math.abs(near.distance - near.curve.distance), w: 2 * near.half, a: 2 * near.curve.half },
       basis: 'geometry',
       source: 'From the rim of the opening to where the metal begins to curve, half the bend allowance from its line',
       outside: near.left < 0 ? 'it lies in the curve of the bend' : undefined,
@@ -240,6 +229,30 @@ export function distancesToEdges(form: Form | undefined, line: LineReading, edge
     if (!line.filled('way2', 'at')) add('along', 'at', line.text('line2', 'at'));
   }
   return found;
+}
+
+/** How far an opening reaches from its middle towards an edge, mm. */
+const halfTowards = (edge: string, { long, wide }: Pick<Sized, 'long' | 'wide'>): number =>
+  (edge === 'left' || edge === 'right' ? long : wide) / 2;
+
+/** An opening beside a bend that is measured from the same edge. */
+export interface BendDistance extends EdgeDistance {
+  readonly curve: ReturnType<typeof bendCurves>[number];
+  /** What the opening reaches towards it, mm. */
+  readonly half: number;
+  /** From the rim of the opening to where the metal begins to curve, mm; less than nothing within the curve. */
+  readonly left: number;
+}
+
+export function distancesToBends(piece: PieceModel, opening: Pick<Sized, 'line' | 'long' | 'wide'>): BendDistance[] {
+  const curves = bendCurves(piece);
+  if (!curves.length) return [];
+  return distancesToEdges(piece.form(), opening.line, piece.edgeNames()).flatMap((at) => {
+    const half = halfTowards(at.edge, opening);
+    return curves
+      .filter(({ edge }) => edge === at.edge)
+      .map((curve) => ({ ...at, curve, half, left: Math.abs(at.distance - curve.distance) - half - curve.half }));
+  });
 }
 
 const ACROSS: Readonly<Record<string, string>> = { top: 'bottom', bottom: 'top', left: 'right', right: 'left' };
