@@ -1,7 +1,16 @@
 // What npm start, npm test and the single scripts share: steps that print one line each, and the set-up of a fresh
 // clone. Plain Node without a single dependency, because it runs before there are any.
 import { spawn } from 'node:child_process';
-import { accessSync, constants, copyFileSync, existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
+import {
+  accessSync,
+  constants,
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { createServer } from 'node:net';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -110,7 +119,14 @@ function stage() {
     mkdirSync(path.dirname(path.join(folder, file)), { recursive: true });
     copyFileSync(path.join(root, file), path.join(folder, file));
   }
+  writeFileSync(path.join(folder, 'package.json'), shippedManifest());
   return folder;
+}
+
+/** Without `type`, which is for the sources: a web editor of 1.100 or newer refuses to load anything from a module. */
+function shippedManifest() {
+  const { type, ...manifest } = JSON.parse(readFileSync(path.join(root, 'package.json'), 'utf8'));
+  return `${JSON.stringify(manifest, null, 2)}\n`;
 }
 
 /** Where a program of one of these names lies on the PATH. */

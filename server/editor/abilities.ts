@@ -77,8 +77,8 @@ const ENCODINGS = new Set<string>(['utf-8', 'utf-16', 'utf-32']);
 
 /** What the server says that it does, to this editor. Nothing that it does not. */
 export function capabilitiesFor(client: ClientAbilities): ServerCapabilities {
-  const specs = { filters: [{ scheme: 'file', pattern: { glob: '**/*.planish', matches: 'file' as const } }] };
-  const folders = { filters: [{ scheme: 'file', pattern: { glob: '**', matches: 'folder' as const } }] };
+  const specs = { filters: [{ pattern: { glob: '**/*.planish', matches: 'file' as const } }] };
+  const folders = { filters: [{ pattern: { glob: '**', matches: 'folder' as const } }] };
   return {
     positionEncoding: client.encoding,
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },

@@ -372,9 +372,13 @@ describe('language server, feature by feature', function () {
       },
     });
     const filters = client.result.capabilities.workspace?.fileOperations?.willRename?.filters;
+    // Of every scheme: what an editor has open moves on a virtual file system too.
     assert.deepEqual(
-      filters?.map(({ pattern }) => pattern.glob),
-      ['**/*.planish', '**'],
+      filters?.map(({ scheme, pattern }) => [scheme, pattern.glob]),
+      [
+        [undefined, '**/*.planish'],
+        [undefined, '**'],
+      ],
     );
     const move = async (from: string, to: string) => {
       const edit = await client.request<WorkspaceEdit>('workspace/willRenameFiles', {

@@ -54,6 +54,13 @@ describe('the package', () => {
     ]);
   });
 
+  it('can be loaded by an editor in a browser, which loads no modules', () => {
+    const shipped = JSON.parse(Buffer.from(files.get('extension/package.json')!).toString('utf8'));
+    const { type, ...ours } = manifest;
+    assert.equal(type, 'module');
+    assert.deepEqual(shipped, ours);
+  });
+
   it('is under 2 MB', () => {
     assert.ok(statSync(vsix).size < 2_000_000, `${statSync(vsix).size} bytes`);
   });
