@@ -2,6 +2,7 @@
 //   node .scripts/bundle.mjs            with source maps, for work on Planish itself
 //   node .scripts/bundle.mjs --minify   as packed: small, no maps
 //   node .scripts/bundle.mjs --tests    the editor suite alone, into dist/test/
+//   node .scripts/bundle.mjs --web-tests   the same for a web extension host, one file: dist/test-web.js
 import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { build } from 'esbuild';
@@ -9,6 +10,7 @@ import { main, root } from './setup.mjs';
 
 const minify = process.argv.includes('--minify');
 const tests = process.argv.includes('--tests');
+const webTests = process.argv.includes('--web-tests');
 
 const common = {
   absWorkingDir: root,
@@ -86,7 +88,7 @@ const typefaces = {
   'NotoSans-Bold.ttf': '700Bold/NotoSans_700Bold.ttf',
 };
 
-await main(tests ? bundleTests : bundlePrograms);
+await main(webTests ? bundleWebTests : tests ? bundleTests : bundlePrograms);
 
 async function bundlePrograms() {
   const results = await Promise.all(
@@ -114,6 +116,33 @@ async function bundleTests() {
     outdir: 'dist/test',
     outExtension: { '.js': '.cjs' },
     external: ['vscode', 'mocha'],
+  });
+}
+
+/** A web extension host loads a single file and has no folder to look into: every test file is named in it. */
+async function bundleWebTests() {
+  const files = readdirSync(path.join(root, 'test/client')).filter((name) => name.endsWith('.test.ts'));
+  // First the entry, which sets mocha up: the tests call it as they are loaded.
+  const modules = ['index-web.ts', ...files.sort()].map((name) => `export * from './test/client/${name}';`);
+  const { PLANISH_TEST_GREP, CI } = process.env;
+  await build({
+    ...common,
+    ...browser,
+    sourcemap: 'inline',
+    stdin: { contents: modules.join('\n'), resolveDir: root },
+    outfile: 'dist/test-web.js',
+    // Not as CommonJS: mocha's browser build would take the exports of the whole file for its own.
+    format: 'iife',
+    globalName: 'editorTests',
+    footer: { js: 'module.exports = editorTests;' },
+    external: ['vscode', 'node:fs'],
+    alias: {
+      mocha: 'mocha/mocha.mjs',
+      'node:assert/strict': path.join(root, 'test/workbench/web/assert-strict.cjs'),
+    },
+    nodePaths: [path.join(root, '.web-workbench/node_modules')],
+    // A browser has no environment: what the suite asks of it is put in here.
+    banner: { js: `var process = ${JSON.stringify({ env: { PLANISH_TEST_GREP, CI } })};` },
   });
 }
 

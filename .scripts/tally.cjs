@@ -1,6 +1,6 @@
-// The mocha reporter of all suites: one line for each group of tests, every failure in full, and the counts in the
-// file that TALLY names, from which npm test adds up its closing line.
-const { appendFileSync } = require('node:fs');
+// The mocha reporter of all suites: one line for each group of tests, every failure in full, and the counts: in the
+// file that TALLY names, from which npm test adds up its closing line, or in a closing line of its own. It runs in a
+// browser too.
 const { reporters } = require('mocha');
 
 module.exports = class Tally extends reporters.Base {
@@ -17,9 +17,12 @@ module.exports = class Tally extends reporters.Base {
       const pending = this.stats.pending - before.pending;
       say(`  ${suite.title}: ${closingLine({ passes, failures, pending })}`);
     });
+    runner.on('pending', (test) => say(`  skipped: ${test.titlePath().join(': ')}`));
     runner.once('end', () => {
       this.epilogue();
-      if (process.env.TALLY) appendFileSync(process.env.TALLY, `${closingLine(this.stats)}\n`);
+      const closing = closingLine(this.stats);
+      if (process.env.TALLY) require('node:fs').appendFileSync(process.env.TALLY, `${closing}\n`);
+      else say(closing);
     });
   }
 };

@@ -17,6 +17,15 @@ export async function eventually<T>(attempt: () => T | Promise<T>, limit = 10_00
   }
 }
 
+/** Whether the extension host, and with it the server, is a worker of a browser. */
+const inBrowser = 'WorkerGlobalScope' in globalThis;
+
+/** A test of something that a browser has not: left out there, and the report says so and why. */
+export function itOutsideBrowser(title: string, why: string, test: () => Promise<void>): void {
+  if (inBrowser) it.skip(`${title} (${why})`);
+  else it(title, test);
+}
+
 /** The running extension, activated by the editor itself. */
 export async function planish(): Promise<Planish> {
   const extension = vscode.extensions.getExtension<Planish>('planish.planish');

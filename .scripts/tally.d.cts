@@ -1,0 +1,4 @@
+import type { reporters } from 'mocha';
+
+declare const Tally: typeof reporters.Base;
+export = Tally;
