@@ -687,6 +687,16 @@ const piece: SectionWord = {
     ...edges,
     ...openings,
     line(
+      'template',
+      'template ( at <height:length> | along <edge:edge> )',
+      'A board of stiff card or thin sheet that is held against the work: the section at a height, or the profile along a line that lies in one upright plane. It fits the outside. Heights are those of the form’s `at` lines; other forms count from their lowest place.',
+      'template at 220 mm',
+      {
+        with: [also('inside', 'inside', 'It fits into the hollow.')],
+        repeats: true,
+      },
+    ),
+    line(
       'blank',
       'blank ( disc <diameter:length> | <size:dimensions> )',
       'Your own blank. It is checked against the one that is worked out.',

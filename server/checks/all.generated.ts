@@ -105,6 +105,7 @@ import { check as stackGap } from './stack-gap.ts';
 import { check as strainNeedsAnneal } from './strain-needs-anneal.ts';
 import { check as strainPastLimit } from './strain-past-limit.ts';
 import { check as stripLongerThanSheet } from './strip-longer-than-sheet.ts';
+import { check as templateImpossible } from './template-impossible.ts';
 import { check as textOpen } from './text-open.ts';
 import { check as textureWillCurve } from './texture-will-curve.ts';
 import { check as thicknessNotStocked } from './thickness-not-stocked.ts';
@@ -232,6 +233,7 @@ export const checks: readonly Check[] = [
   strainNeedsAnneal,
   strainPastLimit,
   stripLongerThanSheet,
+  templateImpossible,
   textOpen,
   textureWillCurve,
   thicknessNotStocked,

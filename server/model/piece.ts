@@ -48,6 +48,7 @@ import type { Model } from './model.ts';
 import { addOpeningFigures, openingName } from './openings.ts';
 import { LineReading } from './reading.ts';
 import { baseLineOf, baysOf, chartOf, cutOf, levelOf, measuredArea, measuredLength } from './surface.ts';
+import { addTemplates, type Template, templatesOf } from './templates.ts';
 import { addTurning } from './turning.ts';
 
 export interface Opening {
@@ -94,7 +95,7 @@ const DISH_TO = 0.6;
 
 /** Names of the figures that are worked out only when they are asked for. */
 const FURTHER =
-  /^(thickness\.mean|centre\..*|limit|start-thickness|tightest-radius|roll-radius.*|blade-teeth|saw-tilt|inside-round|clearance.*|head-passes|(bend|flute)-\d+\..*)$|\.(strain|roll-strain|stiffness|gathering|punch-force|rod|edge-distance|web|bend-distance|view-wide|view-both|view-high)$/;
+  /^(thickness\.mean|centre\..*|limit|start-thickness|tightest-radius|roll-radius.*|blade-teeth|saw-tilt|inside-round|clearance.*|head-passes|(bend|flute|template)-\d+\..*)$|\.(strain|roll-strain|stiffness|gathering|punch-force|rod|edge-distance|web|bend-distance|view-wide|view-both|view-high)$/;
 
 const HEADING: Readonly<Record<string, FormingMethod>> = {
   dish: 'dish',
@@ -627,6 +628,9 @@ export class PieceModel {
     }),
   );
 
+  /** The boards that are held against it while it is worked. */
+  readonly templates = once((): readonly Template[] => templatesOf(this));
+
   // ---- figures -----------------------------------------------------------------------------------------------------
 
   private readonly madeFigures = onceUnlessCircular((): FigureSet => {
@@ -643,6 +647,7 @@ export class PieceModel {
       addOpeningFigures(this, further);
       addFit(this, further);
       addCentre(this, further);
+      addTemplates(this, further);
     });
   });
 

@@ -57,7 +57,8 @@ describe('patterns', function () {
       const model = sample(file);
       const { patterns, missing } = patternsIn(model);
       assert.deepEqual(missing, []);
-      assert.equal(patterns.length, model.pieces().length + model.straps().length);
+      const templates = model.pieces().flatMap((piece) => piece.templates());
+      assert.equal(patterns.length, model.pieces().length + model.straps().length + templates.length);
       for (const pattern of patterns.slice(0, model.pieces().length)) {
         const blank = model
           .pieces()

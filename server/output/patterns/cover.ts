@@ -25,6 +25,7 @@ const builds = ({ make, spare }: Patterns) => Math.max(1, make + spare);
 
 /** The first page: what there is, how to print it, how the sheets go together. */
 export function coverOf({ patterns, size, spreads, window, sheets, full }: CoverInput): Paper {
+  const hasTemplates = patterns.patterns.some(({ once }) => once);
   const blocks: Block[] = [{ kind: 'facts', facts: facts(patterns) }];
   if (patterns.errors.length)
     blocks.push({
@@ -49,14 +50,14 @@ export function coverOf({ patterns, size, spreads, window, sheets, full }: Cover
         text: `Then measure the two bars at the foot of every sheet: 100 mm and 4 in. If they are short or long, nothing here fits.${full ? '' : ` Sheets of one pattern lap by ${LAP} mm: lay the crosses in circles over each other, tape, then cut along the outline.`}`,
       },
       {
-        text: 'Patterns are drawn as the piece is seen from outside. Solid: cut. Fine solid: the finished edge. Long dashes: bend or fold. Short dashes: holes that come after forming or through the plate that lies over. Full circles with a cross: drill in the flat.',
+        text: `Patterns are drawn as the piece is seen from outside${hasTemplates ? ', templates from above or from the side that they name' : ''}. Solid: cut. Fine solid: the finished edge. Long dashes: bend or fold. Short dashes: holes that come after forming or through the plate that lies over. Full circles with a cross: drill in the flat.`,
       },
     ],
   });
   blocks.push({ kind: 'heading', level: 2, text: 'Patterns' });
   blocks.push({
     kind: 'table',
-    caption: `How many for one build; ${builds(patterns)} ${builds(patterns) === 1 ? 'build' : 'builds'} in all.`,
+    caption: `How many for one build; ${builds(patterns)} ${builds(patterns) === 1 ? 'build' : 'builds'} in all.${hasTemplates ? ' Of a template one for all builds.' : ''}`,
     columns: [
       { title: 'Piece', head: true },
       { title: 'As drawn', align: 'right' },

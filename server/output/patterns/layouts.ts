@@ -45,7 +45,7 @@ export interface SheetLayouts {
 
 /** The sheets of the cut list, with everything on them that is cut, drilled, bent or marked in the flat. */
 export function layoutsOf(model: Model, options: { date: string; problems: readonly Problem[] }): SheetLayouts {
-  const patterns = patternsOf(model, options);
+  const patterns = patternsOf(model, { ...options, blanksOnly: true });
   const byName = new Map(patterns.patterns.map((pattern) => [pattern.piece, pattern]));
   const units = model.units();
   const missing = [...patterns.missing];

@@ -9,6 +9,8 @@ export interface Pattern {
   /** How many one build takes as drawn, and how many turned over. */
   readonly count: number;
   readonly turned: number;
+  /** One is enough for all builds: a template. */
+  readonly once?: true;
   /** As read out: `mild steel 1.5 mm`. */
   readonly material: string;
   /** `268 × 240 mm` */

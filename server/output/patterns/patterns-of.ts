@@ -16,6 +16,7 @@ import { beside, boxOf, line, part, type Station, slot } from './paths.ts';
 import type { Pattern, PatternLabel, PatternLine, Patterns } from './pattern.ts';
 import { hingeOn, type LetteredHinge, type LetteredSeam, letteredHinges, letteredSeams, seamOn } from './seams.ts';
 import { strapPatterns } from './straps.ts';
+import { templatePatterns } from './templates.ts';
 
 export interface PatternsOptions {
   /** The day the patterns are made, `2027-03-01`. */
@@ -23,10 +24,12 @@ export interface PatternsOptions {
   readonly problems: readonly Problem[];
   /** One piece alone, by its name in any case. */
   readonly piece?: string;
+  /** What is cut from stock alone, without the templates. */
+  readonly blanksOnly?: boolean;
 }
 
 /** From a spec's model to the patterns of its pieces. Every number on them is a figure that the model has. */
-export function patternsOf(model: Model, { date, problems, piece: only }: PatternsOptions): Patterns {
+export function patternsOf(model: Model, { date, problems, piece: only, blanksOnly }: PatternsOptions): Patterns {
   const file = fileName(model.file.uri);
   const seams = letteredSeams(model);
   const hinges = letteredHinges(model, seams.length);
@@ -42,6 +45,11 @@ export function patternsOf(model: Model, { date, problems, piece: only }: Patter
   const straps = strapPatterns(model);
   patterns.push(...straps.patterns.filter(wanted));
   missing.push(...straps.missing.filter(wanted));
+  for (const piece of blanksOnly ? [] : model.pieces().filter(({ name }) => wanted({ piece: name }))) {
+    const templates = templatePatterns(piece);
+    patterns.push(...templates.patterns);
+    missing.push(...templates.missing);
+  }
   const client = model.client();
   const duty = model.duty();
   const rules = rulesOf(model);

@@ -80,6 +80,7 @@ export function planOf(original: Pattern, { turned: quarter = false, inside, wid
   const room = new Room(
     inner,
     strokes.map(({ path }) => path),
+    lines.flatMap(({ kind, path }) => (kind === 'opening' ? [path] : [])),
   );
   const texts: Text[] = [];
   const unplaced: string[] = [];
@@ -135,7 +136,8 @@ interface Words {
   readonly bold: boolean;
 }
 
-export function howMany({ count, turned: over }: Pick<Pattern, 'count' | 'turned'>): string {
+export function howMany({ count, turned: over, once }: Pick<Pattern, 'count' | 'turned' | 'once'>): string {
+  if (once) return 'Cut 1 for all builds';
   if (!over) return count === 1 ? 'Cut 1 for each build' : `Cut ${count} for each build`;
   return `Cut ${count + over} for each build: ${count} as drawn, ${over} turned over`;
 }

@@ -16,9 +16,12 @@ export class Room {
   private readonly segments: (readonly [Point, Point])[] = [];
   private readonly blocks: Block[] = [];
   private readonly outline: readonly Point[];
+  private readonly holes: readonly (readonly Point[])[];
 
-  constructor(outline: Path, lines: readonly Path[]) {
+  /** What stands in a hole falls out with it. */
+  constructor(outline: Path, lines: readonly Path[], holes: readonly Path[] = []) {
     this.outline = flattened(outline, 0.2);
+    this.holes = holes.map((hole) => flattened(hole, 0.2));
     for (const path of [outline, ...lines]) {
       const points = flattened(path, 0.2);
       if (path.closed) points.push(points[0]!);
@@ -33,6 +36,7 @@ export class Room {
   /** Whether a block is clear of everything and, if asked, inside the outline. */
   isFree(block: Block, inside = true): boolean {
     if (inside && !isWithin(block, this.outline)) return false;
+    if (this.holes.some((hole) => isWithin(block, hole))) return false;
     if (this.blocks.some((other) => overlap(block, other))) return false;
     const cos = Math.cos(radians(-block.turn));
     const sin = Math.sin(radians(-block.turn));

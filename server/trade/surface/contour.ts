@@ -1,50 +1,393 @@
-import type { Path, Vertex } from '../outline/path.ts';
-import type { Chart } from './chart.ts';
+import { lengthThrough } from '../flatten/curve.ts';
+import { contains } from '../outline/measure.ts';
+import type { Point } from '../outline/span.ts';
+import { straight, wayOf } from './along.ts';
+import type { Chart, Spot, Track } from './chart.ts';
+import type { CutForm } from './cut.ts';
+import { apart, dot, plus, type Vector } from './vector.ts';
+import { directionOut, tangents } from './walk.ts';
+
+/*
+ * Sections of a formed plate in one plane: what a template is cut to. A level is seen from above with the front up, a
+ * profile from the side with the form's axis up.
+ */
+
+/** A section, from left to right as the form is seen from outside: the outside lies to the right of the way it runs. mm. */
+export interface Contour {
+  readonly points: readonly Point[];
+  /** Points where it turns sharply: on a ridge. */
+  readonly corners: ReadonlySet<number>;
+  /** Goes all the way round: the first point stands again at the end. */
+  readonly closed: boolean;
+  /**
+   * First and last of the points of each stretch of metal. Between them lies a bay, over which the line runs on as the
+   * form did before it was cut, or nothing, which it crosses straight.
+   */
+  readonly metal: readonly (readonly [first: number, last: number])[];
+  /** The way in the form that runs right in the drawing. */
+  readonly right: Vector;
+}
+
+export interface ContourOptions {
+  /** Moves the surface along its normals, outward above nought: half the thickness for a template that lies outside. */
+  readonly out?: number;
+  /** What bays leave of the form. */
+  readonly cut?: CutForm | undefined;
+}
+
+/** How far up a form reaches, mm at the middle of the thickness. */
+export interface Reach {
+  readonly low: number;
+  readonly high: number;
+}
+
+/** Columns lie no further apart than this, mm, but for very long forms. */
+const COLUMN = 3;
+const [FEWEST, MOST] = [48, 240];
+const ROWS = 24;
+/** Points nearer than this are one, mm. */
+const ONE = 0.02;
+/** An edge that is so even, mm, lies in a level itself. */
+const LEVEL = 0.01;
+
+/** Lowest and highest place of a form. */
+export function reachOf(chart: Chart): Reach {
+  let [low, high] = [Infinity, -Infinity];
+  for (let i = 0; i <= 24; i++)
+    for (let j = 0; j <= 24; j++) {
+      const z = chart.point(i / 24, j / 24)[2];
+      low = Math.min(low, z);
+      high = Math.max(high, z);
+    }
+  return { low, high };
+}
 
 /**
- * The form's contour at a height above its lowest edge, as seen from above with the front up: the template that is held
- * against it. Where the form is not so high at a place, the contour leaves that out; nothing where it is nowhere.
+ * The section at a height, in the heights of the chart; nothing where the form is nowhere so high.
  *
- * mm at the middle of the thickness; `out` moves it outward: half the thickness for a template laid outside. Chords of so
- * many steps.
+ * It is the true section of the surface that is moved out, not the moved section: the two differ where the wall slopes.
+ * An edge that lies in a level is carried straight on by a little, so that its own height has a section whichever way the
+ * wall leans there.
  */
-export function contourAt(chart: Chart, height: number, { out = 0, steps = 96 } = {}): Path | undefined {
-  const base = chart.point(0.5, 0)[2];
-  const vertices: Vertex[] = [];
+export function contourAt(chart: Chart, height: number, { out = 0, cut }: ContourOptions = {}): Contour | undefined {
+  const face = (u: number, v: number): Vector => {
+    const row = Math.min(1, Math.max(0, v));
+    const on = plus(chart.point(u, row), directionOut(chart, [u, row]), out);
+    return row === v ? on : plus(on, tangents(chart, [u, row])[1], v - row);
+  };
+  const grid = gridOf(chart, Math.abs(out));
+  const chains = chainsOn(grid, chart.closed, (u, v) => face(u, v)[2] - height);
+  const runs = chains
+    .map((chain): Run => {
+      const spots = withoutTwins(chain.map((spot) => ({ spot, at: face(...spot) })));
+      const flat = spots.map(({ spot, at }): Placed => ({ spot, x: at[0], y: at[1] }));
+      return outsideRight(chart, flat) ? flat : flat.reverse();
+    })
+    .filter((run) => run.length > 2);
+  runs.sort((a, b) => a[a.length >> 1]!.spot[0] - b[b.length >> 1]!.spot[0]);
+  return runs.length ? contourOf(chart, runs, cut, [1, 0, 0]) : undefined;
+}
+
+/** Why there is no profile along a line, or the profile. */
+export type Profile = Contour | 'no such line' | 'not in one plane';
+
+/** How far the surface along a line may lean out of the plane that the line lies in, mm. */
+const IN_PLANE = 0.1;
+
+/**
+ * The section along an edge or a line of the form that lies in one upright plane, square to the surface. The outside of
+ * a single column lies to the right of the drawing; a line over the crown runs over it from right to left.
+ */
+export function profileAlong(chart: Chart, name: string, { out = 0, cut }: ContourOptions = {}): Profile {
+  const track = chart.lines.get(name) ?? chart.edges.get(name);
+  if (!track || track.length < 2) return 'no such line';
+  const across = planeOf(chart, track);
+  if (!across) return 'not in one plane';
+  const way = wayOf(chart, track);
+  const length = Array.from({ length: 33 }, (_, i) => chart.point(...way(i / 32))).reduce(
+    (sum, to, i, all) => (i ? sum + apart(all[i - 1]!, to) : 0),
+    0,
+  );
+  // Even in number, so that a line over the crown has a point on it.
+  const steps = 2 * Math.min(MOST, Math.max(FEWEST, Math.ceil(length / COLUMN / 2)));
+  const run: Placed[] = [];
   for (let i = 0; i <= steps; i++) {
-    const u = i / steps;
-    const v = rowAt(chart, u, base + height);
-    if (v === undefined) continue;
-    const [x, y] = chart.point(u, v);
-    const [nx, ny] = chart.normal(u, v);
-    const flat = Math.hypot(nx, ny);
-    vertices.push(flat > 0 ? { x: x + (out * nx) / flat, y: y + (out * ny) / flat } : { x, y });
+    const spot = way(i / steps);
+    const at = plus(chart.point(...spot), directionOut(chart, spot), out);
+    const placed = { spot, x: dot(at, across), y: at[2] };
+    const last = run.at(-1);
+    if (!last || Math.hypot(placed.x - last.x, placed.y - last.y) > ONE) run.push(placed);
   }
-  return vertices.length > 1 ? { vertices, closed: false } : undefined;
+  return contourOf(chart, [run], cut, across);
 }
 
-/** The form's profile up one of its columns, as seen from the wearer's left: the front to the right, z up. */
-export function profileAt(chart: Chart, u: number, { out = 0, steps = 96 } = {}): Path {
-  const vertices = Array.from({ length: steps + 1 }, (_, i): Vertex => {
-    const v = i / steps;
-    const [x, y, z] = chart.point(u, v);
-    const [nx, ny, nz] = chart.normal(u, v);
-    // In the upright plane through the axis in which the column lies.
-    const [reach, slope] = [Math.hypot(x, y) * (y < 0 ? -1 : 1), Math.hypot(nx, ny) * (y < 0 ? -1 : 1)];
-    return { x: reach + out * slope, y: z + out * nz };
-  });
-  return { vertices, closed: false };
+/** Way along the metal of a section, mm: smooth curves through its points. */
+export function contourLength({ points, corners, metal }: Contour): number {
+  let length = 0;
+  for (const [first, last] of metal) {
+    const stops = [first, ...[...corners].filter((i) => i > first && i < last).sort((a, b) => a - b), last];
+    for (const [i, to] of stops.slice(1).entries()) {
+      const run = points.slice(stops[i], to + 1).flatMap(({ x, y }) => [x, y]);
+      length += lengthThrough(Float64Array.from(run), 2);
+    }
+  }
+  return length;
 }
 
-/** Where a column reaches a height; columns rise all the way. */
-function rowAt(chart: Chart, u: number, z: number): number | undefined {
-  const at = (v: number) => chart.point(u, v)[2] - z;
-  if (at(0) > 1e-9 || at(1) < -1e-9) return undefined;
+// ---- parts of the job ----------------------------------------------------------------------------------------------
+
+interface Placed extends Point {
+  readonly spot: Spot;
+}
+type Run = Placed[];
+
+interface Grid {
+  readonly columns: readonly number[];
+  readonly rows: readonly number[];
+}
+
+/** Columns of a chart, its own among them, and rows; one more beyond an edge that lies in a level. */
+function gridOf(chart: Chart, out: number): Grid {
+  const wide = [0.25, 0.5, 0.75].map((v) => widthAt(chart, v)).reduce((most, each) => Math.max(most, each), 0);
+  const count = Math.min(MOST, Math.max(FEWEST, Math.ceil(wide / COLUMN)));
+  const even = Array.from({ length: count + 1 }, (_, i) => i / count);
+  const own = chart.columns.filter((u) => even.every((each) => Math.abs(each - u) > 1e-9));
+  const far = even.filter((u) => !own.some((each) => Math.abs(each - u) < 0.3 / count));
+  const columns = [...far, ...own].sort((a, b) => a - b);
+  const rows = Array.from({ length: ROWS + 1 }, (_, j) => j / ROWS);
+  const high = apart(chart.point(0.5, 0), chart.point(0.5, 1));
+  const beyond = Math.min(0.2, (2 * out + 1) / Math.max(high, 1));
+  const isLevel = (v: number) => {
+    const heights = columns.map((u) => chart.point(u, v)[2]);
+    return Math.max(...heights) - Math.min(...heights) < LEVEL;
+  };
+  if (!chart.poles.bottom && isLevel(0)) rows.unshift(-beyond);
+  if (!chart.poles.top && isLevel(1)) rows.push(1 + beyond);
+  return { columns, rows };
+}
+
+function widthAt(chart: Chart, v: number): number {
+  let wide = 0;
+  for (let i = 1; i <= 12; i++) wide += apart(chart.point((i - 1) / 12, v), chart.point(i / 12, v));
+  return wide;
+}
+
+/** The lines in a grid along which a function is nought, each as spots in order; a ring repeats its first one. */
+function chainsOn({ columns, rows }: Grid, closed: boolean, at: (u: number, v: number) => number): Spot[][] {
+  const wide = columns.length;
+  const values = rows.map((v) => columns.map((u) => at(u, v)));
+  // Where the form closes, its last column is its first again.
+  if (closed) for (const row of values) row[wide - 1] = row[0]!;
+  const column = (i: number) => (closed && i === wide - 1 ? 0 : i);
+  const spots = new Map<number, Spot>();
+  const joined = new Map<number, number[]>();
+  const crossing = (i: number, j: number, upward: boolean): number | undefined => {
+    const [a, b] = [values[j]![i]!, upward ? values[j + 1]![i]! : values[j]![i + 1]!];
+    if (a >= 0 === b >= 0) return undefined;
+    const key = 2 * (j * wide + (upward ? column(i) : i)) + (upward ? 1 : 0);
+    if (!spots.has(key)) {
+      const from: Spot = [columns[i]!, rows[j]!];
+      const to: Spot = upward ? [columns[i]!, rows[j + 1]!] : [columns[i + 1]!, rows[j]!];
+      spots.set(key, noughtBetween(at, from, to, a, b));
+    }
+    return key;
+  };
+  const join = (one: number, other: number) => {
+    joined.set(one, [...(joined.get(one) ?? []), other]);
+    joined.set(other, [...(joined.get(other) ?? []), one]);
+  };
+  for (let j = 0; j + 1 < rows.length; j++)
+    for (let i = 0; i + 1 < wide; i++) {
+      // Round the cell: below, right, above, left.
+      const crossed = [
+        crossing(i, j, false),
+        crossing(i + 1, j, true),
+        crossing(i, j + 1, false),
+        crossing(i, j, true),
+      ];
+      const found = crossed.filter((each) => each !== undefined);
+      if (found.length === 2) join(found[0]!, found[1]!);
+      if (found.length !== 4) continue;
+      // Two lines pass: the middle tells which corners lie together.
+      const middle = at((columns[i]! + columns[i + 1]!) / 2, (rows[j]! + rows[j + 1]!) / 2) >= 0;
+      const [below, right, above, left] = found as [number, number, number, number];
+      if (middle === values[j]![i]! >= 0) {
+        join(below, right);
+        join(above, left);
+      } else {
+        join(left, below);
+        join(right, above);
+      }
+    }
+  return chained(joined).map((chain) => chain.map((key) => spots.get(key)!));
+}
+
+/** Where a function is nought between two spots, by false position (the Illinois rule), to the last digits. */
+function noughtBetween(at: (u: number, v: number) => number, from: Spot, to: Spot, a: number, b: number): Spot {
+  const on = straight(from, to);
   let [low, high] = [0, 1];
-  for (let i = 0; i < 50; i++) {
+  let [atLow, atHigh] = [a, b];
+  let share = 0.5;
+  for (let i = 0; i < 60 && high - low > 1e-12; i++) {
+    share = atLow === atHigh ? (low + high) / 2 : low - (atLow * (high - low)) / (atHigh - atLow);
+    const value = at(...on(share));
+    if (Math.abs(value) < 1e-10) break;
+    if (value >= 0 === atLow >= 0) {
+      [low, atLow] = [share, value];
+      atHigh /= 2;
+    } else {
+      [high, atHigh] = [share, value];
+      atLow /= 2;
+    }
+  }
+  return on(share);
+}
+
+function chained(joined: ReadonlyMap<number, number[]>): number[][] {
+  const left = new Set(joined.keys());
+  const walk = (start: number): number[] => {
+    const chain: number[] = [];
+    for (let at: number | undefined = start; at !== undefined; at = joined.get(at)!.find((each) => left.has(each))) {
+      left.delete(at);
+      chain.push(at);
+    }
+    return chain;
+  };
+  // Open ones from their ends; what is left then are rings.
+  const open = [...joined].filter(([, others]) => others.length === 1).map(([key]) => key);
+  const chains = open.flatMap((key) => (left.has(key) ? [walk(key)] : []));
+  for (const key of joined.keys()) if (left.has(key)) chains.push([...walk(key), key]);
+  return chains;
+}
+
+/** Without points that lie on the one before; the ends stay. */
+function withoutTwins(run: { spot: Spot; at: Vector }[]): { spot: Spot; at: Vector }[] {
+  const kept: { spot: Spot; at: Vector }[] = [];
+  for (const [i, each] of run.entries()) {
+    const last = kept.at(-1);
+    if (!last || apart(last.at, each.at) > ONE) kept.push(each);
+    else if (i === run.length - 1 && kept.length > 1) kept[kept.length - 1] = each;
+  }
+  return kept;
+}
+
+/** A turn of so many radians, or so many times that of its neighbours, is a corner: a ridge, the side of a flute. */
+const SHARP = 0.1;
+const SHARPER = 3;
+
+function sharpIn(run: Run): Set<number> {
+  const turns = run.map((at, i) => {
+    const [before, after] = [run[i - 1], run[i + 1]];
+    if (!before || !after) return 0;
+    const [ax, ay, bx, by] = [at.x - before.x, at.y - before.y, after.x - at.x, after.y - at.y];
+    return Math.abs(Math.atan2(ax * by - ay * bx, ax * bx + ay * by));
+  });
+  return new Set(
+    turns.flatMap((turn, i) =>
+      turn > SHARP && turn > SHARPER * Math.max(turns[i - 1] ?? 0, turns[i + 1] ?? 0) ? [i] : [],
+    ),
+  );
+}
+
+/** Whether the surface's outside lies to the right of the way a run goes. */
+function outsideRight(chart: Chart, run: Run): boolean {
+  let right = 0;
+  for (let i = 1; i < run.length; i++) {
+    const [from, to] = [run[i - 1]!, run[i]!];
+    const [u, v] = to.spot;
+    const normal = chart.normal(u, Math.min(1, Math.max(0, v)));
+    right += normal[0] * (to.y - from.y) - normal[1] * (to.x - from.x);
+  }
+  return right > 0;
+}
+
+/** The direction, level, that runs right in the drawing of a line in an upright plane; nothing where there is no such plane. */
+function planeOf(chart: Chart, track: Track): Vector | undefined {
+  const way = wayOf(chart, track);
+  const spots = Array.from({ length: 33 }, (_, i) => way(i / 32));
+  const points = spots.map((spot) => chart.point(...spot));
+  const outward = spots.map((spot) => directionOut(chart, spot));
+  const overCrown = new Set(track.map(([u]) => u)).size > 1;
+  // A single column lies with its outside to the right, a line over the crown with its start there.
+  const [start, end] = [points[0]!, points.at(-1)!];
+  const [x, y] = overCrown
+    ? [start[0] - end[0], start[1] - end[1]]
+    : outward.reduce(([a, b], each) => [a + each[0], b + each[1]], [0, 0] as [number, number]);
+  const long = Math.hypot(x, y);
+  if (!(long > 1e-9)) return undefined;
+  const across: Vector = [x / long, y / long, 0];
+  const aside: Vector = [-across[1], across[0], 0];
+  const off = points.map((point) => dot(point, aside));
+  const lean = outward.map((each) => Math.abs(dot(each, aside)));
+  const even = Math.max(...off) - Math.min(...off) < IN_PLANE;
+  return even && Math.max(...lean) < IN_PLANE ? across : undefined;
+}
+
+/** Runs as one line, with where on it there is metal. */
+function contourOf(chart: Chart, runs: readonly Run[], cut: CutForm | undefined, right: Vector): Contour {
+  const within = metalOf(chart, cut);
+  const points: Point[] = [];
+  const corners = new Set<number>();
+  const metal: [number, number][] = [];
+  const closed = runs.length === 1 && isRing(runs[0]!);
+  for (const run of runs) {
+    const start = points.length;
+    const sharp = sharpIn(run);
+    let first: number | undefined;
+    for (const [i, placed] of run.entries()) {
+      const is = within(placed.spot);
+      const before = run[i - 1];
+      if (before && within(before.spot) !== is) {
+        points.push(borderBetween(chart, before, placed, within));
+        if (is) first = points.length - 1;
+        else if (first !== undefined) metal.push([first, points.length - 1]);
+      } else if (!before && is) first = points.length;
+      points.push({ x: placed.x, y: placed.y });
+      if (sharp.has(i)) corners.add(points.length - 1);
+      if (i === run.length - 1 && is) metal.push([first!, points.length - 1]);
+    }
+    // Where the next one is reached straight, the line turns.
+    if (runs.length > 1) {
+      corners.add(start);
+      corners.add(points.length - 1);
+    }
+  }
+  return { points, corners, closed, metal, right };
+}
+
+const isRing = (run: Run): boolean => {
+  const [first, last] = [run[0]!, run.at(-1)!];
+  return run.length > 3 && Math.hypot(last.x - first.x, last.y - first.y) < ONE;
+};
+
+/** Whether a spot lies on what the bays leave of a form. */
+function metalOf(chart: Chart, cut: CutForm | undefined): (spot: Spot) => boolean {
+  if (!cut?.stretches.some(({ of }) => !chart.edges.has(of))) return () => true;
+  const vertices = cut.stretches.flatMap(({ at }) =>
+    Array.from({ length: 64 }, (_, i) => {
+      const [x, y] = chart.sheet(...at(i / 64));
+      return { x, y };
+    }),
+  );
+  const outline = { vertices, closed: true };
+  // A little in from the sides of the form, on whose chords either answer may come.
+  const inward = (share: number) => Math.min(0.999, Math.max(0.001, share));
+  return ([u, v]) => {
+    const [x, y] = chart.sheet(chart.closed ? u : inward(u), chart.poles.top && v > 0.5 ? v : inward(v));
+    return contains(outline, { x, y });
+  };
+}
+
+function borderBetween(chart: Chart, from: Placed, to: Placed, within: (spot: Spot) => boolean): Point {
+  // Round a closed form the short way.
+  const [u, v] = to.spot;
+  const on = straight(from.spot, [chart.closed ? u - Math.round(u - from.spot[0]) : u, v]);
+  const start = within(from.spot);
+  let [low, high] = [0, 1];
+  for (let i = 0; i < 30; i++) {
     const middle = (low + high) / 2;
-    if (at(middle) < 0) low = middle;
+    if (within(on(middle)) === start) low = middle;
     else high = middle;
   }
-  return (low + high) / 2;
+  return { x: from.x + (to.x - from.x) * low, y: from.y + (to.y - from.y) * low };
 }

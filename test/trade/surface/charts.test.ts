@@ -1,7 +1,6 @@
 import { strict as assert } from 'node:assert';
 import fc from 'fast-check';
 import type { Chart } from '../../../server/trade/surface/chart.ts';
-import { contourAt, profileAt } from '../../../server/trade/surface/contour.ts';
 import { coverChart, foldsOver } from '../../../server/trade/surface/cover.ts';
 import { wayLength } from '../../../server/trade/surface/cut.ts';
 import { domeChart } from '../../../server/trade/surface/dome.ts';
@@ -334,23 +333,5 @@ describe('Plates that lie on another', function () {
     assert.equal(coverChart(dome, 1, { from: 'bottom', wide: 200 }), undefined);
     assert.equal(coverChart(dome, 1, { long: 170, wide: 24 }), undefined);
     assert.ok(foldsOver(dome, -101) && !foldsOver(dome, -99));
-  });
-});
-
-describe('Contours and profiles', () => {
-  it('of a ball at half its height are circles', () => {
-    const contour = contourAt(domeChart({ long: 200, wide: 200, deep: 100 }), 50)!;
-    for (const { x, y } of contour.vertices) near(Math.hypot(x, y), Math.sqrt(100 ** 2 - 50 ** 2), 1e-9);
-    const outside = contourAt(domeChart({ long: 200, wide: 200, deep: 100 }), 50, { out: 1 })!;
-    for (const { x, y } of outside.vertices) near(Math.hypot(x, y), Math.sqrt(100 ** 2 - 50 ** 2) + 1, 1e-9);
-    assert.equal(contourAt(domeChart({ long: 200, wide: 200, deep: 100 }), 120), undefined);
-  });
-
-  it('of a breastplate up its front pass through its levels', () => {
-    const { vertices } = profileAt(loftChart(BREAST)!, 0.5);
-    near(vertices[0]!.x, 170, 1e-9);
-    assert.equal(vertices[0]!.y, 0);
-    near(vertices.at(-1)!.x, 165, 1e-9);
-    near(vertices.at(-1)!.y, 360, 1e-12);
   });
 });

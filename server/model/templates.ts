@@ -1,0 +1,160 @@
+import { plain, type Result, result } from '../trade/result.ts';
+import { type Contour, contourAt, contourLength, profileAlong, reachOf } from '../trade/surface/contour.ts';
+import type { FigureSet } from './figure-set.ts';
+import { once } from './file.ts';
+import type { PieceModel } from './piece.ts';
+import type { LineReading } from './reading.ts';
+import { show } from './show.ts';
+
+/* Templates: the boards that are held against a piece while it is worked. */
+
+export interface Template {
+  readonly line: LineReading;
+  /** Templates have no names: they are counted as they stand, `template-1`. */
+  readonly name: string;
+  /** Held in the hollow; else against the outside. */
+  readonly inside: boolean;
+  /** Of a level, mm as the line says it, and the name that stands for it there. */
+  readonly height?: number;
+  readonly called?: string;
+  /** The line that a profile runs along. */
+  readonly along?: string;
+  /** Why there is none, in words, and the height nearest to what is asked that has one. */
+  readonly refused?: { readonly why: string; readonly nearest?: number };
+  /** What its board is cut to; worked out when it is asked for. */
+  contour(): Contour | undefined;
+}
+
+/** The templates of a piece, as far as they are written. */
+export function templatesOf(piece: PieceModel): readonly Template[] {
+  return piece.all('template').flatMap((line, i): Template[] => {
+    const base = { line, name: `template-${i + 1}`, inside: line.has('inside') };
+    const none = (why: string, nearest?: number): Template[] => [
+      {
+        ...base,
+        ...asked(line),
+        refused: { why, ...(nearest === undefined ? {} : { nearest }) },
+        contour: () => undefined,
+      },
+    ];
+    const { height, along } = asked(line);
+    const thickness = piece.thickness();
+    if ((height === undefined && along === undefined) || thickness === undefined) return [];
+    const chart = piece.chart();
+    if (!chart || isFlat(piece)) return hasNoForm(piece) ? none('it has no formed surface') : [];
+    const options = { out: ((base.inside ? -1 : 1) * thickness) / 2, cut: piece.cutForm() };
+    if (along !== undefined) {
+      const found = profileAlong(chart, along, options);
+      if (found === 'no such line') {
+        const names = [...new Set([...chart.lines.keys(), ...chart.edges.keys()])];
+        return none(`the form has no edge or line “${along}” to run along: it has ${names.join(', ')}`);
+      }
+      if (found === 'not in one plane')
+        return none(`“${along}” does not lie in one upright plane, and a board is flat`);
+      return [{ ...base, along, contour: () => found }];
+    }
+    const { low, high } = reachOf(chart);
+    const from = lowestHeight(piece, low);
+    const contour = once(() => contourAt(chart, height! - from + low, options));
+    if (height! < from - 1e-6 || height! > from + high - low + 1e-6) {
+      const nearest = height! < from ? from : from + high - low;
+      const units = piece.model.units();
+      return none(`it reaches from ${show(from, 'mm', units)} to ${show(from + high - low, 'mm', units)} up`, nearest);
+    }
+    return [{ ...base, ...asked(line), contour }];
+  });
+}
+
+/** Length, width and depth of the section that each board is cut to. */
+export function addTemplates(piece: PieceModel, set: FigureSet): void {
+  const thickness = piece.material()?.thickness();
+  if (!thickness) return;
+  for (const template of piece.templates()) {
+    const contour = template.contour();
+    if (!contour?.metal.length) continue;
+    const { line, name, along } = template;
+    const face = template.inside ? 'inside' : 'outside';
+    const where = `${face} ${placeInWords(template, piece)}`;
+    const source = `True section of the ${face}: the middle of the thickness moved ${template.inside ? 'in' : 'out'} by half the sheet, ${plain(thickness.value / 2)} mm`;
+    const add = (suffix: string, title: string, made: Result) =>
+      set.add(`${name}.${suffix}`, title, made, line.place, [thickness.name], { decimals: 1 });
+    const parts = contour.metal.length > 1 ? ` in ${contour.metal.length} parts` : '';
+    add(
+      'length',
+      `way along the ${where}${parts}`,
+      result({
+        value: contourLength(contour),
+        unit: 'mm',
+        formula: 'L = smooth line through {n} points of the section',
+        symbols: { n: contour.metal.reduce((sum, [first, last]) => sum + last - first + 1, 0) },
+        basis: 'geometry',
+        source,
+      }),
+    );
+    const { points, metal } = contour;
+    const on = metal.flatMap(([first, last]) => points.slice(first, last + 1));
+    const span = (values: readonly number[], [far, near]: readonly [string, string], ends: string): Result => {
+      const [most, least] = [Math.max(...values), Math.min(...values)];
+      return result({
+        value: most - least,
+        unit: 'mm',
+        formula: `s = {${far}} − {${near}}`,
+        symbols: { [far]: most, [near]: least },
+        basis: 'geometry',
+        source: `${ends}. ${source}`,
+      });
+    };
+    const [xs, ys] = [on.map(({ x }) => x), on.map(({ y }) => y)];
+    if (along === undefined) {
+      add('wide', `width of the ${where}`, span(xs, ['right', 'left'], 'Both from the middle of the form'));
+      add(
+        'deep',
+        `depth of the ${where}, front to back`,
+        span(ys, ['front', 'back'], 'Both from the axis of the form'),
+      );
+    } else {
+      add('high', `height of the ${where}`, span(ys, ['top', 'bottom'], 'Both in the heights of the form'));
+      add('across', `how far the ${where} reaches across`, span(xs, ['far', 'near'], 'Both from the axis of the form'));
+    }
+  }
+}
+
+/** `at brow, 120 mm up` or `along middle`. */
+export function placeInWords({ height, called, along }: Template, piece: PieceModel): string {
+  if (along !== undefined) return `along ${along}`;
+  const high = show(height!, 'mm', piece.model.units());
+  return called ? `at ${called}, ${high} up` : `at ${high}`;
+}
+
+function asked(line: LineReading): Pick<Template, 'height' | 'called' | 'along'> {
+  const along = line.text('edge');
+  if (along !== undefined) return { along };
+  const height = line.length('height');
+  const said = line.expressions('height')[0];
+  return {
+    ...(height === undefined ? {} : { height }),
+    ...(said?.kind === 'name' && line.scale === 1 && !said.name.text.includes('.') ? { called: said.name.text } : {}),
+  };
+}
+
+/** The height that a form's lowest place bears: a form by its levels counts as they do, every other one from there. */
+function lowestHeight(piece: PieceModel, low: number): number {
+  return piece.formLine()?.id === 'form' ? low : 0;
+}
+
+/** Flat all over: its section is a straight line. */
+const isFlat = (piece: PieceModel): boolean => piece.form()?.kind === 'plate' || piece.form()?.kind === 'strip';
+
+/** Whether its form is one that never has a surface; one that is at fault or not finished is marked by others. */
+function hasNoForm(piece: PieceModel): boolean {
+  const kind = piece.form()?.kind;
+  return (
+    isFlat(piece) ||
+    kind === 'disc' ||
+    kind === 'oval' ||
+    kind === 'outline' ||
+    kind === 'drawing' ||
+    kind === 'trim' ||
+    kind === 'comb'
+  );
+}
