@@ -74,14 +74,14 @@ export function addTemplates(piece: PieceModel, set: FigureSet): void {
     if (!contour?.metal.length) continue;
     const { line, name, along } = template;
     const face = template.inside ? 'inside' : 'outside';
-    const where = `${face} ${placeInWords(template, piece)}`;
+    const where = `${along === undefined ? 'section' : 'profile'} ${placeInWords(template, piece)}, ${face}`;
     const source = `True section of the ${face}: the middle of the thickness moved ${template.inside ? 'in' : 'out'} by half the sheet, ${plain(thickness.value / 2)} mm`;
     const add = (suffix: string, title: string, made: Result) =>
       set.add(`${name}.${suffix}`, title, made, line.place, [thickness.name], { decimals: 1 });
     const parts = contour.metal.length > 1 ? ` in ${contour.metal.length} parts` : '';
     add(
       'length',
-      `way along the ${where}${parts}`,
+      `length of the ${where}${parts}`,
       result({
         value: contourLength(contour),
         unit: 'mm',
@@ -114,7 +114,7 @@ export function addTemplates(piece: PieceModel, set: FigureSet): void {
       );
     } else {
       add('high', `height of the ${where}`, span(ys, ['top', 'bottom'], 'Both in the heights of the form'));
-      add('across', `how far the ${where} reaches across`, span(xs, ['far', 'near'], 'Both from the axis of the form'));
+      add('across', `reach across of the ${where}`, span(xs, ['far', 'near'], 'Both from the axis of the form'));
     }
   }
 }
