@@ -1,11 +1,13 @@
 // The language server in a web worker. Every file but the open ones is asked of the editor.
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from 'vscode-languageserver/browser';
 import { isUnder } from './editor/client-files.ts';
+import { keepDoor, takingBack } from './editor/door.ts';
 import { startServer } from './editor/server.ts';
 import type { FontBytes } from './output/writers.ts';
 
 const worker = self as unknown as DedicatedWorkerGlobalScope & Record<string, unknown>;
-const connection = createConnection(new BrowserMessageReader(worker), new BrowserMessageWriter(worker));
+const writer = new BrowserMessageWriter(worker);
+const connection = createConnection(keepDoor(new BrowserMessageReader(worker), writer), writer, takingBack);
 
 /** The address of the folder of this program. An editor starts a worker from a copy, so it has to say it. */
 let home: string | undefined;
@@ -23,11 +25,24 @@ startServer(connection, {
     const two = (number: number) => String(number).padStart(2, '0');
     return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
   },
+  turn,
   begin(options) {
     const programs = (options as { programs?: unknown } | null | undefined)?.programs;
     home = typeof programs === 'string' ? programs : undefined;
   },
 });
+
+/** A message to oneself comes after those that wait, and sooner than any timer. */
+function turn(): Promise<void> {
+  const { port1, port2 } = new MessageChannel();
+  return new Promise((next) => {
+    port1.onmessage = () => {
+      port1.close();
+      next();
+    };
+    port2.postMessage(null);
+  });
+}
 
 const besideThis = (file: string): string => {
   if (home === undefined) throw new Error('The editor has not said where the programs of Planish lie.');

@@ -3,6 +3,7 @@ import type { Excuse, Place, Section } from '../../grammar/tree.ts';
 import type { Finding, Severity } from '../model/figure.ts';
 import { gathered, type Model, ofModel, thingOf } from '../model/model.ts';
 import type { SeamModel } from '../model/seam.ts';
+import type { Steps } from '../model/steps.ts';
 import { checks } from './all.generated.ts';
 import type { Check, Problem, Report } from './check.ts';
 import { sizedSeam } from './rivets.ts';
@@ -43,6 +44,18 @@ export function problemsOf(model: Model, settings: CheckSettings = {}): Problem[
   });
   problems.push(...unusedExcuses(excuses, model, settings));
   return problems.sort((a, b) => startOf(a) - startOf(b) || a.code.localeCompare(b.code));
+}
+
+/** The same, section by section and check by check. */
+export function* problemsInSteps(model: Model, settings: CheckSettings = {}): Steps<Problem[]> {
+  const { length } = model.file.spec.sections;
+  let done = 0;
+  for (const _ of inSections.inSteps(model)) yield (0.8 * ++done) / length;
+  for (const look of whole) {
+    look(model);
+    yield undefined;
+  }
+  return problemsOf(model, settings);
 }
 
 /** The same problem for the same finding, so that who shows it sees at once that nothing has changed. */

@@ -31,6 +31,8 @@ export interface ClientAbilities {
   readonly refreshesDiagnostics: boolean;
   readonly createsFiles: boolean;
   readonly renamesFiles: boolean;
+  /** It shows how far the server has come with work that nobody asked to be told of. */
+  readonly createsProgress: boolean;
   readonly encoding: Encoding;
 }
 
@@ -65,6 +67,7 @@ export function abilitiesOf(params: InitializeParams | undefined): ClientAbiliti
       workspace?.workspaceEdit?.documentChanges === true &&
       (workspace.workspaceEdit.resourceOperations?.includes('create') ?? false),
     renamesFiles: workspace?.fileOperations?.willRename === true,
+    createsProgress: params?.capabilities.window?.workDoneProgress === true,
     encoding: encodingOf(params?.capabilities.general?.positionEncodings),
   };
 }
@@ -88,20 +91,20 @@ export function capabilitiesFor(client: ClientAbilities): ServerCapabilities {
     definitionProvider: true,
     declarationProvider: true,
     typeDefinitionProvider: true,
-    implementationProvider: true,
-    referencesProvider: true,
-    callHierarchyProvider: true,
+    implementationProvider: { workDoneProgress: true },
+    referencesProvider: { workDoneProgress: true },
+    callHierarchyProvider: { workDoneProgress: true },
     documentHighlightProvider: true,
     linkedEditingRangeProvider: true,
     documentSymbolProvider: true,
-    workspaceSymbolProvider: true,
+    workspaceSymbolProvider: { workDoneProgress: true },
     codeActionProvider: { codeActionKinds: [...CODE_ACTION_KINDS] },
     codeLensProvider: { resolveProvider: true },
     colorProvider: true,
     documentFormattingProvider: true,
     documentRangeFormattingProvider: { rangesSupport: true },
     documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n' },
-    renameProvider: client.preparesRename ? { prepareProvider: true } : true,
+    renameProvider: { workDoneProgress: true, ...(client.preparesRename ? { prepareProvider: true } : {}) },
     foldingRangeProvider: true,
     selectionRangeProvider: true,
     documentLinkProvider: {},

@@ -1,6 +1,7 @@
 import type { CodeLens, Command, Range } from 'vscode-languageserver-types';
 import { type Figure, shown } from '../model/figure.ts';
 import type { Named } from '../model/file.ts';
+import type { Steps } from '../model/steps.ts';
 import { usesOf } from './names.ts';
 import type { View } from './workspace.ts';
 
@@ -44,9 +45,9 @@ export interface LensOptions {
 }
 
 /** The lens with its text. */
-export function resolveCodeLens(view: View, lens: CodeLens, options: LensOptions): CodeLens {
+export function* resolveCodeLens(view: View, lens: CodeLens, options: LensOptions): Steps<CodeLens> {
   const data = lens.data as LensData;
-  const command = commandOf(view, data, options);
+  const command = yield* commandOf(view, data, options);
   return { range: lens.range, command: command ?? { title: '–', command: '' } };
 }
 
@@ -55,7 +56,7 @@ export const lensUri = (lens: CodeLens): string => {
   return typeof uri === 'string' ? uri : '';
 };
 
-function commandOf(view: View, data: LensData, options: LensOptions): Command | undefined {
+function* commandOf(view: View, data: LensData, options: LensOptions): Steps<Command | undefined> {
   const clickable = (title: string, command: string, ...args: unknown[]): Command =>
     options.commands ? { title, command, arguments: args } : { title, command: '' };
   const named = data.name === undefined ? undefined : namedAt(view, data.name);
@@ -66,7 +67,7 @@ function commandOf(view: View, data: LensData, options: LensOptions): Command | 
       return { title: named ? pieceMass(view, named) : buildMass(view), command: '' };
     case 'uses': {
       if (!named) return undefined;
-      const uses = usesOf({ kind: 'named', named }, view.workspace.specsAround(view, named.word.key)).filter(
+      const uses = usesOf({ kind: 'named', named }, yield* view.workspace.specsAround(view, named.word.key)).filter(
         (use) => !use.isDefinition,
       );
       const title = uses.length === 0 ? 'not used' : uses.length === 1 ? 'used once' : `used ${uses.length} times`;

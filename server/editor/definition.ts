@@ -1,5 +1,6 @@
 import type { DocumentHighlight, Location, LocationLink, Position } from 'vscode-languageserver-types';
 import { DocumentHighlightKind } from 'vscode-languageserver-types';
+import type { Steps } from '../model/steps.ts';
 import { type Target, targetAt, usesIn, usesOf } from './names.ts';
 import { spotAt } from './spot.ts';
 import type { View } from './workspace.ts';
@@ -47,12 +48,12 @@ function wholeOf(target: Target): { from: number; to: number } {
 }
 
 /** Everywhere that what is named here is used, in every spec that is open, used, or in the open folders. */
-export function referencesAt(view: View, position: Position, withDefinition: boolean): Location[] {
+export function* referencesAt(view: View, position: Position, withDefinition: boolean): Steps<Location[]> {
   const found = targetAt(view, spotAt(view, view.offsetAt(position)));
   if (!found) return [];
   const { target } = found;
   const name = target.kind === 'named' ? target.named.word.key : target.key;
-  return usesOf(target, view.workspace.specsAround(view, name))
+  return usesOf(target, yield* view.workspace.specsAround(view, name))
     .filter((use) => withDefinition || !use.isDefinition)
     .map((use) => ({ uri: use.view.uri, range: use.view.rangeOf(use) }));
 }

@@ -2,6 +2,7 @@ import { type Diagnostic, DiagnosticSeverity, DiagnosticTag } from 'vscode-langu
 import type { Problem } from '../checks/check.ts';
 import type { Severity } from '../model/figure.ts';
 import { sameList } from '../model/memo.ts';
+import { atOnce, type Steps } from '../model/steps.ts';
 import { docsUri } from './docs.ts';
 import type { View } from './workspace.ts';
 
@@ -18,8 +19,12 @@ export interface DiagnosticOptions {
 }
 
 /** The same diagnostic for the same problem as long as it stands on the same lines: whoever sent it before can tell. */
-export function diagnosticsOf(view: View, options: DiagnosticOptions): Diagnostic[] {
-  return view.problems().map((problem) => {
+export const diagnosticsOf = (view: View, options: DiagnosticOptions): Diagnostic[] =>
+  atOnce(diagnosticsInSteps(view, options));
+
+export function* diagnosticsInSteps(view: View, options: DiagnosticOptions): Steps<Diagnostic[]> {
+  const problems = yield* view.problemsInSteps();
+  return problems.map((problem) => {
     const have = made.get(problem);
     const lines = linesOf(view, problem);
     if (have && have.linksToDocs === options.linksToDocs && sameList(have.lines, lines)) return have.diagnostic;

@@ -6,6 +6,7 @@ import {
   SymbolKind,
 } from 'vscode-languageserver-types';
 import type { Named, Reference } from '../model/file.ts';
+import type { Steps } from '../model/steps.ts';
 import { targetAt } from './names.ts';
 import { spotAt } from './spot.ts';
 import { symbolKindOf } from './symbols.ts';
@@ -30,11 +31,11 @@ export function prepareHierarchyAt(view: View, position: Position): CallHierarch
 }
 
 /** What uses it. */
-export function usersOf(view: View, item: CallHierarchyItem): CallHierarchyIncomingCall[] {
+export function* usersOf(view: View, item: CallHierarchyItem): Steps<CallHierarchyIncomingCall[]> {
   const named = namedOf(view, item);
   if (!named) return [];
   const calls: CallHierarchyIncomingCall[] = [];
-  for (const each of view.workspace.specsAround(view, named.word.key)) {
+  for (const each of yield* view.workspace.specsAround(view, named.word.key)) {
     const byUser = new Map<Named, Reference[]>();
     for (const reference of each.file.references()) {
       if (!reference.target || !isSame(reference.target, named)) continue;

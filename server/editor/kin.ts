@@ -1,5 +1,6 @@
 import type { LocationLink, Position } from 'vscode-languageserver-types';
 import type { Named } from '../model/file.ts';
+import type { Steps } from '../model/steps.ts';
 import { targetAt } from './names.ts';
 import { spotAt } from './spot.ts';
 import type { View } from './workspace.ts';
@@ -16,12 +17,12 @@ export function typeDefinitionAt(view: View, position: Position): LocationLink[]
 }
 
 /** What is made of a material, holds with a rivet, fits a wearer or is finished so: in every spec around. */
-export function implementationsAt(view: View, position: Position): LocationLink[] {
+export function* implementationsAt(view: View, position: Position): Steps<LocationLink[]> {
   const found = targetAt(view, spotAt(view, view.offsetAt(position)));
   if (found?.target.kind !== 'named') return [];
   const { named } = found.target;
   const links: LocationLink[] = [];
-  for (const each of view.workspace.specsAround(view, named.word.key)) {
+  for (const each of yield* view.workspace.specsAround(view, named.word.key)) {
     const sections = new Set(
       each.file
         .references()

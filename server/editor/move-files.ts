@@ -1,6 +1,7 @@
 import type { TextEdit, WorkspaceEdit } from 'vscode-languageserver-types';
 import { URI, Utils } from 'vscode-uri';
 import { isLibrary } from '../model/library.ts';
+import type { Steps } from '../model/steps.ts';
 import { relativePath, sameUri, type View, type Workspace } from './workspace.ts';
 
 export interface FileMove {
@@ -9,13 +10,14 @@ export interface FileMove {
 }
 
 /** What has to change so that every `use` finds its file after files or whole folders have moved. */
-export function editsForMoves(
+export function* editsForMoves(
   workspace: Workspace,
   specs: readonly string[],
   moves: readonly FileMove[],
-): WorkspaceEdit {
+): Steps<WorkspaceEdit> {
   const changes: Record<string, TextEdit[]> = {};
-  for (const spec of new Set(specs.map(sameUri))) {
+  for (const [done, spec] of [...new Set(specs.map(sameUri))].entries()) {
+    yield done / specs.length;
     const view = workspace.view(spec);
     if (!view) continue;
     const edits = editsIn(view, moves);

@@ -1,10 +1,5 @@
-import type {
-  CancellationToken,
-  DocumentDiagnosticReport,
-  WorkspaceDocumentDiagnosticReport,
-} from 'vscode-languageserver';
+import type { DocumentDiagnosticReport } from 'vscode-languageserver';
 import type { Diagnostic } from 'vscode-languageserver-types';
-import { sameUri, type View, type Workspace } from './workspace.ts';
 
 /*
  * Diagnostics for an editor that asks for them, of one spec or of every spec in the open folders. What it has already
@@ -36,29 +31,4 @@ function hashOf(diagnostic: Diagnostic): number {
 export function documentReport(items: Diagnostic[], previous: string | undefined): DocumentDiagnosticReport {
   const resultId = resultIdOf(items);
   return previous === resultId ? { kind: 'unchanged', resultId } : { kind: 'full', resultId, items };
-}
-
-export interface WorkspaceAsk {
-  readonly workspace: Workspace;
-  /** Every spec of the open folders. */
-  readonly specs: readonly string[];
-  readonly previous: ReadonlyMap<string, string>;
-  readonly token: CancellationToken;
-  diagnosticsOf(view: View): Diagnostic[];
-  /** Hears each report as it is ready. */
-  heard(report: WorkspaceDocumentDiagnosticReport, done: number, of: number): void;
-}
-
-/** Goes through every spec, open or not, and lets keys and cancelling in between two. */
-export async function reportWorkspace(ask: WorkspaceAsk): Promise<void> {
-  const uris = [...new Map([...ask.workspace.openUris(), ...ask.specs].map((uri) => [sameUri(uri), uri])).values()];
-  for (const [done, uri] of uris.entries()) {
-    await new Promise((next) => setTimeout(next));
-    if (ask.token.isCancellationRequested) return;
-    const view = await ask.workspace.ready(uri);
-    if (!view) continue;
-    const report = documentReport(ask.diagnosticsOf(view), ask.previous.get(sameUri(view.uri)));
-    const version = ask.workspace.version(uri) ?? null;
-    ask.heard({ ...report, uri: view.uri, version } as WorkspaceDocumentDiagnosticReport, done + 1, uris.length);
-  }
 }

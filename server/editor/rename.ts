@@ -3,6 +3,7 @@ import { isName } from '../../grammar/tokens.ts';
 import { unitOf } from '../../grammar/units.ts';
 import { reservedNames } from '../../grammar/vocabulary/index.ts';
 import { isLibrary } from '../model/library.ts';
+import type { Steps } from '../model/steps.ts';
 import { type Target, targetAt, type Use, usesOf } from './names.ts';
 import { spotAt } from './spot.ts';
 import type { View } from './workspace.ts';
@@ -28,13 +29,13 @@ function targetToRename(view: View, position: Position) {
 const wordOf = (target: Target) => (target.kind === 'named' ? target.named.word : target.word);
 
 /** A new name everywhere at once. Refused where the spec would then mean something else. */
-export function renameAt(view: View, position: Position, newName: string): WorkspaceEdit {
+export function* renameAt(view: View, position: Position, newName: string): Steps<WorkspaceEdit> {
   const found = targetToRename(view, position);
   const { target } = found;
   const name = newName.trim().normalize('NFC');
   checkName(name);
   const old = wordOf(target);
-  const views = view.workspace.specsAround(view, old.key);
+  const views = yield* view.workspace.specsAround(view, old.key);
   const uses = usesOf(target, views);
   if (name.toLowerCase() !== old.key) checkFree(name, target, views);
   const edits = new Map<View, TextEdit[]>();

@@ -1,5 +1,5 @@
 import {
-  type CancellationToken,
+  CancellationToken,
   CodeLensRefreshRequest,
   type Connection,
   DidChangeConfigurationNotification,
@@ -12,7 +12,11 @@ import {
   LSPErrorCodes,
   ResponseError,
   TextDocumentContentRequest,
+  type WorkDoneProgressParams,
+  type WorkDoneProgressReporter,
+  type WorkspaceDiagnosticParams,
   type WorkspaceDiagnosticReport,
+  WorkspaceDiagnosticRequest,
   type WorkspaceDocumentDiagnosticReport,
 } from 'vscode-languageserver';
 import type {
@@ -27,7 +31,8 @@ import type {
 } from 'vscode-languageserver-types';
 import { isLibrary } from '../model/library.ts';
 import { sameList } from '../model/memo.ts';
-import { explain } from '../output/explain.ts';
+import { atOnce, mapped, type Runner, type Steps } from '../model/steps.ts';
+import { type Explained, explainInSteps } from '../output/explain.ts';
 import type { Fonts } from '../output/writers.ts';
 import { starter, starters } from '../starters.ts';
 import { abilitiesOf, type ClientAbilities, capabilitiesFor } from './abilities.ts';
@@ -37,7 +42,7 @@ import { codeLensesOf, lensUri, resolveCodeLens } from './code-lens.ts';
 import { coloursOf, presentationsOf } from './colours.ts';
 import { completionsAt, completionUri, resolveCompletion } from './completion.ts';
 import { definitionAt, highlightsAt, referencesAt } from './definition.ts';
-import { diagnosticsOf } from './diagnostics.ts';
+import { diagnosticsInSteps } from './diagnostics.ts';
 import { docsText } from './docs.ts';
 import { documentLinksOf } from './document-links.ts';
 import { foldingRangesOf } from './folding.ts';
@@ -50,8 +55,18 @@ import { linkedEditingAt } from './linked-editing.ts';
 import { withoutMarkup } from './markdown.ts';
 import { editsForMoves } from './move-files.ts';
 import { onTypeFormattingAt, rangesFormattingOf } from './on-type.ts';
-import { cutListFileOf, isFormat, isPaper, isPatternFormat, patternsFileOf } from './papers.ts';
-import { documentReport, reportWorkspace } from './pulled-diagnostics.ts';
+import {
+  cutListFile,
+  cutListOf,
+  isFormat,
+  isPaper,
+  isPatternFormat,
+  type PaperFile,
+  patternsFile,
+  patternsOf,
+} from './papers.ts';
+import { type ProgressAsk, type Told, withProgress } from './progress.ts';
+import { documentReport } from './pulled-diagnostics.ts';
 import { prepareRenameAt, RenameRefused, renameAt } from './rename.ts';
 import { selectionRangesAt } from './selection-range.ts';
 import { semanticTokensOf } from './semantic-tokens.ts';
@@ -60,6 +75,7 @@ import { signatureHelpAt } from './signature-help.ts';
 import { summaryOf } from './summary.ts';
 import { documentSymbolsOf, workspaceSymbolsOf } from './symbols.ts';
 import { TokenDeltas } from './token-deltas.ts';
+import { type Course, GivenUp, Turns } from './turns.ts';
 import { type FileHost, sameUri, type View, Workspace } from './workspace.ts';
 
 /** What the program around the server gives it: the server itself knows no file system and no clock. */
@@ -72,6 +88,8 @@ export interface Surroundings {
   version?: string;
   /** Hears the options that the editor starts the server with. */
   begin?(options: unknown): void;
+  /** Lets pass one turn of whatever brings messages. */
+  turn(): Promise<void>;
 }
 
 /**
@@ -89,6 +107,7 @@ export function startServer(connection: Connection, surroundings: Surroundings):
 class Server {
   private readonly files: FileHost;
   private readonly workspace: Workspace;
+  private readonly turns: Turns;
   private readonly tokens = new TokenDeltas();
   private readonly settings = new Map<string, Settings>();
   private pushedSettings: Settings = DEFAULT_SETTINGS;
@@ -97,7 +116,10 @@ class Server {
   private readonly published = new Map<string, { readonly version: number; readonly diagnostics: Diagnostic[] }>();
   /** How long the last round of diagnostics took, ms. */
   private lastRound = 0;
+  /** Texts that changed, and others that a change of these reaches: of all of them it has to be said anew what is wrong. */
   private readonly dirty = new Set<string>();
+  private readonly reached = new Set<string>();
+  private isPublishing = false;
   /** Something else than a key changed what is known: a file, a setting, a folder. */
   private outside = false;
   private timer: ReturnType<typeof setTimeout> | undefined;
@@ -108,6 +130,7 @@ class Server {
   ) {
     this.files = surroundings.files(() => this.roots(), new ClientFiles((uri) => this.fetch(uri)));
     this.workspace = new Workspace(this.files, (uri) => this.settingsOf(uri).checks);
+    this.turns = new Turns(surroundings.turn);
   }
 
   listen(): void {
@@ -249,6 +272,7 @@ class Server {
         workspace.close(textDocument.uri);
         this.settings.delete(sameUri(textDocument.uri));
         this.dirty.delete(textDocument.uri);
+        this.reached.delete(textDocument.uri);
         this.published.delete(textDocument.uri);
         this.tokens.forget(textDocument.uri);
         if (!this.client.pullsDiagnostics)
@@ -265,32 +289,44 @@ class Server {
     this.timer = setTimeout(() => void this.publishDirty(), delay);
   }
 
+  /** Text by text, the one that was typed in first, until there is none left. What changes meanwhile is looked at in the same round. */
   private async publishDirty(): Promise<void> {
-    const uris = [...this.dirty];
-    this.dirty.clear();
     if (this.client.pullsDiagnostics) {
+      const uris = [...this.dirty];
+      this.dirty.clear();
       this.askToPull(uris);
       return;
     }
-    const others = new Set<string>();
-    const started = performance.now();
-    for (const uri of uris) {
-      try {
-        await this.publish(uri);
-        this.lastRound = performance.now() - started;
-        for (const other of this.workspace.affectedBy(uri)) if (!uris.includes(other)) others.add(other);
-      } catch (error) {
-        this.log('diagnostics', error);
-      }
+    if (this.isPublishing) return;
+    this.isPublishing = true;
+    try {
+      await this.withProgress({ title: 'Looking through the specs' }, NEVER, async (_, told) => {
+        for (let done = 1; this.dirty.size + this.reached.size; done++) {
+          const [uri] = this.dirty.size ? this.dirty : this.reached;
+          await this.publishNext(uri!);
+          const left = this.dirty.size + this.reached.size;
+          told(done / (done + left), shortNameOf(uri!));
+          // Keys typed meanwhile go first.
+          if (left) await this.turns.pass();
+        }
+      });
+    } finally {
+      this.isPublishing = false;
     }
-    for (const uri of others) {
-      // Keys typed meanwhile go first.
-      await new Promise((next) => setTimeout(next));
-      try {
-        await this.publish(uri);
-      } catch (error) {
-        this.log('diagnostics', error);
-      }
+  }
+
+  private async publishNext(uri: string): Promise<void> {
+    const isTyped = this.dirty.delete(uri);
+    this.reached.delete(uri);
+    const started = performance.now();
+    try {
+      await this.publish(uri);
+      if (!isTyped) return;
+      this.lastRound = performance.now() - started;
+      for (const other of this.workspace.affectedBy(uri))
+        if (!this.dirty.has(other) && other !== uri) this.reached.add(other);
+    } catch (error) {
+      this.log('diagnostics', error);
     }
   }
 
@@ -302,13 +338,17 @@ class Server {
   }
 
   private async publish(uri: string): Promise<void> {
-    const view = await this.workspace.ready(uri);
-    const version = this.workspace.version(uri);
-    // Nobody mends what comes with Planish, and an editor that asks is not told unasked.
-    if (!view || version === undefined || isLibrary(uri) || this.client.pullsDiagnostics) return;
-    const diagnostics = diagnosticsOf(view, { linksToDocs: this.client.textContent });
-    // A text that changed while its files were fetched will be looked at again.
-    if (this.workspace.version(uri) !== version) return;
+    // Nobody mends what comes with Planish.
+    if (isLibrary(uri)) return;
+    const { workspace } = this;
+    const options = { linksToDocs: this.client.textContent };
+    const found = await this.steadily(uri, function* (view) {
+      const diagnostics = yield* diagnosticsInSteps(view, options);
+      return { diagnostics, version: workspace.version(uri) };
+    });
+    // Closed meanwhile.
+    if (found?.version === undefined) return;
+    const { version, diagnostics } = found;
     const told = this.published.get(uri);
     if (told?.version === version && sameList(told.diagnostics, diagnostics)) return;
     this.published.set(uri, { version, diagnostics });
@@ -327,16 +367,17 @@ class Server {
     connection.onHover((params, token) =>
       this.answer(
         'hover',
-        params.textDocument.uri,
+        params,
         token,
         null,
         (view) =>
           hoverAt(view, params.position, { markdown: this.client.markdownHover, pictures: this.client.pictures }) ??
           null,
+        { judged: true },
       ),
     );
     connection.onCompletion((params, token) =>
-      this.answer('completion', params.textDocument.uri, token, [], (view) =>
+      this.answer('completion', params, token, [], (view) =>
         this.completionItems(
           completionsAt(view, params.position, {
             snippets: this.client.snippets,
@@ -355,29 +396,31 @@ class Server {
       ),
     );
     connection.onSignatureHelp((params, token) =>
-      this.answer(
-        'signature help',
-        params.textDocument.uri,
-        token,
-        null,
-        (view) => signatureHelpAt(view, params.position) ?? null,
-      ),
+      this.answer('signature help', params, token, null, (view) => signatureHelpAt(view, params.position) ?? null),
     );
     connection.onDefinition((params, token) =>
-      this.answer('definition', params.textDocument.uri, token, [], (view): LocationLink[] | Location[] => {
+      this.answer('definition', params, token, [], (view): LocationLink[] | Location[] => {
         return this.linksTo(definitionAt(view, params.position));
       }),
     );
-    connection.onReferences((params, token) =>
-      this.answer('references', params.textDocument.uri, token, [], (view) =>
-        referencesAt(view, params.position, params.context.includeDeclaration).filter(({ uri }) => this.canShow(uri)),
+    connection.onReferences((params, token, reporter) =>
+      this.answer(
+        'references',
+        params,
+        token,
+        [],
+        (view) =>
+          mapped(referencesAt(view, params.position, params.context.includeDeclaration), (found) =>
+            found.filter(({ uri }) => this.canShow(uri)),
+          ),
+        { title: READING, reporter },
       ),
     );
     connection.onDocumentHighlight((params, token) =>
-      this.answer('highlight', params.textDocument.uri, token, [], (view) => highlightsAt(view, params.position)),
+      this.answer('highlight', params, token, [], (view) => highlightsAt(view, params.position)),
     );
     connection.onDocumentSymbol((params, token) =>
-      this.answer('outline', params.textDocument.uri, token, [], (view) => {
+      this.answer('outline', params, token, [], (view) => {
         const symbols = documentSymbolsOf(view);
         if (this.client.nestedSymbols) return symbols;
         return symbols.map(
@@ -385,41 +428,39 @@ class Server {
         );
       }),
     );
-    connection.onWorkspaceSymbol((params, token) =>
-      this.attempt('workspace symbols', token, [], () => workspaceSymbolsOf(this.workspace, params.query)),
+    connection.onWorkspaceSymbol((params, token, reporter) =>
+      this.attempt('workspace symbols', token, [], () =>
+        this.withProgress({ title: READING, reporter }, token, (cancelled, told) =>
+          this.throughAll(() => workspaceSymbolsOf(this.workspace, params.query), { token: cancelled, told }),
+        ),
+      ),
     );
     connection.onFoldingRanges((params, token) =>
-      this.answer('folding', params.textDocument.uri, token, [], (view) => foldingRangesOf(view)),
+      this.answer('folding', params, token, [], (view) => foldingRangesOf(view)),
     );
     connection.onSelectionRanges((params, token) =>
-      this.answer('selection', params.textDocument.uri, token, [], (view) => selectionRangesAt(view, params.positions)),
+      this.answer('selection', params, token, [], (view) => selectionRangesAt(view, params.positions)),
     );
     connection.onDocumentLinks((params, token) =>
-      this.answer('links', params.textDocument.uri, token, [], (view) =>
+      this.answer('links', params, token, [], (view) =>
         documentLinksOf(view).filter(({ target }) => target !== undefined && this.canShow(target)),
       ),
     );
     connection.languages.semanticTokens.on((params, token) =>
-      this.answer('semantic tokens', params.textDocument.uri, token, { data: [] }, (view) =>
+      this.answer('semantic tokens', params, token, { data: [] }, (view) =>
         this.tokens.whole(view.uri, semanticTokensOf(view)),
       ),
     );
     connection.languages.semanticTokens.onDelta((params, token) =>
-      this.answer<SemanticTokens | SemanticTokensDelta>(
-        'semantic tokens',
-        params.textDocument.uri,
-        token,
-        { data: [] },
-        (view) => this.tokens.since(view.uri, params.previousResultId, semanticTokensOf(view)),
+      this.answer<SemanticTokens | SemanticTokensDelta>('semantic tokens', params, token, { data: [] }, (view) =>
+        this.tokens.since(view.uri, params.previousResultId, semanticTokensOf(view)),
       ),
     );
     connection.languages.semanticTokens.onRange((params, token) =>
-      this.answer('semantic tokens', params.textDocument.uri, token, { data: [] }, (view) =>
-        semanticTokensOf(view, params.range),
-      ),
+      this.answer('semantic tokens', params, token, { data: [] }, (view) => semanticTokensOf(view, params.range)),
     );
     connection.languages.inlayHint.on((params, token) =>
-      this.answer('inlay hints', params.textDocument.uri, token, [], (view) =>
+      this.answer('inlay hints', params, token, [], (view) =>
         inlayHintsIn(view, params.range, this.settingsOf(view.uri).hints, { lazily: this.client.resolvesHints }),
       ),
     );
@@ -436,29 +477,35 @@ class Server {
   private answerKin(): void {
     const { connection } = this;
     connection.onDeclaration((params, token) =>
-      this.answer('declaration', params.textDocument.uri, token, [], (view) =>
-        this.linksTo(definitionAt(view, params.position)),
-      ),
+      this.answer('declaration', params, token, [], (view) => this.linksTo(definitionAt(view, params.position))),
     );
     connection.onTypeDefinition((params, token) =>
-      this.answer('type definition', params.textDocument.uri, token, [], (view) =>
+      this.answer('type definition', params, token, [], (view) =>
         this.linksTo(typeDefinitionAt(view, params.position)),
       ),
     );
-    connection.onImplementation((params, token) =>
-      this.answer('implementation', params.textDocument.uri, token, [], (view) =>
-        this.linksTo(implementationsAt(view, params.position)),
+    connection.onImplementation((params, token, reporter) =>
+      this.answer(
+        'implementation',
+        params,
+        token,
+        [],
+        (view) => mapped(implementationsAt(view, params.position), (links) => this.linksTo(links)),
+        { title: READING, reporter },
       ),
     );
     const { callHierarchy } = connection.languages;
     callHierarchy.onPrepare((params, token) =>
-      this.answer('hierarchy', params.textDocument.uri, token, null, (view) =>
-        prepareHierarchyAt(view, params.position),
-      ),
+      this.answer('hierarchy', params, token, null, (view) => prepareHierarchyAt(view, params.position)),
     );
-    callHierarchy.onIncomingCalls(({ item }, token) =>
-      this.answer('hierarchy', item.uri, token, [], (view) =>
-        usersOf(view, item).filter(({ from }) => this.canShow(from.uri)),
+    callHierarchy.onIncomingCalls(({ item }, token, reporter) =>
+      this.answer(
+        'hierarchy',
+        item.uri,
+        token,
+        [],
+        (view) => mapped(usersOf(view, item), (users) => users.filter(({ from }) => this.canShow(from.uri))),
+        { title: READING, reporter },
       ),
     );
     callHierarchy.onOutgoingCalls(({ item }, token) =>
@@ -476,51 +523,55 @@ class Server {
   private answerLenses(): void {
     const { connection } = this;
     connection.onCodeLens((params, token) =>
-      this.answer('lenses', params.textDocument.uri, token, [], (view) =>
-        this.settingsOf(view.uri).lenses ? codeLensesOf(view) : [],
-      ),
+      this.answer('lenses', params, token, [], (view) => (this.settingsOf(view.uri).lenses ? codeLensesOf(view) : [])),
     );
     connection.onCodeLensResolve((lens, token) =>
       this.answer('lens', lensUri(lens), token, lens, (view) => resolveCodeLens(view, lens, this.client)),
     );
-    connection.onDocumentColor((params, token) =>
-      this.answer('colours', params.textDocument.uri, token, [], (view) => coloursOf(view)),
+    connection.onDocumentColor((params, token) => this.answer('colours', params, token, [], (view) => coloursOf(view)));
+    connection.onColorPresentation((params, token) =>
+      this.attempt('colours', token, [], () => presentationsOf(params.range, params.color)),
     );
-    connection.onColorPresentation((params) => presentationsOf(params.range, params.color));
     connection.languages.onLinkedEditingRange((params, token) =>
-      this.answer('linked editing', params.textDocument.uri, token, null, (view) =>
-        linkedEditingAt(view, params.position),
-      ),
+      this.answer('linked editing', params, token, null, (view) => linkedEditingAt(view, params.position)),
     );
   }
 
   private answerWriting(): void {
     const { connection } = this;
     connection.onDocumentFormatting((params, token) =>
-      this.answer('formatting', params.textDocument.uri, token, [], (view) => formattingOf(view)),
+      this.answer('formatting', params, token, [], (view) => formattingOf(view)),
     );
     connection.onDocumentRangeFormatting((params, token) =>
-      this.answer('formatting', params.textDocument.uri, token, [], (view) => formattingOf(view, params.range)),
+      this.answer('formatting', params, token, [], (view) => formattingOf(view, params.range)),
     );
     connection.onCodeAction((params, token) =>
-      this.answer('code actions', params.textDocument.uri, token, [], (view) =>
-        codeActionsIn(view, params.range, params.context.diagnostics, params.context.only, this.client),
+      this.answer(
+        'code actions',
+        params,
+        token,
+        [],
+        (view) => codeActionsIn(view, params.range, params.context.diagnostics, params.context.only, this.client),
+        { judged: true },
       ),
     );
     connection.onDocumentOnTypeFormatting((params, token) =>
-      this.answer('formatting', params.textDocument.uri, token, [], (view) =>
-        onTypeFormattingAt(view, params.position),
-      ),
+      this.answer('formatting', params, token, [], (view) => onTypeFormattingAt(view, params.position)),
     );
     connection.onRequest(DocumentRangesFormattingRequest.type, (params, token) =>
-      this.answer('formatting', params.textDocument.uri, token, [], (view) => rangesFormattingOf(view, params.ranges)),
+      this.answer('formatting', params, token, [], (view) => rangesFormattingOf(view, params.ranges)),
     );
     connection.onPrepareRename((params, token) =>
-      this.answer('rename', params.textDocument.uri, token, null, (view) => prepareRenameAt(view, params.position)),
+      this.answer('rename', params, token, null, (view) => prepareRenameAt(view, params.position)),
     );
-    connection.onRenameRequest((params, token) =>
-      this.answer('rename', params.textDocument.uri, token, null, (view) =>
-        renameAt(view, params.position, params.newName),
+    connection.onRenameRequest((params, token, reporter) =>
+      this.answer<WorkspaceEdit | null>(
+        'rename',
+        params,
+        token,
+        null,
+        (view) => renameAt(view, params.position, params.newName),
+        { title: READING, reporter },
       ),
     );
   }
@@ -529,11 +580,16 @@ class Server {
   private answerMoves(): void {
     this.connection.workspace.onWillRenameFiles((params, token) =>
       this.plainly<WorkspaceEdit | null>(
-        this.attempt('moved files', token, null, async () => {
-          const specs = this.specs();
-          for (const uri of specs) await this.workspace.ready(uri);
-          return editsForMoves(this.workspace, specs, params.files);
-        }),
+        this.attempt<WorkspaceEdit | null>('moved files', token, null, () =>
+          this.withProgress({ title: READING }, token, async (cancelled, told) => {
+            const specs = this.specs();
+            for (const uri of specs) await this.workspace.ready(uri);
+            return this.throughAll(() => editsForMoves(this.workspace, specs, params.files), {
+              token: cancelled,
+              told,
+            });
+          }),
+        ),
       ),
     );
   }
@@ -544,48 +600,66 @@ class Server {
   }
 
   private answerPulls(): void {
-    const { diagnostics } = this.connection.languages;
-    diagnostics.on((params, token) =>
+    const { connection } = this;
+    connection.languages.diagnostics.on((params, token) =>
       this.plainly(
-        this.answer<DocumentDiagnosticReport>(
-          'diagnostics',
-          params.textDocument.uri,
-          token,
-          { kind: 'full', items: [] },
-          async (view) => {
-            await this.loadSettings(view.uri);
-            const now = this.workspace.view(view.uri) ?? view;
-            return documentReport(this.diagnosticsFor(now), params.previousResultId);
-          },
-        ),
-      ),
-    );
-    diagnostics.onWorkspace((params, token, progress, results) =>
-      this.plainly(
-        this.attempt<WorkspaceDiagnosticReport>('diagnostics', token, { items: [] }, async () => {
-          const items: WorkspaceDocumentDiagnosticReport[] = [];
-          progress.begin('Planish', 0, undefined, true);
-          await reportWorkspace({
-            workspace: this.workspace,
-            specs: this.specs(),
-            previous: new Map(params.previousResultIds.map(({ uri, value }) => [sameUri(uri), value])),
-            token,
-            diagnosticsOf: (view) => this.diagnosticsFor(view),
-            heard: (report, done, of) => {
-              progress.report(Math.round((100 * done) / of), shortNameOf(report.uri));
-              if (results) results.report({ items: [report] });
-              else items.push(report);
-            },
-          });
-          progress.done();
-          return { items };
+        this.attempt<DocumentDiagnosticReport>('diagnostics', token, { kind: 'full', items: [] }, async () => {
+          const { uri } = params.textDocument;
+          await this.loadSettings(uri);
+          const items = await this.steadily(uri, (view) => this.diagnosticsFor(view), { token });
+          return documentReport(items ?? [], params.previousResultId);
         }),
       ),
     );
+    connection.onRequest(
+      WorkspaceDiagnosticRequest.method,
+      (params: WorkspaceDiagnosticParams, token: CancellationToken) =>
+        this.attempt<WorkspaceDiagnosticReport>('diagnostics', token, { items: [] }, async () => {
+          const items: WorkspaceDocumentDiagnosticReport[] = [];
+          const { partialResultToken } = params;
+          const heard = (report: WorkspaceDocumentDiagnosticReport) =>
+            partialResultToken === undefined
+              ? items.push(report)
+              : void connection.sendProgress(WorkspaceDiagnosticRequest.partialResult, partialResultToken, {
+                  items: [report],
+                });
+          const asked = { title: 'Looking through the specs', reporter: this.reporterOf(params) };
+          await this.withProgress(asked, token, async (cancelled, told) => {
+            const previous = new Map(params.previousResultIds.map(({ uri, value }) => [sameUri(uri), value]));
+            const uris = [...new Map(this.specs().map((uri) => [sameUri(uri), uri])).values()];
+            for (const [done, uri] of uris.entries()) {
+              await this.turns.pass(cancelled);
+              const report = await this.reportOn(uri, previous, cancelled);
+              if (report) heard(report);
+              told((done + 1) / uris.length, shortNameOf(uri));
+            }
+          });
+          return { items };
+        }),
+    );
   }
 
-  private diagnosticsFor(view: View): Diagnostic[] {
-    return isLibrary(view.uri) ? [] : this.forClient(diagnosticsOf(view, { linksToDocs: this.client.textContent }));
+  private async reportOn(
+    uri: string,
+    previous: ReadonlyMap<string, string>,
+    token: CancellationToken,
+  ): Promise<WorkspaceDocumentDiagnosticReport | undefined> {
+    const { workspace } = this;
+    const judged = (view: View) => this.diagnosticsFor(view);
+    return this.steadily(
+      uri,
+      function* (view): Steps<WorkspaceDocumentDiagnosticReport> {
+        const report = documentReport(yield* judged(view), previous.get(sameUri(view.uri)));
+        const version = workspace.version(uri) ?? null;
+        return { ...report, uri: view.uri, version } as WorkspaceDocumentDiagnosticReport;
+      },
+      { token },
+    );
+  }
+
+  private *diagnosticsFor(view: View): Steps<Diagnostic[]> {
+    if (isLibrary(view.uri)) return [];
+    return this.forClient(yield* diagnosticsInSteps(view, { linksToDocs: this.client.textContent }));
   }
 
   private completionItems(items: CompletionItem[]): CompletionItem[] {
@@ -602,51 +676,76 @@ class Server {
   private answerOwn(): void {
     const { connection } = this;
     connection.onRequest('planish/summary', (params: { uri: string }, token: CancellationToken) =>
-      this.answer('summary', params.uri, token, null, (view) => summaryOf(view)),
+      this.answer('summary', params.uri, token, null, (view) => summaryOf(view), { judged: true }),
     );
     connection.onRequest('planish/explain', (params: { uri: string; name?: string }, token: CancellationToken) =>
-      this.answer('explain', params.uri, token, null, (view) =>
-        explain(view.model, {
-          file: view.uri,
-          problems: view.problems(),
-          ...(params.name === undefined ? {} : { names: [params.name] }),
-        }),
+      this.answer<Explained | null>(
+        'explain',
+        params.uri,
+        token,
+        null,
+        (view) =>
+          explainInSteps(view.model, {
+            file: view.uri,
+            problems: view.problems(),
+            ...(params.name === undefined ? {} : { names: [params.name] }),
+          }),
+        { judged: true },
       ),
     );
-    connection.onRequest('planish/starters', () => starters());
-    connection.onRequest('planish/newBuild', (params: { from?: unknown } | null) => {
-      const files = typeof params?.from === 'string' ? starter(params.from) : undefined;
-      return files
-        ? { files }
-        : new ResponseError(ErrorCodes.InvalidParams, `There is no starter build “${String(params?.from)}”.`);
-    });
-    connection.onRequest(
-      'planish/patterns',
-      async (params: { uri: string; to: string; paper?: string }, token: CancellationToken) => {
-        const { to, paper } = params;
-        if (!isPatternFormat(to))
-          return new ResponseError(ErrorCodes.InvalidParams, `Patterns cannot be written as “${to}”.`);
-        if (paper !== undefined && !isPaper(paper))
-          return new ResponseError(ErrorCodes.InvalidParams, `Patterns cannot be set on “${paper}”.`);
-        const made = await this.answer('patterns', params.uri, token, null, (view) =>
-          patternsFileOf(
-            view,
-            { to, ...(paper === undefined ? {} : { paper }) },
-            this.surroundings.today(),
-            this.surroundings.fonts,
-          ),
-        );
-        return made ?? new ResponseError(LSPErrorCodes.RequestFailed, 'This spec could not be read.');
-      },
+    connection.onRequest('planish/starters', (...given: unknown[]) =>
+      // Whether anything is asked along or not, the token comes last.
+      this.attempt('starters', given[given.length - 1] as CancellationToken, [], () => starters()),
     );
-    connection.onRequest('planish/cutList', async (params: { uri: string; to: string }, token: CancellationToken) => {
+    connection.onRequest('planish/newBuild', (params: { from?: unknown } | null, token: CancellationToken) =>
+      this.attempt('new build', token, null, () => {
+        const files = typeof params?.from === 'string' ? starter(params.from) : undefined;
+        if (files) return { files };
+        throw new ResponseError<void>(ErrorCodes.InvalidParams, `There is no starter build “${String(params?.from)}”.`);
+      }),
+    );
+    connection.onRequest('planish/patterns', (params: PaperAsk & { paper?: string }, token: CancellationToken) => {
+      const { to, paper } = params;
+      if (!isPatternFormat(to))
+        return new ResponseError(ErrorCodes.InvalidParams, `Patterns cannot be written as “${to}”.`);
+      if (paper !== undefined && !isPaper(paper))
+        return new ResponseError(ErrorCodes.InvalidParams, `Patterns cannot be set on “${paper}”.`);
+      const asked = { to, ...(paper === undefined ? {} : { paper }) };
+      return this.paper('patterns', 'Drawing the patterns', params, token, patternsOf, (made, run) =>
+        patternsFile(params.uri, made, asked, this.surroundings.fonts, run),
+      );
+    });
+    connection.onRequest('planish/cutList', (params: PaperAsk, token: CancellationToken) => {
       const { to } = params;
       if (!isFormat(to)) return new ResponseError(ErrorCodes.InvalidParams, `A cut list cannot be written as “${to}”.`);
-      const made = await this.answer('cut list', params.uri, token, null, (view) =>
-        cutListFileOf(view, to, this.surroundings.today(), this.surroundings.fonts),
+      return this.paper('cut list', 'Making the cut list', params, token, cutListOf, (made, run) =>
+        cutListFile(params.uri, made, to, this.surroundings.fonts, run),
       );
-      return made ?? new ResponseError(LSPErrorCodes.RequestFailed, 'This spec could not be read.');
     });
+  }
+
+  /** A paper: first what the spec says, then the writing of it, which hangs on no text any more. */
+  private paper<T>(
+    what: string,
+    title: string,
+    params: PaperAsk,
+    token: CancellationToken,
+    read: (view: View, date: string) => Steps<T>,
+    write: (made: T, run: Runner) => Promise<PaperFile>,
+  ): Promise<PaperFile | ResponseError<void>> {
+    const unreadable = new ResponseError<void>(LSPErrorCodes.RequestFailed, 'This spec could not be read.');
+    return this.attempt<PaperFile | ResponseError<void>>(what, token, unreadable, () =>
+      this.withProgress({ title, reporter: this.reporterOf(params) }, token, async (cancelled, told) => {
+        const course = (from: number, to: number): Course => ({
+          token: cancelled,
+          told: (share) => told(from + (to - from) * share),
+        });
+        const date = this.surroundings.today();
+        const made = await this.steadily(params.uri, (view) => read(view, date), course(0, 0.3));
+        if (made === undefined) return unreadable;
+        return write(made, (steps) => this.turns.through(steps, course(0.3, 1)));
+      }),
+    );
   }
 
   /** The stock that comes with Planish is no file: only an editor that takes texts from a server can open it. */
@@ -656,17 +755,84 @@ class Server {
 
   // ---- no question brings the server down --------------------------------------------------------------------------
 
+  /** A question about one spec. What `ask` gives may be steps: then others may go first between two of them. */
   private async answer<T>(
     what: string,
-    uri: string,
+    asked: string | Asked,
     token: CancellationToken,
     empty: T,
-    ask: (view: View) => T | Promise<T>,
+    ask: (view: View) => T | Steps<T>,
+    { judged = false, title, reporter }: AnswerOptions = {},
   ): Promise<T | ResponseError<void>> {
     return this.attempt(what, token, empty, async () => {
-      const view = await this.workspace.ready(uri);
-      return view && !token.isCancellationRequested ? ask(view) : empty;
+      const uri = typeof asked === 'string' ? asked : asked?.textDocument?.uri;
+      if (typeof uri !== 'string') throw new ResponseError(ErrorCodes.InvalidParams, 'Which document?');
+      // A place counts from the text as it was when the question came.
+      const version = this.workspace.version(uri);
+      const holds = hasPlace(asked) ? () => this.workspace.version(uri) === version : undefined;
+      const steps = function* (view: View): Steps<T> {
+        if (judged) yield* view.problemsInSteps();
+        const answer = ask(view);
+        return isSteps(answer) ? yield* answer : answer;
+      };
+      const work = async (cancelled: CancellationToken, told?: (share: number) => void) =>
+        (await this.steadily(uri, steps, { token: cancelled, ...(told ? { told } : {}) }, holds)) ?? empty;
+      return title === undefined ? work(token) : this.withProgress({ title, reporter }, token, work);
     });
+  }
+
+  /**
+   * Works something out of a spec as it stands, in turns. Where a text changes meanwhile it begins again, and finds kept
+   * what still holds; unless what was asked about is then no longer there. Nothing where there is no such spec.
+   */
+  private async steadily<T>(
+    uri: string,
+    steps: (view: View) => Steps<T>,
+    course: Course = {},
+    stillHolds: () => boolean = () => true,
+  ): Promise<T | undefined> {
+    for (let start = 1; ; start++) {
+      const view = await this.workspace.ready(uri);
+      if (course.token?.isCancellationRequested) throw new GivenUp('cancelled');
+      if (!stillHolds()) throw new GivenUp('changed');
+      if (!view) return undefined;
+      // Somebody types faster than this can be worked out: once in one go.
+      if (start === MOST_STARTS) return atOnce(steps(view));
+      const { revision } = this.workspace;
+      try {
+        return await this.turns.through(steps(view), {
+          ...course,
+          holds: () => this.workspace.revision === revision,
+        });
+      } catch (error) {
+        if (!(error instanceof GivenUp) || error.why !== 'changed') throw error;
+      }
+    }
+  }
+
+  /** The same for what looks at many specs. */
+  private async throughAll<T>(steps: () => Steps<T>, course: Course): Promise<T> {
+    for (let start = 1; start < MOST_STARTS; start++) {
+      const { revision } = this.workspace;
+      try {
+        return await this.turns.through(steps(), { ...course, holds: () => this.workspace.revision === revision });
+      } catch (error) {
+        if (!(error instanceof GivenUp) || error.why !== 'changed') throw error;
+      }
+    }
+    return atOnce(steps());
+  }
+
+  private withProgress<T>(
+    asked: ProgressAsk,
+    token: CancellationToken,
+    work: (token: CancellationToken, told: Told) => Promise<T>,
+  ): Promise<T> {
+    return withProgress(this.connection, { ...asked, creates: this.client.createsProgress }, token, work);
+  }
+
+  private reporterOf({ workDoneToken }: WorkDoneProgressParams): WorkDoneProgressReporter | undefined {
+    return workDoneToken === undefined ? undefined : this.connection.window.attachWorkDoneProgress(workDoneToken);
   }
 
   /** As {@link attempt}, where the protocol library wants an error of its own kind. */
@@ -680,10 +846,20 @@ class Server {
     empty: T,
     ask: () => T | Promise<T>,
   ): Promise<T | ResponseError<void>> {
+    if (token.isCancellationRequested) return cancelled();
+    this.turns.heard();
+    this.connection.tracer.log(`Asked: ${what}.`);
     try {
       const answer = await ask();
-      return token.isCancellationRequested ? new ResponseError(LSPErrorCodes.RequestCancelled, 'Cancelled') : answer;
+      return token.isCancellationRequested ? cancelled() : answer;
     } catch (error) {
+      // Whatever went wrong in work that nobody wants any more.
+      if (token.isCancellationRequested) return cancelled();
+      if (error instanceof GivenUp)
+        return error.why === 'cancelled'
+          ? cancelled()
+          : new ResponseError(LSPErrorCodes.ContentModified, 'The text has changed meanwhile.');
+      if (error instanceof ResponseError) return error;
       if (error instanceof RenameRefused) return new ResponseError(LSPErrorCodes.RequestFailed, error.message);
       this.log(what, error);
       return empty;
@@ -691,6 +867,7 @@ class Server {
   }
 
   private guard(what: string, run: () => void): void {
+    this.turns.heard();
     try {
       run();
     } catch (error) {
@@ -707,5 +884,37 @@ class Server {
     this.connection.console.error(`${what}: ${text}`);
   }
 }
+
+/** What a question about a text brings, as far as it matters to all of them. */
+type Asked = { readonly textDocument?: { readonly uri?: unknown } | null } | null | undefined;
+
+interface AnswerOptions {
+  /** It asks what is wrong with the spec, which is worked out before: that may take long. */
+  readonly judged?: boolean;
+  /** It may read every spec there is, and this is what the editor is told then. */
+  readonly title?: string;
+  readonly reporter?: WorkDoneProgressReporter;
+}
+
+interface PaperAsk extends WorkDoneProgressParams {
+  readonly uri: string;
+  readonly to: string;
+}
+
+const hasPlace = (asked: unknown): boolean =>
+  typeof asked === 'object' && asked !== null && PLACES.some((place) => place in asked);
+const PLACES = ['position', 'positions', 'range', 'ranges'] as const;
+
+function isSteps<T>(answer: T | Steps<T>): answer is Steps<T> {
+  return typeof answer === 'object' && answer !== null && Symbol.iterator in answer && 'next' in answer;
+}
+
+const cancelled = (): ResponseError<void> => new ResponseError(LSPErrorCodes.RequestCancelled, 'Cancelled.');
+
+/** What is told while every spec of the open folders is read. */
+const READING = 'Reading the specs';
+const NEVER = CancellationToken.None;
+/** So often something is begun again before it is worked out in one go. */
+const MOST_STARTS = 20;
 
 const shortNameOf = (uri: string): string => uri.slice(uri.lastIndexOf('/') + 1);

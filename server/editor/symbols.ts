@@ -1,6 +1,7 @@
 import { type DocumentSymbol, SymbolKind, type WorkspaceSymbol } from 'vscode-languageserver-types';
 import { leadingWords } from '../../grammar/pattern.ts';
 import type { Line, Section, Span } from '../../grammar/tree.ts';
+import type { Steps } from '../model/steps.ts';
 import { usedFiles, type View, type Workspace } from './workspace.ts';
 
 const KIND: Readonly<Record<string, SymbolKind>> = {
@@ -79,7 +80,7 @@ export function endOfContent(section: Section): number {
 }
 
 /** Names of all that is open and what that uses, by a part of the name. */
-export function workspaceSymbolsOf(workspace: Workspace, query: string): WorkspaceSymbol[] {
+export function* workspaceSymbolsOf(workspace: Workspace, query: string): Steps<WorkspaceSymbol[]> {
   const wanted = query.trim().toLowerCase();
   const seen = new Set<string>();
   const symbols: WorkspaceSymbol[] = [];
@@ -87,6 +88,7 @@ export function workspaceSymbolsOf(workspace: Workspace, query: string): Workspa
     const view = workspace.view(uri);
     if (!view) continue;
     for (const file of usedFiles(view.file)) {
+      yield undefined;
       const each = seen.has(file.uri) ? undefined : workspace.view(file.uri);
       seen.add(file.uri);
       if (!each) continue;

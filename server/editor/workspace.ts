@@ -6,12 +6,13 @@ import { readSpec } from '../../grammar/reader.ts';
 import type { Place, Section, Spec } from '../../grammar/tree.ts';
 import type { Problem } from '../checks/check.ts';
 import type { CheckSettings } from '../checks/run.ts';
-import { problemsOf } from '../checks/run.ts';
+import { problemsInSteps, problemsOf } from '../checks/run.ts';
 import type { FindingFix } from '../model/figure.ts';
 import { Project, type SpecFile } from '../model/file.ts';
 import { isLibrary } from '../model/library.ts';
 import { type Model, modelOf } from '../model/model.ts';
 import type { System } from '../model/show.ts';
+import type { Steps } from '../model/steps.ts';
 import { changed, type Encoding, offsetAt, positionAt } from './encoding.ts';
 
 /** Files that are not open in the editor. Reached by address, so that a browser can have them too. */
@@ -60,6 +61,8 @@ export class Workspace {
   private readonly open_ = new Map<string, Source>();
   private readonly used = new Map<string, Source | null>();
   private readonly views = new Map<string, View>();
+  /** Another number whenever a text or a setting has changed. */
+  revision = 0;
   /** What the editor's columns count. */
   encoding: Encoding = 'utf-16';
   private readonly project: Project;
@@ -113,6 +116,7 @@ export class Workspace {
 
   /** A text or a setting changed; without an address, any of them may have. */
   changed(key?: string): void {
+    this.revision++;
     this.views.clear();
     // What could not be read may be there now.
     const missing = [...this.used].filter(([, source]) => !source).map(([uri]) => uri);
@@ -183,7 +187,7 @@ export class Workspace {
   }
 
   /** Every spec in which a name of this file can be used: open ones, those that they use, those in the open folders. */
-  specsAround(view: View, mentions: string): View[] {
+  *specsAround(view: View, mentions: string): Steps<View[]> {
     const found = new Map<string, View>();
     const add = (uri: string) => {
       const seen = this.view(uri);
@@ -192,9 +196,14 @@ export class Workspace {
       for (const file of usedFiles(seen.file)) add(file.uri);
     };
     add(view.uri);
-    for (const uri of this.openUris()) add(uri);
+    for (const uri of this.openUris()) {
+      yield undefined;
+      add(uri);
+    }
     const wanted = mentions.toLowerCase();
-    for (const uri of this.host.specs?.() ?? []) {
+    const specs = this.host.specs?.() ?? [];
+    for (const [done, uri] of specs.entries()) {
+      yield done / specs.length;
       const key = sameUri(uri);
       if (found.has(key)) continue;
       const text = this.used.get(key)?.document.getText() ?? this.host.read(key);
@@ -313,6 +322,12 @@ export class View {
   /** Everything that is wrong or worth knowing, worked out once. */
   problems(): readonly Problem[] {
     this.problems_ ??= problemsOf(this.model, this.settings);
+    return this.problems_;
+  }
+
+  /** The same, section by section. */
+  *problemsInSteps(): Steps<readonly Problem[]> {
+    this.problems_ ??= yield* problemsInSteps(this.model, this.settings);
     return this.problems_;
   }
 

@@ -14,6 +14,8 @@
  * from their section, so the shifting of a text changes nothing.
  */
 
+import type { Steps } from './steps.ts';
+
 const FRESH = 0;
 const DOUBTFUL = 1;
 const STALE = 2;
@@ -319,6 +321,14 @@ abstract class Gathered<K extends object, T> extends Reckoning {
     super();
   }
 
+  /** Asks one after the other. What they bring is kept: what sees them all is then quickly put together. */
+  *inSteps(): Steps<void> {
+    for (const key of this.keys()) {
+      this.memoOf(key).get();
+      yield undefined;
+    }
+  }
+
   /** One brings something else than before. */
   protected abstract swap(was: readonly T[], is: readonly T[]): void;
 
@@ -414,6 +424,20 @@ export class Gathering<K extends object, T> extends Gathered<K, T> {
       for (const key of this.ordered) for (const each of this.brought.get(key) ?? NOTHING) list.push(each as T);
     return list;
   }
+}
+
+/** What many bring of some whole; and the way to ask one of them after the other before, where that takes long. */
+export interface Broughts<Whole, T> {
+  (whole: Whole): readonly T[];
+  inSteps(whole: Whole): Steps<void>;
+}
+
+export function broughtIn<Whole, T>(
+  listOf: (whole: Whole) => Pick<Gathering<never, T>, 'get' | 'inSteps'>,
+): Broughts<Whole, T> {
+  return Object.assign((whole: Whole) => listOf(whole).get(), {
+    inSteps: (whole: Whole) => listOf(whole).inSteps(),
+  });
 }
 
 /** How many times each thing is brought, whoever brings it. */

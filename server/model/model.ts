@@ -8,7 +8,7 @@ import type { Named, Project, SpecFile } from './file.ts';
 import { finishFigures } from './finish.ts';
 import { HingeModel } from './hinge.ts';
 import { MaterialModel } from './material.ts';
-import { type Each, Gathering, kept, type Memo, type Same, sameList, Tally } from './memo.ts';
+import { type Broughts, broughtIn, type Each, Gathering, kept, type Memo, type Same, sameList, Tally } from './memo.ts';
 import { PieceModel } from './piece.ts';
 import { numberOf, UNIT_OF_DIMENSION } from './quantity.ts';
 import { LineReading } from './reading.ts';
@@ -507,11 +507,13 @@ export function ofModel<T>(compute: (model: Model) => T): (model: Model) => T {
 export function gathered<Kind extends keyof Things, T>(
   kind: Kind,
   of: (thing: Things[Kind], model: Model) => readonly T[],
-): (model: Model) => readonly T[] {
-  return perModel((model) => {
-    const list = new Gathering<Section, T>(() => model.sectionsOf(kind), broughtBy(model, kind, of));
-    return () => list.get();
-  });
+): Broughts<Model, T> {
+  return broughtIn(
+    perModel((model) => {
+      const list = new Gathering<Section, T>(() => model.sectionsOf(kind), broughtBy(model, kind, of));
+      return () => list;
+    }),
+  );
 }
 
 /** How often the things of a kind bring something, whichever of them does. */

@@ -1,4 +1,5 @@
 import { MaxRectsBin, PACKING_LOGIC, Rectangle } from 'maxrects-packer/dist/maxrects-packer.mjs';
+import { atOnce, type Steps } from '../model/steps.ts';
 import type { Shape } from './shape.ts';
 
 /**
@@ -367,7 +368,17 @@ function itemOf(blank: Blank, copy: number, stock: Stock): Item {
 const sensible = (value: number) => Number.isFinite(value) && value > 0;
 
 /** Lays every copy of every blank, or says why it cannot. */
-export function layBlanks({ blanks, stock }: { readonly blanks: readonly Blank[]; readonly stock: Stock }): Layout {
+export const layBlanks = (given: { readonly blanks: readonly Blank[]; readonly stock: Stock }): Layout =>
+  atOnce(layInSteps(given));
+
+/** The same, one try after the other. */
+export function* layInSteps({
+  blanks,
+  stock,
+}: {
+  readonly blanks: readonly Blank[];
+  readonly stock: Stock;
+}): Steps<Layout> {
   const margin = Math.max(0, up(Number.isFinite(stock.margin) ? stock.margin : 0));
   const kerf = Math.max(0, up(Number.isFinite(stock.kerf) ? stock.kerf : 0));
   const slot = (from: Slot['from'], long: number, wide: number, index: number): Slot => {
@@ -404,11 +415,11 @@ export function layBlanks({ blanks, stock }: { readonly blanks: readonly Blank[]
     }
   }
 
-  const best = search(items, offcuts, sheets, stock, kerf);
+  const best = yield* search(items, offcuts, sheets, stock, kerf);
   for (const [id, lost] of groupLeft(best.left)) {
     unplaced.push({ blank: id, copies: lost.length, ...whyNot(lost[0]!.blank, stock, sheets, offcuts) });
   }
-  return finish(best.opened, unplaced, stock, margin, kerf);
+  return yield* finish(best.opened, unplaced, stock, margin, kerf);
 }
 
 function groupLeft(left: readonly Item[]): Map<string, Item[]> {
@@ -421,13 +432,13 @@ function groupLeft(left: readonly Item[]): Map<string, Item[]> {
   return lost;
 }
 
-function search(
+function* search(
   items: readonly Item[],
   offcuts: readonly Slot[],
   sheets: readonly Slot[],
   stock: Stock,
   kerf: number,
-): Attempt {
+): Steps<Attempt> {
   // A long list is tried in fewer ways: the packer's work grows faster than the list.
   const thorough = items.length <= 120;
   const logics: readonly Logic[] =
@@ -448,6 +459,7 @@ function search(
             best = tried;
             bestScore = value;
           }
+          yield undefined;
         }
       }
     }
@@ -455,16 +467,23 @@ function search(
   return best ?? { opened: [], left: [...items] };
 }
 
-function finish(opened: readonly Open[], unplaced: Unplaced[], stock: Stock, margin: number, kerf: number): Layout {
+function* finish(
+  opened: readonly Open[],
+  unplaced: Unplaced[],
+  stock: Stock,
+  margin: number,
+  kerf: number,
+): Steps<Layout> {
   const ordered = [...opened.filter((o) => o.slot.from === 'offcut'), ...opened.filter((o) => o.slot.from === 'sheet')];
-  const laid = ordered.map((o, i): LaidSheet => {
+  const laid: LaidSheet[] = [];
+  for (const [i, o] of ordered.entries()) {
     const rounds = o.spots.length <= 60 ? 8 : o.spots.length <= 150 ? 3 : 0;
     const spots = tighten(o.spots, o.slot, kerf, rounds);
     const long = o.slot.long + 2 * margin;
     const wide = o.slot.wide + 2 * margin;
     const end = margin + reach(spots) + kerf;
     const kept = long - end;
-    return {
+    laid.push({
       number: i + 1,
       from: o.slot.from,
       index: o.slot.index,
@@ -487,8 +506,9 @@ function finish(opened: readonly Open[], unplaced: Unplaced[], stock: Stock, mar
         .sort((a, b) => a.x - b.x || a.y - b.y),
       used: spots.reduce((sum, s) => sum + s.item.blank.area, 0),
       ...(kept >= up(WORTH_KEEPING) ? { leftover: { x: mm(end), y: 0, long: mm(kept), wide: mm(wide) } } : {}),
-    };
-  });
+    });
+    yield undefined;
+  }
   const taken = stock.sheets.map((sheet, index) => {
     const used = laid.filter((s) => s.from === 'sheet' && s.index === index);
     return {

@@ -9,6 +9,7 @@ import type { PieceModel } from '../model/piece.ts';
 import { LineReading } from '../model/reading.ts';
 import { takenFrom } from '../model/rivet-count.ts';
 import type { SeamModel, Stack } from '../model/seam.ts';
+import { atOnce, type Steps } from '../model/steps.ts';
 import { gaugeTables } from '../trade/gauges.ts';
 import { wireMass } from '../trade/mass.ts';
 import type {
@@ -25,7 +26,7 @@ import type {
   WireInput,
 } from './cut-list.ts';
 import { explainedProblems } from './explain.ts';
-import { gatherCutList } from './gather.ts';
+import { gatherInSteps } from './gather.ts';
 import { strapName } from './patterns/straps.ts';
 
 /* From a spec's model to its cut list. Every number is a figure that the model has worked out already. */
@@ -36,11 +37,18 @@ export interface CutListOptions {
   readonly problems: readonly Problem[];
 }
 
-export function cutListOf(model: Model, options: CutListOptions): CutList {
-  return gatherCutList(cutListInputOf(model, options));
+export const cutListOf = (model: Model, options: CutListOptions): CutList => atOnce(cutListInSteps(model, options));
+
+/** The same, piece by piece and then material by material. What is laid hangs on no model any more. */
+export function* cutListInSteps(model: Model, options: CutListOptions): Steps<CutList> {
+  return yield* gatherInSteps(yield* inputInSteps(model, options));
 }
 
-export function cutListInputOf(model: Model, { date, problems }: CutListOptions): CutListInput {
+export const cutListInputOf = (model: Model, options: CutListOptions): CutListInput =>
+  atOnce(inputInSteps(model, options));
+
+/** What the build knows, piece by piece. */
+export function* inputInSteps(model: Model, { date, problems }: CutListOptions): Steps<CutListInput> {
   const file = fileName(model.file.uri);
   const blanks = new Map<MaterialModel, BlankInput[]>();
   const unreckoned: Unreckoned[] = [];
@@ -53,6 +61,7 @@ export function cutListInputOf(model: Model, { date, problems }: CutListOptions)
     const found = blankOf(piece);
     if (typeof found === 'string') unreckoned.push(pieceLeftOut(piece, found));
     else put(piece.material()!, found);
+    yield undefined;
   }
   const buckles = new Map<Named, PartTally>();
   for (const seam of model.seams()) strapsOf(model, seam, put, buckles, unreckoned);

@@ -3,6 +3,7 @@ import type { Problem } from '../checks/check.ts';
 import { type Figure, type Severity, shown } from '../model/figure.ts';
 import type { SpecFile } from '../model/file.ts';
 import type { Model } from '../model/model.ts';
+import { atOnce, type Steps } from '../model/steps.ts';
 import type { Unit } from '../trade/result.ts';
 
 /*
@@ -65,8 +66,19 @@ export interface ExplainOptions {
 }
 
 /** Every figure of a spec, or those under the given names, with its problems. */
-export function explain(model: Model, { file, nameOf = lastPart, names, problems }: ExplainOptions): Explained {
+export const explain = (model: Model, options: ExplainOptions): Explained => atOnce(explainInSteps(model, options));
+
+/** The same, thing by thing. */
+export function* explainInSteps(
+  model: Model,
+  { file, nameOf = lastPart, names, problems }: ExplainOptions,
+): Steps<Explained> {
   const places = new Places(model.file);
+  const sets = model.figures();
+  for (const [done, set] of sets.entries()) {
+    set.all();
+    yield done / sets.length;
+  }
   return {
     planish: 1,
     file,

@@ -1,5 +1,6 @@
+import { atOnce, type Steps } from '../model/steps.ts';
 import { HIDE_WASTE, hideNeed } from '../nest/hide.ts';
-import { layBlanks } from '../nest/lay.ts';
+import { layInSteps } from '../nest/lay.ts';
 import type {
   BlankRow,
   Cost,
@@ -16,11 +17,18 @@ import type {
 } from './cut-list.ts';
 
 /** Lays the blanks, multiplies by the builds, and adds up: from what the build knows to the whole paper. */
-export function gatherCutList(input: CutListInput): CutList {
+export const gatherCutList = (input: CutListInput): CutList => atOnce(gatherInSteps(input));
+
+/** The same, material by material. */
+export function* gatherInSteps(input: CutListInput): Steps<CutList> {
   const builds = Math.max(0, Math.floor(input.make)) + Math.max(0, Math.floor(input.spare));
   const { mass, materials: _materials, wires: _wires, rivets: _rivets, parts: _parts, unreckoned = [], ...job } = input;
   const marks = marker();
-  const materials = input.materials.map((m) => materialOf(m, builds, marks));
+  const materials: Material[] = [];
+  for (const [done, material] of input.materials.entries()) {
+    materials.push(yield* materialOf(material, builds, marks));
+    yield done / input.materials.length;
+  }
   const wires = input.wires.map((wire): Wire => {
     const uses = wire.uses.map((u) => {
       const total = u.perBuild * builds;
@@ -111,10 +119,10 @@ function marker(): () => string {
   };
 }
 
-function materialOf(input: MaterialInput, builds: number, mark: () => string): Material {
+function* materialOf(input: MaterialInput, builds: number, mark: () => string): Steps<Material> {
   const { blanks, hide, ...material } = input;
   const counted = blanks.map((b) => ({ ...b, total: b.perBuild * builds, copies: b.perBuild * builds }));
-  const layout = input.kind === 'sheet' ? layBlanks({ blanks: counted, stock: input.stock }) : undefined;
+  const layout = input.kind === 'sheet' ? yield* layInSteps({ blanks: counted, stock: input.stock }) : undefined;
   const rows = counted.map(({ copies: _, ...b }): BlankRow => {
     const missed = layout?.unplaced.filter((u) => u.blank === b.id) ?? [];
     return {

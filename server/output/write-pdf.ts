@@ -1,5 +1,6 @@
 import { type Color, degrees, LineCapStyle, PDFDocument, type PDFFont, type PDFPage, rgb } from '@cantoo/pdf-lib';
 import * as fontkit from 'fontkit';
+import { atOnce, type Runner, type Steps } from '../model/steps.ts';
 import type { CutList } from './cut-list.ts';
 import { cutListPaper } from './cut-list-paper.ts';
 import type { Drawing, Style } from './drawing.ts';
@@ -13,8 +14,8 @@ export interface FontBytes {
 }
 
 /** The cut list as a PDF, A4, or Letter where the build is shown in inches. Same list, same fonts: same bytes. */
-export function writePdf(list: CutList, fonts: FontBytes): Promise<Uint8Array> {
-  return paperPdf(cutListPaper(list), fonts);
+export function writePdf(list: CutList, fonts: FontBytes, run?: Runner): Promise<Uint8Array> {
+  return paperPdf(cutListPaper(list), fonts, run);
 }
 
 const SIZES = { a4: [595.28, 841.89], a3: [841.89, 1190.55], letter: [612, 792] } as const;
@@ -405,7 +406,7 @@ class Sheet {
     this.y -= 9;
   }
 
-  table(block: Table): void {
+  *table(block: Table): Steps<void> {
     const TICK = block.tick ? 40 : 0;
     const PAD = 4;
     const size = 8.5;
@@ -469,6 +470,7 @@ class Sheet {
     header();
 
     for (const row of prepared) {
+      yield undefined;
       let cells = row.cells;
       let begun = false;
       for (;;) {
@@ -545,9 +547,10 @@ class Sheet {
   }
 
   /** Heads and feet, once it is known how many pages there are. */
-  frame(): void {
+  *frame(): Steps<void> {
     const sort = `${this.paper.sort}: `;
     for (const [i, page] of this.pages.entries()) {
+      yield undefined;
       this.page = page;
       const pageText = `page ${i + 1} of ${this.pages.length}`;
       const y = 26;
@@ -630,18 +633,19 @@ export async function openPdf(
   return { pdf, regular, bold };
 }
 
-export async function paperPdf(paper: Paper, fonts: FontBytes): Promise<Uint8Array> {
+export async function paperPdf(paper: Paper, fonts: FontBytes, run: Runner = atOnce): Promise<Uint8Array> {
   const opened = await openPdf(paper, fonts);
-  setPaper(opened, paper);
+  await run(setPaper(opened, paper));
   return opened.pdf.save();
 }
 
 /** Sets a paper on pages of its own at the end of a document. */
-export function setPaper({ pdf, regular, bold }: OpenPdf, paper: Paper): void {
+export function* setPaper({ pdf, regular, bold }: OpenPdf, paper: Paper): Steps<void> {
   const sheet = new Sheet(pdf, paper, regular, bold);
   sheet.title();
   for (const [i, block] of paper.blocks.entries()) {
     const next = paper.blocks[i + 1];
+    yield i / paper.blocks.length;
     switch (block.kind) {
       case 'heading':
         sheet.heading(
@@ -664,7 +668,7 @@ export function setPaper({ pdf, regular, bold }: OpenPdf, paper: Paper): void {
         sheet.notice(block);
         break;
       case 'table':
-        sheet.table(block);
+        yield* sheet.table(block);
         break;
       case 'drawing':
         sheet.drawing(block.drawing, block.caption);
@@ -677,5 +681,5 @@ export function setPaper({ pdf, regular, bold }: OpenPdf, paper: Paper): void {
       true,
     );
   }
-  sheet.frame();
+  yield* sheet.frame();
 }

@@ -1,3 +1,4 @@
+import type { Runner } from '../model/steps.ts';
 import type { CutList } from './cut-list.ts';
 import { writeCsv } from './write-csv.ts';
 import { writeHtml } from './write-html.ts';
@@ -23,13 +24,14 @@ export interface Written {
 /** Fonts are loaded only for the format that needs them. */
 export type Fonts = FontBytes | (() => FontBytes | Promise<FontBytes>);
 
-export async function exportCutList(list: CutList, to: Format, fonts: Fonts): Promise<Written> {
+/** `run` goes through what takes long. */
+export async function exportCutList(list: CutList, to: Format, fonts: Fonts, run?: Runner): Promise<Written> {
   switch (to) {
     case 'html':
       return { text: writeHtml(list), extension: '.html', mediaType: 'text/html' };
     case 'pdf': {
       const faces = typeof fonts === 'function' ? await fonts() : fonts;
-      return { bytes: await writePdf(list, faces), extension: '.pdf', mediaType: 'application/pdf' };
+      return { bytes: await writePdf(list, faces, run), extension: '.pdf', mediaType: 'application/pdf' };
     }
     case 'csv':
       // The mark at the start is what makes a spreadsheet read Ø and é as they are.

@@ -6,6 +6,7 @@ import { foldingRangesOf } from '../../server/editor/folding.ts';
 import { prepareRenameAt, renameAt } from '../../server/editor/rename.ts';
 import { selectionRangesAt } from '../../server/editor/selection-range.ts';
 import { documentSymbolsOf, workspaceSymbolsOf } from '../../server/editor/symbols.ts';
+import { atOnce } from '../../server/model/steps.ts';
 import { type Opened, open, shownRange } from './view.ts';
 
 const TWO = `
@@ -86,18 +87,18 @@ describe('go to definition', () => {
 describe('references', () => {
   it('finds every use in every file', () => {
     const opened = at('from plate', 7);
-    assert.deepEqual(shown(opened, referencesAt(opened.view, opened.position, true)), [
+    assert.deepEqual(shown(opened, atOnce(referencesAt(opened.view, opened.position, true))), [
       'spec.planish 8:8 plate',
       'spec.planish 14:8 Plate',
       'stock.planish 1:10 plate',
       'other.planish 3:8 plate',
     ]);
-    assert.equal(referencesAt(opened.view, opened.position, false).length, 3);
+    assert.equal(atOnce(referencesAt(opened.view, opened.position, false)).length, 3);
   });
 
   it('finds a name in arithmetic, before a dot and in an order of work', () => {
     const opened = at('piece skull', 7);
-    assert.deepEqual(shown(opened, referencesAt(opened.view, opened.position, false)), [
+    assert.deepEqual(shown(opened, atOnce(referencesAt(opened.view, opened.position, false))), [
       'spec.planish 15:14 skull',
       'spec.planish 16:8 skull',
       'spec.planish 20:15 skull',
@@ -122,7 +123,7 @@ describe('references', () => {
 describe('rename', () => {
   function renamed(text: string, offset: number, name: string): Record<string, string> {
     const opened = at(text, offset);
-    const { changes = {} } = renameAt(opened.view, opened.position, name);
+    const { changes = {} } = atOnce(renameAt(opened.view, opened.position, name));
     const texts: Record<string, string> = {};
     for (const [uri, edits] of Object.entries(changes)) {
       const view = opened.workspace.view(uri)!;
@@ -177,8 +178,8 @@ describe('rename', () => {
 
   it('refuses a name that would cut a line in two', () => {
     const { view, position } = open('piece a\npiece b$0\nseam s\n  joins a,\n    b\n');
-    assert.throws(() => renameAt(view, position, 'along'), /something else/);
-    renameAt(view, position, 'aloft');
+    assert.throws(() => atOnce(renameAt(view, position, 'along')), /something else/);
+    atOnce(renameAt(view, position, 'aloft'));
   });
 
   it('says before what would be renamed', () => {
@@ -222,11 +223,11 @@ describe('outline', () => {
   it('finds names of the workspace by their letters', () => {
     const { workspace } = at('piece skull');
     assert.deepEqual(
-      workspaceSymbolsOf(workspace, 'skl').map(({ name, containerName }) => `${containerName} ${name}`),
+      atOnce(workspaceSymbolsOf(workspace, 'skl')).map(({ name, containerName }) => `${containerName} ${name}`),
       ['piece skull'],
     );
     assert.deepEqual(
-      workspaceSymbolsOf(workspace, 'plat').map(({ name }) => name),
+      atOnce(workspaceSymbolsOf(workspace, 'plat')).map(({ name }) => name),
       ['plate'],
     );
   });

@@ -28,6 +28,7 @@ import { signatureHelpAt } from '../../server/editor/signature-help.ts';
 import { summaryOf } from '../../server/editor/summary.ts';
 import { documentSymbolsOf, workspaceSymbolsOf } from '../../server/editor/symbols.ts';
 import { type View, Workspace } from '../../server/editor/workspace.ts';
+import { atOnce } from '../../server/model/steps.ts';
 import { anyText, editedSpec, meaningOf, randomSpec, soup } from '../grammar/support.ts';
 
 const { values } = parseArgs({
@@ -133,16 +134,16 @@ function ask(view: View, at: number): void {
   signatureHelpAt(view, position);
   definitionAt(view, position);
   typeDefinitionAt(view, position);
-  implementationsAt(view, position);
-  referencesAt(view, position, true);
+  atOnce(implementationsAt(view, position));
+  atOnce(referencesAt(view, position, true));
   highlightsAt(view, position);
   linkedEditingAt(view, position);
   for (const item of prepareHierarchyAt(view, position) ?? []) {
-    usersOf(view, item);
+    atOnce(usersOf(view, item));
     madeFrom(view, item);
   }
   documentSymbolsOf(view);
-  workspaceSymbolsOf(view.workspace, 'a');
+  atOnce(workspaceSymbolsOf(view.workspace, 'a'));
   foldingRangesOf(view);
   selectionRangesAt(view, [position]);
   documentLinksOf(view);
@@ -150,14 +151,14 @@ function ask(view: View, at: number): void {
   const { data } = semanticTokensOf(view);
   assert.ok(data.length % 5 === 0 && data.every((each) => each >= 0));
   for (const hint of inlayHintsIn(view, whole, ALL_HINTS, { lazily: true })) resolveHint(view, hint);
-  for (const lens of codeLensesOf(view)) resolveCodeLens(view, lens, { commands: true });
+  for (const lens of codeLensesOf(view)) atOnce(resolveCodeLens(view, lens, { commands: true }));
   codeActionsIn(view, { start: position, end: position }, [], undefined);
   codeActionsIn(view, { start: position, end: position }, [], ['refactor', 'source.fixAll']);
   formattingOf(view);
   onTypeFormattingAt(view, position);
   summaryOf(view);
   try {
-    renameAt(view, position, 'other-name');
+    atOnce(renameAt(view, position, 'other-name'));
   } catch (error) {
     if (!(error instanceof RenameRefused)) throw error;
   }

@@ -1,3 +1,4 @@
+import type { Steps } from '../../model/steps.ts';
 import { boxOfPath } from '../../trade/outline/measure.ts';
 import type { Path } from '../../trade/outline/path.ts';
 import { centreOf, radiusOf, spansOf, sweepOf } from '../../trade/outline/span.ts';
@@ -29,7 +30,9 @@ export type Entity =
     };
 
 /** All patterns of a build side by side, mm. Same patterns, same text. */
-export const writeDxf = (patterns: Patterns): string => dxfOfLaid(laidOut(patterns).laid);
+export function* writeDxf(patterns: Patterns): Steps<string> {
+  return dxfOfLaid((yield* laidOut(patterns)).laid);
+}
 
 /** Plans where they lie, mm. */
 export function dxfOfLaid(laid: readonly Laid[]): string {

@@ -5,6 +5,7 @@ import type { Model } from '../../model/model.ts';
 import { openingName } from '../../model/openings.ts';
 import type { Opening, PieceModel, Pierced } from '../../model/piece.ts';
 import { show, showSize } from '../../model/show.ts';
+import { atOnce, type Steps } from '../../model/steps.ts';
 import { isCutOut } from '../../trade/outline/import/outline-in.ts';
 import { lengthOfPath } from '../../trade/outline/measure.ts';
 import type { Path } from '../../trade/outline/path.ts';
@@ -29,15 +30,23 @@ export interface PatternsOptions {
 }
 
 /** From a spec's model to the patterns of its pieces. Every number on them is a figure that the model has. */
-export function patternsOf(model: Model, { date, problems, piece: only, blanksOnly }: PatternsOptions): Patterns {
+export const patternsOf = (model: Model, options: PatternsOptions): Patterns => atOnce(patternsInSteps(model, options));
+
+/** The same, piece by piece. What is drawn hangs on no model any more. */
+export function* patternsInSteps(
+  model: Model,
+  { date, problems, piece: only, blanksOnly }: PatternsOptions,
+): Steps<Patterns> {
   const file = fileName(model.file.uri);
   const seams = letteredSeams(model);
   const hinges = letteredHinges(model, seams.length);
   const patterns: Pattern[] = [];
   const wanted = ({ piece }: { piece: string }) => only === undefined || piece.toLowerCase() === only.toLowerCase();
   const missing: { piece: string; reason: string }[] = [];
-  for (const piece of model.pieces()) {
+  const pieces = model.pieces();
+  for (const [done, piece] of pieces.entries()) {
     if (!wanted({ piece: piece.name })) continue;
+    yield done / pieces.length;
     const made = patternOf(piece, seams, hinges);
     if (typeof made === 'string') missing.push({ piece: piece.name, reason: made });
     else patterns.push(made);

@@ -1,4 +1,5 @@
 import { MaxRectsPacker, PACKING_LOGIC } from 'maxrects-packer/dist/maxrects-packer.mjs';
+import type { Steps } from '../../model/steps.ts';
 import type { Patterns } from './pattern.ts';
 import { type Plan, planOf } from './plan.ts';
 
@@ -12,8 +13,12 @@ export interface Laid {
 const GAP = 12;
 
 /** All patterns side by side in rows, as one drawing. Nothing is random: the same patterns lie the same way. */
-export function laidOut(patterns: Patterns): { laid: Laid[]; wide: number; high: number } {
-  const plans = patterns.patterns.map((pattern) => planOf(pattern));
+export function* laidOut({ patterns }: Patterns): Steps<{ laid: Laid[]; wide: number; high: number }> {
+  const plans: Plan[] = [];
+  for (const pattern of patterns) {
+    plans.push(planOf(pattern));
+    yield plans.length / patterns.length;
+  }
   const widest = Math.max(...plans.map(({ wide }) => wide), 600);
   const laid: Laid[] = [];
   let [x, y, row] = [0, 0, 0];

@@ -1,3 +1,4 @@
+import type { Steps } from '../../model/steps.ts';
 import type { Path } from '../../trade/outline/path.ts';
 import { radiusOf, spansOf, sweepOf } from '../../trade/outline/span.ts';
 import { markup } from '../escape.ts';
@@ -7,8 +8,8 @@ import type { Stroke } from './plan.ts';
 import { type Laid, laidOut } from './sheet.ts';
 
 /** Patterns as SVG, one unit a millimetre: a group for each layer, text as text. Same patterns, same text. */
-export function writeSvg(patterns: Patterns): string {
-  return svgOfLaid({ ...laidOut(patterns), ...patterns, title: `${patterns.title}: patterns at 1:1` });
+export function* writeSvg(patterns: Patterns): Steps<string> {
+  return svgOfLaid({ ...(yield* laidOut(patterns)), ...patterns, title: `${patterns.title}: patterns at 1:1` });
 }
 
 /** Plans where they lie, and what is told of them. */

@@ -19,6 +19,7 @@ import {
   setStrokingColor,
   stroke,
 } from '@cantoo/pdf-lib';
+import { atOnce, type Runner, type Steps, share } from '../../model/steps.ts';
 import type { Path } from '../../trade/outline/path.ts';
 import { centreOf, radiusOf, spansOf, sweepOf } from '../../trade/outline/span.ts';
 import { type Face, type FontBytes, type OpenPdf, openPdf, setPaper } from '../write-pdf.ts';
@@ -52,17 +53,30 @@ const MOST_SHEETS = 240;
  * Patterns as PDF at 1:1: a cover with the map of the sheets, then the sheets. Small pieces share a sheet, large ones go
  * over several; `full` gives each piece one page of its own size. Same patterns, same fonts: same bytes.
  */
-export async function writePatternsPdf(given: Patterns, paper: PaperSize, fonts: FontBytes): Promise<Uint8Array> {
+export async function writePatternsPdf(
+  given: Patterns,
+  paper: PaperSize,
+  fonts: FontBytes,
+  run: Runner = atOnce,
+): Promise<Uint8Array> {
   const full = paper === 'full';
   const coverSize = full ? (given.units === 'in' ? 'letter' : 'a4') : paper;
   const page = full ? undefined : PAGE[paper];
-  const { sheets, spreads, patterns, places } = sheetsOf(given, page);
+  const { sheets, spreads, patterns, places } = await run(share(0, 0.7, sheetsOf(given, page)));
   const opened = await openPdf({ sort: 'Patterns', title: given.title, date: given.date }, fonts);
   opened.pdf.catalog.getOrCreateViewerPreferences().setPrintScaling(PrintScaling.None);
   const window = page ? windowOf(page) : { wide: LONGEST, high: LONGEST };
-  setPaper(opened, coverOf({ patterns, size: coverSize, spreads: full ? [] : spreads, window, sheets: places, full }));
-  for (const [i, sheet] of sheets.entries()) new SheetPage(opened, patterns, sheet, i + 1, sheets.length).draw();
+  const cover = coverOf({ patterns, size: coverSize, spreads: full ? [] : spreads, window, sheets: places, full });
+  await run(share(0.7, 0.75, setPaper(opened, cover)));
+  await run(share(0.75, 1, draw(opened, patterns, sheets)));
   return opened.pdf.save();
+}
+
+function* draw(opened: OpenPdf, patterns: Patterns, sheets: readonly Sheet[]): Steps<void> {
+  for (const [i, sheet] of sheets.entries()) {
+    new SheetPage(opened, patterns, sheet, i + 1, sheets.length).draw();
+    yield (i + 1) / sheets.length;
+  }
 }
 
 /** One page: what it shows, and where. */
@@ -72,7 +86,17 @@ interface Sheet {
   readonly tile?: { readonly tile: Tile; readonly tiling: Tiling; readonly first: number };
 }
 
-function sheetsOf(given: Patterns, page: readonly [number, number] | undefined) {
+/** What goes on which page. */
+interface Sheets {
+  readonly sheets: Sheet[];
+  readonly spreads: Spread[];
+  /** Those that are drawn, and what is left out. */
+  readonly patterns: Patterns;
+  /** Where each piece is found. */
+  readonly places: ReadonlyMap<string, string>;
+}
+
+function* sheetsOf(given: Patterns, page: readonly [number, number] | undefined): Steps<Sheets> {
   const sheets: Sheet[] = [];
   const spreads: Spread[] = [];
   const places = new Map<string, string>();
@@ -97,7 +121,8 @@ function sheetsOf(given: Patterns, page: readonly [number, number] | undefined) 
     places.set(piece, tiling.tiles.length > 1 ? `${first} to ${sheets.length}` : String(first));
   };
   const large: Plan[] = [];
-  for (const pattern of given.patterns) {
+  for (const [done, pattern] of given.patterns.entries()) {
+    yield done / given.patterns.length;
     const plan = planOf(pattern);
     if (!page) {
       const size = (length: number, free: number) => Math.min(LONGEST, Math.max(length + free, 200));
@@ -105,11 +130,11 @@ function sheetsOf(given: Patterns, page: readonly [number, number] | undefined) 
       continue;
     }
     const window = windowOf(page);
-    const fits = [
-      plan,
-      planOf(pattern, { widest: window.wide }),
-      planOf(pattern, { turned: true, widest: window.wide }),
-    ];
+    const fits = [plan];
+    for (const turned of [false, true]) {
+      yield undefined;
+      fits.push(planOf(pattern, { turned, widest: window.wide }));
+    }
     const fitting = fits.find(({ wide, high }) => wide <= window.wide - 2 * EDGE && high <= window.high - 2 * EDGE);
     if (fitting) small.push(fitting);
     else large.push(fewest([fits[1]!, fits[2]!], window));

@@ -1,3 +1,4 @@
+import { atOnce, type Runner } from '../../model/steps.ts';
 import type { Fonts, Written } from '../writers.ts';
 import { writeDxf } from './dxf.ts';
 import type { Patterns } from './pattern.ts';
@@ -14,19 +15,28 @@ export interface ExportPatterns {
   /** Of a PDF; the sheets that the units of the build go with, where it is not said. */
   readonly paper?: PaperSize;
   readonly fonts: Fonts;
+  /** Goes through what takes long. */
+  readonly run?: Runner;
 }
 
-export async function exportPatterns(patterns: Patterns, { to, paper, fonts }: ExportPatterns): Promise<Written> {
+export async function exportPatterns(
+  patterns: Patterns,
+  { to, paper, fonts, run = atOnce }: ExportPatterns,
+): Promise<Written> {
   switch (to) {
     case 'pdf': {
       const faces = typeof fonts === 'function' ? await fonts() : fonts;
       const size = paper ?? (patterns.units === 'in' ? 'letter' : 'a4');
-      return { bytes: await writePatternsPdf(patterns, size, faces), extension: '.pdf', mediaType: 'application/pdf' };
+      return {
+        bytes: await writePatternsPdf(patterns, size, faces, run),
+        extension: '.pdf',
+        mediaType: 'application/pdf',
+      };
     }
     case 'svg':
-      return { text: writeSvg(patterns), extension: '.svg', mediaType: 'image/svg+xml' };
+      return { text: await run(writeSvg(patterns)), extension: '.svg', mediaType: 'image/svg+xml' };
     case 'dxf':
-      return { text: writeDxf(patterns), extension: '.dxf', mediaType: 'image/vnd.dxf' };
+      return { text: await run(writeDxf(patterns)), extension: '.dxf', mediaType: 'image/vnd.dxf' };
   }
 }
 

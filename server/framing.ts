@@ -1,0 +1,114 @@
+import { AbstractMessageReader, type DataCallback, type Disposable, type Message } from 'vscode-languageserver';
+
+/** What messages come from: standard input. */
+export interface Input {
+  on(event: 'data', heard: (bytes: Uint8Array) => void): unknown;
+}
+
+export interface Trouble {
+  /** A frame is whole and what it holds is no JSON: the next one can still be read. */
+  body(why: string): void;
+  /** Nobody knows where the next frame begins. What is read from there on would be guessed. */
+  frame(why: string): void;
+}
+
+/** More than any header and any message of an editor: a number that is wrong would have us wait for ever. */
+const LONGEST_HEADER = 4_096;
+const LONGEST_BODY = 500_000_000;
+const EMPTY_LINE = '\r\n\r\n';
+
+/**
+ * Messages with a header before each, as they come through a pipe. All that has come is handed on at once, in its order:
+ * so what takes a question back is known before the question is looked at.
+ */
+export class FrameReader extends AbstractMessageReader {
+  private waiting: Uint8Array[] = [];
+  private have = 0;
+  /** So many bytes must be there before it is worth looking again. */
+  private needed = 1;
+  /** The length of the body, once its header is read. */
+  private body: number | undefined;
+  private isBroken = false;
+
+  constructor(
+    private readonly input: Input,
+    private readonly trouble: Trouble,
+  ) {
+    super();
+  }
+
+  listen(callback: DataCallback): Disposable {
+    this.input.on('data', (bytes) => this.take(bytes, callback));
+    return { dispose: () => this.dispose() };
+  }
+
+  /** Whether something has come that is not a whole message yet. */
+  isWithin(): boolean {
+    return this.have > 0 || this.body !== undefined;
+  }
+
+  private take(bytes: Uint8Array, callback: DataCallback): void {
+    if (this.isBroken) return;
+    this.waiting.push(bytes);
+    this.have += bytes.byteLength;
+    if (this.have < this.needed) return;
+    let rest = this.waiting.length === 1 ? bytes : joined(this.waiting, this.have);
+    while (!this.isBroken) {
+      const before = rest;
+      rest = this.body === undefined ? this.header(rest) : this.message(rest, this.body, callback);
+      if (rest === before) break;
+    }
+    this.waiting = rest.byteLength ? [rest] : [];
+    this.have = rest.byteLength;
+  }
+
+  /** Takes a header off; the same bytes where it has not all come. */
+  private header(bytes: Uint8Array): Uint8Array {
+    this.needed = bytes.byteLength + 1;
+    const text = new TextDecoder('latin1').decode(bytes.subarray(0, LONGEST_HEADER));
+    const end = text.indexOf(EMPTY_LINE);
+    const lines = (end < 0 ? text : text.slice(0, end)).split('\r\n');
+    // Looked at as far as it has come: what does not begin as a header will not become one.
+    const odd = lines.find((line) => !/^[A-Za-z-]*(:.*)?\r?$/.test(line));
+    if (odd !== undefined) this.breaks(`${JSON.stringify(odd.slice(0, 80))} where the header of a message should be`);
+    else if (end < 0 && text.length === LONGEST_HEADER) this.breaks(`a header without an end`);
+    if (this.isBroken || end < 0) return bytes;
+    const length = lines.flatMap((line) => /^content-length:\s*(.*?)\s*$/i.exec(line)?.slice(1) ?? [])[0];
+    if (length === undefined || !/^\d+$/.test(length) || Number(length) > LONGEST_BODY) {
+      this.breaks(`a header with ${length === undefined ? 'no Content-Length' : `the Content-Length “${length}”`}`);
+      return bytes;
+    }
+    this.body = Number(length);
+    this.needed = this.body;
+    return bytes.subarray(end + EMPTY_LINE.length);
+  }
+
+  private message(bytes: Uint8Array, length: number, callback: DataCallback): Uint8Array {
+    this.needed = length;
+    if (bytes.byteLength < length) return bytes;
+    this.body = undefined;
+    let message: Message | undefined;
+    try {
+      message = JSON.parse(new TextDecoder().decode(bytes.subarray(0, length))) as Message;
+    } catch (error) {
+      this.trouble.body(error instanceof Error ? error.message : String(error));
+    }
+    if (message !== undefined) callback(message);
+    return bytes.subarray(length);
+  }
+
+  private breaks(why: string): void {
+    this.isBroken = true;
+    this.trouble.frame(why);
+  }
+}
+
+function joined(parts: readonly Uint8Array[], length: number): Uint8Array {
+  const whole = new Uint8Array(length);
+  let at = 0;
+  for (const part of parts) {
+    whole.set(part, at);
+    at += part.byteLength;
+  }
+  return whole;
+}
