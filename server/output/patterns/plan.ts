@@ -51,6 +51,8 @@ export interface Text {
 
 /** Room that an average letter takes, in heights of the type: generous, so that what is reckoned to fit does. */
 const LETTER = 0.58;
+/** A bold one, in the widest of the usual typefaces, beside that. */
+const BOLD = 1.15;
 const STEP = 1.32;
 const PAD = 1;
 
@@ -176,7 +178,7 @@ interface Spot extends Block {
 
 /** The place nearest the middle where a block of lines is clear of everything, smaller where it must be. */
 function spotFor(lines: readonly Words[], room: Room, box: { right: number; top: number }): Spot | undefined {
-  const wide = Math.max(...lines.map(({ text, size }) => textWidth(text, size)));
+  const wide = Math.max(...lines.map(({ text, size, bold }) => textWidth(text, size) * (bold ? BOLD : 1)));
   const high = lines.reduce((sum, { size }) => sum + size * STEP, 0);
   const isLong = lines.length > 3;
   for (const scale of isLong ? [1, 0.9] : [1, 0.8, 0.62]) {
