@@ -21,7 +21,7 @@ export async function eventually<T>(attempt: () => T | Promise<T>, limit = 10_00
 const inBrowser = 'WorkerGlobalScope' in globalThis;
 
 /** A test of something that a browser has not: left out there, and the report says so and why. */
-export function itOutsideBrowser(title: string, why: string, test: () => Promise<void>): void {
+export function itOutsideBrowser(title: string, why: string, test: Mocha.AsyncFunc): void {
   if (inBrowser) it.skip(`${title} (${why})`);
   else it(title, test);
 }
