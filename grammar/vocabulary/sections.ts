@@ -483,19 +483,39 @@ const workings: readonly LineWord[] = [
   line('dish then raise', 'dish then raise', 'Dished first, then raised to shape.', 'dish then raise', {
     group: 'working',
   }),
-  line('flute', 'flute <count:count>', 'Flutes.', 'flute 4, deep 5 mm, wide 14 mm', {
-    group: 'working',
-    with: [deep, wide],
-    repeats: true,
-  }),
+  line(
+    'flute',
+    'flute <count:count>',
+    'Flutes up the piece, evenly spread from its left edge to its right one. They stand out of it and narrow with it, their depth in proportion: the measures are those at its widest level. The blank is laid flat with them.',
+    'flute 4, deep 5 mm, wide 14 mm',
+    {
+      group: 'working',
+      with: [
+        also('deep', 'deep <deep:length>', 'How far each stands out of the surface.'),
+        also('wide', 'wide <wide:length>', 'Width of each, from foot to foot.'),
+        also('inward', 'inward', 'Sunk into the piece instead.'),
+      ],
+      repeats: true,
+    },
+  ),
   line(
     'crease',
     'crease along <edge:edge>',
-    'A sharp line hammered in.',
+    'A ridge along a line of the form, its sides flat, running out into the curve on either side. The blank is laid flat with it.',
     'crease along middle, deep 4 mm, radius 3 mm',
     {
       group: 'working',
-      with: [deep, also('radius', 'radius <radius:length>', 'Inside radius of the crease.'), stretchOfEdge],
+      with: [
+        also('deep', 'deep <deep:length>', 'How far the ridge stands out of the surface.'),
+        also('radius', 'radius <radius:length>', 'Inside radius of the crease.'),
+        also(
+          'wide',
+          'wide <wide:length>',
+          'Width of both its sides, which are then hollow. On a flat form it must be said.',
+        ),
+        also('inward', 'inward', 'Sunk into the piece instead.'),
+        stretchOfEdge,
+      ],
       later: true,
       repeats: true,
     },
@@ -503,7 +523,7 @@ const workings: readonly LineWord[] = [
   line(
     'flare',
     'flare <edge:edge>',
-    'An edge bent out: the angle it is turned through and its width.',
+    'An edge bent out of the finished wall: the angle it is turned through and its width. The blank is that of the wall; the edge stretches.',
     'flare bottom, 25 deg, wide 40 mm',
     {
       group: 'working',

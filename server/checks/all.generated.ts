@@ -123,6 +123,7 @@ import { check as webTooThin } from './web-too-thin.ts';
 import { check as weldAfterPlatingOrPaint } from './weld-after-plating-or-paint.ts';
 import { check as wireShort } from './wire-short.ts';
 import { check as wireTooThickForGauge } from './wire-too-thick-for-gauge.ts';
+import { check as workingHasNoRoom } from './working-has-no-room.ts';
 import { check as zincFume } from './zinc-fume.ts';
 import type { Check } from './check.ts';
 
@@ -251,5 +252,6 @@ export const checks: readonly Check[] = [
   weldAfterPlatingOrPaint,
   wireShort,
   wireTooThickForGauge,
+  workingHasNoRoom,
   zincFume,
 ];

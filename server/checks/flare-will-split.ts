@@ -1,6 +1,6 @@
 import { show } from '../model/show.ts';
-import { flareOf } from '../model/turning.ts';
-import { flangeLimits, flareStrain } from '../trade/bend.ts';
+import { flaredStrain, flareOf } from '../model/turning.ts';
+import { flangeLimits } from '../trade/bend.ts';
 import { intervalOf } from '../trade/interval.ts';
 import type { Check } from './check.ts';
 import { changingLength, isOwn, nextDown, placeIn } from './writing.ts';
@@ -32,21 +32,20 @@ piece cuff
   piece(piece, report, model) {
     const system = model.units();
     const form = piece.form();
-    if (form?.kind !== 'cylinder' && form?.kind !== 'cone') return;
+    if (!form) return;
     for (const bend of piece.bends()) {
-      const flare = flareOf(form, bend);
       const { line, angle } = bend;
-      if (!flare || angle === undefined) continue;
-      const { radius } = flare;
-      const strain = flareStrain(flare);
+      const strain = flaredStrain(piece, bend);
+      if (!strain || angle === undefined) continue;
+      const flare = flareOf(form, bend);
       const stretch = strain.outside === undefined ? Math.expm1(strain.value) : 0;
       if (!(stretch > LIMIT)) continue;
       const metal = piece.material()?.metal();
       const elongation = (metal ? intervalOf(metal.elongation).high : 30) / 100;
       const cannot = stretch > Math.max(LIMIT, Math.min(FILED, elongation));
       // The width at which the stretch is just what a sheared edge bears.
-      const grows = sine(Math.min(flare.taper + angle, 90)) - (1 + LIMIT) * sine(flare.taper);
-      const narrow = grows > 0 ? (LIMIT * radius) / grows : 0;
+      const grows = flare ? sine(Math.min(flare.taper + angle, 90)) - (1 + LIMIT) * sine(flare.taper) : 0;
+      const narrow = flare && grows > 0 ? (LIMIT * flare.radius) / grows : 0;
       report(placeIn(piece, line), {
         severity: cannot ? 'error' : undefined,
         message: `This flare stretches its edge by ${Math.round(stretch * 100)} %: ${cannot ? 'it splits' : stretch > SURELY ? 'a sheared edge tears' : 'a sheared edge may tear over 15 %'}.${narrow >= 1 ? ` At ${show(angle, 'deg', system)} keep it under ${show(narrow, 'mm', system)} wide.` : ''}`,

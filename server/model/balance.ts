@@ -43,7 +43,8 @@ function reckonedCentre(piece: PieceModel): Vector | undefined {
   const form = piece.form();
   const kind = form?.kind;
   // A cap of a sphere has its middle half way up (Archimedes): no need to sum it.
-  if (form?.kind === 'dome' && form.deep <= form.diameter / 2 && !baysOf(piece).length) return [0, 0, form.deep / 2];
+  if (form?.kind === 'dome' && form.deep <= form.diameter / 2 && !baysOf(piece).length && !piece.isWorked())
+    return [0, 0, form.deep / 2];
   if (kind === 'trim' || kind === 'comb') return middleOf(baseLineOf(piece)?.points ?? []);
   const chart = kind === 'plate' || kind === 'strip' ? undefined : piece.chart();
   const centre = chart && formCentre(chart, piece.cutForm());

@@ -99,6 +99,8 @@ export function blankOf(
   followed: () => SurfaceLine | undefined,
 ): WorkedBlank | undefined {
   const edges = new Edges(allowances);
+  const laid = flattening();
+  if (laid) return flattened(laid, edges);
   switch (form.kind) {
     case 'plate':
     case 'strip':
@@ -132,10 +134,7 @@ export function blankOf(
     case 'half dome':
     case 'gore dome':
     case 'loft':
-    case 'cover': {
-      const flat = flattening();
-      return flat && flattened(flat, edges);
-    }
+    case 'cover':
     case 'later':
       return undefined;
   }

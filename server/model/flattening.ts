@@ -6,6 +6,7 @@ import { WAYS, type Way } from '../trade/flatten/ways.ts';
 import type { Form } from './form.ts';
 import type { PieceModel } from './piece.ts';
 import { baysOf, surfaceOf } from './surface.ts';
+import { creasesIn, flaresIn, flutesIn } from './worked.ts';
 
 /* The formed piece laid flat by numbers, where no formula gives its blank. */
 
@@ -47,7 +48,7 @@ const MOST_KEPT = 24;
 /** The piece laid flat, or why it cannot be; nothing for a form that has a formula, or is not finished. */
 export function flatteningOf(piece: PieceModel): Flattening | Refusal | undefined {
   const form = piece.form();
-  return form && isFlattened(form) ? layFlat(piece) : undefined;
+  return form && (hasNoFormula(form) || piece.isRelieved()) ? layFlat(piece) : undefined;
 }
 
 /** The same of any form with a surface, domes and cones too; nothing for one that has none. */
@@ -79,15 +80,15 @@ export function cutsTried(piece: PieceModel): readonly Cut[] {
   if (!found) return [];
   let cuts = tried.get(found);
   if (!cuts) {
-    const surface = surfaceOf(piece, { vertices: COARSE });
+    const surface = surfaceOf(piece, { vertices: COARSE }, 'before flaring');
     cuts = surface ? cutsOf(surface) : [];
     tried.set(found, cuts);
   }
   return cuts;
 }
 
-/** A form whose blank no formula gives. */
-const isFlattened = (form: Form): boolean =>
+/** A form whose blank no formula gives; of the others none does when flutes or creases draw its metal in. */
+const hasNoFormula = (form: Form): boolean =>
   form.kind === 'half dome' || form.kind === 'gore dome' || form.kind === 'loft' || form.kind === 'cover';
 
 /** The way of working behind a method of the language; plane stress where none is said. */
@@ -106,6 +107,9 @@ function seamsOf(form: Form): readonly string[] {
     case 'loft':
       // Half a form meets the other half at both; one that goes all round meets itself at the back.
       return form.shape.wrap === 'half' || form.shape.wrap === 360 ? ['left', 'right'] : [];
+    case 'cylinder':
+    case 'cone':
+      return form.wrap === 360 ? ['left', 'right'] : [];
     default:
       return [];
   }
@@ -113,14 +117,15 @@ function seamsOf(form: Form): readonly string[] {
 
 function laidFlat(piece: PieceModel, form: Form, method: FormingMethod | undefined): Flattening | Refusal | undefined {
   const seams = seamsOf(form);
-  const surface = surfaceOf(piece, { vertices: FINE });
+  // A flare is hammered out of the finished wall: its metal is that of the wall.
+  const surface = surfaceOf(piece, { vertices: FINE }, 'before flaring');
   if (!surface) return undefined;
   const flat = flatten({ surface, way: wayOf(method), seams });
   if (!isFlat(flat)) return flat;
   const readings = read(flat);
   if (isRolledOut(readings)) return { flat, readings };
   // How far the ends lie from the middle is told well enough by a coarser mesh.
-  const coarse = surfaceOf(piece, { vertices: COARSE });
+  const coarse = surfaceOf(piece, { vertices: COARSE }, 'before flaring');
   if (!coarse) return { flat, readings };
   const [middle, held, raised] = [wayOf(method), WAYS.held, WAYS.raise].map((way) => {
     const end = flatten({ surface: coarse, way, seams });
@@ -170,6 +175,7 @@ function keyOf(piece: PieceModel): string {
   const neighbour = 'neighbour' in measures ? measures.neighbour : undefined;
   const own = { ...measures, neighbour: undefined };
   const bays = baysOf(piece).map(({ line: __, ...bay }) => bay);
+  const workings = [flutesIn(piece), creasesIn(piece), flaresIn(piece)].map((all) => all.map(({ what }) => what));
   const other = neighbour && form.kind === 'cover' ? keyOf(piece.model.pieceOf(neighbour)) : '';
-  return JSON.stringify([own, bays, other]);
+  return JSON.stringify([own, bays, workings, other]);
 }

@@ -50,6 +50,7 @@ import { LineReading } from './reading.ts';
 import { baseLineOf, baysOf, chartOf, cutOf, levelOf, measuredArea, measuredLength } from './surface.ts';
 import { addTemplates, type Template, templatesOf } from './templates.ts';
 import { addTurning } from './turning.ts';
+import { flareOut, relieved } from './worked.ts';
 
 export interface Opening {
   readonly line: LineReading;
@@ -492,8 +493,35 @@ export class PieceModel {
     return { kind: 'trim', line, along: word.text, length: length.value, wide, neighbour: named };
   }
 
-  /** The form as a smooth surface at the middle of the thickness. */
-  readonly chart = onceUnlessCircular((): Chart | undefined => chartOf(this));
+  /** The form as a smooth surface at the middle of the thickness, with nothing worked into it. */
+  readonly plainChart = onceUnlessCircular((): Chart | undefined => chartOf(this));
+
+  /** The same with its flutes and creases; its flares are still in the wall, each place at its spot. */
+  readonly chartBeforeFlaring = onceUnlessCircular((): Chart | undefined => {
+    const relieved = this.relieved();
+    return relieved && flareOut(this, relieved, 'straight');
+  });
+
+  private readonly relieved = onceUnlessCircular((): Chart | undefined => {
+    const chart = this.plainChart();
+    return chart && relieved(this, chart);
+  });
+
+  /** The finished form as a smooth surface at the middle of the thickness. */
+  readonly chart = onceUnlessCircular((): Chart | undefined => {
+    const relieved = this.relieved();
+    return relieved && flareOut(this, relieved, 'turned');
+  });
+
+  /** Whether flutes or creases change its surface, and with it the blank. */
+  isRelieved(): boolean {
+    return (this.line('flute') || this.line('crease')) !== undefined && this.relieved() !== this.plainChart();
+  }
+
+  /** Whether anything is worked into its surface: the formulas of its plain form do not hold then. */
+  isWorked(): boolean {
+    return ['flute', 'crease', 'flare'].some((id) => this.line(id)) && this.chart() !== this.plainChart();
+  }
 
   /** The outline that its bays leave; nothing where it has none. */
   readonly cutForm = onceUnlessCircular((): CutForm | undefined => cutOf(this));
@@ -675,14 +703,15 @@ export class PieceModel {
     const form = this.form();
     if (!form) return;
     const place = form.line.place;
-    const area = (baysOf(this).length ? undefined : areaOf(form)) ?? measuredArea(this);
+    const area = (baysOf(this).length || this.isWorked() ? undefined : areaOf(form)) ?? measuredArea(this);
     if (area) set.add('area', 'finished area', area, place, []);
     if ((form.kind === 'cylinder' || form.kind === 'loft') && form.neighbour) {
       const girth = this.lameGirth();
       if (girth)
         set.add('girth', 'girth at the middle of the thickness', girth, place, [`${form.neighbour.word.text}.girth`]);
     }
-    if (form.kind === 'cone') {
+    // Of the plain cone: with flutes in it the flat is no sector.
+    if (form.kind === 'cone' && !this.isRelieved()) {
       const cone = coneDevelopment(form);
       set.add('slant', 'slant height', cone.slant, place, []);
       set.add('sector', 'angle of the flat sector', cone.sector, place, []);
@@ -748,8 +777,8 @@ export class PieceModel {
   edgeLength(edge: string): Result | undefined {
     const form = this.form();
     const key = edge.toLowerCase();
-    const cut = baysOf(this).length > 0;
-    return form && ((cut ? undefined : lengthOfEdge(form, key)) ?? measuredLength(this, key));
+    const changed = baysOf(this).length > 0 || this.isWorked();
+    return form && ((changed ? undefined : lengthOfEdge(form, key)) ?? measuredLength(this, key));
   }
 
   private addEdges(set: FigureSet): void {

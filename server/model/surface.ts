@@ -2,7 +2,7 @@ import { type Result, result } from '../trade/result.ts';
 import { wayOf } from '../trade/surface/along.ts';
 import type { Chart, Spot } from '../trade/surface/chart.ts';
 import { coverChart, foldsOver } from '../trade/surface/cover.ts';
-import { type Bay, type CutForm, cutForm, cutMesh, WAY_STEPS, wayLength } from '../trade/surface/cut.ts';
+import { type Bay, type CutForm, cutForm, cutMesh, smoothParts, WAY_STEPS, wayLength } from '../trade/surface/cut.ts';
 import { domeChart } from '../trade/surface/dome.ts';
 import { loftChart } from '../trade/surface/loft.ts';
 import { formArea } from '../trade/surface/measure.ts';
@@ -16,7 +16,10 @@ import type { LineReading } from './reading.ts';
 
 /* A piece's form as a surface: what a blank is laid flat from, and what areas and lengths without a formula are read from. */
 
-/** The smooth surface at the middle of the thickness; nothing for a form that is flat all over, not finished or not possible. */
+/**
+ * The smooth surface at the middle of the thickness, before anything is worked into it; nothing for a form without one, not
+ * finished or not possible.
+ */
 export function chartOf(piece: PieceModel): Chart | undefined {
   const form = piece.form();
   switch (form?.kind) {
@@ -38,7 +41,8 @@ export function chartOf(piece: PieceModel): Chart | undefined {
     case 'loft':
       return loftChart(form.shape);
     case 'cover': {
-      const neighbour = piece.model.pieceOf(form.neighbour).chart();
+      // Over its neighbour's smooth form: a plate does not follow flutes.
+      const neighbour = piece.model.pieceOf(form.neighbour).plainChart();
       return neighbour && !foldsOver(neighbour, form.apart)
         ? coverChart(neighbour, form.apart, form.extent)
         : undefined;
@@ -53,8 +57,8 @@ export function coverRefusal(piece: PieceModel): string | undefined {
   const form = piece.form();
   if (form?.kind !== 'cover') return undefined;
   const name = form.neighbour.word.text;
-  const neighbour = piece.model.pieceOf(form.neighbour).chart();
-  if (!neighbour || piece.chart()) return undefined;
+  const neighbour = piece.model.pieceOf(form.neighbour).plainChart();
+  if (!neighbour || piece.plainChart()) return undefined;
   return foldsOver(neighbour, form.apart)
     ? `“${name}” is curved too tightly for a plate inside it`
     : `“${name}” does not reach so far`;
@@ -121,9 +125,13 @@ export function cutOf(piece: PieceModel): CutForm | undefined {
   return chart && cutForm(chart, bays);
 }
 
-/** The formed piece as a triangulated surface, its bays cut out. */
-export function surfaceOf(piece: PieceModel, fineness: Fineness = {}): Surface | undefined {
-  const chart = piece.chart();
+/** The formed piece as a triangulated surface, its bays cut out; or as it is before its flares are turned. */
+export function surfaceOf(
+  piece: PieceModel,
+  fineness: Fineness = {},
+  when: 'finished' | 'before flaring' = 'finished',
+): Surface | undefined {
+  const chart = when === 'finished' ? piece.chart() : piece.chartBeforeFlaring();
   const cut = piece.cutForm();
   return chart && (cut ? raised(chart, cutMesh(chart, cut, fineness)) : meshOf(chart, fineness));
 }
@@ -154,12 +162,13 @@ export function measuredLength(piece: PieceModel, edge: string): Result | undefi
   if (!chart) return undefined;
   const stretches = piece.cutForm()?.stretches.filter(({ of }) => of === edge);
   const track = chart.edges.get(edge) ?? chart.lines.get(edge);
-  const ways = stretches?.length
+  const whole = stretches?.length
     ? stretches.map(({ at }) => at)
     : track && track.length > 1
       ? legsOf(chart, track)
       : undefined;
-  if (!ways) return undefined;
+  if (!whole) return undefined;
+  const ways = whole.flatMap((way) => smoothParts(chart, way));
   const value = ways.reduce((sum, way) => sum + wayLength(chart, way), 0);
   return result({
     value,

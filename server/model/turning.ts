@@ -2,7 +2,10 @@ import { bendAllowance, bendDeduction, flangeStrain, flareStrain, kFactorFor, se
 import { rollStiffness, rollStrain } from '../trade/edge.ts';
 import { fluteSection } from '../trade/flute.ts';
 import { ends, intervalOf, through } from '../trade/interval.ts';
-import { plain, type Result } from '../trade/result.ts';
+import { plain, type Result, result } from '../trade/result.ts';
+import { wayOf } from '../trade/surface/along.ts';
+import type { Chart } from '../trade/surface/chart.ts';
+import { smoothParts, wayLength } from '../trade/surface/cut.ts';
 import type { FigureSet } from './figure-set.ts';
 import type { Form } from './form.ts';
 import type { Bend, PieceModel } from './piece.ts';
@@ -20,15 +23,9 @@ export function addTurning(piece: PieceModel, set: FigureSet): void {
   for (const { line, edge, strain } of gatheringsOf(piece))
     set.add(`${edge}.gathering`, `gathering of the edge turned at ${edge}`, strain, line.place, []);
   for (const bend of piece.bends()) {
-    const flare = flareOf(form, bend);
-    if (flare)
-      set.add(
-        `${bend.edge}.strain`,
-        `stretch of the edge by the flare at ${bend.edge}`,
-        flareStrain(flare),
-        bend.line.place,
-        [],
-      );
+    const strain = flaredStrain(piece, bend);
+    if (strain)
+      set.add(`${bend.edge}.strain`, `stretch of the edge by the flare at ${bend.edge}`, strain, bend.line.place, []);
   }
   for (const { line, edge, hollow, outward, wire } of piece.edgeWorks()) {
     if (hollow === undefined) continue;
@@ -139,6 +136,33 @@ export function gatheringsOf(piece: PieceModel): {
     ...each,
     strain: flangeStrain({ radius: each.radius, width: each.width, angle: each.turned, side: 'shrink' }),
   }));
+}
+
+/** How far a flare stretches its edge; nothing where it does not change the surface. */
+export function flaredStrain(piece: PieceModel, bend: Bend): Result | undefined {
+  const form = piece.form();
+  const flare = form && flareOf(form, bend);
+  if (flare) return flareStrain(flare);
+  if (bend.kind !== 'flare' || !piece.isWorked()) return undefined;
+  const [before, after] = [piece.chartBeforeFlaring(), piece.chart()].map(
+    (chart) => chart && sideLength(chart, bend.edge),
+  );
+  if (before === undefined || after === undefined) return undefined;
+  return result({
+    value: Math.log(after / before),
+    unit: 'ratio',
+    formula: 'ε = ln({after}/{before})',
+    symbols: { after, before },
+    basis: 'geometry',
+    source: 'Way along the edge of the form before and after flaring',
+  });
+}
+
+/** Length of a whole side of a form, mm. */
+function sideLength(chart: Chart, edge: string): number | undefined {
+  const track = chart.edges.get(edge);
+  if (!track || track.length < 2) return undefined;
+  return smoothParts(chart, wayOf(chart, track)).reduce((sum, way) => sum + wayLength(chart, way), 0);
 }
 
 /** What a flare starts from and ends as; nothing for one that is not finished being written or on another form. */

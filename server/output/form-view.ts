@@ -90,7 +90,7 @@ function panelOf(surface: Surface, { name, right, up }: (typeof VIEWS)[number]):
     name,
     width: xs.reduce((a, b) => Math.max(a, b), -Infinity) - least,
     height: ys.reduce((a, b) => Math.max(a, b), -Infinity) - top,
-    marks: `<path class="inside" d="${net(false)}"/><path class="net" d="${net(true)}"/><path class="line" d="${chains(surface.lines)}"/><path class="edge" d="${chains(surface.edges)}"/>`,
+    marks: `<path class="inside" d="${net(false)}"/><path class="net" d="${net(true)}"/><path class="line" d="${chains(surface.lines)}${chains(surface.folds ?? new Map())}"/><path class="edge" d="${chains(surface.edges)}"/>`,
   };
 }
 

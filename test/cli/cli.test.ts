@@ -572,6 +572,7 @@ describe('command line', function () {
       'samples/breastplate',
       'samples/greave',
       'samples/collar',
+      'samples/vambrace',
     ]) {
       const { code, out } = await planish(['check', sample, '--severity', 'warning'], root);
       assert.deepEqual([code, out], [0, '1 file: nothing to mend\n']);

@@ -68,7 +68,7 @@ export interface Flat {
   beside?(place: Station, right: number, up: number): Station | undefined;
   /** A line across the flat at a distance from an edge. */
   across(edge: string, distance: number): Path | undefined;
-  /** The line of this name on the form: `middle`. */
+  /** The line or the fold of this name on the form: `middle`, `flute 1 left`. */
   named(name: string): Path | undefined;
   readonly notes: readonly string[];
 }
@@ -79,6 +79,7 @@ export function flatOf(piece: PieceModel): Flat | undefined {
   const form = piece.form();
   if (blank.overridden) return givenFlat(blank, form, piece);
   const left = allowances(blank);
+  if (piece.laidFlat()) return numericFlat(piece, blank);
   switch (form?.kind) {
     case 'trim': {
       const cut = pathOfBlank(blank);
@@ -101,11 +102,6 @@ export function flatOf(piece: PieceModel): Flat | undefined {
       return outlineFlat(form, left('rim'), pathOfBlank(blank));
     case 'drawing':
       return rimmedFlat(form.outline.outer, left('rim'), pathOfBlank(blank), form.outline.openings);
-    case 'half dome':
-    case 'gore dome':
-    case 'loft':
-    case 'cover':
-      return numericFlat(piece, blank);
     default:
       return undefined;
   }
@@ -572,7 +568,9 @@ function numericFlat(piece: PieceModel, blank: Blank): Flat | undefined {
       const found = stations.filter((each): each is FormStation => each !== undefined);
       return found.length > 1 ? { vertices: found.map(vertexOf), closed: false } : undefined;
     },
-    named: (name) => on(flat.surface.lines.get(name)) ?? edges.find((edge) => edge.name === name)?.path,
+    named: (name) =>
+      on(flat.surface.lines.get(name) ?? flat.surface.folds?.get(name)) ??
+      edges.find((edge) => edge.name === name)?.path,
     notes: [],
   };
 }

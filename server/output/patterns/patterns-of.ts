@@ -6,6 +6,7 @@ import { openingName } from '../../model/openings.ts';
 import type { Opening, PieceModel, Pierced } from '../../model/piece.ts';
 import { show, showSize } from '../../model/show.ts';
 import { atOnce, type Steps } from '../../model/steps.ts';
+import { flaresIn, flutesIn } from '../../model/worked.ts';
 import { isCutOut } from '../../trade/outline/import/outline-in.ts';
 import { lengthOfPath } from '../../trade/outline/measure.ts';
 import type { Path } from '../../trade/outline/path.ts';
@@ -273,16 +274,30 @@ function addBends(piece: PieceModel, flat: Flat, lines: PatternLine[], labels: P
   for (const crease of piece.all('crease')) {
     const name = crease.text('edge') ?? '';
     const deep = crease.length('deep', 'deep');
-    draw(
-      flat.named(name),
-      'crease',
-      `crease along ${name}${deep === undefined ? '' : `, ${show(deep, 'mm', units)} deep`}`,
+    const [from, to] = [crease.length('from', 'from'), crease.length('to', 'from')];
+    const part =
+      from === undefined || to === undefined ? '' : `, ${show(from, 'mm', units)} to ${show(to, 'mm', units)}`;
+    const out = deep === undefined ? '' : `, ${show(deep, 'mm', units)} ${crease.has('inward') ? 'in' : 'out'}`;
+    draw(flat.named(name), 'crease', `crease along ${name}${part}${out}`);
+  }
+  let drawn = 0;
+  for (const { what } of flutesIn(piece)) {
+    const feet = Array.from({ length: what.count }, (_, i) =>
+      ['left', 'right'].flatMap((side) => flat.named(`flute ${drawn + i + 1} ${side}`) ?? []),
+    ).flat();
+    const text = `${what.count} ${what.count === 1 ? 'flute' : 'flutes'}, ${show(what.wide, 'mm', units)} wide, ${show(Math.abs(what.deep), 'mm', units)} ${what.deep < 0 ? 'in' : 'out'}`;
+    if (!feet.length) {
+      notes.push(`Not drawn: ${text}.`);
+      continue;
+    }
+    drawn += what.count;
+    for (const path of feet) lines.push({ kind: 'crease', path });
+    labels.push({ what: 'line', text, along: feet[0]!, side: 'left' });
+  }
+  for (const { what } of flaresIn(piece))
+    notes.push(
+      `The flare at ${what.edge} is hammered out of the finished wall: the outline is that of the wall, and the edge stretches.`,
     );
-  }
-  for (const flute of piece.all('flute')) {
-    const count = flute.count('count');
-    notes.push(`${count ?? ''} flutes are not drawn: set them out on the formed piece.`.trim());
-  }
 }
 
 // ---- openings ------------------------------------------------------------------------------------------------------

@@ -1,6 +1,6 @@
 import Delaunator from 'delaunator';
 import type { Chart, Spot } from './chart.ts';
-import { type Fineness, type FlatMesh, pathLength, rowsOf, triangleSide } from './mesh.ts';
+import { type Fineness, type FlatMesh, foldedColumns, foldedRows, pathLength, rowsOf, triangleSide } from './mesh.ts';
 
 /**
  * A bay taken out of a form's outline, mm along the finished surface. On one edge `from` is measured from the edge's
@@ -99,16 +99,19 @@ export function cutMesh(chart: Chart, { stretches }: CutForm, fineness: Fineness
     flat.push([...chart.sheet(spot[0], spot[1])]);
     return spots.push(spot) - 1;
   };
-  const marks = [...new Set([...chart.lines.values()].flatMap((track) => track.map(([u]) => u)))];
+  const tracks = [...chart.lines, ...upright(chart.folds)];
+  const marks = [...new Set(tracks.flatMap(([, track]) => track.map(([u]) => u)))];
   // The outline, each stretch in even steps, and through every line that it crosses.
   const outline = stretches.map((stretch): Run => {
     const count = Math.max(1, Math.round(wayLength(chart, stretch.at) / side));
-    const shares = Array.from({ length: count }, (_, i) => i / count);
-    for (const mark of marks) {
-      const crossing = crossingOf(chart, stretch, mark);
-      const near = Math.round((crossing ?? 0) * count);
-      if (crossing !== undefined && near > 0 && near < count) shares[near] = crossing;
-    }
+    const crossings = marks.flatMap(
+      (mark) => crossingOf((share) => offColumn(chart, stretch.at(share)[0], mark)) ?? [],
+    );
+    // What lies too near to a line makes way for the place where the outline crosses it.
+    const free = Array.from({ length: count }, (_, i) => i / count).filter(
+      (share) => share === 0 || crossings.every((crossing) => Math.abs(crossing - share) > 0.5 / count),
+    );
+    const shares = [...new Set([...free, ...crossings.filter((crossing) => crossing > 0)])].sort((a, b) => a - b);
     return { at: stretch.at, shares, vertices: shares.map((share) => add(stretch.at(share))) };
   });
   for (const [i, run] of outline.entries()) {
@@ -122,11 +125,13 @@ export function cutMesh(chart: Chart, { stretches }: CutForm, fineness: Fineness
   for (const [i, spot] of whole.spots.entries())
     if (clear(chart.sheet(spot[0], spot[1]), 0.6 * side)) kept.set(i, add(spot));
   const lines = new Map<string, Run>();
-  for (const [name, chain] of whole.lines) {
+  const chains = new Map([...whole.lines, ...whole.folds]);
+  for (const [name, track] of tracks) {
+    const chain = chains.get(name)!;
     const own = [...chain].flatMap((vertex) => kept.get(vertex) ?? []);
     const run = lineRun(
       chart,
-      chart.lines.get(name)!,
+      track,
       own,
       outline.flatMap(({ vertices }) => vertices.slice(1)),
       spots,
@@ -171,9 +176,21 @@ export function cutMesh(chart: Chart, { stretches }: CutForm, fineness: Fineness
         return [name, Uint32Array.from(forward ? vertices : [...vertices].reverse())] as const;
       }),
     ),
-    lines: new Map([...lines].map(([name, { vertices }]) => [name, Uint32Array.from(vertices)] as const)),
+    lines: new Map(chainsOf([...chart.lines.keys()])),
+    folds: new Map(chainsOf([...(chart.folds?.keys() ?? [])])),
   };
+
+  function chainsOf(names: readonly string[]): (readonly [string, Uint32Array])[] {
+    return names.flatMap((name) => {
+      const run = lines.get(name);
+      return run ? [[name, Uint32Array.from(run.vertices)] as const] : [];
+    });
+  }
 }
+
+/** The folds that run up the form: those along a row are left to the triangles. */
+const upright = (folds: Chart['folds']) =>
+  [...(folds ?? [])].filter(([, [from, to]]) => from && to && from[0] === to[0]);
 
 /** Vertices along a way, with their shares of it. */
 interface Run {
@@ -533,10 +550,22 @@ function offColumn(chart: Chart, u: number, column: number): number {
   return chart.closed ? off - Math.round(off) : off;
 }
 
-/** Where a stretch crosses a column, as a share of its way; nothing where it does not, or only begins there. */
-function crossingOf(chart: Chart, stretch: Stretch, u: number): number | undefined {
+/** A way in the parts that the folds of the chart make of it: each is smooth. */
+export function smoothParts(chart: Chart, at: (share: number) => Spot): ((share: number) => Spot)[] {
+  const crossings = [
+    ...foldedColumns(chart).flatMap((u) => crossingOf((share) => offColumn(chart, at(share)[0], u)) ?? []),
+    ...foldedRows(chart).flatMap((v) => crossingOf((share) => at(share)[1] - v) ?? []),
+  ];
+  const ends = [...new Set([0, ...crossings, 1])].sort((a, b) => a - b);
+  return ends.slice(1).map((to, i) => {
+    const from = ends[i]!;
+    return (share) => at(from + (to - from) * share);
+  });
+}
+
+/** Where what is measured along a way is nought, as a share of it; nothing where it nowhere is, or only at its start. */
+function crossingOf(off: (share: number) => number): number | undefined {
   const steps = 64;
-  const off = (share: number) => offColumn(chart, stretch.at(share)[0], u);
   for (let i = 0; i < steps; i++) {
     let [low, high] = [i / steps, (i + 1) / steps];
     const start = off(low);

@@ -1,5 +1,6 @@
 import type { Chart, Spot, Track } from './chart.ts';
 import { pchip } from './pchip.ts';
+import { remembered } from './remembered.ts';
 import { girthOf, type Level, type Section, sectionOf, type Walk, walk } from './section.ts';
 import { NOWHERE, unit, type Vector } from './vector.ts';
 
@@ -281,19 +282,5 @@ function upColumn(point: (u: number, v: number) => Vector) {
       }
       return (low + (length - lengths[low]!) / (lengths[high]! - lengths[low]!)) / steps;
     },
-  };
-}
-
-/** The few answers of one row of a mesh, or of a way along a level, are asked for over and over. */
-function remembered<T>(compute: (v: number) => T): (v: number) => T {
-  const kept = new Map<number, T>();
-  return (v) => {
-    let value = kept.get(v);
-    if (value === undefined) {
-      if (kept.size > 600) kept.clear();
-      value = compute(v);
-      kept.set(v, value);
-    }
-    return value;
   };
 }

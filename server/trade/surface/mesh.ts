@@ -15,6 +15,7 @@ export interface FlatMesh {
   readonly triangles: number[];
   readonly edges: ReadonlyMap<string, Uint32Array>;
   readonly lines: ReadonlyMap<string, Uint32Array>;
+  readonly folds: ReadonlyMap<string, Uint32Array>;
 }
 
 /**
@@ -43,6 +44,7 @@ export function raised(chart: Chart, mesh: FlatMesh): Surface {
     triangles: Uint32Array.from(mesh.triangles),
     edges: mesh.edges,
     lines: mesh.lines,
+    folds: mesh.folds,
   };
 }
 
@@ -51,30 +53,43 @@ export function rowsOf(chart: Chart, { vertices = 900, refine = 1 }: Fineness = 
   const { columns } = chart;
   const sectors = columns.slice(1).map((to, i) => [columns[i]!, to] as const);
   const side = triangleSide(chart, vertices);
-  // Rows of equilateral triangles lie √3/2 of their side apart.
-  const tall = Math.max(
-    ...columns.map((u) =>
-      pathLength(chart, [
-        [u, 0],
-        [u, 1],
-      ]),
-    ),
-  );
-  const rows = between(2, Math.round(tall / (side * 0.866)), MOST) * refine;
-  const counts = Array.from({ length: rows + 1 }, (_, j) => {
+  // Rows of equilateral triangles lie √3/2 of their side apart; a fold along a row is one of them.
+  const breaks = [0, ...foldedRows(chart), 1];
+  const coarse = breaks.slice(1).flatMap((to, i) => {
+    const from = breaks[i]!;
+    const tall = Math.max(
+      ...columns.map((u) =>
+        pathLength(chart, [
+          [u, from],
+          [u, to],
+        ]),
+      ),
+    );
+    const count = between(breaks.length > 2 ? 1 : 2, Math.round(tall / (side * 0.866)), MOST);
+    return Array.from({ length: count }, (_, j) => from + ((to - from) * j) / count);
+  });
+  coarse.push(1);
+  const rows = (coarse.length - 1) * refine;
+  // Of the coarsest mesh, so that a finer one holds all its vertices.
+  const rowAt = (j: number): number => {
+    const low = Math.min(coarse.length - 2, Math.floor(j / refine));
+    return coarse[low]! + ((coarse[low + 1]! - coarse[low]!) * (j - low * refine)) / refine;
+  };
+  const levels = Array.from({ length: rows + 1 }, (_, j) => rowAt(j));
+  const counts = levels.map((_, j) => {
     if (j === 0 && chart.poles.bottom) return sectors.map(() => 0);
     if (j === rows && chart.poles.top) return sectors.map(() => 0);
-    // Of the coarsest mesh, so that a finer one holds all its vertices.
-    const coarse = j / refine;
-    const [low, high] = [Math.floor(coarse), Math.ceil(coarse)];
-    const at = (row: number, i: number) => segments(chart, sectors[i]!, row / (rows / refine), side);
-    return sectors.map((_, i) =>
-      Math.max(1, Math.round(refine * (at(low, i) + (coarse - low) * (at(high, i) - at(low, i))))),
-    );
+    const [low, high] = [Math.floor(j / refine), Math.ceil(j / refine)];
+    const at = (row: number, i: number) => segments(chart, sectors[i]!, coarse[row]!, side);
+    return sectors.map((_, i) => {
+      const count = at(low, i);
+      const grown = low === high ? count : count + (j / refine - low) * (at(high, i) - count);
+      return Math.max(1, Math.round(refine * grown));
+    });
   });
   const spots: Spot[] = [];
   const starts = counts.map((row, j) => {
-    const v = j / rows;
+    const v = levels[j]!;
     if (row[0] === 0) return [spots.push([0.5, v]) - 1];
     return row.map((count, i) => {
       const [from, to] = sectors[i]!;
@@ -98,6 +113,8 @@ export function rowsOf(chart: Chart, { vertices = 900, refine = 1 }: Fineness = 
     for (let i = 0; i < sectors.length; i++)
       joined(run(j, i), run(j + 1, i), sectors[i]![0] + sectors[i]![1] > 1, triangles);
 
+  const rowOf = (v: number): number =>
+    levels.reduce((best, level, j) => (Math.abs(level - v) < Math.abs(levels[best]! - v) ? j : best), 0);
   const along = (track: Track): Uint32Array => {
     const chain: number[] = [];
     const push = (vertex: number) => {
@@ -108,12 +125,12 @@ export function rowsOf(chart: Chart, { vertices = 900, refine = 1 }: Fineness = 
       const [[u0, v0], [u1, v1]] = [track[leg - 1]!, track[leg]!];
       if (u0 === u1)
         for (let step = 0; step <= rows; step++) {
-          const j = v0 < v1 ? step : rows - step;
-          if (j / rows >= Math.min(v0, v1) && j / rows <= Math.max(v0, v1)) push(vertexAt([u0, j / rows]));
+          const v = levels[v0 < v1 ? step : rows - step]!;
+          if (v >= Math.min(v0, v1) && v <= Math.max(v0, v1)) push(vertexAt([u0, v]));
         }
       else {
         const whole = sectors.flatMap((sector, i) =>
-          sector[0] >= Math.min(u0, u1) && sector[1] <= Math.max(u0, u1) ? [run(Math.round(v0 * rows), i)] : [],
+          sector[0] >= Math.min(u0, u1) && sector[1] <= Math.max(u0, u1) ? [run(rowOf(v0), i)] : [],
         );
         for (const vertex of u0 < u1 ? whole.flat() : whole.flat().reverse()) push(vertex);
       }
@@ -121,14 +138,34 @@ export function rowsOf(chart: Chart, { vertices = 900, refine = 1 }: Fineness = 
     return Uint32Array.from(chain);
   };
   const vertexAt = ([u, v]: Spot): number => {
-    const j = Math.round(v * rows);
+    const j = rowOf(v);
     if (counts[j]![0] === 0) return starts[j]![0]!;
     const i = sectors.findIndex((sector) => u >= sector[0] && u < sector[1]);
     return i >= 0 && u === sectors[i]![0] ? starts[j]![i]! : run(j, sectors.length - 1).at(-1)!;
   };
   const named = (tracks: ReadonlyMap<string, Track>) =>
     new Map([...tracks].map(([name, track]) => [name, along(track)] as const));
-  return { spots, triangles, edges: named(chart.edges), lines: named(chart.lines) };
+  return {
+    spots,
+    triangles,
+    edges: named(chart.edges),
+    lines: named(chart.lines),
+    folds: named(chart.folds ?? new Map()),
+  };
+}
+
+/** Rows along which the surface is folded, rising. */
+export function foldedRows({ folds }: Chart): number[] {
+  const rows = [...(folds?.values() ?? [])].flatMap(([from, to]) => (from && to && from[1] === to[1] ? [from[1]] : []));
+  return [...new Set(rows)].sort((a, b) => a - b);
+}
+
+/** Columns along which it is. */
+export function foldedColumns({ folds }: Chart): number[] {
+  const columns = [...(folds?.values() ?? [])].flatMap(([from, to]) =>
+    from && to && from[0] === to[0] ? [from[0]] : [],
+  );
+  return [...new Set(columns)].sort((a, b) => a - b);
 }
 
 /** Side of the triangles of a mesh of so many vertices, mm. */
@@ -177,7 +214,8 @@ function segments(chart: Chart, [from, to]: readonly [number, number], v: number
       [from, v],
       [to, v],
     ],
-    12,
+    // The narrower the sector, the fewer chords tell how wide it is.
+    Math.min(12, Math.max(2, Math.round(48 * (to - from)))),
   );
   return between(1, Math.round(wide / side), MOST);
 }

@@ -20,8 +20,10 @@ export interface Surface {
    * An edge that bays cut into parts is `top`, `top 2`, …; a mirrored bay is `armhole`, `armhole mirrored`.
    */
   readonly edges: ReadonlyMap<string, Uint32Array>;
-  /** Vertices along the named lines on the form: `front`, `back`, `side`, `middle`, creases and the like. */
+  /** Vertices along the named lines on the form: `front`, `back`, `side`, `middle`. */
   readonly lines: ReadonlyMap<string, Uint32Array>;
+  /** Vertices along the folds of what is worked into it: `flute 1 left`, `crease middle`, `flare bottom`. */
+  readonly folds?: ReadonlyMap<string, Uint32Array>;
 }
 
 /** A point of a triangulated surface: weights of the triangle's three corners, that add up to one. */

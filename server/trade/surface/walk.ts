@@ -3,14 +3,23 @@ import { apart, cross, dot, minus, plus, size, unit, type Vector } from './vecto
 
 const STEP = 1e-5;
 
-/** The unit normal; on a ridge or at a tip the mean of those beside it. */
+/** The unit normal; on a ridge or at a tip the mean of those beside it, on a fold along a row of those above and below. */
 export function directionOut(chart: Chart, [u, v]: Spot): Vector {
   const own = chart.normal(u, v);
   if (size(own) > 0) return own;
-  const beside = (by: number) => chart.normal(turned(chart, u + by), Math.min(1 - STEP, Math.max(STEP, v)));
-  const mean = unit(plus(beside(0.002), beside(-0.002)));
-  return size(mean) > 0 ? mean : [0, 0, 1];
+  const at = (by: number, up: number) =>
+    chart.normal(turned(chart, u + by), Math.min(1 - STEP, Math.max(STEP, v + up)));
+  for (const up of [0, BESIDE]) {
+    const mean = unit(
+      [at(BESIDE, up), at(-BESIDE, up), at(BESIDE, -up), at(-BESIDE, -up)].reduce((sum, each) => plus(sum, each)),
+    );
+    if (size(mean) > 0) return mean;
+  }
+  return [0, 0, 1];
 }
+
+/** How far beside a fold its two sides are looked at, as a share of the form. */
+const BESIDE = 0.002;
 
 /** How the point moves with u and with v, mm for the whole of 0…1. */
 export function tangents(chart: Chart, [u, v]: Spot): readonly [Vector, Vector] {

@@ -1,0 +1,60 @@
+import type { PieceModel } from '../model/piece.ts';
+import { show } from '../model/show.ts';
+import { type NoRoom, withoutRoom } from '../model/worked.ts';
+import type { Check } from './check.ts';
+import { placeIn } from './writing.ts';
+
+export const check: Check = {
+  code: 'working-has-no-room',
+  title: 'A flute, a crease or a flare that its form has no room for',
+  family: 'Forming',
+  severity: 'error',
+  what: 'Flutes that are together wider than the widest level of their piece; a crease along a line that does not run up the form, or on a flat form without a width; a flare that is wider than the wall, or at an edge that cannot be turned out.',
+  why: 'The surface, the blank and the pattern leave it out: what comes off the saw has no metal for it.',
+  todo: 'Make it narrower, or fewer of them; say how wide the crease is; flare a whole edge of the form.',
+  formula: 'n × w < level; w < way up the wall',
+  source: 'Geometry of the form',
+  example: `material plate
+  mild steel 1.2 mm
+piece hand
+  from plate
+  plate 60 x 90 mm
+  flute 5, deep 3 mm, wide 14 mm
+`,
+  better: `material plate
+  mild steel 1.2 mm
+piece hand
+  from plate
+  plate 60 x 90 mm
+  flute 3, deep 3 mm, wide 14 mm
+`,
+  piece(piece, report) {
+    for (const found of withoutRoom(piece))
+      report(placeIn(piece, found.line, found.line.bound(WHERE[found.why])), { message: inWords(piece, found) });
+  },
+};
+
+/** The part of its line that is at fault. */
+const WHERE: Readonly<Record<NoRoom['why'], string>> = {
+  crowded: 'wide',
+  'no such line': 'edge',
+  flat: 'deep',
+  'no such edge': 'edge',
+  'too wide': 'wide',
+};
+
+function inWords(piece: PieceModel, { what, why }: NoRoom): string {
+  const wide = 'wide' in what && what.wide !== undefined ? show(what.wide, 'mm', piece.model.units()) : '';
+  switch (why) {
+    case 'crowded':
+      return `Flutes ${wide} wide have no room side by side on “${piece.name}”: the surface leaves them out.`;
+    case 'no such line':
+      return `A crease runs up the form: along its middle, its front, its side or one of its side edges. The surface leaves this one out.`;
+    case 'flat':
+      return `“${piece.name}” is not curved across this line, so the width of the crease does not follow from its depth: say “wide”. The surface leaves it out.`;
+    case 'no such edge':
+      return `Only a whole edge of the form can be flared here. The surface leaves this flare out.`;
+    case 'too wide':
+      return `The wall of “${piece.name}” does not reach so far: a flare ${wide} wide has no metal. The surface leaves it out.`;
+  }
+}

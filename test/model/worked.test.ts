@@ -1,0 +1,93 @@
+import assert from 'node:assert/strict';
+import { fluteSection } from '../../server/trade/flute.ts';
+import { problemsIn } from '../checks/specs.ts';
+import { figureValue, modelFrom, PLATE } from './support.ts';
+
+/* Flutes, creases and flares, from their lines to the figures of the piece. */
+
+const spec = (lines: string) => `${PLATE}piece cuff\n  from plate\n  ${lines.split('\n').join('\n  ')}\n`;
+const cuff = (lines: string) => {
+  const model = modelFrom(spec(lines));
+  return (name: string) => figureValue(model, `cuff.${name}`);
+};
+const close = (a: number, b: number, within = 1e-4) =>
+  assert.ok(Math.abs(a - b) <= within * Math.max(1, Math.abs(b)), `${a} is not ${b}`);
+const noRoom = (lines: string) =>
+  problemsIn(spec(lines)).flatMap(({ code, message }) => (code === 'working-has-no-room' ? [message] : []));
+
+const CYLINDER = 'cylinder round 360 mm, high 100 mm, wrap 300 deg';
+const BREAST = `form wrap 180 deg
+at 0 mm, round 960 mm, long 310 mm
+at 220 mm, round 1110 mm, long 360 mm
+at 340 mm, round 960 mm, long 320 mm
+dish`;
+
+describe('what is worked into a form', function () {
+  this.timeout(30_000);
+
+  it('flutes draw the blank in by the way over them, less their width', () => {
+    const more = 4 * (fluteSection({ deep: 5, wide: 14 }).way.value - 14);
+    const plate = cuff('plate 200 x 120 mm\nflute 4, deep 5 mm, wide 14 mm');
+    close(plate('blank.long'), 200 + more);
+    close(plate('blank.wide'), 120, 5e-4);
+    close(plate('top.length'), 200 + more);
+    close(plate('area'), (200 + more) * 120, 1e-3);
+    // On a round they open a little wider, and it still rolls out flat.
+    const round = cuff(`${CYLINDER}\nflute 4, deep 5 mm, wide 14 mm`);
+    close(round('blank.long'), round('top.length'), 1e-3);
+    assert.ok(round('blank.long') > 300 + more && round('blank.long') < 300 + 1.25 * more);
+  });
+
+  it('flutes that are sunk in take less on a round than those that stand out', () => {
+    const [out, within] = ['', ', inward'].map((how) =>
+      cuff(`${CYLINDER}\nflute 4, deep 5 mm, wide 14 mm${how}`)('blank.long'),
+    );
+    assert.ok(within! < out! && within! > 300);
+  });
+
+  it('a crease widens the blank, and is left out of it where it is not written to its end', () => {
+    const [plain, creased] = [BREAST, `${BREAST}\ncrease along middle, deep 8 mm`].map((lines) => cuff(lines));
+    assert.ok(creased!('bottom.length') > plain!('bottom.length') + 0.5);
+    assert.ok(creased!('blank.area') > plain!('blank.area'));
+    for (const half of ['crease along middle', 'crease along', 'crease along middle, deep 8 mm, wide'])
+      close(cuff(`${BREAST}\n${half}`)('area'), plain!('area'), 1e-9);
+  });
+
+  it('a flare takes its metal from the wall: the blank stays, the edge grows', () => {
+    const [plain, flared] = [CYLINDER, `${CYLINDER}\nflare bottom, 25 deg, wide 20 mm`].map((lines) => cuff(lines));
+    const [radius, out] = [360 / (2 * Math.PI), 20 * Math.sin((25 * Math.PI) / 180)];
+    close(flared!('bottom.length'), (2 * Math.PI * (radius + out) * 300) / 360, 1e-6);
+    close(flared!('top.length'), 300);
+    close(flared!('left.length'), 100, 1e-6);
+    close(flared!('area'), 300 * 80 + (Math.PI * 20 * (2 * radius + out) * 300) / 360, 2e-4);
+    for (const same of ['blank.long', 'blank.wide', 'mass']) assert.equal(flared!(same), plain!(same));
+    close(flared!('bottom.strain'), Math.log((radius + out) / radius), 1e-6);
+  });
+
+  it('so it does on a form that is laid flat by numbers', () => {
+    const [plain, flared] = [BREAST, `${BREAST}\nflare bottom, 30 deg, wide 20 mm`].map((lines) => cuff(lines));
+    for (const size of ['blank.long', 'blank.wide', 'blank.area']) close(flared!(size), plain!(size), 1e-3);
+    close(flared!('bottom.strain'), Math.log(flared!('bottom.length') / plain!('bottom.length')), 1e-6);
+    assert.ok(flared!('bottom.strain') > 0.02);
+  });
+
+  it('a steep flare of any form is told to split', () => {
+    const message = problemsIn(spec(`${BREAST}\nflare bottom, 80 deg, wide 45 mm`)).find(
+      ({ code }) => code === 'flare-will-split',
+    )?.message;
+    assert.match(message ?? '', /stretches its edge by \d+ %/);
+  });
+
+  it('says why a form has no room for it', () => {
+    assert.deepEqual(noRoom(`${CYLINDER}\nflute 4, deep 5 mm, wide 14 mm\ncrease along middle, deep 3 mm`), []);
+    assert.match(noRoom('plate 60 x 90 mm\nflute 5, deep 3 mm, wide 14 mm')[0]!, /no room side by side/);
+    assert.match(noRoom('plate 60 x 90 mm\ncrease along middle, deep 3 mm')[0]!, /say “wide”/);
+    assert.deepEqual(noRoom('plate 60 x 90 mm\ncrease along middle, deep 3 mm, wide 30 mm'), []);
+    assert.match(noRoom(`${CYLINDER}\ncrease along bottom, deep 3 mm`)[0]!, /runs up the form/);
+    assert.match(noRoom(`${CYLINDER}\nflare bottom, 20 deg, wide 130 mm`)[0]!, /does not reach so far/);
+    assert.match(
+      noRoom('half dome 240 x 180 mm, deep 150 mm\nflare middle, 20 deg, wide 13 mm')[0]!,
+      /Only a whole edge/,
+    );
+  });
+});

@@ -1,0 +1,244 @@
+import { strict as assert } from 'node:assert';
+import { fluteSection } from '../../../server/trade/flute.ts';
+import { straight } from '../../../server/trade/surface/along.ts';
+import type { Chart, Spot } from '../../../server/trade/surface/chart.ts';
+import { cutForm, cutMesh, smoothParts, wayLength } from '../../../server/trade/surface/cut.ts';
+import { domeChart } from '../../../server/trade/surface/dome.ts';
+import { flaredChart } from '../../../server/trade/surface/flare.ts';
+import { loftChart } from '../../../server/trade/surface/loft.ts';
+import { formArea } from '../../../server/trade/surface/measure.ts';
+import { meshOf, raised } from '../../../server/trade/surface/mesh.ts';
+import { plateChart } from '../../../server/trade/surface/plate.ts';
+import {
+  type Crease,
+  creaseRelief,
+  type Flutes,
+  fluteRelief,
+  relievedChart,
+} from '../../../server/trade/surface/relief.ts';
+import { apart } from '../../../server/trade/surface/vector.ts';
+import { near } from '../numbers.ts';
+import { soundSurface } from './sound.ts';
+
+const cylinder = (girth: number, high: number, wrap = 360): Chart =>
+  loftChart({
+    levels: [
+      { high: 0, round: girth },
+      { high, round: girth },
+    ],
+    wrap,
+  })!;
+const cone = (bottom: number, top: number, high: number): Chart =>
+  loftChart({
+    levels: [
+      { high: 0, round: bottom },
+      { high, round: top },
+    ],
+    wrap: 360,
+  })!;
+const flutedChart = (chart: Chart, flutes: Flutes): Chart | undefined => {
+  const relief = fluteRelief(chart, flutes);
+  return relief && relievedChart(chart, [relief]);
+};
+const creasedChart = (chart: Chart, crease: Crease): Chart | undefined => {
+  const relief = creaseRelief(chart, crease);
+  return relief && relievedChart(chart, [relief]);
+};
+const breast = loftChart({
+  wrap: 190,
+  levels: [
+    { high: 0, round: 973, long: 340 },
+    { high: 260, round: 1123, long: 390, deep: 160 },
+    { high: 360, round: 900, long: 330 },
+  ],
+})!;
+const skull = domeChart({ long: 240, wide: 180, deep: 150 }, 'half');
+
+const lengthOf = (chart: Chart, from: Spot, to: Spot) =>
+  smoothParts(chart, straight(from, to)).reduce((sum, way) => sum + wayLength(chart, way), 0);
+
+const WORKED: Readonly<Record<string, Chart>> = {
+  'a fluted cylinder': flutedChart(cylinder(360, 100), { count: 5, deep: 5, wide: 14 })!,
+  'a fluted breastplate': flutedChart(breast, { count: 6, deep: 4, wide: 30 })!,
+  'a dome with flutes': flutedChart(domeChart({ long: 210, wide: 190, deep: 70 }), { count: 8, deep: 5, wide: 30 })!,
+  'flutes sunk in': flutedChart(cylinder(360, 100, 200), { count: 3, deep: -4, wide: 20 })!,
+  'a creased breastplate': creasedChart(breast, { line: 'middle', deep: 6 })!,
+  'a dome creased over its crown': creasedChart(domeChart({ long: 210, wide: 190, deep: 70 }), {
+    line: 'middle',
+    deep: 4,
+  })!,
+  'half a skull creased at its seam': creasedChart(skull, { line: 'middle', deep: 5 })!,
+  'a crease that ends on the form': creasedChart(breast, {
+    line: 'middle',
+    deep: 6,
+    stretch: { from: 80, to: 260 },
+  })!,
+  'a flared cylinder': flaredChart(cylinder(360, 100), { edge: 'bottom', angle: 25, wide: 40 })!,
+  'a dome with a flared rim': flaredChart(domeChart({ long: 210, wide: 190, deep: 70 }), {
+    edge: 'rim',
+    angle: 40,
+    wide: 15,
+  })!,
+  'a breastplate flared all round': ['bottom', 'top', 'left', 'right'].reduce<Chart>(
+    (chart, edge) => flaredChart(chart, { edge, angle: 30, wide: 12 })!,
+    breast,
+  ),
+  'all of it on one form': flaredChart(
+    relievedChart(breast, [
+      fluteRelief(breast, { count: 6, deep: 4, wide: 20 })!,
+      creaseRelief(breast, { line: 'middle', deep: 6 })!,
+    ]),
+    { edge: 'bottom', angle: 30, wide: 20 },
+  )!,
+};
+
+describe('What is worked into a surface', function () {
+  this.timeout(60_000);
+  for (const [name, chart] of Object.entries(WORKED)) {
+    it(`${name}: whole, turned outward, named all round, one disc, at three finenesses`, () => {
+      for (const fineness of [{ vertices: 60 }, { vertices: 60, refine: 2 }, {}])
+        soundSurface(meshOf(chart, fineness), { closed: chart.closed });
+    });
+
+    it(`${name}: its sheet leads back to the spot it came from`, () => {
+      for (let i = 1; i < 9; i++)
+        for (let j = 0; j < 9; j++) {
+          const [u, v] = [i / 9, j / 9];
+          const [x, y] = chart.spot(...chart.sheet(u, v));
+          assert.ok(Math.abs(x - u) < 1e-6 && Math.abs(y - v) < 1e-6, `${u}, ${v} comes back as ${x}, ${y}`);
+        }
+    });
+
+    it(`${name}: its folds are chains of its mesh`, () => {
+      const mesh = meshOf(chart, { vertices: 300 });
+      assert.ok(chart.folds!.size > 0);
+      for (const fold of chart.folds!.keys()) assert.ok(mesh.folds!.get(fold)!.length > 2, fold);
+    });
+  }
+
+  describe('flutes', () => {
+    it('of a flat plate add the way over them to its width, and to its area', () => {
+      const [wide, high, count] = [200, 120, 4];
+      for (const deep of [3, 5, 7, 12]) {
+        const flute = { deep, wide: 14 };
+        const { way } = fluteSection(flute);
+        const chart = flutedChart(plateChart(wide, high), { count, ...flute })!;
+        const expected = wide + count * (way.value - flute.wide);
+        // A wall that stands upright at its foot is measured less well.
+        near(lengthOf(chart, [0, 0], [1, 0]), expected, deep < 7 ? 1e-6 : 1e-3);
+        near(formArea(chart).area, expected * high, deep < 7 ? 1e-4 : 2e-3);
+      }
+    });
+
+    it('narrow with a cone, their depth in proportion', () => {
+      const chart = flutedChart(cone(400, 200, 120), { count: 4, deep: 5, wide: 20 })!;
+      const plain = cone(400, 200, 120);
+      const heightAt = (v: number) => apart(chart.point(0.125, v), plain.point(0.125, v));
+      near(heightAt(0), 5, 1e-6);
+      near(heightAt(1), 2.5, 1e-6);
+    });
+
+    it('that have no room side by side are none', () => {
+      assert.equal(flutedChart(plateChart(50, 50), { count: 4, deep: 3, wide: 14 }), undefined);
+    });
+  });
+
+  describe('a crease', () => {
+    it('along a cylinder has two flat sides that meet the round at a tangent', () => {
+      const [girth, deep] = [600, 8];
+      const radius = girth / (2 * Math.PI);
+      const turn = Math.acos(radius / (radius + deep));
+      const chart = creasedChart(cylinder(girth, 150, 240), { line: 'front', deep })!;
+      near(lengthOf(chart, [0, 0], [1, 0]), (girth * 240) / 360 + 2 * radius * (Math.tan(turn) - turn), 1e-4);
+      // Flat: a point a third of the way lies on the chord.
+      const share = (turn * radius * 0.999) / ((girth * 240) / 360);
+      const [top, foot, between] = [0, share, share / 3].map((off) => chart.point(0.5 + off, 0.5));
+      const along = (between![0] - top![0]) / (foot![0] - top![0]);
+      near(between![1], top![1] + along * (foot![1] - top![1]), 1e-3);
+    });
+
+    it('stands out by its depth, and runs out where it ends', () => {
+      const chart = creasedChart(cylinder(600, 200, 240), { line: 'front', deep: 6, stretch: { from: 50, to: 150 } })!;
+      const plain = cylinder(600, 200, 240);
+      const out = (v: number) => apart(chart.point(0.5, v), plain.point(0.5, v));
+      near(out(0.5), 6, 1e-6);
+      near(out(0.25), 0, 1e-9);
+      near(out(0.2), 0, 1e-9);
+      assert.ok(out(0.3) > 0 && out(0.3) < 6);
+    });
+
+    it('on a flat plate needs its width said', () => {
+      assert.equal(creasedChart(plateChart(100, 80), { line: 'middle', deep: 4 }), undefined);
+      const chart = creasedChart(plateChart(100, 80), { line: 'middle', deep: 4, wide: 40 })!;
+      near(chart.point(0.5, 0.5)[1], 4, 1e-9);
+      near(chart.point(0.6, 0.5)[1], 1, 1e-9);
+      near(chart.point(0.71, 0.5)[1], 0, 1e-9);
+    });
+
+    it('runs along lines that the form has', () => {
+      assert.equal(creasedChart(cylinder(360, 100, 180), { line: 'crown', deep: 4 }), undefined);
+      assert.equal(creasedChart(cylinder(360, 100, 180), { line: 'bottom', deep: 4 }), undefined);
+    });
+  });
+
+  describe('a flare', () => {
+    for (const angle of [10, 25, 60, 90, -15])
+      it(`of ${angle} degrees at the end of a cylinder is a frustum of its width`, () => {
+        const [girth, high, wide] = [360, 100, 40];
+        const radius = girth / (2 * Math.PI);
+        const chart = flaredChart(cylinder(girth, high), { edge: 'bottom', angle, wide })!;
+        const out = wide * Math.sin((angle * Math.PI) / 180);
+        near(lengthOf(chart, [0, 0], [1, 0]), 2 * Math.PI * (radius + out), 1e-8);
+        near(formArea(chart).area, girth * (high - wide) + Math.PI * wide * (2 * radius + out), 1e-4);
+        near(
+          formArea(flaredChart(cylinder(girth, high), { edge: 'bottom', angle: 0, wide })!).area,
+          girth * high,
+          2e-5,
+        );
+      });
+
+    it('keeps its width on every form, from every edge', () => {
+      for (const edge of ['bottom', 'top', 'left', 'right']) {
+        const chart = flaredChart(breast, { edge, angle: 35, wide: 18 })!;
+        const [[u0, v0]] = [chart.folds!.get(`flare ${edge}`)![0]!];
+        const across = edge === 'bottom' || edge === 'top';
+        const from = edge === 'bottom' || edge === 'left' ? 0 : 1;
+        for (const share of [0.1, 0.4, 0.8]) {
+          const [edgePoint, fold] = across
+            ? [chart.point(share, from), chart.point(share, v0)]
+            : [chart.point(from, share), chart.point(u0, share)];
+          near(apart(edgePoint, fold), 18, 1e-9);
+        }
+      }
+    });
+
+    it('wider than the form is none', () => {
+      assert.equal(flaredChart(cylinder(360, 30), { edge: 'bottom', angle: 20, wide: 40 }), undefined);
+      assert.equal(flaredChart(cylinder(360, 100), { edge: 'rim', angle: 20, wide: 10 }), undefined);
+    });
+
+    it('leaves every place at its spot', () => {
+      const [flared, before] = [35, 0].map((angle) => flaredChart(breast, { edge: 'bottom', angle, wide: 30 })!);
+      for (const [u, v] of [
+        [0.2, 0.5],
+        [0.7, 0.9],
+      ] as const)
+        near(apart(flared!.point(u, v), before!.point(u, v)), 0, 1e-9);
+      assert.deepEqual(flared!.sheet(0.3, 0.01), before!.sheet(0.3, 0.01));
+    });
+  });
+
+  it('bays are cut out of it as out of the plain form', () => {
+    const chart = WORKED['all of it on one form']!;
+    const bay = {
+      name: 'armhole',
+      from: { edge: 'left', at: 60 },
+      to: { edge: 'top', at: 60 },
+      deep: 25,
+      mirrored: true,
+    };
+    const cut = cutForm(chart, [bay]);
+    assert.deepEqual(cut.refused, []);
+    soundSurface(raised(chart, cutMesh(chart, cut, { vertices: 400 })), { closed: false });
+  });
+});
