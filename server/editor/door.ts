@@ -33,15 +33,15 @@ export function keepDoor(reader: MessageReader, writer: MessageWriter): MessageR
       }
       return false;
     }
-    if (Message.isNotification(message))
+    if (Message.isNotification(message)) {
+      // The library falls over one that does not say what it takes back.
+      if (message.method === '$/cancelRequest' && !saysWhich(message)) return false;
       return stage === 'open' || message.method === 'exit' || (stage === 'leaving' && message.method.startsWith('$/'));
+    }
     if (Message.isResponse(message)) return true;
     const id = (message as { id?: unknown } | null)?.id;
-    refuse(
-      typeof id === 'string' || typeof id === 'number' ? id : null,
-      ErrorCodes.InvalidRequest,
-      'This is neither a request, a notification nor a response.',
-    );
+    const why = 'This is neither a request, a notification nor a response.';
+    refuse(isId(id) ? id : null, ErrorCodes.InvalidRequest, why);
     return false;
   };
 
@@ -56,6 +56,10 @@ export function keepDoor(reader: MessageReader, writer: MessageWriter): MessageR
     dispose: () => reader.dispose(),
   };
 }
+
+const isId = (id: unknown): id is number | string => typeof id === 'string' || typeof id === 'number';
+
+const saysWhich = (message: Message): boolean => isId((message as { params?: { id?: unknown } | null }).params?.id);
 
 /** A question that is taken back before anybody has looked at it is answered so, and nobody ever looks. */
 export const takingBack: ConnectionOptions = {

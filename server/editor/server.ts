@@ -583,7 +583,11 @@ class Server {
         this.attempt<WorkspaceEdit | null>('moved files', token, null, () =>
           this.withProgress({ title: READING }, token, async (cancelled, told) => {
             const specs = this.specs();
-            for (const uri of specs) await this.workspace.ready(uri);
+            for (const [done, uri] of specs.entries()) {
+              await this.turns.pass(cancelled);
+              await this.workspace.ready(uri);
+              told(done / specs.length, shortNameOf(uri));
+            }
             return this.throughAll(() => editsForMoves(this.workspace, specs, params.files), {
               token: cancelled,
               told,

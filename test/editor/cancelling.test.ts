@@ -1,0 +1,335 @@
+import assert from 'node:assert/strict';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import * as protocol from 'vscode-languageserver-protocol/node';
+import { URI } from 'vscode-uri';
+import { longSpec } from '../bench/peers/long-spec.ts';
+import { bandedCap } from '../client/specs.ts';
+import { type Heard, notification, opened, RawClient, request, takeBack } from './raw.ts';
+import { ABILITIES, builtServer } from './stdio.ts';
+
+/*
+ * A question that is taken back is answered so. Where it waited behind another, nobody ever looks at it; where it is being
+ * worked out, that ends. The server says in `$/logTrace` what it begins to work on, and so it can be counted.
+ */
+
+const CANCELLED = -32800;
+const MODIFIED = -32801;
+const NO_SUCH_METHOD = -32601;
+
+const uri = 'file:///elsewhere/cap.planish';
+const long = 'file:///elsewhere/long.planish';
+const document = { textDocument: { uri } };
+const position = { line: 18, character: 9 };
+const at = { ...document, position };
+const range = { start: { line: 0, character: 0 }, end: { line: 20, character: 0 } };
+const layout = { options: { tabSize: 2, insertSpaces: true } };
+const item = { name: 'band', kind: 5, uri, range, selectionRange: range, data: { key: 'band', line: 0 } };
+
+/** Every method that the server answers, and something to ask with it. A method that is missing here fails the first test. */
+const ASKS: Readonly<Record<string, unknown>> = {
+  'textDocument/hover': at,
+  'textDocument/completion': at,
+  'completionItem/resolve': { label: 'band', data: { uri } },
+  'textDocument/signatureHelp': at,
+  'textDocument/definition': at,
+  'textDocument/declaration': at,
+  'textDocument/typeDefinition': at,
+  'textDocument/implementation': at,
+  'textDocument/references': { ...at, context: { includeDeclaration: true } },
+  'textDocument/documentHighlight': at,
+  'textDocument/documentSymbol': document,
+  'workspace/symbol': { query: 'band' },
+  'textDocument/foldingRange': document,
+  'textDocument/selectionRange': { ...document, positions: [position] },
+  'textDocument/documentLink': document,
+  'textDocument/semanticTokens/full': document,
+  'textDocument/semanticTokens/full/delta': { ...document, previousResultId: '1' },
+  'textDocument/semanticTokens/range': { ...document, range },
+  'textDocument/inlayHint': { ...document, range },
+  'inlayHint/resolve': { position, label: 'x', data: { uri } },
+  'workspace/textDocumentContent': { uri: 'planish:metals' },
+  'textDocument/prepareCallHierarchy': at,
+  'callHierarchy/incomingCalls': { item },
+  'callHierarchy/outgoingCalls': { item },
+  'textDocument/codeLens': document,
+  'codeLens/resolve': { range, data: { uri, about: 'mass' } },
+  'textDocument/documentColor': document,
+  'textDocument/colorPresentation': { ...document, range, color: { red: 0, green: 0, blue: 0, alpha: 1 } },
+  'textDocument/linkedEditingRange': at,
+  'textDocument/formatting': { ...document, ...layout },
+  'textDocument/rangeFormatting': { ...document, range, ...layout },
+  'textDocument/rangesFormatting': { ...document, ranges: [range], ...layout },
+  'textDocument/onTypeFormatting': { ...at, ch: '\n', ...layout },
+  'textDocument/codeAction': { ...document, range, context: { diagnostics: [] } },
+  'textDocument/prepareRename': at,
+  'textDocument/rename': { ...at, newName: 'brow' },
+  'workspace/willRenameFiles': { files: [{ oldUri: uri, newUri: 'file:///elsewhere/other.planish' }] },
+  'textDocument/diagnostic': document,
+  'workspace/diagnostic': { previousResultIds: [] },
+  'planish/summary': { uri },
+  'planish/explain': { uri },
+  'planish/cutList': { uri, to: 'csv' },
+  'planish/patterns': { uri, to: 'svg' },
+  'planish/starters': {},
+  'planish/newBuild': { from: 'cap' },
+};
+
+/** What begins and ends a conversation and is no question. */
+const LIFE = new Set(['initialize', 'shutdown']);
+
+/** Every request that the protocol lets an editor send. */
+const requestsOfTheProtocol = (): string[] => {
+  const types = Object.values(protocol) as { method?: unknown; messageDirection?: unknown; type?: unknown }[];
+  const isFromEditor = (direction: unknown) =>
+    direction === protocol.MessageDirection.clientToServer || direction === protocol.MessageDirection.both;
+  return types.flatMap(({ method, messageDirection, type }) =>
+    typeof method === 'string' && isFromEditor(messageDirection) && type instanceof protocol.ProtocolRequestType
+      ? [method]
+      : [],
+  );
+};
+
+/** Our own, where they are answered. */
+const ownRequests = (): string[] => {
+  const folder = path.resolve(import.meta.dirname, '../../server/editor');
+  const text = readdirSync(folder)
+    .filter((name) => name.endsWith('.ts'))
+    .map((name) => readFileSync(path.join(folder, name), 'utf8'))
+    .join('');
+  return [...text.matchAll(/onRequest\(\s*'(planish\/\w+)'/g)].map(([, method]) => method!);
+};
+
+const asks = Object.entries(ASKS);
+const asked = (client: RawClient) => client.heard.filter((each) => each.method === '$/logTrace').length;
+
+describe('a question that is taken back', function () {
+  this.timeout(60_000);
+  let program: string;
+  before(async () => {
+    program = await builtServer();
+  });
+  after(() => RawClient.endAll());
+
+  /** An editor that asks for everything, and hears what the server works on. */
+  const start = (params: Partial<protocol.InitializeParams> = {}, window = {}) =>
+    RawClient.start(program, {
+      trace: 'messages',
+      ...params,
+      capabilities: {
+        ...ABILITIES,
+        window,
+        workspace: { ...ABILITIES.workspace, configuration: false, fileOperations: { willRename: true } },
+        textDocument: { ...ABILITIES.textDocument, diagnostic: {} },
+      },
+    });
+
+  it('is in the table of this test, whatever the server answers', async () => {
+    const client = await start();
+    const methods = [...new Set([...requestsOfTheProtocol(), ...ownRequests()])].filter((method) => !LIFE.has(method));
+    assert.ok(methods.length > 50, 'the protocol has more than that');
+    client.write(opened(uri, bandedCap), ...methods.map((method, id) => request(id, method, ASKS[method] ?? {})));
+    const answers = await Promise.all(methods.map((_, id) => client.answer(id)));
+    const answered = methods.filter((_, id) => answers[id]!.error?.code !== NO_SUCH_METHOD);
+    assert.deepEqual(answered.sort(), Object.keys(ASKS).sort());
+    assert.equal(await client.stop(), 0);
+  });
+
+  it('while it waits behind a long one is never looked at, whatever it asks', async () => {
+    const client = await start();
+    const before = asked(client);
+    client.write(
+      opened(uri, bandedCap),
+      opened(long, longSpec(4000)),
+      ...asks.flatMap(([method, params], id) => [request(id, method, params), takeBack(id)]),
+    );
+    const answers = await Promise.all(asks.map((_, id) => client.answer(id)));
+    for (const [id, [method]] of asks.entries()) assert.equal(answers[id]!.error?.code, CANCELLED, method);
+    assert.equal(asked(client), before, 'something was worked on');
+    // The count counts: the same questions, not taken back, are each worked on once.
+    for (const [method, params] of asks) {
+      const soFar = asked(client);
+      const { error } = await client.ask(method, params);
+      assert.notEqual(error?.code, CANCELLED, method);
+      assert.equal(asked(client), soFar + 1, method);
+    }
+    assert.equal(await client.stop(), 0);
+  });
+
+  it('is no answer to another, nor a second answer', async () => {
+    const client = await start();
+    client.write(opened(uri, bandedCap), request(1, 'textDocument/hover', at));
+    const { result } = await client.answer(1);
+    assert.ok(result);
+    client.write(takeBack(1), takeBack(77), notification('$/cancelRequest', {}), request(2, 'textDocument/hover', at));
+    assert.deepEqual((await client.answer(2)).result, result);
+    assert.equal(client.heard.filter(({ id }) => id === 1).length, 1);
+    assert.equal(await client.stop(), 0);
+  });
+
+  describe('while it is worked out, ends', () => {
+    let folder: string;
+    let client: RawClient;
+    const FILES = 400;
+    before(async () => {
+      folder = mkdtempSync(path.join(tmpdir(), 'planish-'));
+      mkdirSync(path.join(folder, 'many'));
+      for (let i = 0; i < FILES; i++) writeFileSync(path.join(folder, `many/spec-${i}.planish`), longSpec(300));
+      client = await start({ workspaceFolders: [{ uri: URI.file(folder).toString(), name: 'many' }] });
+      client.write(opened(long, longSpec(1500)));
+    });
+    after(async () => {
+      assert.equal(await client.stop(), 0);
+      rmSync(folder, { recursive: true, force: true });
+    });
+
+    const inLong = { textDocument: { uri: long } };
+    const place = { line: 70, character: 9 };
+    /** What can take long here, and whether it says how far it has come. */
+    const works: readonly (readonly [string, object])[] = [
+      ['planish/patterns', { uri: long, to: 'pdf' }],
+      ['planish/patterns', { uri: long, to: 'svg' }],
+      ['workspace/diagnostic', { previousResultIds: [] }],
+      ['textDocument/references', { ...inLong, position: place, context: { includeDeclaration: true } }],
+      ['textDocument/rename', { ...inLong, position: place, newName: 'brow' }],
+      ['workspace/willRenameFiles', { files: [{ oldUri: long, newUri: `${long}.planish` }] }],
+    ];
+    for (const [number, [method, params]] of works.entries()) {
+      it(`${method} ${'to' in params ? params.to : ''}`, async () => {
+        const id = 100 + number;
+        const token = `work ${id}`;
+        const told = () =>
+          client.heard.filter((each) => each.method === '$/progress' && each.params?.['token'] === token);
+        const soFar = asked(client);
+        client.write(request(id, method, { ...params, workDoneToken: token }));
+        await client.until((each) => each === told()[0] || (!told().length && asked(client) > soFar), 'it never began');
+        client.write(takeBack(id));
+        const { error } = await client.answer(id);
+        assert.equal(error?.code, CANCELLED);
+        // What was said to begin is said to end, and had not come to its end.
+        const values = told().map((each) => each.params!['value'] as { kind: string; percentage?: number });
+        if (values.length) assert.equal(values.at(-1)!.kind, 'end');
+        assert.ok(values.every(({ percentage = 0 }) => percentage < 100));
+        const heard = client.heard.length;
+        assert.ok((await client.ask('planish/summary', { uri: long })).result);
+        const late = client.heard.slice(heard).filter((each) => each.method === '$/progress');
+        assert.deepEqual(late, [], 'it went on');
+      });
+    }
+
+    it('planish/patterns pdf, while it is written', async () => {
+      const isFar = (each: Heard) => {
+        const { token, value } = (each.params ?? {}) as { token?: unknown; value?: { percentage?: number } };
+        return token === 'far' && (value?.percentage ?? 0) > 35;
+      };
+      client.write(request(150, 'planish/patterns', { uri: long, to: 'pdf', workDoneToken: 'far' }));
+      await client.until(isFar, 'it never came so far');
+      client.write(takeBack(150));
+      assert.equal((await client.answer(150)).error?.code, CANCELLED);
+    });
+
+    it('explaining and judging a spec that has just been opened', async () => {
+      for (const [number, method] of ['planish/explain', 'textDocument/diagnostic', 'planish/cutList'].entries()) {
+        const other = `file:///elsewhere/long-${number}.planish`;
+        const soFar = asked(client);
+        client.write(
+          opened(other, longSpec(4000)),
+          request(200 + number, method, { textDocument: { uri: other }, uri: other, to: 'html' }),
+        );
+        await client.until(() => asked(client) > soFar, 'it never began');
+        client.write(takeBack(200 + number));
+        assert.equal((await client.answer(200 + number)).error?.code, CANCELLED, method);
+        client.write(notification('textDocument/didClose', { textDocument: { uri: other } }));
+      }
+    });
+
+    it('and short ones are answered before a long one', async () => {
+      client.write(opened(uri, bandedCap));
+      client.write(request(300, 'planish/patterns', { uri: long, to: 'pdf' }));
+      for (let i = 0; i < 5; i++) assert.ok((await client.ask('textDocument/hover', at)).result);
+      const order = client.heard
+        .filter(({ id, method }) => id !== undefined && method === undefined)
+        .map(({ id }) => id);
+      assert.ok(!order.includes(300), 'the long one was in the way');
+      client.write(takeBack(300));
+      assert.equal((await client.answer(300)).error?.code, CANCELLED);
+    });
+  });
+
+  describe('where the editor shows it', () => {
+    type Progress = Heard & { params: { token: string; value: { kind: string; title?: string } } };
+    const isProgress = (each: Heard): each is Progress => each.method === '$/progress';
+    const madeTokens = (client: RawClient) =>
+      client.heard
+        .filter(({ method }) => method === 'window/workDoneProgress/create')
+        .map(({ params }) => params!['token']);
+
+    it('which it is offered unasked, once it takes long', async () => {
+      const client = await start({}, { workDoneProgress: true });
+      client.write(opened(long, longSpec(1500)), request(1, 'planish/patterns', { uri: long, to: 'pdf' }));
+      const begun = await client.until((each) => isProgress(each) && each.params.value.kind === 'begin', 'no progress');
+      const { token, value } = (begun as Progress).params;
+      assert.equal(value.title, 'Drawing the patterns');
+      assert.deepEqual(madeTokens(client), [token]);
+      client.write(notification('window/workDoneProgress/cancel', { token }));
+      assert.equal((await client.answer(1)).error?.code, CANCELLED);
+      assert.ok(client.heard.some((each) => isProgress(each) && each.params.value.kind === 'end'));
+      // What is quick shows none.
+      client.write(opened(uri, bandedCap));
+      assert.ok((await client.ask('planish/cutList', { uri, to: 'csv' })).result);
+      assert.equal(madeTokens(client).length, 1);
+      assert.equal(await client.stop(), 0);
+    });
+
+    it('and the reading of many specs at the start says how far it is', async () => {
+      const { diagnostic: _, ...textDocument } = { ...ABILITIES.textDocument, diagnostic: undefined };
+      const client = await RawClient.start(program, {
+        capabilities: { window: { workDoneProgress: true }, textDocument },
+      });
+      const COUNT = 10;
+      const text = longSpec(3000);
+      for (let i = 0; i < COUNT; i++) client.write(opened(`file:///elsewhere/long-${i}.planish`, text));
+      const isEnd = (each: Heard) => isProgress(each) && each.params.value.kind === 'end';
+      await client.until(isEnd, 'no progress came to its end', 50_000);
+      const kinds = client.heard.filter(isProgress).map(({ params }) => params.value.kind);
+      assert.deepEqual([kinds[0], kinds.at(-1)], ['begin', 'end']);
+      const published = client.heard.filter(({ method }) => method === 'textDocument/publishDiagnostics');
+      assert.equal(published.length, COUNT, 'each is told of once');
+      assert.equal(await client.stop(), 0);
+    });
+  });
+
+  describe('by the text itself', () => {
+    const edit = (version: number, text: string) =>
+      notification('textDocument/didChange', {
+        textDocument: { uri: long, version },
+        contentChanges: [{ range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } }, text }],
+      });
+
+    it('has no answer where the place that it asks about is no longer there', async () => {
+      const client = await start();
+      client.write(opened(long, longSpec(4000)));
+      const soFar = asked(client);
+      client.write(
+        request(1, 'textDocument/hover', { textDocument: { uri: long }, position: { line: 60, character: 8 } }),
+      );
+      await client.until(() => asked(client) > soFar, 'it never began');
+      client.write(edit(2, '# one more line\n'));
+      assert.equal((await client.answer(1)).error?.code, MODIFIED);
+      assert.equal(await client.stop(), 0);
+    });
+
+    it('is answered from the new one where it asks about the whole', async () => {
+      const client = await start();
+      client.write(opened(long, longSpec(4000)));
+      const soFar = asked(client);
+      client.write(request(1, 'textDocument/diagnostic', { textDocument: { uri: long } }));
+      await client.until(() => asked(client) > soFar, 'it never began');
+      client.write(edit(2, '  dome 90 mm\n'));
+      const { result } = (await client.answer(1)) as Heard & { result: { items: { code: string }[] } };
+      assert.ok(result.items.some(({ code }) => code === 'line-outside-section'));
+      assert.equal(await client.stop(), 0);
+    });
+  });
+});
