@@ -81,7 +81,9 @@ describe('a server that is asked too much', function () {
       await client.open(uri, 'piece a\n');
       await client.open(uri, bandedCap);
       assert.deepEqual(codes(await client.diagnosticsOf(uri)), []);
+      // Messages keep their order, whatever they are numbered: this is the text now.
       await send('didChange', { textDocument: { uri, version: 1 }, contentChanges: [{ text: shortRivet }] });
+      await client.diagnostics(uri, ({ diagnostics }) => codes(diagnostics).includes('rivet-too-short'));
       await send('didClose', document);
       await send('didClose', document);
       await lives();
