@@ -15,8 +15,12 @@ export interface StrainMap {
   readonly system: System;
 }
 
-/** Thin to thick: told apart in grey and by those who see few colours, and never alone, since every contour has its figure. */
-const BANDS = ['#b35806', '#e08214', '#fdb863', '#fee0b6', '#f7f7f7', '#d8daeb', '#b2abd2', '#8073ac', '#542788'];
+/**
+ * From the sheet as it is to the thinnest and the thickest place: told apart by those who see few colours, light enough
+ * for arrows, and never alone, since every contour has its figure.
+ */
+const THINNER = ['#f7f7f7', '#fdb863', '#d9730a'];
+const THICKER = ['#f7f7f7', '#b2abd2', '#7363a6'];
 const MARGIN = 10;
 const HEAD = 18;
 const LEGEND = 52;
@@ -41,7 +45,7 @@ export function strainMapSvg(map: StrainMap): string {
   const x = (value: number) => round(value - left + MARGIN);
   const y = (value: number) => round(top - value + HEAD + MARGIN);
   const values = flat.thickness.map((share) => share * thickness);
-  const levels = levelsOf(values);
+  const levels = levelsOf(values, { thickness, system });
   const wide = Math.max(flat.long + 2 * MARGIN + LEGEND, 150);
   const high = HEAD + flat.wide + 2 * MARGIN;
   const legendAt = flat.long + 2 * MARGIN + 6;
@@ -52,12 +56,12 @@ export function strainMapSvg(map: StrainMap): string {
   const outline = `M${points.map(([px, py]) => `${x(px)} ${y(py)}`).join('L')}Z`;
   const contours = contoursOf(flat, values, levels, x, y, system);
   const parts = [
-    ...bandsOf(flat, values, levels, x, y),
+    ...bandsOf(flat, values, levels, thickness, x, y),
     ...contours.map(({ line }) => line),
     `<path class="cut" d="${outline}"/>`,
     arrowsOf(flat, x, y),
     ...contours.map(({ figure }) => figure).filter(Boolean),
-    legendOf(levels, legendAt, system),
+    legendOf(levels, map, legendAt),
     ...notes.map(
       (note, i) =>
         `<text x="${MARGIN}" y="${round(height - MARGIN / 2 - LINE * (notes.length - 1 - i))}" class="note">${markup(note)}</text>`,
@@ -76,27 +80,64 @@ ${parts.join('\n')}
 
 type Scale = (value: number) => number;
 
-/** Even steps of thickness, so many or fewer, that part the bands. */
-export function levelsOf(values: Float64Array, most = 7): number[] {
+/** Steps that are easily read, in the units that they are shown in. */
+const STEPS: Readonly<Record<System, readonly number[]>> = {
+  mm: [0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5],
+  in: [0.001, 0.002, 0.005, 0.01, 0.02, 0.05, 0.1, 0.2].map((step) => step * 25.4),
+};
+/** Less than this share of a sheet is within what it is rolled to and what a hand measures: common practice (no source). */
+const EVEN = 0.01;
+
+/** Even steps of thickness, so many or fewer, that part the bands; none where the whole plate is as good as even. */
+export function levelsOf(
+  values: Float64Array,
+  { thickness, system, most = 7 }: { thickness: number; system: System; most?: number },
+): number[] {
   const sorted = values.slice().sort();
   // The very corners of the mesh would stretch the scale for nothing.
   const low = sorted[Math.floor(0.01 * sorted.length)]!;
   const high = sorted[Math.ceil(0.99 * (sorted.length - 1))]!;
-  // Less than that nobody measures.
-  if (high - low < 0.005) return [];
-  const step = [0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2].find((each) => (high - low) / each <= most) ?? 5;
+  const least = EVEN * thickness;
+  if (high - low < least) return [];
+  const steps = STEPS[system];
+  const step = steps.find((each) => each >= least && (high - low) / each <= most) ?? steps.at(-1)!;
   const first = Math.ceil(low / step);
   const last = Math.floor(high / step);
   return Array.from({ length: Math.max(0, last - first + 1) }, (_, i) => (first + i) * step);
 }
 
-/** Of the band below each level, and of the last above all, from the middle of the colours outward. */
-function colourOf(band: number, levels: readonly number[]): string {
-  const count = levels.length + 1;
-  return BANDS[Math.round(((band + 0.5) / count) * BANDS.length - 0.5)]!;
+/** Of the band below each level, and of the last above all: paler the nearer it lies to the sheet that it came from. */
+function colourOf(band: number, levels: readonly number[], thickness: number): string {
+  const [from, to] = [levels[band - 1] ?? -Infinity, levels[band] ?? Infinity];
+  const hair = 1e-6 * thickness;
+  const under = levels.filter((level) => level < thickness + hair).length;
+  const over = levels.filter((level) => level > thickness - hair).length;
+  // Where there are few bands none is so far from the sheet as to be deep.
+  const most = Math.max(under, over, 4);
+  if (to < thickness + hair) return mixed(THINNER, (under - band) / most);
+  if (from > thickness - hair) return mixed(THICKER, (over - (levels.length - band)) / most);
+  return THINNER[0]!;
 }
 
-function bandsOf(flat: Flat, values: Float64Array, levels: readonly number[], x: Scale, y: Scale): string[] {
+/** A colour so far along three. */
+function mixed(colours: readonly string[], share: number): string {
+  const at = 2 * Math.min(1, Math.max(0, share));
+  const i = at > 1 ? 1 : 0;
+  const part = (colour: string, k: number) => Number.parseInt(colour.slice(1 + 2 * k, 3 + 2 * k), 16);
+  return `#${[0, 1, 2]
+    .map((k) => Math.round(part(colours[i]!, k) + (at - i) * (part(colours[i + 1]!, k) - part(colours[i]!, k))))
+    .map((value) => value.toString(16).padStart(2, '0'))
+    .join('')}`;
+}
+
+function bandsOf(
+  flat: Flat,
+  values: Float64Array,
+  levels: readonly number[],
+  thickness: number,
+  x: Scale,
+  y: Scale,
+): string[] {
   const { triangles } = flat.topology;
   return Array.from({ length: levels.length + 1 }, (_, band) => {
     const [from, to] = [levels[band - 1] ?? -Infinity, levels[band] ?? Infinity];
@@ -110,7 +151,7 @@ function bandsOf(flat: Flat, values: Float64Array, levels: readonly number[], x:
       if (Number.isFinite(to)) corners = clipped(corners, (value) => to - value);
       if (corners.length > 2) path += `M${corners.map(([cx, cy]) => `${round(cx)} ${round(cy)}`).join('L')}Z`;
     }
-    const colour = colourOf(band, levels);
+    const colour = colourOf(band, levels, thickness);
     return path ? `<path d="${path}" fill="${colour}" stroke="${colour}" stroke-width=".15"/>` : '';
   }).filter(Boolean);
 }
@@ -191,21 +232,22 @@ function arrow(px: number, py: number, angle: number, strain: number): string {
   return `<path class="${strain > 0 ? 'stretch' : 'shrink'}" d="M${point(-half, 0)}L${point(half, 0)}"/><path class="head" d="${head(1)}${head(-1)}"/>`;
 }
 
-function legendOf(levels: readonly number[], at: number, system: System): string {
+function legendOf(levels: readonly number[], { flat, thickness, system }: StrainMap, at: number): string {
+  const even = flat.thickness.every((share) => Math.abs(share - 1) < EVEN / 10) ? 'even' : 'even within 1 %';
   const unit = show(1, 'mm', system).replace(/^\S+ /, '');
   const figure = (level: number) => show(level, 'mm', system).replace(/ .*$/, '');
   const rows = Array.from({ length: levels.length + 1 }, (_, band) => {
     const [from, to] = [levels[band - 1], levels[band]];
     const text =
       from === undefined && to === undefined
-        ? 'even'
+        ? even
         : from === undefined
           ? `under ${figure(to!)}`
           : to === undefined
             ? `over ${figure(from)}`
             : `${figure(from)} to ${figure(to)}`;
     const top = HEAD + MARGIN + LINE * (band + 1);
-    return `<rect class="swatch" x="${round(at)}" y="${round(top - 3.6)}" width="7" height="4.6" fill="${colourOf(band, levels)}"/><text x="${round(at + 10)}" y="${round(top)}">${markup(text)}</text>`;
+    return `<rect class="swatch" x="${round(at)}" y="${round(top - 3.6)}" width="7" height="4.6" fill="${colourOf(band, levels, thickness)}"/><text x="${round(at + 10)}" y="${round(top)}">${markup(text)}</text>`;
   });
   const below = HEAD + MARGIN + LINE * (levels.length + 2.6);
   return [

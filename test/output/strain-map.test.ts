@@ -63,6 +63,34 @@ describe('the map of a flat blank', function () {
     assert.equal([...flat.matchAll(/class="(stretch|shrink)"/g)].length, 2);
   });
 
+  it('of a plate that is as good as even has one band, and no band that nobody could measure', () => {
+    const band = (share: Partial<StrainMap['flat']>) => strainMapSvg({ ...cop, flat: { ...cop.flat, ...share } });
+    const spread = (most: number) => band({ thickness: cop.flat.depth.map((depth) => 1 + most * (0.5 - depth)) });
+    const rows = (svg: string) => texts(svg).filter((text) => /^(under|over|even)|\d to \d/.test(text));
+    assert.deepEqual(rows(spread(0.008)), ['even within 1 %']);
+    // 1.473 to 1.527 mm: by steps of 0.02, more than a hundredth of the sheet, not of 0.01.
+    assert.deepEqual(rows(spread(0.036)), ['under 1.48', '1.48 to 1.5', '1.5 to 1.52', 'over 1.52']);
+    const inches = strainMapSvg({
+      ...cop,
+      system: 'in',
+      flat: { ...cop.flat, thickness: cop.flat.depth.map((depth) => 1 + 0.1 * (0.5 - depth)) },
+    });
+    const labels = rows(inches);
+    assert.equal(new Set(labels).size, labels.length);
+    assert.ok(labels.length > 3, labels.join(', '));
+  });
+
+  it('is white where the sheet stays as it is, and deeper in colour the further it gets from that', () => {
+    const fills = [...svg.matchAll(/class="swatch"[^>]*fill="(#\w+)"/g)].map((match) => match[1]!);
+    const light = (colour: string) =>
+      [1, 3, 5].reduce((sum, i) => sum + Number.parseInt(colour.slice(i, i + 2), 16), 0);
+    // Under 1.4, 1.4 to 1.5, then thicker than the 1.5 mm of its sheet.
+    const lights = fills.map(light);
+    assert.ok(lights[0]! < lights[1]! && lights[2]! > lights[3]! && lights[3]! > lights[4]!, lights.join());
+    const red = (colour: string) => Number.parseInt(colour.slice(1, 3), 16) - Number.parseInt(colour.slice(5, 7), 16);
+    assert.ok(red(fills[1]!) > 0 && red(fills[2]!) < 0);
+  });
+
   it('speaks inches where the build does, and lets no text of a spec in as markup', () => {
     const inches = strainMapSvg({ ...mapOf('dome 200 mm, deep 60 mm', 'cop', 'in'), title: '<b>&' });
     assert.match(inches, /&lt;b&gt;&amp;/);

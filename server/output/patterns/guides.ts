@@ -28,7 +28,7 @@ export function guidesOf(piece: PieceModel): Guides | undefined {
   const values = flat.thickness.map((share) => share * thickness);
   const lines: PatternLine[] = [];
   const labels: PatternLabel[] = [];
-  for (const level of levelsOf(values, MOST))
+  for (const level of levelsOf(values, { thickness, system: units, most: MOST }))
     for (const { points, closed } of levelLines(flat, values, level)) {
       const vertices = (closed ? points.slice(0, -1) : points).map(([x, y]) => ({ x, y }));
       const path: Path = { vertices, closed };
