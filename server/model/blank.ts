@@ -223,31 +223,35 @@ function round(diameter: number, edges: Edges, source: string): WorkedBlank {
   ]);
 }
 
-/** Beside an oval there is no oval: what lies even everywhere is a little fuller on its shoulders. */
 function flatOval(form: Form & { kind: 'oval' }, edges: Edges): WorkedBlank | undefined {
-  const rim = edges.sum('rim');
   const source = 'The finished size and twice what its rim needs';
   const long = grown('long', form.long, edges.of('rim'), 2, source);
   const wide = grown('wide', form.wide, edges.of('rim'), 2, source);
+  return roundOval(form, long, wide, edges);
+}
+
+/** Beside an oval there is no oval: what lies even everywhere is a little fuller on its shoulders. */
+function roundOval(
+  finished: { readonly long: number; readonly wide: number },
+  long: Result,
+  wide: Result,
+  edges: Edges,
+): WorkedBlank | undefined {
+  const rim = edges.sum('rim');
   if (!rim) return made({ kind: 'oval' }, long, wide, ellipseArea(long.value, wide.value), edges);
-  const path = offset(oval(form.long, form.wide), rim)[0];
+  const path = offset(oval(finished.long, finished.wide), rim)[0];
   if (!path) return undefined;
-  const area = result({
-    value:
-      ellipseArea(form.long, form.wide).value +
-      rim * ellipsePerimeter(form.long, form.wide).value +
-      Math.PI * rim * rim,
+  const area = ellipseArea(finished.long, finished.wide).value;
+  const way = ellipsePerimeter(finished.long, finished.wide).value;
+  const grownArea = result({
+    value: area + rim * way + Math.PI * rim * rim,
     unit: 'mm2',
     formula: 'A = {A0} + {a} × {P} + π × {a}²',
-    symbols: {
-      A0: ellipseArea(form.long, form.wide).value,
-      a: rim,
-      P: ellipsePerimeter(form.long, form.wide).value,
-    },
+    symbols: { A0: area, a: rim, P: way },
     basis: 'geometry',
     source: 'Steiner’s formula for a rounded outline moved out square to itself (geometry)',
   });
-  return made({ kind: 'outline', points: pointsOf(path), path }, long, wide, area, edges);
+  return made({ kind: 'outline', points: pointsOf(path), path }, long, wide, grownArea, edges);
 }
 
 function outline(form: Form & { kind: 'outline' }, edges: Edges): WorkedBlank | undefined {
@@ -359,7 +363,11 @@ function dome(form: Form & { kind: 'dome' }, edges: Edges, method: FormingMethod
   };
 }
 
-function ovalDome(form: Form & { kind: 'oval dome' }, edges: Edges, method: FormingMethod | undefined): WorkedBlank {
+function ovalDome(
+  form: Form & { kind: 'oval dome' },
+  edges: Edges,
+  method: FormingMethod | undefined,
+): WorkedBlank | undefined {
   const held = ovalDomeBlankHeld(form.long, form.wide, form.deep);
   const equal = ovalDomeBlankEqualArea(form.long, form.wide, form.deep);
   const arc = ovalDomeBlankArc(form.long, form.wide, form.deep);
@@ -367,10 +375,8 @@ function ovalDome(form: Form & { kind: 'oval dome' }, edges: Edges, method: Form
   const [long, wide] = (['long', 'wide'] as const).map((way) =>
     grownFrom({ ...lead[way], low: held[way].value, high: arc[way].value, note: RANGE_NOTE }, edges.of('rim'), 2),
   ) as [Result, Result];
-  return {
-    ...made({ kind: 'oval' }, long, wide, ellipseArea(long.value, wide.value), edges),
-    least: { long: long.low ?? long.value, wide: wide.low ?? wide.value },
-  };
+  const worked = roundOval({ long: lead.long.value, wide: lead.wide.value }, long, wide, edges);
+  return worked && { ...worked, least: { long: long.low ?? long.value, wide: wide.low ?? wide.value } };
 }
 
 /** The blank of a form that is laid flat by numbers, each edge cut so much further out as it needs. */

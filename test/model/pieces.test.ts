@@ -90,6 +90,18 @@ describe('pieces', () => {
     assert.ok(distanceTo(shape.path, out) < 0.01);
   });
 
+  it('leave as much all round the blank of an oval dome', () => {
+    const dome = 'oval dome 240 x 180 mm, deep 60 mm\n  dish';
+    const [bare, rolled] = [piece(dome), piece(`${dome}\n  edge rim long 12 mm`)];
+    const [long, wide] = ['long', 'wide'].map((name) => figureValue(bare, `cop.blank.${name}`)) as [number, number];
+    close(figureValue(rolled, 'cop.blank.long'), long + 24);
+    close(figureValue(rolled, 'cop.blank.wide'), wide + 24);
+    const { shape, area } = [...rolled.pieces()][0]!.blank()!;
+    assert.ok(shape.kind === 'outline' && shape.path);
+    close(signedArea(shape.path), area, 1e-5);
+    assert.ok(area > (Math.PI / 4) * (long + 24) * (wide + 24));
+  });
+
   it('add square to itself what the rim of an outline with a hollow needs', () => {
     const corners = [
       [100, 0],
