@@ -162,12 +162,15 @@ export class Workspace {
         if (DRAWS.test(view.text)) for (const piece of view.model.pieces()) piece.drawnIn();
       }
       if (!this.waiting) return view;
-      this.waiting = false;
       await this.host.settled();
+      // Of several who waited the first sees to it that what was read in part is read anew.
+      if (!this.waiting) continue;
+      this.waiting = false;
       this.changed();
     }
     return this.view(uri);
   }
+  /** Something that is kept was read from a file that had not come yet. */
   private waiting = false;
 
   /** The open specs that a change of this file is seen in: itself, and those that use it, however far. */
