@@ -1,6 +1,7 @@
 // "Export cut list": the server makes the paper, the editor finds it a place.
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import { askForPaper } from './ask-for-paper.ts';
 import { messageOf } from './files.ts';
 import { type CutListFormat, cutListRequest, type PaperFile } from './protocol.ts';
 import { savePaper, specInFront } from './save-paper.ts';
@@ -44,19 +45,18 @@ export async function exportCutList(
   const format = to ?? (await vscode.window.showQuickPick(formats(), { title: exportTitle() }))?.to;
   if (!format) return undefined;
 
-  let made: PaperFile;
+  let made: PaperFile | undefined;
   try {
     // A spec that is not open yet is opened, so that the server has it.
     await vscode.workspace.openTextDocument(spec);
-    made = await vscode.window.withProgress(
-      { location: vscode.ProgressLocation.Window, title: vscode.l10n.t('Laying out the cut list') },
-      () => client.sendRequest<PaperFile>(cutListRequest, { uri: spec.toString(), to: format }),
-    );
+    const params = { uri: spec.toString(), to: format };
+    made = await askForPaper(client, cutListRequest, params, vscode.l10n.t('Laying out the cut list'));
   } catch (error) {
     void vscode.window.showErrorMessage(vscode.l10n.t('No cut list: {0}', messageOf(error)));
     return undefined;
   }
 
+  if (!made) return undefined;
   return savePaper(made, {
     spec,
     format,

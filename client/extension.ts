@@ -3,6 +3,7 @@ import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
 import type { Location, Position } from 'vscode-languageserver-types';
 import { convertFile } from './convert-file.ts';
+import { Crashes } from './crashes.ts';
 import { type CutListRequest, exportCutList } from './cut-list.ts';
 import { languageStatus } from './language-status.ts';
 import { type NewBuildRequest, newBuild } from './new-build.ts';
@@ -16,13 +17,17 @@ export interface Planish {
   client: BaseLanguageClient;
   /** The status bar item as shown now: the editor offers no way to read it back. */
   status(): { text: string; visible: boolean };
+  /** What was said when the server was given up. */
+  lastWord(): string | undefined;
 }
 
 export async function activate(
   context: vscode.ExtensionContext,
   createClient: (options: LanguageClientOptions) => BaseLanguageClient,
 ): Promise<Planish> {
+  const crashes = new Crashes();
   const client = createClient({
+    errorHandler: crashes,
     // Every scheme: specs on a remote or virtual file system, and ones not saved yet, are specs all the same.
     documentSelector: [{ language: 'planish' }],
     synchronize: {
@@ -54,7 +59,9 @@ export async function activate(
   );
   own(context, languageStatus(client));
   command('planish.restartServer', async () => {
-    await client.stop();
+    crashes.forget();
+    // One that hangs is given up, and one that has ended cannot be stopped: either way it is started.
+    if (client.isRunning()) await client.stop().catch(() => undefined);
     await client.start();
   });
 
@@ -62,7 +69,7 @@ export async function activate(
   context.subscriptions.push({ dispose: () => void client.dispose() });
   await client.start();
   status.refreshSoon();
-  return { client, status: () => status.shown() };
+  return { client, status: () => status.shown(), lastWord: () => crashes.lastWord() };
 }
 
 function own<T extends vscode.Disposable>(context: vscode.ExtensionContext, thing: T): T {

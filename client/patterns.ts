@@ -1,6 +1,7 @@
 // "Export patterns": the server draws them, the editor finds them a place.
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import { askForPaper } from './ask-for-paper.ts';
 import { messageOf } from './files.ts';
 import { type PaperFile, type PatternFormat, type PatternPaper, patternsRequest } from './protocol.ts';
 import { savePaper, specInFront } from './save-paper.ts';
@@ -60,18 +61,17 @@ export async function exportPatterns(
     : await vscode.window.showQuickPick(choices(), { title });
   if (!choice) return undefined;
   const { to, paper } = choice;
-  let made: PaperFile;
+  let made: PaperFile | undefined;
   try {
     // A spec that is not open yet is opened, so that the server has it.
     await vscode.workspace.openTextDocument(spec);
-    made = await vscode.window.withProgress(
-      { location: vscode.ProgressLocation.Window, title: vscode.l10n.t('Drawing the patterns') },
-      () => client.sendRequest<PaperFile>(patternsRequest, { uri: spec.toString(), to, ...(paper ? { paper } : {}) }),
-    );
+    const params = { uri: spec.toString(), to, ...(paper ? { paper } : {}) };
+    made = await askForPaper(client, patternsRequest, params, vscode.l10n.t('Drawing the patterns'));
   } catch (error) {
     void vscode.window.showErrorMessage(vscode.l10n.t('No patterns: {0}', messageOf(error)));
     return undefined;
   }
+  if (!made) return undefined;
   return savePaper(made, {
     spec,
     format: to,

@@ -1,0 +1,33 @@
+// A paper may take long: how far it is is shown, and whoever has waited enough can leave it.
+import * as vscode from 'vscode';
+import { type BaseLanguageClient, WorkDoneProgress } from 'vscode-languageclient';
+import type { PaperFile } from './protocol.ts';
+
+let count = 0;
+
+/** Nothing where it was left. */
+export function askForPaper(
+  client: BaseLanguageClient,
+  method: string,
+  params: object,
+  title: string,
+): Thenable<PaperFile | undefined> {
+  const options = { location: vscode.ProgressLocation.Notification, title, cancellable: true };
+  return vscode.window.withProgress(options, async (progress, token) => {
+    const workDoneToken = `${method} ${++count}`;
+    let shown = 0;
+    const heard = client.onProgress(WorkDoneProgress.type, workDoneToken, (value) => {
+      if (value.kind !== 'report' || value.percentage === undefined) return;
+      progress.report({ increment: value.percentage - shown });
+      shown = value.percentage;
+    });
+    try {
+      return await client.sendRequest<PaperFile>(method, { ...params, workDoneToken }, token);
+    } catch (error) {
+      if (token.isCancellationRequested) return undefined;
+      throw error;
+    } finally {
+      heard.dispose();
+    }
+  });
+}

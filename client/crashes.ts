@@ -1,0 +1,52 @@
+// A server that ends by itself is started again, and told every text as it is typed. One that ends over and over is left
+// alone, and it is said how to start it.
+import * as vscode from 'vscode';
+import { CloseAction, type CloseHandlerResult, ErrorAction, type ErrorHandler } from 'vscode-languageclient';
+
+/** So many ends within so long, ms, and it is left alone. */
+const MOST = 5;
+const WITHIN = 3 * 60_000;
+
+export class Crashes implements ErrorHandler {
+  private ends: number[] = [];
+  private word: string | undefined;
+
+  /** What was said when it was left alone: the editor offers no way to read it back. */
+  lastWord(): string | undefined {
+    return this.word;
+  }
+
+  /** Whoever starts it by hand starts counting anew. */
+  forget(): void {
+    this.ends = [];
+    this.word = undefined;
+  }
+
+  // A write to a server that has just ended is no news of its own.
+  error(_error: Error, _message: unknown, count: number | undefined) {
+    return { action: count !== undefined && count <= 3 ? ErrorAction.Continue : ErrorAction.Shutdown, handled: true };
+  }
+
+  closed(): CloseHandlerResult {
+    const now = Date.now();
+    this.ends = [...this.ends.filter((end) => now - end <= WITHIN), now];
+    if (this.ends.length < MOST)
+      return {
+        action: CloseAction.Restart,
+        handled: true,
+        message: vscode.l10n.t('The language server has ended by itself, and is started again.'),
+      };
+    this.word = vscode.l10n.t(
+      'The language server of Planish has ended {0} times within 3 minutes and is not started again. Until it is, specs show no problems and no figures.',
+      MOST,
+    );
+    void this.offerRestart(this.word);
+    return { action: CloseAction.DoNotRestart, handled: true, message: this.word };
+  }
+
+  private async offerRestart(word: string): Promise<void> {
+    const restart = vscode.l10n.t('Restart');
+    const answer = await vscode.window.showErrorMessage(word, restart);
+    if (answer === restart) await vscode.commands.executeCommand('planish.restartServer');
+  }
+}
