@@ -545,6 +545,13 @@ const workings: readonly LineWord[] = [
       repeats: true,
     },
   ),
+  line(
+    'hold',
+    'hold <edge:edge>',
+    'An edge that keeps its finished length at every point of the flat blank, since it meets one that is finished already. The rest of the plate is worked the more for it: `strain.free` is what it would strain without.',
+    'hold middle',
+    { group: 'working', repeats: true },
+  ),
   line('planish', 'planish', 'Smoothed with light, overlapping blows.', 'planish', { group: 'working' }),
   line('texture', 'texture', 'Hammer texture: it stretches the face and adds curve.', 'texture', { group: 'working' }),
   line('harden', 'harden <heat:temperature>', 'Hardened at this heat.', 'harden 830 C, quench oil', {

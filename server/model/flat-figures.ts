@@ -92,6 +92,20 @@ export function addFlatFigures(piece: PieceModel, flattening: Flattening, set: F
   strain('strainCrown', 'crown', 'strain at the crown');
   strain('strainEdge', 'edge', 'strain at the rim');
   strain('strain', 'most', 'strain that 95 % of the plate stays below');
+  const { freeStrain } = flattening;
+  if (freeStrain !== undefined)
+    set.add(
+      'strain.free',
+      'strain that 95 % of the plate would stay below if no edge were held',
+      laidFlat(flattening, {
+        what: 'ε',
+        unit: 'ratio',
+        value: freeStrain,
+        note: 'The same plate with every edge free.',
+      }),
+      piece.line('hold')?.place ?? place,
+      inputs,
+    );
   const worst = Math.max(readings.strainCrown, readings.strainEdge, readings.strain);
   set.add(
     'anneals',

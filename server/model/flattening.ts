@@ -3,6 +3,7 @@ import { effectiveStrain, type Flat, flatten, isFlat, type Refusal, thicknessBel
 import { type Cut, cutsOf } from '../trade/flatten/seams.ts';
 import { atVertices } from '../trade/flatten/strain.ts';
 import { WAYS, type Way } from '../trade/flatten/ways.ts';
+import type { Surface } from '../trade/surface/surface.ts';
 import type { Form } from './form.ts';
 import type { PieceModel } from './piece.ts';
 import { baysOf, surfaceOf } from './surface.ts';
@@ -31,6 +32,8 @@ export interface Flattening {
   readonly readings: Readings;
   /** The same of a rim that is held and of one that only shrinks; nothing for a form that rolls out flat. */
   readonly ends?: readonly [held: Readings, raised: Readings];
+  /** Where edges are held to their finished length: the strain that 95 % of the metal would stay below if they were not. */
+  readonly freeStrain?: number;
 }
 
 /** Strains below this are the mesh's own: the form rolls out flat. */
@@ -48,7 +51,7 @@ const MOST_KEPT = 24;
 /** The piece laid flat, or why it cannot be; nothing for a form that has a formula, or is not finished. */
 export function flatteningOf(piece: PieceModel): Flattening | Refusal | undefined {
   const form = piece.form();
-  return form && (hasNoFormula(form) || piece.isRelieved()) ? layFlat(piece) : undefined;
+  return form && (hasNoFormula(form) || piece.isRelieved() || heldIn(piece).length > 0) ? layFlat(piece) : undefined;
 }
 
 /** The same of any form with a surface, domes and cones too; nothing for one that has none. */
@@ -97,6 +100,20 @@ export const wayOf = (method: FormingMethod | undefined): Way => WAYS[method ?? 
 /** Whether forming strains it by no more than the mesh is off. */
 export const isRolledOut = ({ strain }: Readings): boolean => strain < ROLLED;
 
+/** Its edges that keep their finished length at every point. */
+export const heldIn = (piece: PieceModel): readonly string[] => [
+  ...new Set(piece.all('hold').flatMap((line) => line.text('edge')?.toLowerCase() ?? [])),
+];
+
+/** The parts that bays leave of them, and the mirrored copies of bays. */
+function partsOf(surface: Surface, edges: readonly string[]): string[] {
+  return [...surface.edges.keys()].filter((name) =>
+    edges.some(
+      (edge) => name === edge || (name.startsWith(`${edge} `) && /^(\d+|mirrored)$/.test(name.slice(edge.length + 1))),
+    ),
+  );
+}
+
 /** The edges at which a form meets its other parts. */
 function seamsOf(form: Form): readonly string[] {
   switch (form.kind) {
@@ -120,17 +137,19 @@ function laidFlat(piece: PieceModel, form: Form, method: FormingMethod | undefin
   // A flare is hammered out of the finished wall: its metal is that of the wall.
   const surface = surfaceOf(piece, { vertices: FINE }, 'before flaring');
   if (!surface) return undefined;
-  const flat = flatten({ surface, way: wayOf(method), seams });
+  const edges = heldIn(piece);
+  const flat = flatten({ surface, way: wayOf(method), seams, held: partsOf(surface, edges) });
   if (!isFlat(flat)) return flat;
   const readings = read(flat);
   if (isRolledOut(readings)) return { flat, readings };
   // How far the ends lie from the middle is told well enough by a coarser mesh.
   const coarse = surfaceOf(piece, { vertices: COARSE }, 'before flaring');
   if (!coarse) return { flat, readings };
-  const [middle, held, raised] = [wayOf(method), WAYS.held, WAYS.raise].map((way) => {
-    const end = flatten({ surface: coarse, way, seams });
+  const coarsely = (way: Way, held: readonly string[]) => {
+    const end = flatten({ surface: coarse, way, seams, held: partsOf(coarse, held) });
     return isFlat(end) ? read(end) : undefined;
-  });
+  };
+  const [middle, held, raised] = [wayOf(method), WAYS.held, WAYS.raise].map((way) => coarsely(way, edges));
   if (!middle || !held || !raised) return { flat, readings };
   const scaled = (end: Readings): Readings => {
     const made: { -readonly [Key in keyof Readings]: number } = { ...readings };
@@ -138,7 +157,9 @@ function laidFlat(piece: PieceModel, form: Form, method: FormingMethod | undefin
       made[name] = (readings[name] * end[name]) / middle[name];
     return made;
   };
-  return { flat, readings, ends: [scaled(held), scaled(raised)] };
+  const ends = [scaled(held), scaled(raised)] as const;
+  const free = edges.length ? coarsely(wayOf(method), []) : undefined;
+  return { flat, readings, ends, ...(free ? { freeStrain: scaled(free).strain } : {}) };
 }
 
 function read(flat: Flat): Readings {
@@ -177,5 +198,5 @@ function keyOf(piece: PieceModel): string {
   const bays = baysOf(piece).map(({ line: __, ...bay }) => bay);
   const workings = [flutesIn(piece), creasesIn(piece), flaresIn(piece)].map((all) => all.map(({ what }) => what));
   const other = neighbour && form.kind === 'cover' ? keyOf(piece.model.pieceOf(neighbour)) : '';
-  return JSON.stringify([own, bays, workings, other]);
+  return JSON.stringify([own, bays, workings, heldIn(piece), other]);
 }

@@ -26,6 +26,42 @@ const shown = (text: string, names: string[]) => {
 describe('blanks that are laid flat by numbers', function () {
   this.timeout(20_000);
 
+  it('an edge that is held keeps its finished length at every point, and what that costs is told', () => {
+    const model = modelFrom(spec(`${SKULL}\ndish then raise\nhold middle`));
+    const [part] = model.pieces();
+    const { flat } = part!.laidFlat()!;
+    const { formed, flat: laid } = flat.lengths.get('middle')!;
+    assert.ok(Math.abs(laid / formed - 1) < 0.002, `${laid} of ${formed}`);
+    const free = figuresOf(spec(`${SKULL}\ndish then raise`)).get('part.strain.most')!.value;
+    const held = part!.figure('strain.most')!.value;
+    // From another solver on another mesh: 344.4 × 186.8, and the strain half as much again and more.
+    assert.ok(Math.abs(part!.figure('blank.long')!.value - 344.4) < 1.5);
+    assert.ok(Math.abs(part!.figure('blank.wide')!.value - 186.8) < 1.5);
+    assert.ok(held > 1.3 * free, `${held} beside ${free}`);
+    // What it would strain with every edge free is told beside it: from a coarser mesh, to a twentieth.
+    assert.ok(Math.abs(part!.figure('strain.free')!.value / free - 1) < 0.05);
+  });
+
+  it('what has a formula is laid flat by numbers when an edge is held, and bays in all their parts', () => {
+    const held = figuresOf(spec('dome 200 mm, deep 60 mm\ndish\nhold rim'));
+    // The whole rim kept to its finished length: a disc of its diameter.
+    assert.ok(Math.abs(held.get('part.blank.long')!.value - 200) < 0.5, `${held.get('part.blank.long')!.value}`);
+    const breast = `form wrap 190 deg
+at 0 mm, round 973 mm, long 340 mm
+at 260 mm, round 1123 mm, long 390 mm, deep 160 mm
+at 360 mm, round 900 mm, long 330 mm
+dish
+cut neck from 95 mm on top to 95 mm on top, deep 40 mm
+cut armhole from 60 mm on top to 210 mm on left, deep 55 mm, mirrored
+hold top
+hold armhole`;
+    const { flat } = modelFrom(spec(breast)).pieces()[0]!.laidFlat()!;
+    for (const edge of ['top', 'top 2', 'armhole', 'armhole mirrored']) {
+      const { formed, flat: laid } = flat.lengths.get(edge)!;
+      assert.ok(Math.abs(laid / formed - 1) < 0.003, `${edge}: ${laid} of ${formed}`);
+    }
+  });
+
   it('half of a half ellipsoid: dished and raised, and the ends of its range', () => {
     const made = shown(spec(`${SKULL}\ndish then raise`), [
       'blank.long',

@@ -1,10 +1,11 @@
 import type { Problem } from '../../checks/check.ts';
 import { foldOf, inWords } from '../../model/edges.ts';
 import { shown } from '../../model/figure.ts';
+import { heldIn } from '../../model/flattening.ts';
 import type { Model } from '../../model/model.ts';
 import { openingName } from '../../model/openings.ts';
 import type { Opening, PieceModel, Pierced } from '../../model/piece.ts';
-import { show, showSize } from '../../model/show.ts';
+import { show, showSize, trim } from '../../model/show.ts';
 import { atOnce, type Steps } from '../../model/steps.ts';
 import { flaresIn, flutesIn } from '../../model/worked.ts';
 import { isCutOut } from '../../trade/outline/import/outline-in.ts';
@@ -170,6 +171,11 @@ function sizeNotes(piece: PieceModel): string[] {
     );
   }
   if (size?.note) notes.push(size.note);
+  const [strain, free] = ['strain.most', 'strain.free'].map((name) => piece.figure(name));
+  if (strain && free)
+    notes.push(
+      `Held to the finished length at every point: ${heldIn(piece).join(', ')}. 95 % of the plate strain less than ${trim(strain.value, 3)}; with every edge free it would be ${trim(free.value, 3)}.`,
+    );
   if (piece.form()?.kind === 'cone' && !piece.blank()!.overridden) {
     const [outer, inner, sector] = ['outer-radius', 'inner-radius', 'sector'].map((name) => piece.figure(name));
     if (outer && inner && sector)

@@ -62,7 +62,7 @@ export interface Refusal {
 /** Past this the first flat shape folds over itself and the answer is not to be trusted (tried on caps of a sphere). */
 const MOST_CURVATURE = 3 * Math.PI;
 /** Of a held edge, in square roots of the area: leaves less than a thousandth of its length. */
-const BAR_STIFFNESS = 30;
+const BAR_STIFFNESS = 300;
 
 /**
  * Lays a triangulated form flat, with the metal moving as the way of working says.
