@@ -303,6 +303,10 @@ function isDate(text: string): boolean {
 
 // ---- patterns ------------------------------------------------------------------------------------------------------
 
+const kerf = {
+  doc: 'Of a DXF or an SVG: what is cut lies half the kerf of its material in the waste. Left out where the cutter allows for it itself.',
+};
+
 const patterns: Command = {
   name: 'patterns',
   usage: 'FILE --to pdf|svg|dxf',
@@ -321,6 +325,7 @@ const patterns: Command = {
       doc: 'Of a PDF: a4, a3, letter, or full for one page of its own size for each piece. Otherwise a4, or letter for a build in inches.',
     },
     piece: { value: 'name', doc: 'One piece alone.' },
+    kerf,
     output,
     force,
     date: { value: 'date', doc: 'The day that stands on the paper, 2027-03-01. Otherwise today.' },
@@ -334,6 +339,7 @@ const patterns: Command = {
     const paper = options.get('paper') as PaperSize | undefined;
     if (paper && to !== 'pdf')
       throw new CommandError(`--paper is for a PDF: a${to === 'svg' ? 'n SVG' : ' DXF'} has none.`);
+    if (options.has('kerf') && to === 'pdf') throw new CommandError('--kerf is for a cutter: a PDF is cut by hand.');
     const date = dateOf(options);
     const specs = open(file, options);
     const model = specs.model(file);
@@ -347,7 +353,8 @@ const patterns: Command = {
     }
     const problems = problemsOf(model);
     terminal.progress(`Drawing the patterns of ${shown(file)}`);
-    const made = patternsOf(model, { date, problems, ...(piece === undefined ? {} : { piece }) });
+    const aside = options.has('kerf');
+    const made = patternsOf(model, { date, problems, kerf: aside, ...(piece === undefined ? {} : { piece }) });
     for (const { piece: without, reason } of made.missing)
       terminal.note(`No pattern of ${clean(without)}: ${clean(reason)}.`);
     if (!made.patterns.length) throw new CommandError(`${shown(file)} has no pattern that can be drawn.`);
@@ -401,6 +408,7 @@ const layouts: Command = {
   ],
   options: {
     to: { value: 'format', choices: LAYOUT_FORMATS, doc: 'svg or dxf.' },
+    kerf,
     output: { value: 'folder', short: 'o', doc: 'The folder to write them into.' },
     force,
     date: { value: 'date', doc: 'The day that stands in the file, 2027-03-01. Otherwise today.' },
@@ -415,7 +423,7 @@ const layouts: Command = {
     const model = open(file, options).model(file);
     const problems = problemsOf(model);
     terminal.progress(`Laying out ${shown(file)}`);
-    const made = layoutsOf(model, { date, problems });
+    const made = layoutsOf(model, { date, problems, kerf: options.has('kerf') });
     for (const { piece, reason } of made.missing) terminal.note(`Not laid: ${clean(piece)}: ${clean(reason)}.`);
     if (!made.sheets.length) throw new CommandError(`${shown(file)} has nothing that can be laid on a sheet.`);
     const base = path.basename(file).replace(/\.planish$/i, '');

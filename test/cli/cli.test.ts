@@ -561,6 +561,10 @@ describe('command line', function () {
     assert.equal(bare.code, 2);
     assert.match(bare.err, /Not laid: brow/);
     assert.match((await planish(['layouts', 'a.planish'], folder)).err, /--to svg, --to dxf/);
+    assert.equal((await planish([...args, '--force', '--kerf'], folder)).code, 0);
+    const byHand = await planish(['patterns', 'a.planish', '--to', 'pdf', '--kerf'], folder);
+    assert.equal(byHand.code, 2);
+    assert.match(byHand.err, /a PDF is cut by hand/);
   });
 
   it('checks the samples clean', async () => {

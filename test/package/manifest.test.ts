@@ -40,7 +40,9 @@ describe('package.json', () => {
       .filter((file) => file.endsWith('.ts'))
       .map((file) => read(`client/${file}`))
       .join('\n');
-    const registered = [...source.matchAll(/(?<!execute)[cC]ommand(?:<[^>]*>)?\(\s*'(planish\.\w+)'/g)].map((found) => found[1]);
+    const registered = [...source.matchAll(/(?<!execute)[cC]ommand(?:<[^>]*>)?\(\s*'(planish\.\w+)'/g)].map(
+      (found) => found[1],
+    );
     const announced = contributes.commands.map(({ command }: { command: string }) => command);
     assert.deepEqual(registered.sort(), announced.sort());
     for (const menu of Object.values<{ command: string }[]>(contributes.menus))

@@ -44,7 +44,10 @@ export interface SheetLayouts {
 }
 
 /** The sheets of the cut list, with everything on them that is cut, drilled, bent or marked in the flat. */
-export function layoutsOf(model: Model, options: { date: string; problems: readonly Problem[] }): SheetLayouts {
+export function layoutsOf(
+  model: Model,
+  options: { readonly date: string; readonly problems: readonly Problem[]; readonly kerf?: boolean },
+): SheetLayouts {
   const patterns = patternsOf(model, { ...options, blanksOnly: true });
   const byName = new Map(patterns.patterns.map((pattern) => [pattern.piece, pattern]));
   const units = model.units();
@@ -163,8 +166,10 @@ function laidOn(sheet: Pick<LaidSheet, 'wide'>, placement: Placement, pattern: P
   const seen = placement.flipped ? mirrored(pattern) : pattern;
   const inside = `${pattern.piece} ${placement.copy}${placement.flipped ? ', face down' : ''}`;
   const plan = planOf(placement.turned ? quarterTurned(seen) : seen, { inside });
-  const { left, bottom } = boxOfPath(plan.outline);
-  return { plan, x: placement.x - left, y: sheet.wide - placement.y - placement.wide - bottom };
+  const { left, right, bottom, top } = boxOfPath(plan.outline);
+  // In its middle: an outline that is moved aside of the kerf is larger than its blank.
+  const [aside, above] = [(placement.long - (right - left)) / 2, (placement.wide - (top - bottom)) / 2];
+  return { plan, x: placement.x + aside - left, y: sheet.wide - placement.y - placement.wide + above - bottom };
 }
 
 function quarterTurned(pattern: Pattern): Pattern {

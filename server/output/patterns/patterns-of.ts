@@ -15,6 +15,7 @@ import { cautionsIn, fileName, noBlank, rulesOf } from '../cut-list-of.ts';
 import { everyFile, explainedProblems } from '../explain.ts';
 import { EDGES_RUN, type Flat, flatOf, laidPlainly } from './flat.ts';
 import { guidesOf } from './guides.ts';
+import { asideOfKerf } from './kerf.ts';
 import { beside, boxOf, line, part, type Station, slot } from './paths.ts';
 import type { Pattern, PatternLabel, PatternLine, Patterns } from './pattern.ts';
 import { hingeOn, type LetteredHinge, type LetteredSeam, letteredHinges, letteredSeams, seamOn } from './seams.ts';
@@ -29,6 +30,8 @@ export interface PatternsOptions {
   readonly piece?: string;
   /** What is cut from stock alone, without the templates. */
   readonly blanksOnly?: boolean;
+  /** What is cut is moved aside by half the kerf of its material. */
+  readonly kerf?: boolean;
 }
 
 /** From a spec's model to the patterns of its pieces. Every number on them is a figure that the model has. */
@@ -37,7 +40,7 @@ export const patternsOf = (model: Model, options: PatternsOptions): Patterns => 
 /** The same, piece by piece. What is drawn hangs on no model any more. */
 export function* patternsInSteps(
   model: Model,
-  { date, problems, piece: only, blanksOnly }: PatternsOptions,
+  { date, problems, piece: only, blanksOnly, kerf }: PatternsOptions,
 ): Steps<Patterns> {
   const file = fileName(model.file.uri);
   const seams = letteredSeams(model);
@@ -51,7 +54,7 @@ export function* patternsInSteps(
     yield done / pieces.length;
     const made = patternOf(piece, seams, hinges);
     if (typeof made === 'string') missing.push({ piece: piece.name, reason: made });
-    else patterns.push(made);
+    else patterns.push(kerf ? asideOfKerf(made, piece.material()?.kerf() ?? 0, model.units()) : made);
   }
   const straps = strapPatterns(model);
   patterns.push(...straps.patterns.filter(wanted));
