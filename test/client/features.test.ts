@@ -167,7 +167,7 @@ describe('features of a spec in the editor', () => {
   });
 
   const killedServer = 'a server that is killed comes back, and what was typed meanwhile is not lost';
-  itOutsideBrowser(killedServer, 'a worker is no process that could be killed', async () => {
+  itOutsideBrowser(killedServer, 'nobody but its owner can end a worker', async () => {
     await spec.clean();
     const { client } = await planish();
     // The library keeps its process to itself; there is no other way to take it away from it.

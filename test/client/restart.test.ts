@@ -1,19 +1,19 @@
 import assert from 'node:assert/strict';
 import * as vscode from 'vscode';
 import { type BaseLanguageClient, State } from 'vscode-languageclient';
-import { closeAll, eventually, openSpec, planish, type Spec } from './editor.ts';
+import { closeAll, eventually, itOutsideBrowser, openSpec, planish, type Spec } from './editor.ts';
 import { bandedCap } from './specs.ts';
 
-/** The process of the server, as the client keeps it to itself; there is none where the server is a worker of a web page. */
+/** The process of the server, as the client keeps it to itself. */
 const processOf = (client: BaseLanguageClient) =>
   (client as unknown as { _serverProcess?: { readonly pid: number; kill(signal: string): boolean } })._serverProcess;
 
+const nobodyKills = 'nobody but its owner can end a worker, and nobody is told of it';
+
 describe('a server that is killed', () => {
   let client: BaseLanguageClient;
-  before(async function () {
+  before(async () => {
     client = (await planish()).client;
-    // In a web page the server is a worker: nobody outside can kill it, and the page tells nobody that one has ended.
-    if (!processOf(client)) this.skip();
   });
   afterEach(closeAll);
 
@@ -34,7 +34,8 @@ describe('a server that is killed', () => {
     return spec;
   };
 
-  it('is started again, with what nobody has saved and with its problems', async () => {
+  const unsaved = 'is started again, with what nobody has saved and with its problems';
+  itOutsideBrowser(unsaved, nobodyKills, async () => {
     const spec = await edited();
     const { text } = spec;
     await kill(State.Running);
@@ -49,7 +50,8 @@ describe('a server that is killed', () => {
     await spec.problem('unknown-word');
   });
 
-  it('over and over is left alone, says so, and is there again when it is asked for', async () => {
+  const leftAlone = 'over and over is left alone, says so, and is there again when it is asked for';
+  itOutsideBrowser(leftAlone, nobodyKills, async () => {
     const { lastWord } = await planish();
     await vscode.commands.executeCommand('planish.restartServer');
     const spec = await edited();
