@@ -5,6 +5,7 @@ import { boxOf } from '../../server/output/patterns/paths.ts';
 import type { Pattern } from '../../server/output/patterns/pattern.ts';
 import { patternsOf } from '../../server/output/patterns/patterns-of.ts';
 import { contains, crossingOf, distanceTo, signedArea } from '../../server/trade/outline/measure.ts';
+import type { Path } from '../../server/trade/outline/path.ts';
 import { sample, specOf } from '../samples/support.ts';
 
 const patternIn = (model: Model, piece: string): Pattern =>
@@ -261,6 +262,51 @@ hinge swing
       assert.ok(labels.some(({ what, text }) => what === 'seam' && text === 'B'));
       assert.ok(notes.includes(note), notes.join('\n'));
     }
+  });
+
+  it('of knuckles: they stand out of the edge, those of one leaf in the gaps of the other, and the rest is cut away', () => {
+    const model = specOf({
+      'a.planish': `planish 1
+material plate
+  mild steel 1.5 mm
+material pin
+  mild steel wire 3 mm
+piece door
+  from plate
+  plate 120 x 80 mm
+  edge left rolled, hollow 3 mm
+piece frame
+  from plate
+  plate 120 x 60 mm
+hinge swing
+  joins door.top, frame.top
+  knuckles 5, wide 40 mm
+  over pin
+`,
+    });
+    const [door, frame] = ['door', 'frame'].map((name) => patternIn(model, name).lines[0]!.path);
+    const piece = model.pieces().find(({ name }) => name === 'door')!;
+    const [metal, rolled] = ['top', 'left'].map(
+      (edge) => piece.blank()!.allowances.find((each) => each.edge === edge)!.figure.value,
+    ) as [number, number];
+    const one = (40 - 4 * 0.15) / 5;
+    // What the roll at the side needs ends with the edge.
+    assert.ok(Math.abs(signedArea(door!) - (120 + rolled) * 80 - 3 * one * metal) < 0.01);
+    assert.ok(Math.abs(signedArea(frame!) - 120 * 60 - 2 * one * metal) < 0.01);
+    /** Where knuckles stand along the edge: the highest line of the outline. */
+    const stands = ({ vertices }: Path) => {
+      const top = Math.max(...vertices.map(({ y }) => y));
+      return vertices
+        .filter(({ y }) => y > top - 1e-6)
+        .map(({ x }) => x)
+        .sort((a, b) => a - b);
+    };
+    const all = [...stands(door!), ...stands(frame!)].sort((a, b) => a - b);
+    assert.deepEqual([stands(door!).length, stands(frame!).length], [6, 4]);
+    all.forEach((x, i) => {
+      const expected = 40 + Math.floor(i / 2) * (one + 0.15) + (i % 2) * one;
+      assert.ok(Math.abs(x - expected) < 0.001, `${x}, not ${expected}`);
+    });
   });
 
   it('of a row over the crown of a half dome keep their distance from its seam', () => {
