@@ -1,4 +1,5 @@
 import assert from 'node:assert/strict';
+import fc from 'fast-check';
 import { fluteSection } from '../../server/trade/flute.ts';
 import { problemsIn } from '../checks/specs.ts';
 import { figureValue, modelFrom, PLATE } from './support.ts';
@@ -23,7 +24,7 @@ at 340 mm, round 960 mm, long 320 mm
 dish`;
 
 describe('what is worked into a form', function () {
-  this.timeout(30_000);
+  this.timeout(120_000);
 
   it('flutes draw the blank in by the way over them, less their width', () => {
     const more = 4 * (fluteSection({ deep: 5, wide: 14 }).way.value - 14);
@@ -88,6 +89,43 @@ describe('what is worked into a form', function () {
     assert.match(
       noRoom('half dome 240 x 180 mm, deep 150 mm\nflare middle, 20 deg, wide 13 mm')[0]!,
       /Only a whole edge/,
+    );
+  });
+
+  it('takes whatever is written: every figure is finite and every line is laid or marked', () => {
+    const forms = [
+      CYLINDER,
+      BREAST,
+      'plate 120 x 90 mm',
+      'cone round 300 to 200 mm, high 90 mm',
+      'dome 150 mm, deep 60 mm',
+      'half dome 240 x 180 mm, deep 150 mm',
+      'form half\nat 0 mm, round 690 mm, long 235 mm\nat 150 mm, flat',
+    ];
+    const mm = fc.integer({ min: 0, max: 120 });
+    const inward = fc.constantFrom('', ', inward');
+    const line = fc.oneof(
+      fc
+        .tuple(fc.integer({ min: 0, max: 70 }), mm, mm, inward)
+        .map(([n, d, w, how]) => `flute ${n}, deep ${d} mm, wide ${w} mm${how}`),
+      fc
+        .tuple(fc.constantFrom('middle', 'front', 'side', 'left', 'rim', 'crown'), mm, fc.option(mm), inward)
+        .map(([edge, d, w, how]) => `crease along ${edge}, deep ${d} mm${w === null ? '' : `, wide ${w} mm`}${how}`),
+      fc
+        .tuple(fc.constantFrom('top', 'bottom', 'left', 'right', 'rim', 'middle'), fc.integer({ min: 0, max: 200 }), mm)
+        .map(([edge, turn, w]) => `flare ${edge}, ${turn} deg, wide ${w} mm`),
+      fc.constantFrom('hold middle', 'hold bottom', 'hold rim'),
+    );
+    fc.assert(
+      fc.property(fc.constantFrom(...forms), fc.array(line, { minLength: 1, maxLength: 4 }), (form, lines) => {
+        const text = spec([form, ...lines].join('\n'));
+        problemsIn(text);
+        for (const figure of modelFrom(text)
+          .figures()
+          .flatMap((set) => set.all()))
+          assert.ok(Number.isFinite(figure.value) || figure.outside !== undefined, `${figure.name} in\n${text}`);
+      }),
+      { numRuns: 40 },
     );
   });
 });
