@@ -1,8 +1,10 @@
+import type { FindingFix } from '../model/figure.ts';
 import type { PieceModel } from '../model/piece.ts';
 import { show } from '../model/show.ts';
 import { type NoRoom, withoutRoom } from '../model/worked.ts';
-import type { Check } from './check.ts';
-import { placeIn } from './writing.ts';
+import { mostFlutes } from '../trade/surface/relief.ts';
+import { type Check, replacing } from './check.ts';
+import { isOwn, placeIn, placeOf } from './writing.ts';
 
 export const check: Check = {
   code: 'working-has-no-room',
@@ -30,9 +32,23 @@ piece hand
 `,
   piece(piece, report) {
     for (const found of withoutRoom(piece))
-      report(placeIn(piece, found.line, found.line.bound(WHERE[found.why])), { message: inWords(piece, found) });
+      report(placeIn(piece, found.line, found.line.bound(WHERE[found.why])), {
+        message: inWords(piece, found),
+        fixes: fewer(piece, found),
+      });
   },
 };
+
+/** As many flutes as there is room for. */
+function fewer(piece: PieceModel, { line, what }: NoRoom): FindingFix[] {
+  const count = line.expressions('count')[0];
+  const chart = 'count' in what && isOwn(piece, line) ? piece.plainChart() : undefined;
+  const most = chart && 'count' in what ? mostFlutes(chart, what) : 0;
+  if (!count || most < 1) return [];
+  return [
+    replacing(line.file.uri, `Make it ${most} ${most === 1 ? 'flute' : 'flutes'}`, placeOf(line, count), `${most}`),
+  ];
+}
 
 /** The part of its line that is at fault. */
 const WHERE: Readonly<Record<NoRoom['why'], string>> = {

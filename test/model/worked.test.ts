@@ -82,6 +82,13 @@ describe('what is worked into a form', function () {
   it('says why a form has no room for it', () => {
     assert.deepEqual(noRoom(`${CYLINDER}\nflute 4, deep 5 mm, wide 14 mm\ncrease along middle, deep 3 mm`), []);
     assert.match(noRoom('plate 60 x 90 mm\nflute 5, deep 3 mm, wide 14 mm')[0]!, /no room side by side/);
+    const [crowded] = problemsIn(spec('plate 60 x 90 mm\nflute 5, deep 3 mm, wide 14 mm')).filter(
+      ({ code }) => code === 'working-has-no-room',
+    );
+    assert.deepEqual(
+      crowded!.fixes.map(({ title, edits }) => [title, edits[0]!.text]),
+      [['Make it 4 flutes', '4']],
+    );
     assert.match(noRoom('plate 60 x 90 mm\ncrease along middle, deep 3 mm')[0]!, /say “wide”/);
     assert.deepEqual(noRoom('plate 60 x 90 mm\ncrease along middle, deep 3 mm, wide 30 mm'), []);
     assert.match(noRoom(`${CYLINDER}\ncrease along bottom, deep 3 mm`)[0]!, /runs up the form/);

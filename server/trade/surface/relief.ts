@@ -118,6 +118,17 @@ interface Course {
   readonly widest: number;
 }
 
+/** How many flutes of a width have room side by side; none where not even one has. */
+export function mostFlutes(chart: Chart, { deep, wide }: Omit<Flutes, 'count'>): number {
+  const row = widestRow(chart);
+  let level = 0;
+  for (let i = 0; i < 16; i++) level += apart(chart.point(i / 16, row), chart.point((i + 1) / 16, row));
+  // Chords are a little short, and a form may be narrower across some of its columns.
+  for (let count = Math.min(1000, Math.ceil(level / wide)); count > 0; count--)
+    if (fluteRelief(chart, { count, deep, wide })) return count;
+  return 0;
+}
+
 /**
  * A crease. Its sides are flat and run out into the curve on both sides of it, at a tangent: so its
  * width follows from its depth and from how the form is curved across the line. Where a width is given, or the form is
