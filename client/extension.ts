@@ -8,7 +8,7 @@ import { type CutListRequest, exportCutList } from './cut-list.ts';
 import { languageStatus } from './language-status.ts';
 import { type NewBuildRequest, newBuild } from './new-build.ts';
 import { exportPatterns, type PatternsRequest } from './patterns.ts';
-import { type ReadFile, readFileForServer } from './protocol.ts';
+import { type FindSpecs, findSpecsForServer, type ReadFile, readFileForServer } from './protocol.ts';
 import { showUses } from './show-uses.ts';
 import { StatusBar } from './status-bar.ts';
 
@@ -35,11 +35,13 @@ export async function activate(
       fileEvents: own(context, vscode.workspace.createFileSystemWatcher('**/*.{planish,svg,dxf}')),
     },
     // The server asks back for files that it cannot reach itself (in a browser, that is all of them), and may draw in hovers.
-    initializationOptions: { readsFiles: true, pictures: true, commands: true, diagnostics: 'push' },
+    initializationOptions: { readsFiles: true, findsSpecs: true, pictures: true, commands: true, diagnostics: 'push' },
     markdown: { isTrusted: false, supportHtml: false },
   });
   const readFile: ReadFile = 'planish/readFile';
   own(context, client.onRequest(readFile, readFileForServer));
+  const findSpecs: FindSpecs = 'planish/findSpecs';
+  own(context, client.onRequest(findSpecs, findSpecsForServer));
 
   const status = own(context, new StatusBar(client));
   const command = <T>(name: string, run: (argument?: T) => unknown) =>

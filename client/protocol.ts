@@ -5,6 +5,9 @@ import * as vscode from 'vscode';
 /** Server to client: the text of a file that the server cannot read itself, or null where there is none. */
 export type ReadFile = 'planish/readFile';
 
+/** Server to client: every spec of the open folders, where the server cannot look itself. */
+export type FindSpecs = 'planish/findSpecs';
+
 /** Client to server: what the status bar shows of one spec. Null where the server does not know the file. */
 export const summaryRequest = 'planish/summary';
 export interface Summary {
@@ -54,4 +57,12 @@ export async function readFileForServer({ uri }: { uri: string }): Promise<{ tex
   } catch {
     return null;
   }
+}
+
+/** As many as the server looks for on a disk. */
+const MOST_SPECS = 2_000;
+
+export async function findSpecsForServer(): Promise<{ uris: string[] }> {
+  const found = await vscode.workspace.findFiles('**/*.planish', '**/node_modules/**', MOST_SPECS);
+  return { uris: found.map((uri) => uri.toString()) };
 }

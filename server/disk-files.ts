@@ -42,7 +42,12 @@ export function diskFiles(roots: () => readonly string[], client: ClientFiles): 
         return [];
       }
     },
-    specs: () => specsUnder(roots().filter(onDisk)),
+    specs() {
+      const here = specsUnder(roots().filter(onDisk));
+      if (roots().every(onDisk)) return here;
+      const elsewhere = client.specs();
+      return elsewhere && [...here, ...elsewhere.filter((uri) => !onDisk(uri))];
+    },
   };
 }
 

@@ -7,6 +7,8 @@ import { TOKEN_MODIFIERS, TOKEN_TYPES } from './semantic-tokens.ts';
 /** What the editor at the other end can do. */
 export interface ClientAbilities {
   readonly readsFiles: boolean;
+  /** It finds the specs of its folders where the server cannot. */
+  readonly findsSpecs: boolean;
   /** It has the commands that our lenses call. */
   readonly commands: boolean;
   readonly configuration: boolean;
@@ -43,6 +45,7 @@ export function abilitiesOf(params: InitializeParams | undefined): ClientAbiliti
   const item = text?.completion?.completionItem;
   return {
     readsFiles: options?.['readsFiles'] === true,
+    findsSpecs: options?.['findsSpecs'] === true,
     commands: options?.['commands'] === true,
     configuration: workspace?.configuration === true,
     registersConfiguration: workspace?.didChangeConfiguration?.dynamicRegistration === true,

@@ -36,7 +36,7 @@ import { type Explained, explainInSteps } from '../output/explain.ts';
 import type { Fonts } from '../output/writers.ts';
 import { starter, starters } from '../starters.ts';
 import { abilitiesOf, type ClientAbilities, capabilitiesFor } from './abilities.ts';
-import { ClientFiles } from './client-files.ts';
+import { type ClientAnswers, ClientFiles } from './client-files.ts';
 import { codeActionsIn } from './code-actions.ts';
 import { codeLensesOf, lensUri, resolveCodeLens } from './code-lens.ts';
 import { coloursOf, presentationsOf } from './colours.ts';
@@ -128,7 +128,7 @@ class Server {
     private readonly connection: Connection,
     private readonly surroundings: Surroundings,
   ) {
-    this.files = surroundings.files(() => this.roots(), new ClientFiles((uri) => this.fetch(uri)));
+    this.files = surroundings.files(() => this.roots(), new ClientFiles(this.clientAnswers()));
     this.workspace = new Workspace(this.files, (uri) => this.settingsOf(uri).checks);
     this.turns = new Turns(surroundings.turn);
   }
@@ -165,6 +165,7 @@ class Server {
           this.guard('workspace folders', () => {
             const gone = new Set(removed.map(({ uri }) => sameUri(uri)));
             this.folders = [...this.folders.filter((uri) => !gone.has(sameUri(uri))), ...added.map(({ uri }) => uri)];
+            for (const { uri } of [...added, ...removed]) this.files.forget?.(uri);
             this.workspace.changed();
             this.outside = true;
             this.schedule(this.workspace.openUris());
@@ -214,10 +215,20 @@ class Server {
     return [...this.folders, ...alone];
   }
 
-  private async fetch(uri: string): Promise<string | null> {
-    if (!this.client.readsFiles) return null;
-    const answer = await this.connection.sendRequest<{ text: string } | null>('planish/readFile', { uri });
-    return typeof answer?.text === 'string' ? answer.text : null;
+  private clientAnswers(): ClientAnswers {
+    const { connection } = this;
+    return {
+      text: async (uri) => {
+        if (!this.client.readsFiles) return null;
+        const answer = await connection.sendRequest<{ text: string } | null>('planish/readFile', { uri });
+        return typeof answer?.text === 'string' ? answer.text : null;
+      },
+      specs: async () => {
+        if (!this.client.findsSpecs) return [];
+        const answer = await connection.sendRequest<{ uris: string[] }>('planish/findSpecs');
+        return answer.uris.filter((uri) => typeof uri === 'string');
+      },
+    };
   }
 
   private settingsOf(uri: string): Settings {
@@ -582,7 +593,7 @@ class Server {
       this.plainly<WorkspaceEdit | null>(
         this.attempt<WorkspaceEdit | null>('moved files', token, null, () =>
           this.withProgress({ title: READING }, token, async (cancelled, told) => {
-            const specs = this.specs();
+            const specs = await this.workspace.specs();
             for (const [done, uri] of specs.entries()) {
               await this.turns.pass(cancelled);
               await this.workspace.ready(uri);
@@ -596,11 +607,6 @@ class Server {
         ),
       ),
     );
-  }
-
-  /** Every spec that is open or lies in the open folders. */
-  private specs(): string[] {
-    return [...this.workspace.openUris(), ...(this.files.specs?.() ?? [])];
   }
 
   private answerPulls(): void {
@@ -630,7 +636,7 @@ class Server {
           const asked = { title: 'Looking through the specs', reporter: this.reporterOf(params) };
           await this.withProgress(asked, token, async (cancelled, told) => {
             const previous = new Map(params.previousResultIds.map(({ uri, value }) => [sameUri(uri), value]));
-            const uris = [...new Map(this.specs().map((uri) => [sameUri(uri), uri])).values()];
+            const uris = [...new Map((await this.workspace.specs()).map((uri) => [sameUri(uri), uri])).values()];
             for (const [done, uri] of uris.entries()) {
               await this.turns.pass(cancelled);
               const report = await this.reportOn(uri, previous, cancelled);
@@ -786,8 +792,8 @@ class Server {
   }
 
   /**
-   * Works something out of a spec as it stands, in turns. Where a text changes meanwhile it begins again, and finds kept
-   * what still holds; unless what was asked about is then no longer there. Nothing where there is no such spec.
+   * Works something out of a spec as it stands, in turns. Where a text changes meanwhile, or where a file was missing that the
+   * editor was still to bring, it begins again, and finds kept what still holds; unless what was asked about is then no longer there. Nothing where there is no such spec.
    */
   private async steadily<T>(
     uri: string,
@@ -804,12 +810,14 @@ class Server {
       if (start === MOST_STARTS) return atOnce(steps(view));
       const { revision } = this.workspace;
       try {
-        return await this.turns.through(steps(view), {
+        const answer = await this.turns.through(steps(view), {
           ...course,
           holds: () => this.workspace.revision === revision,
         });
+        if (!(await this.workspace.missed())) return answer;
       } catch (error) {
-        if (!(error instanceof GivenUp) || error.why !== 'changed') throw error;
+        const isOver = error instanceof GivenUp ? error.why !== 'changed' : !(await this.workspace.missed());
+        if (isOver) throw error;
       }
     }
   }

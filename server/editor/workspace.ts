@@ -27,8 +27,11 @@ export interface FileHost {
   forget?(uri: string): void;
   /** What lies in a folder; nothing where that cannot be said. */
   list?(folder: string): readonly FolderEntry[];
-  /** Every spec of the open folders: asked for only by what must know them all, such as a rename. */
-  specs?(): readonly string[];
+  /**
+   * Every spec of the open folders: asked for only by what must know them all, such as a rename. `undefined` while they are
+   * being looked for.
+   */
+  specs?(): readonly string[] | undefined;
 }
 
 export interface FolderEntry {
@@ -161,17 +164,37 @@ export class Workspace {
         for (const _ of usedFiles(view.file));
         if (DRAWS.test(view.text)) for (const piece of view.model.pieces()) piece.drawnIn();
       }
-      if (!this.waiting) return view;
-      await this.host.settled();
-      // Of several who waited the first sees to it that what was read in part is read anew.
-      if (!this.waiting) continue;
-      this.waiting = false;
-      this.changed();
+      if (!(await this.missed())) return view;
     }
     return this.view(uri);
   }
-  /** Something that is kept was read from a file that had not come yet. */
+
+  /** Whether something was worked out without a file that had not come yet. Waits for it; then it is to be asked again. */
+  async missed(): Promise<boolean> {
+    if (!this.waiting) return false;
+    await this.host.settled?.();
+    // Of several who waited the first sees to it that what was read in part is read anew.
+    if (this.waiting) {
+      this.waiting = false;
+      this.changed();
+    }
+    return true;
+  }
   private waiting = false;
+
+  /** Every spec that is open or lies in the open folders. */
+  async specs(): Promise<string[]> {
+    for (;;) {
+      const specs = this.folderSpecs();
+      if (!(await this.missed())) return [...this.openUris(), ...specs];
+    }
+  }
+
+  private folderSpecs(): readonly string[] {
+    const specs = this.host.specs?.();
+    if (!specs && this.host.specs) this.waiting = true;
+    return specs ?? [];
+  }
 
   /** The open specs that a change of this file is seen in: itself, and those that use it, however far. */
   affectedBy(uri: string): string[] {
@@ -204,12 +227,12 @@ export class Workspace {
       add(uri);
     }
     const wanted = mentions.toLowerCase();
-    const specs = this.host.specs?.() ?? [];
+    const specs = this.folderSpecs();
     for (const [done, uri] of specs.entries()) {
       yield done / specs.length;
       const key = sameUri(uri);
       if (found.has(key)) continue;
-      const text = this.used.get(key)?.document.getText() ?? this.host.read(key);
+      const text = this.used.get(key)?.document.getText() ?? this.hostText(key);
       if (text?.normalize('NFC').toLowerCase().includes(wanted)) add(key);
     }
     return [...found.values()];

@@ -135,6 +135,18 @@ describe('features of a spec in the editor', () => {
     await eventually(() => assert.match(document.getText(), /^use "sheet\.planish"$/m));
   });
 
+  it('and those of specs that are not open', async () => {
+    const folder = `renamed-${Date.now()}`;
+    const stock = await writeFile(`${folder}/stock.planish`, 'material plate\n  mild steel 16 ga\n');
+    const cap = await writeFile(`${folder}/cap.planish`, 'use "stock.planish"\n');
+    const edit = new vscode.WorkspaceEdit();
+    edit.renameFile(stock, workspaceFile(`${folder}/sheet.planish`));
+    assert.ok(await vscode.workspace.applyEdit(edit));
+    await eventually(async () =>
+      assert.match((await vscode.workspace.openTextDocument(cap)).getText(), /^use "sheet\.planish"$/m),
+    );
+  });
+
   it('lays a line out when Enter ends it', async () => {
     const line = spec.find('  strip 300 x 40 mm');
     await spec.replace('  strip 300 x 40 mm', '  strip   300x40mm');

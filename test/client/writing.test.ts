@@ -74,6 +74,20 @@ describe('writing a spec', () => {
     });
   });
 
+  it('renames in specs that are not open', async () => {
+    const user = await writeFile('shelf/cap.planish', 'use "steel.planish"\n\npiece cap\n  from plate\n  disc 90 mm\n');
+    const spec = await openSpec('material plate\n  mild steel 16 ga\n', 'shelf/steel.planish');
+    await eventually(async () => {
+      const change = await vscode.commands.executeCommand<vscode.WorkspaceEdit>(
+        'vscode.executeDocumentRenameProvider',
+        spec.uri,
+        spec.find('material plate').end,
+        'cap-steel',
+      );
+      assert.equal(change.get(user).length, 1);
+    });
+  });
+
   it('refuses a new name that cannot be one', async () => {
     const spec = await openSpec(bandedCap);
     await eventually(async () => assert.ok((await spec.hints()).length > 0));

@@ -9,13 +9,21 @@ const stockText = 'planish 1\n\nmaterial plate\n  mild steel 1.5 mm\n';
 
 /** A workspace whose files take a while to come, as over a wire. */
 function workspaceOf(texts: Record<string, string>): Workspace {
-  const files = new ClientFiles(async (uri) => {
-    await new Promise((come) => setTimeout(come, 5));
-    return texts[uri] ?? null;
+  const later = () => new Promise((come) => setTimeout(come, 5));
+  const files = new ClientFiles({
+    text: async (uri) => {
+      await later();
+      return texts[uri] ?? null;
+    },
+    specs: async () => {
+      await later();
+      return Object.keys(texts);
+    },
   });
   return new Workspace({
     mayRead: () => true,
     read: (uri) => files.read(uri),
+    specs: () => files.specs(),
     settled: () => files.settled(),
     forget: (uri) => files.forget(uri),
   });
@@ -43,6 +51,16 @@ describe('files that only the editor can reach', () => {
     const wrong = await Promise.all([1, 2].map(() => unknownNames(workspace)));
     assert.match(wrong[0]!.join(), /plate/);
     assert.deepEqual(wrong[1], wrong[0]);
+  });
+
+  it('are found again when one has come or gone', async () => {
+    const texts: Record<string, string> = { [stock]: stockText };
+    const workspace = workspaceOf(texts);
+    assert.deepEqual(await workspace.specs(), [stock]);
+    texts[cap] = capText;
+    assert.deepEqual(await workspace.specs(), [stock]);
+    workspace.fileChanged(cap);
+    assert.deepEqual(await workspace.specs(), [stock, cap]);
   });
 
   it('that are not there are missed', async () => {

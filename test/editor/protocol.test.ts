@@ -5,7 +5,7 @@ import path from 'node:path';
 import type { CompletionItem, Hover, TextEdit, WorkspaceEdit } from 'vscode-languageserver-types';
 import { URI } from 'vscode-uri';
 import { bandedCap, shortRivet } from '../client/specs.ts';
-import { builtServer, Client } from './stdio.ts';
+import { ABILITIES, builtServer, Client } from './stdio.ts';
 
 /* A real client and the bundled server, over standard input and output. */
 
@@ -403,6 +403,53 @@ describe('language server', function () {
     await client.connection.sendNotification('workspace/didChangeConfiguration', { settings: null });
     await client.diagnostics(remote, ({ diagnostics }) =>
       diagnostics.some(({ code, severity: told }) => code === 'use-missing' && told === 4),
+    );
+    assert.equal(await client.stop(), 0);
+  });
+
+  it('knows of specs that are not open from the editor, where it cannot look itself', async () => {
+    const shop = 'vscode-vfs://shop';
+    const texts: Record<string, string> = {
+      [`${shop}/stock.planish`]: 'material plate\n  mild steel 2 mm\n',
+      [`${shop}/caps/cap.planish`]: 'use "../stock.planish"\n\npiece cap\n  from plate\n  disc 90 mm\n',
+      [`${shop}/other.planish`]: 'material plate\n  brass 1 mm\n',
+    };
+    const client = await Client.start({
+      program,
+      params: {
+        initializationOptions: { readsFiles: true, findsSpecs: true },
+        capabilities: { ...ABILITIES, workspace: { ...ABILITIES.workspace, fileOperations: { willRename: true } } },
+        workspaceFolders: [{ uri: `${shop}/`, name: 'shop' }],
+      },
+      readFile: (asked) => texts[asked] ?? null,
+      findSpecs: () => Object.keys(texts),
+    });
+    const stock = `${shop}/stock.planish`;
+    const touched = ({ changes = {} }: WorkspaceEdit) => Object.keys(changes).sort();
+    const moved = await client.request<WorkspaceEdit>('workspace/willRenameFiles', {
+      files: [{ oldUri: stock, newUri: `${shop}/sheet.planish` }],
+    });
+    assert.deepEqual(touched(moved), [`${shop}/caps/cap.planish`]);
+    await client.open(stock, texts[stock]!);
+    const renamed = await client.request<WorkspaceEdit>('textDocument/rename', {
+      textDocument: { uri: stock },
+      position: { line: 0, character: 10 },
+      newName: 'steel',
+    });
+    assert.deepEqual(touched(renamed), [`${shop}/caps/cap.planish`, stock]);
+    // A name that is taken in a spec which has not come yet is taken all the same.
+    texts[`${shop}/late.planish`] =
+      'use "stock.planish"\n\nmaterial brass-sheet\n  brass 1 mm\n\npiece a\n  from plate\n';
+    await client.connection.sendNotification('workspace/didChangeWatchedFiles', {
+      changes: [{ uri: `${shop}/late.planish`, type: 1 }],
+    });
+    await assert.rejects(
+      client.request('textDocument/rename', {
+        textDocument: { uri: stock },
+        position: { line: 0, character: 10 },
+        newName: 'brass-sheet',
+      }),
+      /brass-sheet/,
     );
     assert.equal(await client.stop(), 0);
   });

@@ -47,6 +47,8 @@ export interface ClientOptions {
   readonly settings?: () => unknown;
   /** What the editor answers to `planish/readFile`. */
   readonly readFile?: (uri: string) => string | null;
+  /** What the editor answers to `planish/findSpecs`. */
+  readonly findSpecs?: () => string[];
 }
 
 /** What a current editor can do. */
@@ -122,6 +124,7 @@ export class Client {
       const text = options.readFile?.(uri) ?? null;
       return text === null ? null : { text };
     });
+    connection.onRequest('planish/findSpecs', () => ({ uris: options.findSpecs?.() ?? [] }));
     connection.listen();
     client.result = await connection.sendRequest('initialize', {
       processId: process.pid,
