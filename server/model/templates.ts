@@ -19,6 +19,8 @@ export interface Template {
   readonly called?: string;
   /** The line that a profile runs along. */
   readonly along?: string;
+  /** Where a height of nought lies on the form's surface, mm up. */
+  readonly zero?: number;
   /** Why there is none, in words, and the height nearest to what is asked that has one. */
   readonly refused?: { readonly why: string; readonly nearest?: number };
   /** What its board is cut to; worked out when it is asked for. */
@@ -43,6 +45,9 @@ export function templatesOf(piece: PieceModel): readonly Template[] {
     const chart = piece.chart();
     if (!chart || isFlat(piece)) return hasNoForm(piece) ? none('it has no formed surface') : [];
     const options = { out: ((base.inside ? -1 : 1) * thickness) / 2, cut: piece.cutForm() };
+    const { low, high } = reachOf(chart);
+    const from = lowestHeight(piece, low);
+    const zero = low - from;
     if (along !== undefined) {
       const found = profileAlong(chart, along, options);
       if (found === 'no such line') {
@@ -51,17 +56,15 @@ export function templatesOf(piece: PieceModel): readonly Template[] {
       }
       if (found === 'not in one plane')
         return none(`“${along}” does not lie in one upright plane, and a board is flat`);
-      return [{ ...base, along, contour: () => found }];
+      return [{ ...base, along, zero, contour: () => found }];
     }
-    const { low, high } = reachOf(chart);
-    const from = lowestHeight(piece, low);
-    const contour = once(() => contourAt(chart, height! - from + low, options));
+    const contour = once(() => contourAt(chart, height! + zero, options));
     if (height! < from - 1e-6 || height! > from + high - low + 1e-6) {
       const nearest = height! < from ? from : from + high - low;
       const units = piece.model.units();
       return none(`it reaches from ${show(from, 'mm', units)} to ${show(from + high - low, 'mm', units)} up`, nearest);
     }
-    return [{ ...base, ...asked(line), contour }];
+    return [{ ...base, ...asked(line), zero, contour }];
   });
 }
 

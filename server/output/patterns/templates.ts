@@ -54,7 +54,7 @@ function patternOf(name: string, template: Template, contour: Contour, board: Bo
     ...sideLabels(template, contour, board),
   ];
   if (template.along === undefined) addMiddle(board, lines, labels);
-  else addHeights(board, piece, lines, labels);
+  else addHeights(template, board, piece, lines, labels);
   const box = boxOfPath(board.outline);
   return {
     piece: name,
@@ -84,7 +84,7 @@ function notesOf(template: Template, contour: Contour, board: Board, piece: Piec
     ),
     along === undefined
       ? `Hold it level, this face up. The section: ${mm('length')} along, ${mm('wide')} wide, ${mm('deep')} deep.`
-      : `Hold it upright, seen from the ${SEEN_FROM[sideOf(contour.right, 'far')] ?? 'left of the line'}. The section: ${mm('length')} along, ${mm('high')} high.`,
+      : `Hold it upright, ${SEEN_FROM[sideOf(contour.right, 'far')] ?? 'the outside to the right'}. The section: ${mm('length')} along, ${mm('high')} high.`,
   ];
   if (piece.mirrored()) notes.push('Turn it over for the copy on the other side.');
   if (board.ends.length) notes.push('Ticks across the edge: there the metal ends or begins again.');
@@ -92,7 +92,7 @@ function notesOf(template: Template, contour: Contour, board: Board, piece: Piec
     notes.push(
       contour.closed
         ? 'It goes all round: drop it over the work, or saw it in two along its middle line.'
-        : 'It reaches round more than half: saw it in two along its middle line to put it on.',
+        : 'It reaches behind the work: saw it in two along its middle line to put it on.',
     );
   return notes;
 }
@@ -101,10 +101,10 @@ function notesOf(template: Template, contour: Contour, board: Board, piece: Piec
 
 /** From where one looks to see this way to the right. */
 const SEEN_FROM: Readonly<Record<string, string>> = {
-  front: 'wearer’s right',
-  back: 'wearer’s left',
-  'wearer’s left': 'front',
-  'wearer’s right': 'back',
+  front: 'seen from the wearer’s right',
+  back: 'seen from the wearer’s left',
+  'wearer’s left': 'seen from the front',
+  'wearer’s right': 'seen from the back',
 };
 
 /** The side of the wearer that lies to the right of a drawing, or to its left. */
@@ -161,18 +161,22 @@ const TICK = 12;
 const NEAR = 0.2;
 
 /** Where the form's levels and the other templates lie, so that they can be set to one another. */
-function addHeights(board: Board, piece: PieceModel, lines: PatternLine[], labels: PatternLabel[]): void {
+function addHeights(
+  { zero = 0 }: Template,
+  board: Board,
+  piece: PieceModel,
+  lines: PatternLine[],
+  labels: PatternLabel[],
+): void {
   const units = piece.model.units();
   const levels = piece.formLine()?.id === 'form' ? (piece.levels() ?? []) : [];
   const heights = new Set([
     ...levels.map(({ level }) => level.high),
     ...piece.templates().flatMap(({ height, refused }) => (height === undefined || refused ? [] : [height])),
   ]);
-  const low = boxOfPath(board.edge).bottom;
-  const from = piece.formLine()?.id === 'form' ? 0 : low;
   const box = boxOfPath(board.outline);
   for (const height of [...heights].sort((a, b) => a - b)) {
-    const level = height + from;
+    const level = height + zero;
     // Along the frame there is nothing to mark.
     if (level < box.bottom + APART || level > box.top - APART) continue;
     for (const path of linesOn(board, 'x', level)) {

@@ -4,6 +4,7 @@ import type { Point } from '../outline/span.ts';
 import { straight, wayOf } from './along.ts';
 import type { Chart, Spot, Track } from './chart.ts';
 import type { CutForm } from './cut.ts';
+import { foldedColumns, foldedRows } from './mesh.ts';
 import { apart, dot, plus, type Vector } from './vector.ts';
 import { directionOut, tangents } from './walk.ts';
 
@@ -110,9 +111,9 @@ export function profileAlong(chart: Chart, name: string, { out = 0, cut }: Conto
   );
   // Even in number, so that a line over the crown has a point on it.
   const steps = 2 * Math.min(MOST, Math.max(FEWEST, Math.ceil(length / COLUMN / 2)));
+  const even = Array.from({ length: steps + 1 }, (_, i) => way(i / steps));
   const run: Placed[] = [];
-  for (let i = 0; i <= steps; i++) {
-    const spot = way(i / steps);
+  for (const spot of throughFolds(chart, even)) {
     const at = plus(chart.point(...spot), directionOut(chart, spot), out);
     const placed = { spot, x: dot(at, across), y: at[2] };
     const last = run.at(-1);
@@ -146,15 +147,12 @@ interface Grid {
   readonly rows: readonly number[];
 }
 
-/** Columns of a chart, its own among them, and rows; one more beyond an edge that lies in a level. */
+/** Columns and rows of a chart, its own and its folds among them; one row more beyond an edge that lies in a level. */
 function gridOf(chart: Chart, out: number): Grid {
   const wide = [0.25, 0.5, 0.75].map((v) => widthAt(chart, v)).reduce((most, each) => Math.max(most, each), 0);
   const count = Math.min(MOST, Math.max(FEWEST, Math.ceil(wide / COLUMN)));
-  const even = Array.from({ length: count + 1 }, (_, i) => i / count);
-  const own = chart.columns.filter((u) => even.every((each) => Math.abs(each - u) > 1e-9));
-  const far = even.filter((u) => !own.some((each) => Math.abs(each - u) < 0.3 / count));
-  const columns = [...far, ...own].sort((a, b) => a - b);
-  const rows = Array.from({ length: ROWS + 1 }, (_, j) => j / ROWS);
+  const columns = withStops(count, [...chart.columns, ...foldedColumns(chart)]);
+  const rows = withStops(ROWS, foldedRows(chart));
   const high = apart(chart.point(0.5, 0), chart.point(0.5, 1));
   const beyond = Math.min(0.2, (2 * out + 1) / Math.max(high, 1));
   const isLevel = (v: number) => {
@@ -164,6 +162,16 @@ function gridOf(chart: Chart, out: number): Grid {
   if (!chart.poles.bottom && isLevel(0)) rows.unshift(-beyond);
   if (!chart.poles.top && isLevel(1)) rows.push(1 + beyond);
   return { columns, rows };
+}
+
+/** Even steps from 0 to 1, those next to a stop moved onto it. */
+function withStops(count: number, stops: readonly number[]): number[] {
+  const inner = stops.filter((stop) => stop > 1e-9 && stop < 1 - 1e-9);
+  const even = Array.from({ length: count + 1 }, (_, i) => i / count);
+  const clear = even.filter(
+    (each) => each === 0 || each === 1 || inner.every((stop) => Math.abs(each - stop) > 0.3 / count),
+  );
+  return [...new Set([...clear, ...inner])].sort((a, b) => a - b);
 }
 
 function widthAt(chart: Chart, v: number): number {
@@ -271,11 +279,13 @@ function withoutTwins(run: { spot: Spot; at: Vector }[]): { spot: Spot; at: Vect
   return kept;
 }
 
-/** A turn of so many radians, or so many times that of its neighbours, is a corner: a ridge, the side of a flute. */
+/** A turn of so many radians is a corner on a fold; elsewhere, on a ridge, if it is so many times that of its neighbours. */
 const SHARP = 0.1;
 const SHARPER = 3;
 
-function sharpIn(run: Run): Set<number> {
+function sharpIn(chart: Chart, run: Run): Set<number> {
+  const [columns, rows] = [new Set(foldedColumns(chart)), new Set(foldedRows(chart))];
+  const onFold = ({ spot: [u, v] }: Placed) => columns.has(u) || rows.has(v);
   const turns = run.map((at, i) => {
     const [before, after] = [run[i - 1], run[i + 1]];
     if (!before || !after) return 0;
@@ -284,7 +294,7 @@ function sharpIn(run: Run): Set<number> {
   });
   return new Set(
     turns.flatMap((turn, i) =>
-      turn > SHARP && turn > SHARPER * Math.max(turns[i - 1] ?? 0, turns[i + 1] ?? 0) ? [i] : [],
+      turn > SHARP && (onFold(run[i]!) || turn > SHARPER * Math.max(turns[i - 1] ?? 0, turns[i + 1] ?? 0)) ? [i] : [],
     ),
   );
 }
@@ -299,6 +309,19 @@ function outsideRight(chart: Chart, run: Run): boolean {
     right += normal[0] * (to.y - from.y) - normal[1] * (to.x - from.x);
   }
   return right > 0;
+}
+
+/** Spots up or down columns, with one on every fold that is passed between two of them in place of the nearer one. */
+function throughFolds(chart: Chart, spots: readonly Spot[]): Spot[] {
+  const moved = spots.map(([u, v]): Spot => [u, v]);
+  for (const fold of foldedRows(chart))
+    for (const [i, from] of spots.entries()) {
+      const to = spots[i + 1];
+      if (!to || to[0] !== from[0] || (from[1] - fold) * (to[1] - fold) > 0) continue;
+      const nearer = Math.abs(from[1] - fold) <= Math.abs(to[1] - fold) ? i : i + 1;
+      if (nearer > 0 && nearer < spots.length - 1) moved[nearer] = [from[0], fold];
+    }
+  return moved;
 }
 
 /** The direction, level, that runs right in the drawing of a line in an upright plane; nothing where there is no such plane. */
@@ -332,7 +355,7 @@ function contourOf(chart: Chart, runs: readonly Run[], cut: CutForm | undefined,
   const closed = runs.length === 1 && isRing(runs[0]!);
   for (const run of runs) {
     const start = points.length;
-    const sharp = sharpIn(run);
+    const sharp = sharpIn(chart, run);
     let first: number | undefined;
     for (const [i, placed] of run.entries()) {
       const is = within(placed.spot);

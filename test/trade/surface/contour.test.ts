@@ -10,7 +10,9 @@ import {
 import { coverChart } from '../../../server/trade/surface/cover.ts';
 import { cutForm } from '../../../server/trade/surface/cut.ts';
 import { domeChart } from '../../../server/trade/surface/dome.ts';
+import { flaredChart } from '../../../server/trade/surface/flare.ts';
 import { type LoftShape, loftChart } from '../../../server/trade/surface/loft.ts';
+import { fluteRelief, relievedChart } from '../../../server/trade/surface/relief.ts';
 import { near } from '../numbers.ts';
 
 const BREAST: LoftShape = {
@@ -162,6 +164,31 @@ describe('Sections at a height', () => {
     assert.equal(contourAt(breast, 200)!.corners.size, 0);
   });
 
+  it('go round flutes and keep the corners at their feet', () => {
+    const tube = loftChart({
+      wrap: 180,
+      levels: [
+        { high: 0, round: 200 * Math.PI },
+        { high: 100, round: 200 * Math.PI },
+      ],
+    })!;
+    const flutes = fluteRelief(tube, { count: 3, deep: 4, wide: 20 })!;
+    const fluted = relievedChart(tube, [flutes]);
+    const found = contourAt(fluted, 50)!;
+    // Two feet each, and nothing else that turns sharply.
+    assert.equal(found.corners.size, 6);
+    for (const corner of found.corners) near(radii(found)[corner]!, 100, 1e-6);
+    near(Math.max(...radii(found)), 104, 1e-6);
+    // The way over an arc of 14.5 mm that stands on the wall in place of the wall under it.
+    let over = 0;
+    for (let i = 0; i < 2000; i++) {
+      const s = -10 + (i + 0.5) / 100;
+      const up = Math.sqrt(14.5 ** 2 - s * s);
+      over += Math.hypot(1 + (up - 10.5) / 100, s / up) / 100;
+    }
+    near(contourLength(found), 100 * Math.PI + 3 * (over - 20), 2e-4);
+  });
+
   it('are found where columns fall as well as rise', () => {
     // A dish with its middle pressed in: every column rises to 40 mm and falls again to 20 mm.
     const dent: Chart = {
@@ -210,6 +237,21 @@ describe('Profiles', () => {
     assert.ok(found.points[0]!.x > 100 && found.points.at(-1)!.x < -100);
     // Its front alone is half of that.
     near(contourLength(profile(ball, 'front', { out: 1 })), (101 * Math.PI) / 2, 1e-9);
+  });
+
+  it('turn where a flare does', () => {
+    const tube = loftChart({
+      wrap: 180,
+      levels: [
+        { high: 0, round: 400 },
+        { high: 120, round: 400 },
+      ],
+    })!;
+    const flared = flaredChart(tube, { edge: 'bottom', angle: 30, wide: 20 })!;
+    const found = profile(flared, 'middle');
+    assert.equal(found.corners.size, 1);
+    near(found.points[[...found.corners][0]!]!.y, 20, 1e-6);
+    near(contourLength(found), 120, 1e-6);
   });
 
   it('end where a bay does', () => {
