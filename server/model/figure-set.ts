@@ -9,12 +9,16 @@ interface Further {
   /** What their names look like: a name of another look is not worth the work of looking. */
   readonly names: RegExp;
   readonly add: (set: FigureSet) => void;
+  /** What has been worked out of them. */
+  made?: FigureSet;
 }
 
 /** The figures of one thing, by what follows its name: `blank.area`, `rim.length`. */
 export class FigureSet {
   private readonly bySuffix: Map<string, Figure>;
-  private further: Further | undefined;
+  private further: readonly Further[] = [];
+  /** The set that these are further figures of. */
+  private beyond: FigureSet | undefined;
 
   constructor(
     readonly of: string,
@@ -26,21 +30,24 @@ export class FigureSet {
 
   /**
    * These figures and further ones. Checks run at every keystroke and ask for few figures by name; who reads all of them
-   * (a hover, `explain`) or one of the further ones has them worked out then.
+   * (a hover, `explain`) or one of the further ones has those of its kind worked out then.
    */
   and(names: RegExp, add: (set: FigureSet) => void): FigureSet {
     const set = new FigureSet(this.of, this.prefix, this.bySuffix);
     // Whoever asks, they are part of the thing they are of.
     const own = belonging();
-    set.further = { names, add: (further) => own(() => add(further)) };
+    set.further = [...this.further, { names, add: (further) => own(() => add(further)) }];
     return set;
   }
 
-  /** Works out the further figures; one that is made from itself finds nothing here while it is being worked out. */
-  private complete(): void {
-    const { further } = this;
-    this.further = undefined;
-    further?.add(this);
+  /** Works out figures of one kind; one that is made from itself finds nothing here while it is being worked out. */
+  private ofKind(further: Further): ReadonlyMap<string, Figure> {
+    if (!further.made) {
+      further.made = new FigureSet(this.of, this.prefix);
+      further.made.beyond = this;
+      further.add(further.made);
+    }
+    return further.made.bySuffix;
   }
 
   /** Adds a figure. A number that is not finite is no figure and is left out. */
@@ -90,9 +97,12 @@ export class FigureSet {
   get(suffix: string): Figure | undefined {
     const key = suffix.toLowerCase();
     const have = this.bySuffix.get(key);
-    if (have || !this.further?.names.test(key)) return have;
-    this.complete();
-    return this.bySuffix.get(key);
+    if (have) return have;
+    for (const further of this.further) {
+      const found = further.names.test(key) ? this.ofKind(further).get(key) : undefined;
+      if (found) return found;
+    }
+    return this.beyond?.get(key);
   }
 
   /** The figures that belong beside a line, in the order they were worked out. */
@@ -101,7 +111,6 @@ export class FigureSet {
   }
 
   all(): Figure[] {
-    this.complete();
-    return [...this.bySuffix.values()];
+    return [...this.bySuffix.values(), ...this.further.flatMap((further) => [...this.ofKind(further).values()])];
   }
 }

@@ -94,9 +94,18 @@ export interface Bend {
 /** How deep a dome may be for its rim, as depth over half the diameter, before a tool-picked method goes over from dishing. */
 const DISH_TO = 0.6;
 
-/** Names of the figures that are worked out only when they are asked for. */
-const FURTHER =
-  /^(thickness\.mean|centre\..*|limit|start-thickness|tightest-radius|roll-radius.*|blade-teeth|saw-tilt|inside-round|clearance.*|head-passes|(bend|flute|template)-\d+\..*)$|\.(strain|roll-strain|stiffness|gathering|punch-force|rod|edge-distance|web|bend-distance|view-wide|view-both|view-high)$/;
+/** Figures that are worked out only when one of their kind is asked for, by their names. */
+const FURTHER: readonly (readonly [names: RegExp, add: (piece: PieceModel, set: FigureSet) => void])[] = [
+  [/^(thickness\.mean|limit|start-thickness|tightest-radius|roll-radius.*)$/, addForming],
+  [/^(bend|flute)-\d+\.|\.(strain|roll-strain|stiffness|gathering)$/, addTurning],
+  [
+    /^(blade-teeth|saw-tilt)$|\.(punch-force|rod|edge-distance|web|bend-distance|view-wide|view-both|view-high)$/,
+    addOpeningFigures,
+  ],
+  [/^(inside-round|clearance.*|head-passes)$/, addFit],
+  [/^centre\./, addCentre],
+  [/^template-\d+\./, addTemplates],
+];
 
 const HEADING: Readonly<Record<string, FormingMethod>> = {
   dish: 'dish',
@@ -669,14 +678,7 @@ export class PieceModel {
     this.addOpenings(set);
     this.addBlank(set);
     this.addMass(set);
-    return set.and(FURTHER, (further) => {
-      addForming(this, further);
-      addTurning(this, further);
-      addOpeningFigures(this, further);
-      addFit(this, further);
-      addCentre(this, further);
-      addTemplates(this, further);
-    });
+    return FURTHER.reduce((figures, [names, add]) => figures.and(names, (further) => add(this, further)), set);
   });
 
   /** Every figure of the piece. A piece that is made from its own figure has none while it is being worked out. */

@@ -2,6 +2,7 @@ import assert from 'node:assert/strict';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { formatSpec } from '../../grammar/printer.ts';
 import { checkOf, problemsOf } from '../../server/checks/run.ts';
+import type { Model } from '../../server/model/model.ts';
 import { type Explained, explain } from '../../server/output/explain.ts';
 import { builds, sample, samples, textOf } from './support.ts';
 
@@ -62,6 +63,14 @@ describe('samples', function () {
           assert.ok(!/NaN|Infinity|undefined|–/.test(shown), `${name}: ${shown}`);
           assert.equal(outside, undefined, name);
         }
+      });
+
+      it('finds each figure by its name alone, though nobody asked for all of them', () => {
+        const things = (model: Model) => [...model.pieces(), ...model.seams(), ...model.materials()];
+        const [all, asked] = [things(sample(file)), things(sample(file))];
+        for (const [i, thing] of all.entries())
+          for (const { name } of thing.figures().all())
+            assert.equal(asked[i]!.figures().get(name.slice(thing.name.length + 1))?.name, name);
       });
 
       it('has the figures that were looked at', () => {
