@@ -29,9 +29,11 @@ piece cop
   hole 5 mm, at 21 mm from rim
 `,
   piece(piece, report) {
-    const chart = piece.chart();
+    const placed = [...piece.openings(), ...piece.pierced()];
+    // A surface is dear, and most pieces have nothing on them.
+    const chart = placed.length ? piece.chart() : undefined;
     if (!chart) return;
-    for (const { line } of [...piece.openings(), ...piece.pierced()]) {
+    for (const { line } of placed) {
       const place = placeOfLine(piece, line);
       if (typeof place === 'string' && !place.includes('has no edge')) {
         report(placeIn(piece, line, line.filled('across', 'at')), { message: `Not on “${piece.name}”: ${place}.` });

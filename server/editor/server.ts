@@ -205,6 +205,15 @@ class Server {
 
   /** The open folders; and for a spec that lies in none of them, its own. */
   private roots(): readonly string[] {
+    const { folders } = this;
+    const open = this.workspace.openUris();
+    if (this.rootsOf?.folders !== folders || !sameList(this.rootsOf.open, open))
+      this.rootsOf = { folders, open, roots: this.rootsNow() };
+    return this.rootsOf.roots;
+  }
+  private rootsOf: { readonly folders: string[]; readonly open: string[]; readonly roots: string[] } | undefined;
+
+  private rootsNow(): string[] {
     const alone = this.workspace
       .openUris()
       .filter(

@@ -49,6 +49,19 @@ interface Source {
 
 /** One spelling for every address: editors differ in what they escape. */
 export function sameUri(uri: string): string {
+  let same = spellings.get(uri);
+  if (same === undefined) {
+    same = spelt(uri);
+    // Far more than anybody has open; and nothing grows for ever.
+    if (spellings.size > 20_000) spellings.clear();
+    spellings.set(uri, same);
+  }
+  return same;
+}
+/** Taking an address apart is dear, and the same few hundred are asked for over and over. */
+const spellings = new Map<string, string>();
+
+function spelt(uri: string): string {
   try {
     return URI.parse(uri).toString();
   } catch {
@@ -199,17 +212,20 @@ export class Workspace {
   /** The open specs that a change of this file is seen in: itself, and those that use it, however far. */
   affectedBy(uri: string): string[] {
     const key = sameUri(uri);
-    return this.openUris().filter((open) => {
-      if (sameUri(open) === key) return true;
-      const view = this.view(open);
-      if (!view) return false;
-      // Which drawings a spec reads is known to its figures alone, and drawings change seldom.
-      if (!key.endsWith('.planish') && DRAWS.test(view.text)) return true;
-      for (const file of usedFiles(view.file))
-        if (file.uri === key || file.uses().some((use) => use.uri !== undefined && sameUri(use.uri) === key))
-          return true;
-      return false;
-    });
+    // Asked at every opening, of all that is open: without a view of each, which every opening ends.
+    return [...this.open_].flatMap(([open, { uri, spec }]) =>
+      open === key || this.reaches(key, open, spec) ? [uri] : [],
+    );
+  }
+
+  private reaches(key: string, open: string, spec: Spec): boolean {
+    // Which drawings a spec reads is known to its figures alone, and drawings change seldom.
+    if (!key.endsWith('.planish') && DRAWS.test(spec.text)) return true;
+    const own = this.project.file(open);
+    if (!own) return false;
+    for (const file of usedFiles(own))
+      if (file.uri === key || file.uses().some((use) => use.uri !== undefined && sameUri(use.uri) === key)) return true;
+    return false;
   }
 
   /** Every spec in which a name of this file can be used: open ones, those that they use, those in the open folders. */

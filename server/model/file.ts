@@ -193,6 +193,22 @@ export class SpecFile {
     return [...names.values()];
   }
 
+  /**
+   * How the names of some kinds that can be used here are written. As long as they are the same it is the same list, so that
+   * of a name that is not among them only a change of names is news, and not every edit.
+   */
+  wordsOf(kinds: readonly NameCategory[]): readonly string[] {
+    const key = kinds.join();
+    let words = this.words.get(key);
+    if (!words) {
+      const isOfThem = ({ kind }: Named) => kinds.includes(kind);
+      words = kept(() => this.visible().flatMap((named) => (isOfThem(named) ? [named.word.text] : [])), sameList);
+      this.words.set(key, words);
+    }
+    return words();
+  }
+  private readonly words = new Map<string, () => readonly string[]>();
+
   /** Every section of a kind whose name can be used here. */
   visibleOf(kind: Exclude<NameCategory, 'let'>): Named[] {
     return [...this.reachable()]

@@ -418,10 +418,7 @@ export class SectionReading {
   }
 
   private unknownName(word: Word, wanted: readonly NameCategory[]): void {
-    const options = this.file
-      .visible()
-      .filter((named) => wanted.includes(named.kind))
-      .map((named) => named.word.text);
+    const options = this.file.wordsOf(wanted);
     const near = nearest(word.key, options);
     const kinds = anyOf(wanted.slice(0, 2).map((kind) => kind));
     const others = options.length ? ` There is ${anyOf(options, 5)}.` : '';

@@ -105,6 +105,8 @@ export type NoRoom = Working<Flutes | Crease | Flare> & {
 
 /** The lines of its working that leave the surface as it was; none where the form has no surface. */
 export function withoutRoom(piece: PieceModel): NoRoom[] {
+  // A surface is dear, and most pieces are not worked.
+  if (!flutesIn(piece).length && !creasesIn(piece).length && !flaresIn(piece).length) return [];
   const plain = piece.plainChart();
   if (!plain) return [];
   const found = reliefsIn(piece, plain).flatMap(({ line, what, relief }): NoRoom[] => {

@@ -241,6 +241,34 @@ describe('a project over its edits', () => {
     assert.deepEqual(long, workAt(500));
   });
 
+  it('reads no line with an unknown name again before a name has changed', () => {
+    const text = longSpec(500).replaceAll('from thin-plate', 'from thin-plat');
+    const desk = deskOf('', text);
+    const unknown = () => problemsOf(desk.model()).filter(({ code }) => code === 'unknown-name');
+    const { length } = unknown();
+    assert.ok(length >= 9);
+    const readAfter = (now: string) => {
+      desk.write(helmUri, now);
+      let read = 0;
+      const end = listenToWork((what) => {
+        if (what === 'reading') read++;
+      });
+      const found = unknown();
+      end();
+      assert.ok(found.length >= length);
+      return { read, message: found[0]!.message };
+    };
+    const other = text.replace('a stage production', 'another production');
+    const stays = readAfter(other);
+    assert.ok(stays.read <= 2, `${stays.read} sections were read`);
+    assert.match(stays.message, /did you mean “thin-plate”/);
+    // There is another name: all of them look.
+    const renamed = readAfter(other.replace('material leather', 'material thin-plats'));
+    assert.ok(renamed.read >= length);
+    const back = readAfter(other.replace('material thin-plate', 'material thick-plate'));
+    assert.doesNotMatch(back.message, /“thin-plate”/);
+  });
+
   it('works out again only what hangs on the edit', () => {
     const desk = deskOf(STOCK, HELM);
     knownOf(desk.model());
