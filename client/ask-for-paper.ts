@@ -6,12 +6,12 @@ import type { PaperFile } from './protocol.ts';
 let count = 0;
 
 /** Nothing where it was left. */
-export function askForPaper(
+export function askForPaper<T = PaperFile>(
   client: BaseLanguageClient,
   method: string,
   params: object,
   title: string,
-): Thenable<PaperFile | undefined> {
+): Thenable<T | undefined> {
   const options = { location: vscode.ProgressLocation.Notification, title, cancellable: true };
   return vscode.window.withProgress(options, async (progress, token) => {
     const workDoneToken = `${method} ${++count}`;
@@ -22,7 +22,7 @@ export function askForPaper(
       shown = value.percentage;
     });
     try {
-      return await client.sendRequest<PaperFile>(method, { ...params, workDoneToken }, token);
+      return await client.sendRequest<T>(method, { ...params, workDoneToken }, token);
     } catch (error) {
       if (token.isCancellationRequested) return undefined;
       throw error;

@@ -6,6 +6,7 @@ import { convertFile } from './convert-file.ts';
 import { Crashes } from './crashes.ts';
 import { type CutListRequest, exportCutList } from './cut-list.ts';
 import { languageStatus } from './language-status.ts';
+import { exportLayouts, type LayoutsRequest } from './layouts.ts';
 import { type NewBuildRequest, newBuild } from './new-build.ts';
 import { exportPatterns, type PatternsRequest } from './patterns.ts';
 import { type FindSpecs, findSpecsForServer, type ReadFile, readFileForServer } from './protocol.ts';
@@ -48,6 +49,7 @@ export async function activate(
     own(context, vscode.commands.registerCommand(name, run));
   command<CutListRequest | vscode.Uri>('planish.exportCutList', (request) => exportCutList(client, request));
   command<PatternsRequest | vscode.Uri>('planish.exportPatterns', (request) => exportPatterns(client, request));
+  command<LayoutsRequest | vscode.Uri>('planish.exportLayouts', (request) => exportLayouts(client, request));
   command<NewBuildRequest | vscode.Uri>('planish.newBuild', (request) => newBuild(client, request));
   own(
     context,

@@ -34,6 +34,14 @@ export const patternsRequest = 'planish/patterns';
 export type PatternFormat = 'pdf' | 'svg' | 'dxf';
 export type PatternPaper = 'a4' | 'a3' | 'letter' | 'full';
 
+/** Client to server: the sheets of one spec with their blanks, a file each, and what lies on none of them. */
+export const layoutsRequest = 'planish/layouts';
+export type LayoutFormat = 'svg' | 'dxf';
+export interface LayoutFiles {
+  sheets: { name: string; text: string }[];
+  missing: { piece: string; reason: string }[];
+}
+
 /** Client to server: the starter builds there are, and the files of one. */
 export const startersRequest = 'planish/starters';
 export interface Starter {

@@ -2,6 +2,13 @@ import { URI, Utils } from 'vscode-uri';
 import { type Runner, type Steps, share } from '../model/steps.ts';
 import type { CutList } from '../output/cut-list.ts';
 import { cutListInSteps } from '../output/cut-list-of.ts';
+import {
+  LAYOUT_FORMATS,
+  type LayoutFormat,
+  layoutsInSteps,
+  type SheetLayouts,
+  writeLayout,
+} from '../output/patterns/layouts.ts';
 import type { Patterns } from '../output/patterns/pattern.ts';
 import { patternsInSteps } from '../output/patterns/patterns-of.ts';
 import { PAPERS, type PaperSize } from '../output/patterns/tiles.ts';
@@ -18,6 +25,7 @@ export interface PaperFile {
 
 export const isPatternFormat = (to: unknown): to is PatternFormat => PATTERN_FORMATS.includes(to as PatternFormat);
 export const isPaper = (paper: unknown): paper is PaperSize => PAPERS.includes(paper as PaperSize);
+export const isLayoutFormat = (to: unknown): to is LayoutFormat => LAYOUT_FORMATS.includes(to as LayoutFormat);
 export const isFormat = (to: unknown): to is Format => FORMATS.includes(to as Format);
 
 /*
@@ -60,9 +68,40 @@ export async function patternsFile(
   return fileOf(uri, 'patterns', await exportPatterns(patterns, { to, fonts, run, ...(paper ? { paper } : {}) }));
 }
 
+/** The sheets of a build, a file each, and what lies on none of them. */
+export interface LayoutFiles {
+  readonly sheets: readonly { readonly name: string; readonly text: string }[];
+  readonly missing: readonly { readonly piece: string; readonly reason: string }[];
+}
+
+export function* layoutsOf(view: View, date: string): Steps<SheetLayouts> {
+  const problems = yield* share(0, 0.5, view.problemsInSteps());
+  return yield* share(0.5, 1, layoutsInSteps(view.model, { date, problems }));
+}
+
+export async function layoutFiles(
+  uri: string,
+  layouts: SheetLayouts,
+  to: LayoutFormat,
+  run: Runner,
+): Promise<LayoutFiles> {
+  return { sheets: await run(written(uri, layouts, to)), missing: layouts.missing };
+}
+
+/** Named as on the command line: `sallet.skull-plate-1.dxf`. */
+function* written(uri: string, layouts: SheetLayouts, to: LayoutFormat): Steps<LayoutFiles['sheets']> {
+  const made: { name: string; text: string }[] = [];
+  for (const [done, sheet] of layouts.sheets.entries()) {
+    yield done / layouts.sheets.length;
+    made.push({ name: `${baseOf(uri)}.${sheet.name}.${to}`, text: writeLayout(layouts, sheet, to) });
+  }
+  return made;
+}
+
+const baseOf = (uri: string): string => Utils.basename(URI.parse(uri)).replace(/\.planish$/i, '') || 'build';
+
 function fileOf(uri: string, what: string, { extension, bytes, text }: Written): PaperFile {
-  const base = Utils.basename(URI.parse(uri)).replace(/\.planish$/i, '') || 'build';
-  const name = `${base}-${what}${extension}`;
+  const name = `${baseOf(uri)}-${what}${extension}`;
   return bytes ? { name, base64: base64Of(bytes) } : { name, text: text ?? '' };
 }
 

@@ -59,8 +59,11 @@ import {
   cutListFile,
   cutListOf,
   isFormat,
+  isLayoutFormat,
   isPaper,
   isPatternFormat,
+  layoutFiles,
+  layoutsOf,
   type PaperFile,
   patternsFile,
   patternsOf,
@@ -734,6 +737,14 @@ class Server {
         patternsFile(params.uri, made, asked, this.surroundings.fonts, run),
       );
     });
+    connection.onRequest('planish/layouts', (params: PaperAsk, token: CancellationToken) => {
+      const { to } = params;
+      if (!isLayoutFormat(to))
+        return new ResponseError(ErrorCodes.InvalidParams, `Sheet layouts cannot be written as “${to}”.`);
+      return this.paper('sheet layouts', 'Laying out the sheets', params, token, layoutsOf, (made, run) =>
+        layoutFiles(params.uri, made, to, run),
+      );
+    });
     connection.onRequest('planish/cutList', (params: PaperAsk, token: CancellationToken) => {
       const { to } = params;
       if (!isFormat(to)) return new ResponseError(ErrorCodes.InvalidParams, `A cut list cannot be written as “${to}”.`);
@@ -744,16 +755,16 @@ class Server {
   }
 
   /** A paper: first what the spec says, then the writing of it, which hangs on no text any more. */
-  private paper<T>(
+  private paper<T, F = PaperFile>(
     what: string,
     title: string,
     params: PaperAsk,
     token: CancellationToken,
     read: (view: View, date: string) => Steps<T>,
-    write: (made: T, run: Runner) => Promise<PaperFile>,
-  ): Promise<PaperFile | ResponseError<void>> {
+    write: (made: T, run: Runner) => Promise<F>,
+  ): Promise<F | ResponseError<void>> {
     const unreadable = new ResponseError<void>(LSPErrorCodes.RequestFailed, 'This spec could not be read.');
-    return this.attempt<PaperFile | ResponseError<void>>(what, token, unreadable, () =>
+    return this.attempt<F | ResponseError<void>>(what, token, unreadable, () =>
       this.withProgress({ title, reporter: this.reporterOf(params) }, token, async (cancelled, told) => {
         const course = (from: number, to: number): Course => ({
           token: cancelled,

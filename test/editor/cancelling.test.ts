@@ -72,6 +72,7 @@ const ASKS: Readonly<Record<string, unknown>> = {
   'planish/explain': { uri },
   'planish/cutList': { uri, to: 'csv' },
   'planish/patterns': { uri, to: 'svg' },
+  'planish/layouts': { uri, to: 'svg' },
   'planish/starters': {},
   'planish/newBuild': { from: 'cap' },
 };
@@ -190,6 +191,7 @@ describe('a question that is taken back', function () {
     const works: readonly (readonly [string, object])[] = [
       ['planish/patterns', { uri: long, to: 'pdf' }],
       ['planish/patterns', { uri: long, to: 'svg' }],
+      ['planish/layouts', { uri: long, to: 'dxf' }],
       ['workspace/diagnostic', { previousResultIds: [] }],
       ['textDocument/references', { ...inLong, position: place, context: { includeDeclaration: true } }],
       ['textDocument/rename', { ...inLong, position: place, newName: 'brow' }],

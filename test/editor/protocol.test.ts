@@ -208,6 +208,22 @@ describe('language server', function () {
         else assert.match(made.text ?? '', /band/);
       }
       await assert.rejects(client.request('planish/cutList', { uri, to: 'docx' }), /“docx”/);
+      for (const [to, sign] of [
+        ['svg', /^<\?xml/],
+        ['dxf', /AC1009/],
+      ] as const) {
+        const made = await client.request<{ sheets: { name: string; text: string }[]; missing: object[] }>(
+          'planish/layouts',
+          { uri, to },
+        );
+        assert.deepEqual(
+          made.sheets.map(({ name }) => name),
+          [`cap.plate-1.${to}`],
+        );
+        assert.match(made.sheets[0]!.text, sign);
+        assert.deepEqual(made.missing, []);
+      }
+      await assert.rejects(client.request('planish/layouts', { uri, to: 'pdf' }), /“pdf”/);
       assert.equal(await client.request('planish/summary', { uri: 'file:///not/there.planish' }), null);
     });
   });
@@ -277,7 +293,7 @@ describe('language server', function () {
     ];
     for (const method of methods)
       for (const params of odd) await client.request(`textDocument/${method}`, params).catch(() => undefined);
-    for (const method of ['planish/summary', 'planish/explain', 'planish/cutList'])
+    for (const method of ['planish/summary', 'planish/explain', 'planish/cutList', 'planish/layouts'])
       for (const params of [{}, { uri: 3 }, null]) await client.request(method, params).catch(() => undefined);
     for (const params of [
       {},

@@ -1,6 +1,7 @@
 import type { Problem } from '../../checks/check.ts';
 import type { Model } from '../../model/model.ts';
 import { type System, showSize } from '../../model/show.ts';
+import { atOnce, type Steps, share } from '../../model/steps.ts';
 import type { LaidSheet, Placement } from '../../nest/lay.ts';
 import { layOnHides } from '../../nest/on-hide.ts';
 import type { Point } from '../../nest/shape.ts';
@@ -9,11 +10,11 @@ import { isOutline, type OutlineIn } from '../../trade/outline/import/outline-in
 import { boxOfPath } from '../../trade/outline/measure.ts';
 import type { Path, Vertex } from '../../trade/outline/path.ts';
 import type { Material } from '../cut-list.ts';
-import { cutListOf } from '../cut-list-of.ts';
+import { cutListInSteps } from '../cut-list-of.ts';
 import { dxfOfLaid } from './dxf.ts';
 import { rectangle, turned, turnedPoint } from './paths.ts';
 import type { Pattern, PatternLabel } from './pattern.ts';
-import { patternsOf } from './patterns-of.ts';
+import { patternsInSteps } from './patterns-of.ts';
 import { type Plan, planOf } from './plan.ts';
 import type { Laid } from './sheet.ts';
 import { svgOfLaid } from './svg.ts';
@@ -43,16 +44,23 @@ export interface SheetLayouts {
   readonly missing: readonly { readonly piece: string; readonly reason: string }[];
 }
 
+export interface LayoutOptions {
+  readonly date: string;
+  readonly problems: readonly Problem[];
+  readonly kerf?: boolean;
+}
+
 /** The sheets of the cut list, with everything on them that is cut, drilled, bent or marked in the flat. */
-export function layoutsOf(
-  model: Model,
-  options: { readonly date: string; readonly problems: readonly Problem[]; readonly kerf?: boolean },
-): SheetLayouts {
-  const patterns = patternsOf(model, { ...options, blanksOnly: true });
+export const layoutsOf = (model: Model, options: LayoutOptions): SheetLayouts => atOnce(layoutsInSteps(model, options));
+
+/** The same, piece by piece. */
+export function* layoutsInSteps(model: Model, options: LayoutOptions): Steps<SheetLayouts> {
+  const patterns = yield* share(0, 0.5, patternsInSteps(model, { ...options, blanksOnly: true }));
   const byName = new Map(patterns.patterns.map((pattern) => [pattern.piece, pattern]));
   const units = model.units();
   const missing = [...patterns.missing];
-  const sheets = cutListOf(model, options).materials.flatMap((material): SheetLayout[] => {
+  const list = yield* share(0.5, 1, cutListInSteps(model, options));
+  const sheets = list.materials.flatMap((material): SheetLayout[] => {
     const { name, layout, rows } = material;
     if (!layout) {
       const drawn = model

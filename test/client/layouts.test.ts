@@ -1,0 +1,51 @@
+import assert from 'node:assert/strict';
+import * as vscode from 'vscode';
+import type { LayoutsRequest } from '../../client/layouts.ts';
+import { closeAll, openSpec, planish, readFile, workspaceFile, writeFile } from './editor.ts';
+import { bandedCap } from './specs.ts';
+
+const exportLayouts = (request: LayoutsRequest) =>
+  vscode.commands.executeCommand<vscode.Uri[]>('planish.exportLayouts', request);
+const namesIn = async (folder: vscode.Uri) =>
+  (await vscode.workspace.fs.readDirectory(folder)).map(([name]) => name).sort();
+
+describe('export sheet layouts', () => {
+  before(planish);
+  afterEach(closeAll);
+
+  for (const [to, sign] of [
+    ['svg', /<g id="cut">/],
+    ['dxf', /AC1009/],
+  ] as const)
+    it(`writes ${to.toUpperCase()}, a file for each sheet`, async () => {
+      await openSpec(bandedCap, `laid-${to}.planish`);
+      const folder = workspaceFile(`layouts-${to}`);
+      const written = await exportLayouts({ to, folder: folder.toString() });
+      assert.deepEqual(await namesIn(folder), [`laid-${to}.plate-1.${to}`]);
+      assert.deepEqual(
+        written.map((uri) => uri.path.slice(folder.path.length + 1)),
+        [`laid-${to}.plate-1.${to}`],
+      );
+      const text = await readFile(written[0]!);
+      assert.match(text, sign);
+      // Two builds of a band and three tabs each.
+      for (const name of ['band 1', 'band 2', 'tab 6']) assert.ok(text.includes(name), name);
+    });
+
+  it('never writes over a sheet that is there unless it is told to', async () => {
+    await openSpec(bandedCap, 'kept.planish');
+    const folder = workspaceFile('kept-layouts');
+    const kept = await writeFile('kept-layouts/kept.plate-1.dxf', 'mine');
+    assert.deepEqual(await exportLayouts({ to: 'dxf', folder: folder.toString(), overwrite: false }), []);
+    assert.equal(await readFile(kept), 'mine');
+    assert.equal((await exportLayouts({ to: 'dxf', folder: folder.toString(), overwrite: true })).length, 1);
+    assert.match(await readFile(kept), /AC1009/);
+  });
+
+  it('writes nothing where there is nothing to lay', async () => {
+    await openSpec('planish 1\n\nbuild "Nothing"\n');
+    const folder = workspaceFile('no-layouts');
+    assert.deepEqual(await exportLayouts({ to: 'svg', folder: folder.toString() }), []);
+    await assert.rejects(async () => await vscode.workspace.fs.stat(folder));
+  });
+});
