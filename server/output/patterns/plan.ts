@@ -185,8 +185,11 @@ function spotFor(lines: readonly Words[], room: Room, box: { right: number; top:
     for (const turn of box.right >= box.top ? [0, 90] : isLong ? [0] : [0, 90]) {
       const size = { wide: wide * scale + 2 * PAD, high: high * scale + 2 * PAD };
       const [w, h] = turn ? [size.high, size.wide] : [size.wide, size.high];
-      const found = gridAbout(box, w, h).find((at) => room.isFree({ ...size, ...at, turn }));
-      if (found) return { ...size, ...found, turn, scale };
+      // Written out: thousands of places are tried.
+      const found = gridAbout(box, w, h).find(({ x, y }) =>
+        room.isFree({ x, y, wide: size.wide, high: size.high, turn }),
+      );
+      if (found) return { ...size, x: found.x, y: found.y, turn, scale };
     }
   }
   return undefined;
@@ -196,11 +199,14 @@ function gridAbout({ right, top }: { right: number; top: number }, w: number, h:
   const [freeX, freeY] = [right - w, top - h];
   if (freeX < 0 || freeY < 0) return [];
   const steps = 24;
-  const spots: Point[] = [];
-  for (let i = 0; i <= steps; i++)
-    for (let j = 0; j <= steps; j++) spots.push({ x: w / 2 + (freeX * i) / steps, y: h / 2 + (freeY * j) / steps });
-  const off = ({ x, y }: Point) => Math.hypot(x - right / 2, y - top / 2);
-  return spots.sort((a, b) => off(a) - off(b));
+  const spots: (Point & { off: number })[] = [];
+  for (let i = 0; i <= steps; i++) {
+    for (let j = 0; j <= steps; j++) {
+      const [x, y] = [w / 2 + (freeX * i) / steps, h / 2 + (freeY * j) / steps];
+      spots.push({ x, y, off: Math.hypot(x - right / 2, y - top / 2) });
+    }
+  }
+  return spots.sort((a, b) => a.off - b.off);
 }
 
 function setIn(lines: readonly Words[], spot: Spot): Text[] {

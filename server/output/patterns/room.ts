@@ -14,7 +14,7 @@ export interface Block {
 /** What room a drawing still has for words: nothing written lies over a line or over other words. */
 export class Room {
   private readonly segments: (readonly [Point, Point])[] = [];
-  private readonly blocks: Block[] = [];
+  private readonly taken: Corners[] = [];
   private readonly outline: readonly Point[];
   private readonly holes: readonly (readonly Point[])[];
 
@@ -30,18 +30,20 @@ export class Room {
   }
 
   take(block: Block): void {
-    this.blocks.push(block);
+    this.taken.push(cornersOf(block));
   }
 
   /** Whether a block is clear of everything and, if asked, inside the outline. */
   isFree(block: Block, inside = true): boolean {
-    if (inside && !isWithin(block, this.outline)) return false;
-    if (this.holes.some((hole) => isWithin(block, hole))) return false;
-    if (this.blocks.some((other) => overlap(block, other))) return false;
-    const cos = Math.cos(radians(-block.turn));
-    const sin = Math.sin(radians(-block.turn));
+    // Thousands of places are tried for one block: its corners are found once.
+    const corners = cornersOf(block);
+    if (inside && !isWithin(corners, this.outline)) return false;
+    if (this.holes.some((hole) => isWithin(corners, hole))) return false;
+    if (this.taken.some((other) => overlap(corners, other))) return false;
+    const { reach, ways } = corners;
     const [w, h] = [block.wide / 2, block.high / 2];
-    const reach = Math.hypot(w, h);
+    // Turned back: as x runs along the block.
+    const [cos, sin] = [ways[0].x, -ways[0].y];
     return !this.segments.some(([a, b]) => {
       if (Math.min(a.x, b.x) > block.x + reach || Math.max(a.x, b.x) < block.x - reach) return false;
       if (Math.min(a.y, b.y) > block.y + reach || Math.max(a.y, b.y) < block.y - reach) return false;
@@ -71,21 +73,32 @@ function crosses(ax: number, ay: number, bx: number, by: number, w: number, h: n
   return true;
 }
 
-const cornersOf = ({ x, y, wide, high, turn }: Block): Point[] => {
-  const [cos, sin] = [Math.cos(radians(turn)), Math.sin(radians(turn))];
-  return [
-    [-1, -1],
-    [1, -1],
-    [1, 1],
-    [-1, 1],
-  ].map(([i, j]) => {
-    const [u, v] = [(i! * wide) / 2, (j! * high) / 2];
-    return { x: x + u * cos - v * sin, y: y + u * sin + v * cos };
-  });
-};
+/** A block by its corners, with the two ways that its sides run and how far it reaches from its middle. */
+interface Corners {
+  readonly block: Block;
+  readonly points: readonly Point[];
+  readonly ways: readonly [Point, Point];
+  readonly reach: number;
+}
 
-function isWithin(block: Block, outline: readonly Point[]): boolean {
-  return cornersOf(block).every(({ x, y }) => {
+function cornersOf(block: Block): Corners {
+  const { x, y, wide, high, turn } = block;
+  const [cos, sin] = [Math.cos(radians(turn)), Math.sin(radians(turn))];
+  const [w, h] = [wide / 2, high / 2];
+  const corner = (u: number, v: number): Point => ({ x: x + u * cos - v * sin, y: y + u * sin + v * cos });
+  return {
+    block,
+    points: [corner(-w, -h), corner(w, -h), corner(w, h), corner(-w, h)],
+    ways: [
+      { x: cos, y: sin },
+      { x: -sin, y: cos },
+    ],
+    reach: Math.hypot(w, h),
+  };
+}
+
+function isWithin({ points }: Corners, outline: readonly Point[]): boolean {
+  return points.every(({ x, y }) => {
     let within = false;
     for (let i = 0, j = outline.length - 1; i < outline.length; j = i++) {
       const [a, b] = [outline[i]!, outline[j]!];
@@ -96,13 +109,27 @@ function isWithin(block: Block, outline: readonly Point[]): boolean {
 }
 
 /** Two blocks lie over each other unless a side of one parts them. */
-function overlap(one: Block, other: Block): boolean {
-  const all = [cornersOf(one), cornersOf(other)] as const;
-  return [one, other].every(({ turn }) =>
-    [0, 90].every((more) => {
-      const [cos, sin] = [Math.cos(radians(turn + more)), Math.sin(radians(turn + more))];
-      const [a, b] = all.map((corners) => corners.map(({ x, y }) => x * cos + y * sin));
-      return Math.min(...a!) < Math.max(...b!) && Math.min(...b!) < Math.max(...a!);
-    }),
-  );
+function overlap(one: Corners, other: Corners): boolean {
+  const reach = one.reach + other.reach;
+  const [dx, dy] = [one.block.x - other.block.x, one.block.y - other.block.y];
+  if (dx * dx + dy * dy > reach * reach) return false;
+  return !partedBy(one.ways, one, other) && !partedBy(other.ways, one, other);
+}
+
+function partedBy(ways: readonly Point[], one: Corners, other: Corners): boolean {
+  return ways.some((way) => {
+    const [a, b] = [along(one.points, way), along(other.points, way)];
+    return !(a.least < b.most && b.least < a.most);
+  });
+}
+
+/** How far some points reach along a way. */
+function along(points: readonly Point[], way: Point): { least: number; most: number } {
+  let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const { x, y } of points) {
+    const at = x * way.x + y * way.y;
+    if (at < least) least = at;
+    if (at > most) most = at;
+  }
+  return { least, most };
 }
