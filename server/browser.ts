@@ -18,6 +18,7 @@ startServer(connection, {
     read: (uri) => client.read(uri),
     settled: () => client.settled(),
     forget: (uri) => client.forget(uri),
+    lookAgain: () => client.lookAgain(),
     specs: () => client.specs(),
   }),
   fonts,

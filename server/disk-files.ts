@@ -32,6 +32,7 @@ export function diskFiles(roots: () => readonly string[], client: ClientFiles): 
     },
     settled: () => client.settled(),
     forget: (uri) => client.forget(uri),
+    lookAgain: () => client.lookAgain(),
     list(folder) {
       if (!onDisk(folder)) return [];
       try {

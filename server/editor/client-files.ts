@@ -56,10 +56,15 @@ export class ClientFiles {
     while (this.fetching.size || this.finding) await Promise.all([...this.fetching.values(), this.finding]);
   }
 
-  /** A file changed, and may be one that was not there. */
-  forget(uri: string): void {
+  /** Which specs there are is asked for anew. */
+  lookAgain(): void {
     this.found = undefined;
     this.finding = undefined;
+  }
+
+  /** A file changed, and may be one that was not there. */
+  forget(uri: string): void {
+    this.lookAgain();
     const key = sameUri(uri);
     this.texts.delete(key);
     this.fetching.delete(key);

@@ -587,16 +587,17 @@ class Server {
     connection.onPrepareRename((params, token) =>
       this.answer('rename', params, token, null, (view) => prepareRenameAt(view, params.position)),
     );
-    connection.onRenameRequest((params, token, reporter) =>
-      this.answer<WorkspaceEdit | null>(
+    connection.onRenameRequest((params, token, reporter) => {
+      this.workspace.lookAgain();
+      return this.answer<WorkspaceEdit | null>(
         'rename',
         params,
         token,
         null,
         (view) => renameAt(view, params.position, params.newName),
         { title: READING, reporter },
-      ),
-    );
+      );
+    });
   }
 
   /** Files that are about to move: the `use` lines that lead to them move along. */

@@ -32,6 +32,8 @@ export interface FileHost {
    * being looked for.
    */
   specs?(): readonly string[] | undefined;
+  /** Who changes all specs must miss none, not even one so new that nobody has told of it. */
+  lookAgain?(): void;
 }
 
 export interface FolderEntry {
@@ -197,10 +199,15 @@ export class Workspace {
 
   /** Every spec that is open or lies in the open folders. */
   async specs(): Promise<string[]> {
+    this.lookAgain();
     for (;;) {
       const specs = this.folderSpecs();
       if (!(await this.missed())) return [...this.openUris(), ...specs];
     }
+  }
+
+  lookAgain(): void {
+    this.host.lookAgain?.();
   }
 
   private folderSpecs(): readonly string[] {
