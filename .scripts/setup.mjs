@@ -14,6 +14,7 @@ import {
 import { createServer } from 'node:net';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { tightened } from './zip.mjs';
 
 export const root = fileURLToPath(new URL('..', import.meta.url)).replace(/[\\/]$/, '');
 
@@ -92,9 +93,9 @@ export const packagePath = () => path.join(root, `planish-${version()}.vsix`);
 
 /** Packs what `build` has made into planish-<version>.vsix. */
 export const pack = () =>
-  step(`Packing ${path.basename(packagePath())}`, () => {
+  step(`Packing ${path.basename(packagePath())}`, async () => {
     const folder = stage();
-    return node(
+    await node(
       [
         path.join(root, 'node_modules/@vscode/vsce/vsce'),
         'package',
@@ -107,6 +108,7 @@ export const pack = () =>
       ],
       { cwd: folder },
     );
+    writeFileSync(packagePath(), tightened(readFileSync(packagePath())));
   });
 
 /** The files that .vscodeignore names, by themselves: among all of a working folder the packer looks for minutes. */

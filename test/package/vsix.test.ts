@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { execFileSync } from 'node:child_process';
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import path from 'node:path';
-import { readZip } from '../../.scripts/zip.mjs';
+import { readZip, tightened } from '../../.scripts/zip.mjs';
 
 const root = path.resolve(import.meta.dirname, '../..');
 const manifest = JSON.parse(readFileSync(path.join(root, 'package.json'), 'utf8'));
@@ -59,6 +59,11 @@ describe('the package', () => {
     const { type, ...ours } = manifest;
     assert.equal(type, 'module');
     assert.deepEqual(shipped, ours);
+  });
+
+  it('is as tight as it can be, and the same again when it is tightened once more', () => {
+    const packed = readFileSync(vsix);
+    assert.ok(tightened(packed).equals(packed));
   });
 
   it('is under 2 MB', () => {
