@@ -11,6 +11,8 @@ export interface ProgressAsk {
   readonly reporter?: WorkDoneProgressReporter | undefined;
   /** It takes it unasked too. */
   readonly creates?: boolean;
+  /** False where nobody asked for the work, and nobody can take it back. */
+  readonly cancellable?: boolean;
 }
 
 /** How much is done, from 0 to 1, and what with. */
@@ -25,7 +27,7 @@ const PATIENCE = 700;
  */
 export async function withProgress<T>(
   connection: Connection,
-  { title, reporter, creates = false }: ProgressAsk,
+  { title, reporter, creates = false, cancellable = true }: ProgressAsk,
   given: CancellationToken,
   work: (token: CancellationToken, told: Told) => Promise<T>,
 ): Promise<T> {
@@ -36,7 +38,7 @@ export async function withProgress<T>(
   let percent = 0;
   const begin = (on: WorkDoneProgressReporter) => {
     shown = on;
-    shown.begin(title, percent, undefined, true);
+    shown.begin(title, percent, undefined, cancellable);
   };
   const beginUnasked = async () => {
     const made = await connection.window.createWorkDoneProgress();

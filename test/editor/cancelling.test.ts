@@ -296,6 +296,8 @@ describe('a question that is taken back', function () {
       await client.until(isEnd, 'no progress came to its end', 50_000);
       const kinds = client.heard.filter(isProgress).map(({ params }) => params.value.kind);
       assert.deepEqual([kinds[0], kinds.at(-1)], ['begin', 'end']);
+      const [begun] = client.heard.filter(isProgress);
+      assert.equal((begun!.params.value as { cancellable?: boolean }).cancellable, false, 'nobody asked for it');
       const published = client.heard.filter(({ method }) => method === 'textDocument/publishDiagnostics');
       assert.equal(published.length, COUNT, 'each is told of once');
       assert.equal(await client.stop(), 0);
