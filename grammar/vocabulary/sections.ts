@@ -305,7 +305,7 @@ const forms: readonly LineWord[] = [
   line(
     'outline',
     'outline [<file:text>]',
-    'A flat shape: `to` and `arc to` lines follow, or a drawing file, SVG or DXF.',
+    'A flat shape: `to` and `arc to` lines follow, or a drawing file, SVG or DXF. Places on it are measured from the sides of the box round it (`at 40 mm from left and 20 mm from bottom`) or from its `middle`.',
     'outline',
     { group: 'form', with: [named, ...sided] },
   ),

@@ -1,6 +1,7 @@
 import { distancesToEdges } from '../model/openings.ts';
-import { placeOfLine } from '../model/places.ts';
+import { ownOutline, placeOfLine, placeOnOutline } from '../model/places.ts';
 import { show } from '../model/show.ts';
+import { contains, distanceTo } from '../trade/outline/measure.ts';
 import { distancesFrom } from '../trade/surface/place.ts';
 import type { Check } from './check.ts';
 import { holeEdgeLeastOf } from './limits.ts';
@@ -63,6 +64,13 @@ piece brow
               )
             : [],
         });
+      }
+      const outline = ownOutline(piece);
+      const on = outline && placeOnOutline(outline, line);
+      if (on && contains(outline, on)) {
+        const left = distanceTo(outline, on) - long / 2;
+        if (left < least.value - 0.02)
+          report(placeIn(piece, line), { severity: severityOf(left), message: message(left, long, 'the rim') });
       }
       // Over a curved plate another edge, or a bay, may lie nearer than the ones it is measured from.
       const place = placeOfLine(piece, line);

@@ -1,4 +1,5 @@
-import { placeOfLine } from '../model/places.ts';
+import { ownOutline, placeOfLine, placeOnOutline } from '../model/places.ts';
+import { contains } from '../trade/outline/measure.ts';
 import { alongEdge } from '../trade/surface/place.ts';
 import type { Check } from './check.ts';
 import { placeIn } from './writing.ts';
@@ -30,6 +31,14 @@ piece cop
 `,
   piece(piece, report) {
     const placed = [...piece.openings(), ...piece.pierced()];
+    const outline = placed.length ? ownOutline(piece) : undefined;
+    for (const { line } of outline ? placed : []) {
+      const place = placeOnOutline(outline!, line);
+      if (place && !contains(outline!, place))
+        report(placeIn(piece, line, line.filled('across', 'at')), {
+          message: `Not on “${piece.name}”: it lies outside the outline.`,
+        });
+    }
     // A surface is dear, and most pieces have nothing on them.
     const chart = placed.length ? piece.chart() : undefined;
     if (!chart) return;

@@ -4,6 +4,7 @@ import type { Line, Section, Word } from '../../grammar/tree.ts';
 import { LINES } from '../model/form.ts';
 import type { Model } from '../model/model.ts';
 import type { PieceModel } from '../model/piece.ts';
+import { BOX_SIDES, ownOutline } from '../model/places.ts';
 import { type Check, type Report, replacing } from './check.ts';
 
 export const check: Check = {
@@ -32,9 +33,9 @@ piece bowl
   section(section, report, model) {
     for (const line of section.lines) {
       for (const bound of boundsOf(line)) {
-        for (const all of bound.slots.values()) {
+        for (const [slot, all] of bound.slots) {
           for (const filled of all) {
-            if (filled.type === 'edge') findEdge(model, section, filled, report);
+            if (filled.type === 'edge') findEdge(model, section, filled, report, PLACED.has(slot));
             else if (filled.copy) findCopy(model, section, filled, report);
           }
         }
@@ -55,7 +56,10 @@ piece bowl
 
 const boundsOf = (line: Line): readonly Bound[] => (line.head ? [line.head, ...line.qualifiers] : line.qualifiers);
 
-function findEdge(model: Model, section: Section, filled: Filled, report: Report): void {
+/** Slots of what a place is measured from. */
+const PLACED: ReadonlySet<string> = new Set(['line', 'line2']);
+
+function findEdge(model: Model, section: Section, filled: Filled, report: Report, isPlaced: boolean): void {
   const word = filled.items[0];
   if (word?.kind !== 'word') return;
   const dot = word.key.indexOf('.');
@@ -72,7 +76,7 @@ function findEdge(model: Model, section: Section, filled: Filled, report: Report
   if (!form || form.kind === 'later') return;
   const edge = word.key.slice(dot + 1);
   if (edge === '' || LINES.includes(edge)) return;
-  const edges = piece.edgeNames();
+  const edges = [...piece.edgeNames(), ...(isPlaced && ownOutline(piece) ? BOX_SIDES : [])];
   if (edges.includes(edge) || ownNames(piece).has(edge)) return;
   const options = [...edges, ...ownNames(piece)];
   const near = nearest(edge, options) ?? (edges.length === 1 ? edges[0] : undefined);

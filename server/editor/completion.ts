@@ -43,6 +43,7 @@ import { shown } from '../model/figure.ts';
 import { hyphened, type Named } from '../model/file.ts';
 import { LINES } from '../model/form.ts';
 import { isLibrary, LIBRARY_SCHEME, library } from '../model/library.ts';
+import { BOX_SIDES, ownOutline } from '../model/places.ts';
 import { FUNCTIONS } from './arithmetic.ts';
 import { fractionsAt } from './completion-fractions.ts';
 import { namedText, notationOf } from './hover.ts';
@@ -660,6 +661,9 @@ class CompletionList {
             ? this.view.file.find(this.section.name.key)
             : undefined;
         if (own?.kind === 'piece') this.addEdges(own, rank);
+        if (own?.kind === 'piece' && this.isInPlace() && ownOutline(this.view.model.pieceOf(own)))
+          for (const side of BOX_SIDES)
+            this.add(side, rank, CompletionItemKind.EnumMember, { detail: 'of the box round its outline' });
         for (const named of this.view.file.visible())
           if (named.kind === 'piece' && named !== own) this.addName(named, own ? rank + 2 : rank, '.');
         return;
@@ -682,6 +686,12 @@ class CompletionList {
         }
       }
     }
+  }
+
+  /** Whether an `at` is being written, that says where a thing sits. */
+  private isInPlace(): boolean {
+    const { text } = this.view;
+    return /(^|,|\s)at\s[^,]*$/i.test(text.slice(lineStart(text, this.offset), this.offset));
   }
 
   private addEdges(named: Named, rank: number): void {

@@ -1,5 +1,7 @@
 import { ends, type Interval, intervalOf, through } from '../trade/interval.ts';
 import { isCutOut } from '../trade/outline/import/outline-in.ts';
+import { contains, nearestOn } from '../trade/outline/measure.ts';
+import type { Path } from '../trade/outline/path.ts';
 import { bladeTeeth, punchForce, slopedCutAngle } from '../trade/punch.ts';
 import { plain, type Result, result } from '../trade/result.ts';
 import { distancesFrom } from '../trade/surface/place.ts';
@@ -9,7 +11,7 @@ import { fitOf } from './fit.ts';
 import type { Form } from './form.ts';
 import type { Model } from './model.ts';
 import type { Opening, PieceModel, Pierced } from './piece.ts';
-import { placeOfLine } from './places.ts';
+import { ownOutline, placeOfLine, placeOnOutline } from './places.ts';
 import type { LineReading } from './reading.ts';
 import { bendCurves } from './turning.ts';
 
@@ -168,14 +170,17 @@ const isMeasuredOver = ({ kind }: Form, piece: PieceModel): boolean =>
 function addDistanceOver(piece: PieceModel, opening: Sized, set: FigureSet): void {
   const place = placeOfLine(piece, opening.line);
   const chart = piece.chart();
-  if (!chart || typeof place !== 'object') {
+  const outline = ownOutline(piece);
+  const near =
+    chart && typeof place === 'object'
+      ? distancesFrom(chart, place, piece.cutForm()?.stretches)
+          .map(({ edge, distance, turn }) => ({ edge, distance, reach: reachOf(opening, turn) }))
+          .sort((a, b) => a.distance - a.reach - (b.distance - b.reach))[0]
+      : outline && nearOutline(outline, opening);
+  if (!near) {
     addRowDistance(piece, opening, set);
     return;
   }
-  const near = distancesFrom(chart, place, piece.cutForm()?.stretches)
-    .map(({ edge, distance, turn }) => ({ edge, distance, reach: reachOf(opening, turn) }))
-    .sort((a, b) => a.distance - a.reach - (b.distance - b.reach))[0];
-  if (!near) return;
   const left = near.distance - near.reach;
   set.add(
     `${openingName(opening)}.edge-distance`,
@@ -193,6 +198,15 @@ function addDistanceOver(piece: PieceModel, opening: Sized, set: FigureSet): voi
     opening.line.place,
     [],
   );
+}
+
+/** How near an opening comes to the outline of its plate; nothing where its line says no place inside it. */
+function nearOutline(outline: Path, opening: Sized): { edge: string; distance: number; reach: number } | undefined {
+  const place = placeOnOutline(outline, opening.line);
+  const nearest = place && contains(outline, place) ? nearestOn(outline, place) : undefined;
+  if (!place || !nearest) return undefined;
+  const turn = (Math.atan2(nearest.at.y - place.y, nearest.at.x - place.x) * 180) / Math.PI;
+  return { edge: 'rim', distance: nearest.distance, reach: reachOf(opening, turn) };
 }
 
 /** How far a slot with round ends reaches from its middle in a direction, degrees from its long way. */

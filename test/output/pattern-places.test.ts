@@ -264,6 +264,47 @@ hinge swing
     }
   });
 
+  it('on an outline, measured from the sides of the box round it and from its middle', () => {
+    const fan = (hole: string) =>
+      specOf({
+        'a.planish': `planish 1
+material plate
+  mild steel 1.5 mm
+piece fan
+  from plate
+  outline
+  to 100 mm right and 0 mm up
+  to 100 mm right and 40 mm up
+  to 60 mm right and 80 mm up
+  to 0 mm right and 80 mm up
+  to 0 mm right and 0 mm up
+  hole a 6 mm, at ${hole}
+`,
+      });
+    for (const [said, x, y] of [
+      ['20 mm from left and 30 mm from bottom', 20, 30],
+      ['20 mm from right and 60 mm from top', 80, 20],
+      ['15 mm left of middle and 30 mm from top', 35, 50],
+      ['25 mm from bottom', 50, 25],
+    ] as const) {
+      const [at] = middles(patternIn(fan(said), 'fan'), 'hole');
+      assert.ok(at && Math.hypot(at.x - x, at.y - y) < 1e-6, `${said}: ${JSON.stringify(at)}`);
+    }
+    const codes = (said: string) =>
+      problemsOf(fan(said))
+        .filter(({ severity }) => severity === 'error' || severity === 'warning')
+        .map(({ code, message }) => `${code}: ${message}`);
+    assert.deepEqual(codes('20 mm from left and 30 mm from bottom'), []);
+    // In the corner that is cut off, and half a millimetre of metal beside its slope.
+    assert.deepEqual(codes('8 mm from right and 8 mm from top'), [
+      'place-off-piece: Not on “fan”: it lies outside the outline.',
+    ]);
+    assert.match(
+      codes('22.5 mm from right and 22.5 mm from top')[0]!,
+      /^hole-near-edge: Only .* between the hole and the rim/,
+    );
+  });
+
   it('of knuckles: they stand out of the edge, those of one leaf in the gaps of the other, and the rest is cut away', () => {
     const model = specOf({
       'a.planish': `planish 1

@@ -1,14 +1,14 @@
 import type { Blank } from '../../model/blank.ts';
 import type { Form } from '../../model/form.ts';
 import type { PieceModel } from '../../model/piece.ts';
-import { placeOfLine } from '../../model/places.ts';
+import { placeInBox, placeOfLine, placeOnOutline } from '../../model/places.ts';
 import type { LineReading } from '../../model/reading.ts';
 import { outlineMeasures } from '../../trade/flat.ts';
 import { outlineOf, placeOf as placeOnFlat } from '../../trade/flatten/flatten.ts';
 import { offset } from '../../trade/outline/allowance.ts';
 import { pathOfCorners } from '../../trade/outline/corners.ts';
 import { flattened } from '../../trade/outline/flatten.ts';
-import { anticlockwise, contains, distanceTo, lengthOfPath, reversed } from '../../trade/outline/measure.ts';
+import { anticlockwise, contains, distanceTo, lengthOfPath, nearestOn, reversed } from '../../trade/outline/measure.ts';
 import type { Path, Vertex } from '../../trade/outline/path.ts';
 import type { Spot } from '../../trade/surface/chart.ts';
 import { type AlongEdge, alongEdge, besidePlace, type FormPlace, pointOf } from '../../trade/surface/place.ts';
@@ -140,7 +140,7 @@ function straightFlat(wide: number, high: number, left: Left): Flat {
     exact: true,
     inFrom: (edge, station, inset) => inFromEdge(edges, edge, station, inset),
     at: (reading) => {
-      const place = placeOf(reading, wide, high);
+      const place = placeInBox(reading, wide, high);
       return place && { x: place.x ?? wide / 2, y: place.y ?? high / 2, turn: 0 };
     },
     across: (edge, distance) => {
@@ -167,39 +167,6 @@ function inFromEdge(edges: readonly FlatEdge[], name: string, station: number, i
   if (!edge) return undefined;
   const on = along(edge.path, station);
   return { ...beside(on, edge.inside === 'left' ? inset : -inset), turn: on.turn };
-}
-
-/**
- * What a line's `at` says, in mm from the left and from the bottom. A way that is not said is nothing: the middle.
- * Nothing at all where it is measured from a line that this flat does not know.
- */
-function placeOf(reading: LineReading, wide: number, high: number): { x?: number; y?: number } | undefined {
-  const place: { x?: number; y?: number } = {};
-  for (const [distance, edge, way] of [
-    ['across', 'line', 'way'],
-    ['along', 'line2', 'way2'],
-  ] as const) {
-    const length = reading.length(distance, 'at');
-    const from = reading.text(edge, 'at');
-    if (length === undefined || from === undefined) continue;
-    const side = reading.text(way, 'at');
-    const up = reading.word('above', 'at') ? 1 : reading.word('below', 'at') ? -1 : undefined;
-    if (from === 'left' || from === 'right') {
-      if (up !== undefined) return undefined;
-      const inward = from === 'left' ? 1 : -1;
-      const sign = side === undefined ? inward : side === 'right' ? 1 : -1;
-      place.x = (from === 'left' ? 0 : wide) + sign * length;
-    } else if (from === 'top' || from === 'bottom') {
-      if (side !== undefined) return undefined;
-      const sign = up ?? (from === 'bottom' ? 1 : -1);
-      place.y = (from === 'bottom' ? 0 : high) + sign * length;
-    } else if (from === 'middle') {
-      // A plain `from middle` of a single piece is to its right.
-      if (up !== undefined) place.y = high / 2 + up * length;
-      else place.x = wide / 2 + (side === 'left' ? -1 : 1) * length;
-    } else return undefined;
-  }
-  return place.x === undefined && place.y === undefined ? undefined : place;
 }
 
 // ---- strips cut curved ---------------------------------------------------------------------------------------------
@@ -241,7 +208,7 @@ function curvedFlat(cut: Path, middle: Path, wide: number, left: Left): Flat {
       }
     },
     at: (reading) => {
-      const place = placeOf(reading, length, wide);
+      const place = placeInBox(reading, length, wide);
       return place && on(place.x ?? length / 2, (place.y ?? wide / 2) - wide / 2);
     },
     across: (edge, distance) => {
@@ -317,7 +284,7 @@ function coneFlat(
     exact: true,
     inFrom: (edge, station, inset) => inFromEdge(edges, edge, station, inset),
     at: (reading) => {
-      const place = placeOf(reading, 0, slant);
+      const place = placeInBox(reading, 0, slant);
       if (!place) return undefined;
       const height = place.y ?? slant / 2;
       const radius = radiusAt(height);
@@ -447,26 +414,17 @@ function rimmedFlat(
       // Near a corner it would lie too near the other side: in the corner of the row itself, then.
       if (!rows.has(inset)) rows.set(inset, offset(finished, -inset)[0]);
       const row = rows.get(inset);
-      return row ? { ...nearestOn(row, place), turn: place.turn } : place;
+      const nearest = row && nearestOn(row, place);
+      return nearest ? { ...nearest.at, turn: place.turn } : place;
     },
-    at: () => undefined,
+    at: (reading) => {
+      const place = placeOnOutline(finished, reading);
+      return place && { ...place, turn: 0 };
+    },
     across: () => undefined,
     named: (name) => (name === 'rim' ? finished : undefined),
     notes: [],
   };
-}
-
-function nearestOn(path: Path, to: Point): Point {
-  const points = flattened(path, 0.05);
-  return points
-    .map((from, i) => {
-      const next = points[(i + 1) % points.length]!;
-      const [dx, dy] = [next.x - from.x, next.y - from.y];
-      const square = dx * dx + dy * dy;
-      const share = square ? Math.min(1, Math.max(0, ((to.x - from.x) * dx + (to.y - from.y) * dy) / square)) : 0;
-      return { x: from.x + share * dx, y: from.y + share * dy };
-    })
-    .reduce((best, each) => (distance(each, to) < distance(best, to) ? each : best));
 }
 
 // ---- forms laid flat by numbers ------------------------------------------------------------------------------------

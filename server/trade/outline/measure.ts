@@ -82,11 +82,18 @@ export function windingOf(spans: readonly Span[], { x, y }: Point): number {
 export const contains = (path: Path, point: Point): boolean => windingOf(spansOf(path), point) !== 0;
 
 /** The shortest way from a point to a path, mm; without end to a path of nothing. */
-export function distanceTo(path: Path, point: Point): number {
-  const at = new FlatPoint(point.x, point.y);
-  let least = Number.POSITIVE_INFINITY;
-  for (const span of spansOf(path)) least = Math.min(least, at.distanceTo(shapeOf(span))[0]);
-  return least;
+export const distanceTo = (path: Path, point: Point): number =>
+  nearestOn(path, point)?.distance ?? Number.POSITIVE_INFINITY;
+
+/** The place of a path that lies nearest to a point, and how far away, mm; nothing on a path of nothing. */
+export function nearestOn(path: Path, point: Point): { readonly distance: number; readonly at: Point } | undefined {
+  const from = new FlatPoint(point.x, point.y);
+  let nearest: { distance: number; at: Point } | undefined;
+  for (const span of spansOf(path)) {
+    const [distance, way] = from.distanceTo(shapeOf(span));
+    if (!nearest || distance < nearest.distance) nearest = { distance, at: { x: way.pe.x, y: way.pe.y } };
+  }
+  return nearest;
 }
 
 /** A sagitta (mm) under which an arc counts as a straight line where lines meet: its centre would be too far to reckon with. */
