@@ -1,5 +1,5 @@
 import { plain, type Result, result } from '../trade/result.ts';
-import { type Contour, contourAt, contourLength, profileAlong, reachOf } from '../trade/surface/contour.ts';
+import { type Contour, contourAt, contourLength, planeAlong, profileAlong, reachOf } from '../trade/surface/contour.ts';
 import type { FigureSet } from './figure-set.ts';
 import { once } from './file.ts';
 import type { PieceModel } from './piece.ts';
@@ -49,14 +49,18 @@ export function templatesOf(piece: PieceModel): readonly Template[] {
     const from = lowestHeight(piece, low);
     const zero = low - from;
     if (along !== undefined) {
-      const found = profileAlong(chart, along, options);
+      const found = planeAlong(chart, along);
       if (found === 'no such line') {
         const names = [...new Set([...chart.lines.keys(), ...chart.edges.keys()])];
         return none(`the form has no edge or line “${along}” to run along: it has ${names.join(', ')}`);
       }
       if (found === 'not in one plane')
         return none(`“${along}” does not lie in one upright plane, and a board is flat`);
-      return [{ ...base, along, zero, contour: () => found }];
+      const profile = once((): Contour | undefined => {
+        const made = profileAlong(chart, along, options);
+        return typeof made === 'string' ? undefined : made;
+      });
+      return [{ ...base, along, zero, contour: profile }];
     }
     const contour = once(() => contourAt(chart, height! + zero, options));
     if (height! < from - 1e-6 || height! > from + high - low + 1e-6) {

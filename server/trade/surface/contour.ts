@@ -43,7 +43,7 @@ export interface Reach {
 }
 
 /** Columns lie no further apart than this, mm, but for very long forms. */
-const COLUMN = 3;
+const COLUMN = 4;
 const [FEWEST, MOST] = [48, 240];
 const ROWS = 24;
 /** Points nearer than this are one, mm. */
@@ -51,12 +51,14 @@ const ONE = 0.02;
 /** An edge that is so even, mm, lies in a level itself. */
 const LEVEL = 0.01;
 
+const REACH = 12;
+
 /** Lowest and highest place of a form. */
 export function reachOf(chart: Chart): Reach {
   let [low, high] = [Infinity, -Infinity];
-  for (let i = 0; i <= 24; i++)
-    for (let j = 0; j <= 24; j++) {
-      const z = chart.point(i / 24, j / 24)[2];
+  for (let j = 0; j <= REACH; j++)
+    for (let i = 0; i <= REACH; i++) {
+      const z = chart.point(i / REACH, j / REACH)[2];
       low = Math.min(low, z);
       high = Math.max(high, z);
     }
@@ -89,8 +91,8 @@ export function contourAt(chart: Chart, height: number, { out = 0, cut }: Contou
   return runs.length ? contourOf(chart, runs, cut, [1, 0, 0]) : undefined;
 }
 
-/** Why there is no profile along a line, or the profile. */
-export type Profile = Contour | 'no such line' | 'not in one plane';
+/** Why there is no profile along a line. */
+export type NoProfile = 'no such line' | 'not in one plane';
 
 /** How far the surface along a line may lean out of the plane that the line lies in, mm. */
 const IN_PLANE = 0.1;
@@ -99,11 +101,10 @@ const IN_PLANE = 0.1;
  * The section along an edge or a line of the form that lies in one upright plane, square to the surface. The outside of
  * a single column lies to the right of the drawing; a line over the crown runs over it from right to left.
  */
-export function profileAlong(chart: Chart, name: string, { out = 0, cut }: ContourOptions = {}): Profile {
-  const track = chart.lines.get(name) ?? chart.edges.get(name);
-  if (!track || track.length < 2) return 'no such line';
-  const across = planeOf(chart, track);
-  if (!across) return 'not in one plane';
+export function profileAlong(chart: Chart, name: string, { out = 0, cut }: ContourOptions = {}): Contour | NoProfile {
+  const found = planeAlong(chart, name);
+  if (typeof found === 'string') return found;
+  const { track, across } = found;
   const way = wayOf(chart, track);
   const length = Array.from({ length: 33 }, (_, i) => chart.point(...way(i / 32))).reduce(
     (sum, to, i, all) => (i ? sum + apart(all[i - 1]!, to) : 0),
@@ -230,22 +231,26 @@ function chainsOn({ columns, rows }: Grid, closed: boolean, at: (u: number, v: n
   return chained(joined).map((chain) => chain.map((key) => spots.get(key)!));
 }
 
-/** Where a function is nought between two spots, by false position (the Illinois rule), to the last digits. */
+/** Where a function is nought between two spots, by false position (the Illinois rule). */
 function noughtBetween(at: (u: number, v: number) => number, from: Spot, to: Spot, a: number, b: number): Spot {
   const on = straight(from, to);
   let [low, high] = [0, 1];
   let [atLow, atHigh] = [a, b];
   let share = 0.5;
+  let kept = 0;
   for (let i = 0; i < 60 && high - low > 1e-12; i++) {
     share = atLow === atHigh ? (low + high) / 2 : low - (atLow * (high - low)) / (atHigh - atLow);
     const value = at(...on(share));
-    if (Math.abs(value) < 1e-10) break;
+    if (Math.abs(value) < 1e-9) break;
+    // An end that stays twice over counts for half, so that it moves too.
     if (value >= 0 === atLow >= 0) {
       [low, atLow] = [share, value];
-      atHigh /= 2;
+      if (kept === 1) atHigh /= 2;
+      kept = 1;
     } else {
       [high, atHigh] = [share, value];
-      atLow /= 2;
+      if (kept === -1) atLow /= 2;
+      kept = -1;
     }
   }
   return on(share);
@@ -324,10 +329,17 @@ function throughFolds(chart: Chart, spots: readonly Spot[]): Spot[] {
   return moved;
 }
 
-/** The direction, level, that runs right in the drawing of a line in an upright plane; nothing where there is no such plane. */
+/** An edge or a line that lies in one upright plane, and the direction, level, that runs right in its drawing. */
+export function planeAlong(chart: Chart, name: string): { readonly track: Track; readonly across: Vector } | NoProfile {
+  const track = chart.lines.get(name) ?? chart.edges.get(name);
+  if (!track || track.length < 2) return 'no such line';
+  const across = planeOf(chart, track);
+  return across ? { track, across } : 'not in one plane';
+}
+
 function planeOf(chart: Chart, track: Track): Vector | undefined {
   const way = wayOf(chart, track);
-  const spots = Array.from({ length: 33 }, (_, i) => way(i / 32));
+  const spots = Array.from({ length: 17 }, (_, i) => way(i / 16));
   const points = spots.map((spot) => chart.point(...spot));
   const outward = spots.map((spot) => directionOut(chart, spot));
   const overCrown = new Set(track.map(([u]) => u)).size > 1;
