@@ -66,4 +66,18 @@ describe('a server that is killed', () => {
     await spec.problem('rivet-too-short');
     assert.match(await spec.hover('16 ga'), /mm/);
   });
+
+  itOutsideBrowser('or hangs is replaced when a restart is asked for', nobodyKills, async function () {
+    // The client waits two seconds for a farewell, and as long again for the end.
+    this.timeout(60_000);
+    const spec = await edited();
+    const hung = processOf(client)!;
+    hung.kill('SIGSTOP');
+    await vscode.commands.executeCommand('planish.restartServer');
+    assert.equal(client.isRunning(), true);
+    assert.notEqual(processOf(client)!.pid, hung.pid);
+    await spec.problem('rivet-too-short');
+    assert.match(await spec.hover('16 ga'), /mm/);
+    hung.kill('SIGKILL');
+  });
 });
