@@ -1,5 +1,13 @@
 import { plain, type Result, result } from '../trade/result.ts';
-import { type Contour, contourAt, contourLength, planeAlong, profileAlong, reachOf } from '../trade/surface/contour.ts';
+import {
+  type Contour,
+  contourAt,
+  contourLength,
+  contourSpan,
+  planeAlong,
+  profileAlong,
+  reachOf,
+} from '../trade/surface/contour.ts';
 import type { FigureSet } from './figure-set.ts';
 import { once } from './file.ts';
 import type { PieceModel } from './piece.ts';
@@ -98,10 +106,8 @@ export function addTemplates(piece: PieceModel, set: FigureSet): void {
         source,
       }),
     );
-    const { points, metal } = contour;
-    const on = metal.flatMap(([first, last]) => points.slice(first, last + 1));
-    const span = (values: readonly number[], [far, near]: readonly [string, string], ends: string): Result => {
-      const [most, least] = [Math.max(...values), Math.min(...values)];
+    const span = (axis: 'x' | 'y', [far, near]: readonly [string, string], ends: string): Result => {
+      const [least, most] = contourSpan(contour, axis);
       return result({
         value: most - least,
         unit: 'mm',
@@ -111,17 +117,16 @@ export function addTemplates(piece: PieceModel, set: FigureSet): void {
         source: `${ends}. ${source}`,
       });
     };
-    const [xs, ys] = [on.map(({ x }) => x), on.map(({ y }) => y)];
     if (along === undefined) {
-      add('wide', `width of the ${where}`, span(xs, ['right', 'left'], 'Both from the middle of the form'));
+      add('wide', `width of the ${where}`, span('x', ['right', 'left'], 'Both from the middle of the form'));
       add(
         'deep',
         `depth of the ${where}, front to back`,
-        span(ys, ['front', 'back'], 'Both from the axis of the form'),
+        span('y', ['front', 'back'], 'Both from the axis of the form'),
       );
     } else {
-      add('high', `height of the ${where}`, span(ys, ['top', 'bottom'], 'Both in the heights of the form'));
-      add('across', `reach across of the ${where}`, span(xs, ['far', 'near'], 'Both from the axis of the form'));
+      add('high', `height of the ${where}`, span('y', ['top', 'bottom'], 'Both in the heights of the form'));
+      add('across', `reach across of the ${where}`, span('x', ['far', 'near'], 'Both from the axis of the form'));
     }
   }
 }

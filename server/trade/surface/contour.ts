@@ -136,6 +136,28 @@ export function contourLength({ points, corners, metal }: Contour): number {
   return length;
 }
 
+/** From where to where the metal of a section reaches across or up, mm: the summit of the curve, not its highest point. */
+export function contourSpan(
+  { points, corners, metal }: Contour,
+  axis: 'x' | 'y',
+): readonly [least: number, most: number] {
+  let [least, most] = [Infinity, -Infinity];
+  for (const [first, last] of metal)
+    for (let i = first; i <= last; i++) {
+      const own = points[i]![axis];
+      const [before, after] = [points[i - 1]?.[axis], points[i + 1]?.[axis]];
+      let summit = own;
+      if (i > first && i < last && !corners.has(i) && before !== undefined && after !== undefined) {
+        const bend = after - 2 * own + before;
+        // A parabola through it and its neighbours, where it is the highest or the lowest of the three.
+        if ((after - own) * (own - before) <= 0 && bend !== 0) summit = own - (after - before) ** 2 / (8 * bend);
+      }
+      least = Math.min(least, summit);
+      most = Math.max(most, summit);
+    }
+  return [least, most];
+}
+
 // ---- parts of the job ----------------------------------------------------------------------------------------------
 
 interface Placed extends Point {
