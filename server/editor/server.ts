@@ -134,6 +134,7 @@ class Server {
     this.files = surroundings.files(() => this.roots(), new ClientFiles(this.clientAnswers()));
     this.workspace = new Workspace(this.files, (uri) => this.settingsOf(uri).checks);
     this.turns = new Turns(surroundings.turn);
+    this.workspace.resting = () => this.turns.resting();
   }
 
   listen(): void {

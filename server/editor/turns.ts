@@ -49,6 +49,17 @@ export class Turns {
     }
   }
 
+  /** For work that is no steps: asked between two parts of it, it gives what is to be waited for once others are due. */
+  resting(): () => Promise<void> | undefined {
+    let since = performance.now();
+    return () => {
+      if (performance.now() - since < LONG) return undefined;
+      return this.pass().then(() => {
+        since = performance.now();
+      });
+    };
+  }
+
   /** Lets go first whoever waits. */
   async pass(token?: CancellationToken): Promise<void> {
     let silent = 0;

@@ -176,13 +176,20 @@ export class Workspace {
       const view = this.view(uri);
       if (!this.host.settled) return view;
       if (view) {
-        for (const _ of usedFiles(view.file));
+        const rest = this.resting();
+        for (const _ of usedFiles(view.file)) {
+          const others = rest();
+          if (others) await others;
+        }
         if (DRAWS.test(view.text)) for (const piece of view.model.pieces()) piece.drawnIn();
       }
-      if (!(await this.missed())) return view;
+      // Another, where the text has changed while others had their turn.
+      if (!(await this.missed())) return this.view(uri);
     }
     return this.view(uri);
   }
+  /** Made for one piece of work, and asked between two parts of it: what it gives is to be waited for. */
+  resting: () => () => Promise<void> | undefined = () => () => undefined;
 
   /** Whether something was worked out without a file that had not come yet. Waits for it; then it is to be asked again. */
   async missed(): Promise<boolean> {
@@ -327,11 +334,21 @@ const librarySource = (uri: string, spec: Spec): Source => ({
 });
 
 /** A file and all that it uses, each once. */
-export function* usedFiles(file: SpecFile, seen = new Set<SpecFile>()): Generator<SpecFile> {
-  if (seen.has(file)) return;
-  seen.add(file);
-  yield file;
-  for (const use of file.uses()) if (use.file) yield* usedFiles(use.file, seen);
+export function* usedFiles(file: SpecFile): Generator<SpecFile> {
+  const seen = new Set<SpecFile>();
+  // One may use the next, and that the next, a thousand times: no recursion.
+  const open = [file];
+  for (let next = open.pop(); next; next = open.pop()) {
+    if (seen.has(next)) continue;
+    seen.add(next);
+    yield next;
+    open.push(
+      ...next
+        .uses()
+        .flatMap((use) => use.file ?? [])
+        .reverse(),
+    );
+  }
 }
 
 /** How one file names another in `use`: `../shop/stock.planish`. */
