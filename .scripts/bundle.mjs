@@ -6,6 +6,7 @@
 import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { build } from 'esbuild';
+import subsetFont from 'subset-font';
 import { main, root } from './setup.mjs';
 
 const minify = process.argv.includes('--minify');
@@ -99,7 +100,15 @@ async function bundlePrograms() {
   for (const [face, file] of Object.entries(typefaces))
     writeFileSync(
       path.join(root, 'dist', face),
-      slimmed(readFileSync(path.join(root, 'node_modules/@expo-google-fonts/noto-sans', file))),
+      slimmed(
+        await subsetFont(
+          readFileSync(path.join(root, 'node_modules/@expo-google-fonts/noto-sans', file)),
+          characters(),
+          {
+            targetFormat: 'truetype',
+          },
+        ),
+      ),
     );
   writeFileSync(path.join(root, 'dist/NOTICES.txt'), notices(results));
 }
@@ -144,6 +153,28 @@ async function bundleWebTests() {
     // A browser has no environment: what the suite asks of it is put in here.
     banner: { js: `var process = ${JSON.stringify({ env: { PLANISH_TEST_GREP, CI } })};` },
   });
+}
+
+/**
+ * What our papers can write: Latin with every accent, Greek and Cyrillic, marks and signs of the trade. A typeface has as
+ * much again of other scripts and of phonetics.
+ */
+function characters() {
+  const blocks = [
+    [0x20, 0x7e],
+    [0xa0, 0x24f],
+    [0x2b0, 0x3ff],
+    [0x400, 0x52f],
+    [0x1e00, 0x1eff],
+    // Dashes, quotes, raised figures, money, fractions, arrows, signs.
+    [0x2000, 0x22ff],
+    [0x2500, 0x25ff],
+    [0xfb00, 0xfb06],
+    [0xfffd, 0xfffd],
+  ];
+  return blocks
+    .flatMap(([from, to]) => Array.from({ length: to - from + 1 }, (_, i) => String.fromCodePoint(from + i)))
+    .join('');
 }
 
 /**
