@@ -1,3 +1,4 @@
+import { atOnce, type Steps } from '../../model/steps.ts';
 import { lengthOfPath } from '../../trade/outline/measure.ts';
 import type { Path } from '../../trade/outline/path.ts';
 import {
@@ -67,7 +68,13 @@ export interface PlanOptions {
   readonly widest?: number;
 }
 
-export function planOf(original: Pattern, { turned: quarter = false, inside, widest = 180 }: PlanOptions = {}): Plan {
+export const planOf = (original: Pattern, options: PlanOptions = {}): Plan => atOnce(planInSteps(original, options));
+
+/** The same, one try after the other to find a place for the words. */
+export function* planInSteps(
+  original: Pattern,
+  { turned: quarter = false, inside, widest = 180 }: PlanOptions = {},
+): Steps<Plan> {
   const pattern = quarter ? quarterTurned(original) : original;
   const all = boxOf(pattern.lines.map(({ path }) => path));
   const [dx, dy] = [-all.left, -all.bottom];
@@ -102,11 +109,15 @@ export function planOf(original: Pattern, { turned: quarter = false, inside, wid
   // All of it inside the outline where there is room, so that the template carries its own words.
   for (const wide of inside === undefined ? [110, 90, 75] : []) {
     const block = [...heading, ...wrapped(rest, 2.7, wide)];
-    const spot = spotFor(block, room, whole);
+    const spot = yield* spotFor(block, room, whole);
     if (spot) return { pattern, wide: right, high: top, strokes, texts: [...texts, ...setIn(block, spot)], outline };
   }
-  const short = [heading, heading.slice(0, 2), heading.slice(0, 1)].find((block) => spotFor(block, room, whole));
-  if (short) texts.push(...setIn(short, spotFor(short, room, whole)!));
+  for (const short of [heading, heading.slice(0, 2), heading.slice(0, 1)]) {
+    const spot = yield* spotFor(short, room, whole);
+    if (!spot) continue;
+    texts.push(...setIn(short, spot));
+    break;
+  }
   if (inside !== undefined) return { pattern, wide: right, high: top, strokes, texts, outline };
   const heads = headingLine(pattern);
   const headed = Math.max(...heads.map(({ text, size }) => textWidth(text, size)));
@@ -177,7 +188,7 @@ interface Spot extends Block {
 }
 
 /** The place nearest the middle where a block of lines is clear of everything, smaller where it must be. */
-function spotFor(lines: readonly Words[], room: Room, box: { right: number; top: number }): Spot | undefined {
+function* spotFor(lines: readonly Words[], room: Room, box: { right: number; top: number }): Steps<Spot | undefined> {
   const wide = Math.max(...lines.map(({ text, size, bold }) => textWidth(text, size) * (bold ? BOLD : 1)));
   const high = lines.reduce((sum, { size }) => sum + size * STEP, 0);
   const isLong = lines.length > 3;
@@ -190,6 +201,7 @@ function spotFor(lines: readonly Words[], room: Room, box: { right: number; top:
         room.isFree({ x, y, wide: size.wide, high: size.high, turn }),
       );
       if (found) return { ...size, x: found.x, y: found.y, turn, scale };
+      yield undefined;
     }
   }
   return undefined;

@@ -1,7 +1,7 @@
 import { MaxRectsPacker, PACKING_LOGIC } from 'maxrects-packer/dist/maxrects-packer.mjs';
 import type { Steps } from '../../model/steps.ts';
 import type { Patterns } from './pattern.ts';
-import { type Plan, planOf } from './plan.ts';
+import { type Plan, planInSteps } from './plan.ts';
 
 /** A plan and where its lower left corner lies, mm. */
 export interface Laid {
@@ -16,7 +16,7 @@ const GAP = 12;
 export function* laidOut({ patterns }: Patterns): Steps<{ laid: Laid[]; wide: number; high: number }> {
   const plans: Plan[] = [];
   for (const pattern of patterns) {
-    plans.push(planOf(pattern));
+    plans.push(yield* planInSteps(pattern));
     yield plans.length / patterns.length;
   }
   const widest = Math.max(...plans.map(({ wide }) => wide), 600);

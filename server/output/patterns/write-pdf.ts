@@ -25,7 +25,7 @@ import { centreOf, radiusOf, spansOf, sweepOf } from '../../trade/outline/span.t
 import { type Face, type FontBytes, type OpenPdf, openPdf, setPaper } from '../write-pdf.ts';
 import { coverOf, type Spread } from './cover.ts';
 import type { Patterns } from './pattern.ts';
-import { type Plan, planOf, type Stroke, type Text } from './plan.ts';
+import { type Plan, planInSteps, type Stroke, type Text } from './plan.ts';
 import { type Laid, packed } from './sheet.ts';
 import {
   FREE,
@@ -123,7 +123,7 @@ function* sheetsOf(given: Patterns, page: readonly [number, number] | undefined)
   const large: Plan[] = [];
   for (const [done, pattern] of given.patterns.entries()) {
     yield done / given.patterns.length;
-    const plan = planOf(pattern);
+    const plan = yield* planInSteps(pattern);
     if (!page) {
       const size = (length: number, free: number) => Math.min(LONGEST, Math.max(length + free, 200));
       add(plan, [size(plan.wide, 2 * FREE.side + 4), size(plan.high, FREE.top + FREE.bottom + 4)]);
@@ -132,8 +132,7 @@ function* sheetsOf(given: Patterns, page: readonly [number, number] | undefined)
     const window = windowOf(page);
     const fits = [plan];
     for (const turned of [false, true]) {
-      yield undefined;
-      fits.push(planOf(pattern, { turned, widest: window.wide }));
+      fits.push(yield* planInSteps(pattern, { turned, widest: window.wide }));
     }
     const fitting = fits.find(({ wide, high }) => wide <= window.wide - 2 * EDGE && high <= window.high - 2 * EDGE);
     if (fitting) small.push(fitting);
