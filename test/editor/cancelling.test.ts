@@ -231,6 +231,20 @@ describe('a question that is taken back', function () {
       assert.equal((await client.answer(150)).error?.code, CANCELLED);
     });
 
+    it('workspace/symbol, which reads all that a spec uses', async () => {
+      const all = URI.file(path.join(folder, 'all.planish')).toString();
+      const uses = Array.from({ length: FILES }, (_, i) => `use "many/spec-${i}.planish"\n`).join('');
+      const other = await start({ workspaceFolders: [{ uri: URI.file(folder).toString(), name: 'many' }] });
+      other.write(opened(all, uses), request(1, 'workspace/symbol', { query: 'band', workDoneToken: 'symbols' }));
+      await other.until(({ method }) => method === '$/progress', 'it never began');
+      other.write(takeBack(1));
+      assert.equal((await other.answer(1)).error?.code, CANCELLED);
+      // Asked for again, and not taken back, it finds them all.
+      const { result } = (await other.ask('workspace/symbol', { query: 'band-1' })) as Heard & { result: unknown[] };
+      assert.ok(result.length >= FILES);
+      assert.equal(await other.stop(), 0);
+    });
+
     it('explaining and judging a spec that has just been opened', async () => {
       for (const [number, method] of ['planish/explain', 'textDocument/diagnostic', 'planish/cutList'].entries()) {
         const other = `file:///elsewhere/long-${number}.planish`;
