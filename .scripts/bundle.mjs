@@ -63,8 +63,9 @@ const planish = `
 // cent of the time. Not in Electron, which may have closed the flags, and where nothing of this was measured.
 const frugal = "process.versions.electron || require('v8').setFlagsFromString('--optimize-for-size');\n";
 const starts = {
-  'server.cjs': `${frugal}require('./planish.cjs').server();\n`,
-  'cli.cjs': "#!/usr/bin/env node\nrequire('./planish.cjs').cli();\n",
+  'start.cjs': readFileSync(path.join(root, 'server/start.cjs'), 'utf8'),
+  'server.cjs': `${frugal}require('./start.cjs')('server');\n`,
+  'cli.cjs': "#!/usr/bin/env node\nrequire('./start.cjs')('cli');\n",
 };
 
 const programs = [

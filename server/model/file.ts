@@ -201,8 +201,13 @@ export class SpecFile {
     const key = kinds.join();
     let words = this.words.get(key);
     if (!words) {
-      const isOfThem = ({ kind }: Named) => kinds.includes(kind);
-      words = kept(() => this.visible().flatMap((named) => (isOfThem(named) ? [named.word.text] : [])), sameList);
+      const [only, ...others] = kinds;
+      // Sections of one kind are looked through when one of them has changed; a `let` may stand in any.
+      const named =
+        only && only !== 'let' && !others.length
+          ? () => this.visibleOf(only)
+          : () => this.visible().filter(({ kind }) => kinds.includes(kind));
+      words = kept(() => named().map(({ word }) => word.text), sameList);
       this.words.set(key, words);
     }
     return words();

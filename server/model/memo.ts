@@ -121,7 +121,7 @@ abstract class Reckoning extends Source {
   private asking = false;
   private sources: Few<Source> = NOTHING;
   /** The sources that may have changed; nothing where there are none. */
-  private doubted: Set<Source> | undefined;
+  protected doubted: Set<Source> | undefined;
 
   /** Works it out; false where it came out as it was. */
   protected abstract work(): boolean;
@@ -321,10 +321,15 @@ abstract class Gathered<K extends object, T> extends Reckoning {
     super();
   }
 
-  /** Asks one after the other. What they bring is kept: what sees them all is then quickly put together. */
+  /** Asks those that are new or may have changed, one after the other: what sees them all is then quickly put together. */
   *inSteps(): Steps<void> {
-    for (const key of this.keys()) {
+    const { come } = difference(this.ordered, this.keys());
+    for (const key of come) {
       this.memoOf(key).get();
+      yield undefined;
+    }
+    for (const source of [...(this.doubted ?? NOTHING), ...this.news]) {
+      source.settle();
       yield undefined;
     }
   }

@@ -41,6 +41,7 @@ describe('the package', () => {
       'dist/planish.cjs',
       'dist/server-web.js',
       'dist/server.cjs',
+      'dist/start.cjs',
       'grammar/planish.tmlanguage.json',
       'license.txt',
       'package.json',

@@ -1,0 +1,54 @@
+/*
+ * Starts what lies in planish.cjs, the server and the command line. To compile it is a third of its start: what V8 has made of
+ * it is kept beside it, in .cache, and the next start reads that. It is of this very file, this V8 and this machine; where it
+ * cannot be read or written, or V8 will not have it, the program is compiled as any other.
+ */
+const { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } = require('node:fs');
+const { wrap } = require('node:module');
+const path = require('node:path');
+const { constants, Script } = require('node:vm');
+
+const FILE = path.join(__dirname, 'planish.cjs');
+const KEPT = path.join(__dirname, '../.cache');
+
+/** Wakes one of the two. They run by other flags of V8, so each has what was made for it. */
+module.exports = function start(which) {
+  program(which)[which]();
+};
+
+function program(which) {
+  // Before Node 20.12 such a program cannot load another later on, as ours does with its PDF writer.
+  const importModuleDynamically = constants?.USE_MAIN_CONTEXT_DEFAULT_LOADER;
+  if (importModuleDynamically === undefined) return require('./planish.cjs');
+  const { size, mtimeMs } = statSync(FILE);
+  const { v8 } = process.versions;
+  const name = `${which}-${size}-${Math.round(mtimeMs)}-${v8}-${process.arch}.bin`;
+  const place = path.join(KEPT, name);
+  let cachedData;
+  try {
+    cachedData = readFileSync(place);
+  } catch {
+    // It is not there yet.
+  }
+  const script = new Script(wrap(readFileSync(FILE, 'utf8')), { filename: FILE, cachedData, importModuleDynamically });
+  const own = { exports: {} };
+  script.runInThisContext().call(own.exports, own.exports, require, own, FILE, __dirname);
+  // At its end, when what is used of it has been compiled too.
+  if (cachedData === undefined || script.cachedDataRejected)
+    process.once('exit', () => keep(name, script.createCachedData()));
+  return own.exports;
+}
+
+function keep(name, data) {
+  try {
+    mkdirSync(KEPT, { recursive: true });
+    for (const other of readdirSync(KEPT))
+      if (other.startsWith(name.slice(0, name.indexOf('-') + 1)) && other !== name) rmSync(path.join(KEPT, other));
+    // Whole or not at all: another may start meanwhile.
+    const half = path.join(KEPT, `${process.pid}.part`);
+    writeFileSync(half, data);
+    renameSync(half, path.join(KEPT, name));
+  } catch {
+    // A folder that may not be written to: then every start compiles.
+  }
+}
