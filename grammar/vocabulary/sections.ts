@@ -516,7 +516,6 @@ const workings: readonly LineWord[] = [
         also('inward', 'inward', 'Sunk into the piece instead.'),
         stretchOfEdge,
       ],
-      later: true,
       repeats: true,
     },
   ),

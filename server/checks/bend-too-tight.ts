@@ -1,4 +1,5 @@
 import { show } from '../model/show.ts';
+import { creaseSectionsOf } from '../model/turning.ts';
 import type { Check } from './check.ts';
 import { changingLength, isOwn, nextUp, placeIn } from './writing.ts';
 
@@ -7,7 +8,7 @@ export const check: Check = {
   title: 'A bend tighter than the metal takes',
   family: 'Forming',
   severity: 'warning',
-  what: 'The inside radius of a bend of 45° or more is under the least radius of the metal and its temper, across the grain. Under the most favourable figure it is an error.',
+  what: 'The inside radius of a bend of 45° or more, or of a crease that is turned so far, is under the least radius of the metal and its temper, across the grain. Under the most favourable figure it is an error.',
   why: 'The outside of the bend cracks, at once or the first time it is struck.',
   todo: 'Bend it over a larger radius, anneal it first, or take softer stock.',
   formula: 'R ≥ r × t',
@@ -30,8 +31,16 @@ piece clip
     const system = model.units();
     const least = piece.material()?.figures().get('bend-radius');
     if (!least) return;
-    for (const { line, kind, radius, angle } of piece.bends()) {
-      if (kind !== 'bend' || radius === undefined || (angle ?? 90) < 45 || radius >= least.value - 0.02) continue;
+    const bends = piece.bends().filter(({ kind }) => kind === 'bend');
+    const creases = piece.line('crease')
+      ? creaseSectionsOf(piece).map(({ line, turn }) => ({
+          line,
+          angle: turn.value,
+          radius: line.length('radius', 'radius'),
+        }))
+      : [];
+    for (const { line, radius, angle } of [...bends, ...creases]) {
+      if (radius === undefined || (angle ?? 90) < 45 || radius >= least.value - 0.02) continue;
       const cannot = radius < (least.low ?? least.value) - 0.02;
       const metal = piece.material()!.metal();
       report(placeIn(piece, line, line.bound('radius')), {

@@ -97,7 +97,7 @@ const DISH_TO = 0.6;
 /** Figures that are worked out only when one of their kind is asked for, by their names. */
 const FURTHER: readonly (readonly [names: RegExp, add: (piece: PieceModel, set: FigureSet) => void])[] = [
   [/^(thickness\.mean|limit|start-thickness|tightest-radius|roll-radius.*)$/, addForming],
-  [/^(bend|flute)-\d+\.|\.(strain|roll-strain|stiffness|gathering)$/, addTurning],
+  [/^(bend|flute|crease)-\d+\.|\.(strain|roll-strain|stiffness|gathering)$/, addTurning],
   [
     /^(blade-teeth|saw-tilt)$|\.(punch-force|rod|edge-distance|web|bend-distance|view-wide|view-both|view-high)$/,
     addOpeningFigures,

@@ -6,10 +6,12 @@ import { plain, type Result, result } from '../trade/result.ts';
 import { wayOf } from '../trade/surface/along.ts';
 import type { Chart } from '../trade/surface/chart.ts';
 import { smoothParts, wayLength } from '../trade/surface/cut.ts';
+import { creaseSection } from '../trade/surface/relief.ts';
 import type { FigureSet } from './figure-set.ts';
 import type { Form } from './form.ts';
 import type { Bend, PieceModel } from './piece.ts';
 import type { LineReading } from './reading.ts';
+import { creasesIn } from './worked.ts';
 
 /* Bends, flares and rolled edges: what they take up, and what they ask of the metal. */
 
@@ -20,6 +22,7 @@ export function addTurning(piece: PieceModel, set: FigureSet): void {
   if (!form || !thickness || material?.kind() !== 'sheet') return;
   addBends(piece, set);
   addFlutes(piece, set);
+  addCreases(piece, set);
   for (const { line, edge, strain } of gatheringsOf(piece))
     set.add(`${edge}.gathering`, `gathering of the edge turned at ${edge}`, strain, line.place, []);
   for (const bend of piece.bends()) {
@@ -108,6 +111,49 @@ function addFlutes(piece: PieceModel, set: FigureSet): void {
     set.add(`${name}.radius`, 'tightest radius of a flute', section.radius, line.place, []);
   }
 }
+
+/** Creases have no names either. */
+function addCreases(piece: PieceModel, set: FigureSet): void {
+  for (const [i, { line, wide, turn }] of creaseSectionsOf(piece).entries()) {
+    set.add(`crease-${i + 1}.wide`, 'width of the crease, half way along it', wide, line.place, []);
+    set.add(`crease-${i + 1}.turn`, 'angle that the ridge turns through', turn, line.place, []);
+  }
+}
+
+/** How wide each crease is and how far its ridge is turned, half way along it. */
+export function creaseSectionsOf(piece: PieceModel): { line: LineReading; wide: Result; turn: Result }[] {
+  const creases = creasesIn(piece);
+  const chart = creases.length ? piece.plainChart() : undefined;
+  return creases.flatMap(({ line, what }) => {
+    const section = chart && creaseSection(chart, what);
+    if (!section || !(section.deep > 0)) return [];
+    const { deep, wide, curve } = section;
+    const shared = { basis: 'geometry', source: curve ? TANGENTS : HOLLOW } as const;
+    const degrees = 180 / Math.PI;
+    return [
+      {
+        line,
+        wide: result({
+          ...shared,
+          value: wide,
+          unit: 'mm',
+          formula: curve ? 'w = 2 × {R} × acos({R}/({R} + {h}))' : 'w = {w}',
+          symbols: curve ? { R: 1 / curve, h: deep } : { w: wide },
+        }),
+        turn: result({
+          ...shared,
+          value: degrees * (curve ? 2 * Math.acos(1 / (1 + deep * curve)) : 2 * Math.atan((4 * deep) / wide)),
+          unit: 'deg',
+          formula: curve ? 'α = 2 × acos({R}/({R} + {h}))' : 'α = 2 × atan(4 × {h}/{w})',
+          symbols: curve ? { R: 1 / curve, h: deep } : { h: deep, w: wide },
+        }),
+      },
+    ];
+  });
+}
+
+const TANGENTS = 'Tangents from the ridge to the curve of the form across the line, R its radius (geometry)';
+const HOLLOW = 'Two hollow sides, parabolas that run out level (geometry)';
 
 /** Edges that have to gather: flanges and hems turned along an outside curve. */
 export function gatheringsOf(piece: PieceModel): {

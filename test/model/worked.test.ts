@@ -54,6 +54,21 @@ describe('what is worked into a form', function () {
       close(cuff(`${BREAST}\n${half}`)('area'), plain!('area'), 1e-9);
   });
 
+  it('a crease tells how wide it is and how far its ridge is turned', () => {
+    const radius = 360 / (2 * Math.PI);
+    const creased = cuff(`${CYLINDER}\ncrease along front, deep 6 mm`);
+    const half = Math.acos(radius / (radius + 6));
+    close(creased('crease-1.wide'), 2 * radius * half, 1e-5);
+    close(creased('crease-1.turn'), (2 * half * 180) / Math.PI, 1e-5);
+    const hollow = cuff('plate 90 x 60 mm\ncrease along middle, deep 5 mm, wide 40 mm');
+    close(hollow('crease-1.wide'), 40);
+    close(hollow('crease-1.turn'), (2 * Math.atan(0.5) * 180) / Math.PI);
+    const tight = problemsIn(
+      'material spring\n  spring steel 1.5 mm, grade "1050"\npiece clip\n  from spring\n  plate 90 x 60 mm\n  crease along middle, deep 5 mm, wide 40 mm, radius 1 mm\n',
+    ).find(({ code }) => code === 'bend-too-tight');
+    assert.match(tight?.message ?? '', /radius of 1 mm/);
+  });
+
   it('a flare takes its metal from the wall: the blank stays, the edge grows', () => {
     const [plain, flared] = [CYLINDER, `${CYLINDER}\nflare bottom, 25 deg, wide 20 mm`].map((lines) => cuff(lines));
     const [radius, out] = [360 / (2 * Math.PI), 20 * Math.sin((25 * Math.PI) / 180)];

@@ -162,6 +162,26 @@ export function creaseRelief(chart: Chart, crease: Crease): Relief | undefined {
   };
 }
 
+/** What a crease asks of the metal, in the middle of its length. */
+export interface CreaseSection {
+  /** How far it stands out, and its width with both sides, mm. */
+  readonly deep: number;
+  readonly wide: number;
+  /** The curve of the form across it, 1/mm, where its sides are tangents to that; nothing where they are hollow. */
+  readonly curve?: number;
+}
+
+/** The section of a crease half way along it; nothing where {@link creaseRelief} makes none. */
+export function creaseSection(chart: Chart, crease: Crease): CreaseSection | undefined {
+  const track = trackOf(chart, crease.line);
+  const course = track && courseOf(chart, track, crease);
+  if (!track || !course) return undefined;
+  const { length } = measured(chart, wayOf(chart, track), 128);
+  const { from, to } = crease.stretch ?? { from: 0, to: length };
+  const { deep, reach, curve } = course.at((from + to) / 2 / length);
+  return { deep, wide: 2 * reach, ...(curve ? { curve } : {}) };
+}
+
 function courseOf(chart: Chart, track: Track, { deep, wide, stretch }: Crease): Course | undefined {
   const at = wayOf(chart, track);
   const { length } = measured(chart, at, 128);
