@@ -137,8 +137,9 @@ describe('Surfaces', function () {
   });
 });
 
-const spotKey = (all: ArrayLike<number>, i: number) =>
-  [0, 1, 2].map((k) => (Math.round(all[3 * i + k]! * 1e5) / 1e5 + 0).toFixed(4)).join(' ');
+function spotKey(all: ArrayLike<number>, i: number): string {
+  return [0, 1, 2].map((k) => (Math.round(all[3 * i + k]! * 1e5) / 1e5 + 0).toFixed(4)).join(' ');
+}
 
 describe('Sections', function () {
   this.timeout(30_000);
