@@ -12,11 +12,13 @@ import { plateChart } from '../../../server/trade/surface/plate.ts';
 import {
   type Crease,
   creaseRelief,
+  creaseSection,
   type Flutes,
   fluteRelief,
+  mostFlutes,
   relievedChart,
 } from '../../../server/trade/surface/relief.ts';
-import { apart } from '../../../server/trade/surface/vector.ts';
+import { apart, cross, dot, minus, size, unit } from '../../../server/trade/surface/vector.ts';
 import { near } from '../numbers.ts';
 import { soundSurface } from './sound.ts';
 
@@ -116,6 +118,26 @@ describe('What is worked into a surface', function () {
     });
   }
 
+  for (const [name, chart] of Object.entries(WORKED))
+    it(`${name}: its normals are those of its slopes, and none on its folds`, () => {
+      const d = 1e-6;
+      for (let i = 1; i < 23; i++)
+        for (let j = 1; j < 11; j++) {
+          // Off the round shares, where a fold may lie.
+          const [u, v] = [i / 23 + 0.00123, j / 11 + 0.00217];
+          const normal = chart.normal(u, v);
+          const along = minus(chart.point(u + d, v), chart.point(u - d, v));
+          const up = minus(chart.point(u, v + d), chart.point(u, v - d));
+          near(dot(normal, unit(cross(along, up))), 1, 2e-4);
+        }
+      for (const [[u, v], [u1]] of [...chart.folds!.values()] as [Spot, Spot][]) {
+        const on: Spot = u === u1 ? [u, 0.437] : [0.3377, v];
+        const side = !chart.closed && (on[0] === 0 || on[0] === 1);
+        // A crease that ends on the form has no fold beyond, and the form as it was has none where it is flared.
+        if (!side && name !== 'a crease that ends on the form') assert.equal(size(chart.normal(...on)), 0, `${on}`);
+      }
+    });
+
   describe('flutes', () => {
     it('of a flat plate add the way over them to its width, and to its area', () => {
       const [wide, high, count] = [200, 120, 4];
@@ -136,6 +158,39 @@ describe('What is worked into a surface', function () {
       const heightAt = (v: number) => apart(chart.point(0.125, v), plain.point(0.125, v));
       near(heightAt(0), 5, 1e-6);
       near(heightAt(1), 2.5, 1e-6);
+    });
+
+    it('as many as have room', () => {
+      for (const [wide, most] of [
+        [14, 3],
+        [16.6, 3],
+        [16.7, 2],
+        [49, 1],
+        [51, 0],
+      ] as const)
+        assert.equal(mostFlutes(plateChart(50, 50), { deep: 3, wide }), most, `${wide}`);
+      assert.equal(mostFlutes(cylinder(300, 80), { deep: 3, wide: 20 }), 14);
+    });
+
+    it('are counted on from those before', () => {
+      const { folds } = fluteRelief(plateChart(200, 50), { count: 2, deep: 3, wide: 20 }, 5)!;
+      assert.deepEqual([...folds.keys()], ['flute 6 left', 'flute 6 right', 'flute 7 left', 'flute 7 right']);
+    });
+
+    it('stand in the middle of equal shares, as high as they are deep, their feet as far apart as they are wide', () => {
+      for (const deep of [5, -5, 12]) {
+        const { height } = fluteRelief(plateChart(200, 50), { count: 4, deep, wide: 20 })!;
+        for (const middle of [0.125, 0.375, 0.625, 0.875]) {
+          near(height(middle, 0.3), deep, 1e-9);
+          near(1 + height(middle + 10 / 200, 0.3), 1, 1e-6);
+          near(1 + height(middle - 10.5 / 200, 0.3), 1, 1e-12);
+          // Half way to the foot: on the arc over the chord; on the oval where it is deeper than half its width.
+          const radius = (10 * 10 + 25) / 10;
+          const half =
+            deep === 12 ? 12 * Math.sqrt(0.75) : Math.sign(deep) * (Math.sqrt(radius ** 2 - 25) - (radius - 5));
+          near(height(middle + 5 / 200, 0.3), half, 1e-6);
+        }
+      }
     });
 
     it('that have no room side by side are none', () => {
@@ -165,6 +220,59 @@ describe('What is worked into a surface', function () {
       near(out(0.25), 0, 1e-9);
       near(out(0.2), 0, 1e-9);
       assert.ok(out(0.3) > 0 && out(0.3) < 6);
+    });
+
+    it('has a section that its figures read: the curve of the form, its depth, its width', () => {
+      const radius = 600 / (2 * Math.PI);
+      const round = cylinder(600, 200, 240);
+      const full = creaseSection(round, { line: 'front', deep: 6 })!;
+      near(full.curve!, 1 / radius, 1e-6);
+      near(full.deep, 6, 1e-9);
+      near(full.wide, 2 * radius * Math.acos(radius / (radius + 6)), 1e-6);
+      assert.deepEqual(creaseSection(round, { line: 'front', deep: 6, wide: 30 }), { deep: 6, wide: 30 });
+      // Of a part, in the middle of that.
+      near(creaseSection(round, { line: 'front', deep: 6, wide: 30, stretch: { from: 20, to: 120 } })!.deep, 6, 1e-9);
+      near(creaseSection(round, { line: 'front', deep: 6, wide: 90, stretch: { from: 20, to: 50 } })!.deep, 6, 1e-9);
+      assert.equal(creaseSection(round, { line: 'bottom', deep: 6 }), undefined);
+      assert.equal(creaseSection(plateChart(80, 80), { line: 'middle', deep: 6 }), undefined);
+      // A ball is curved across every line by its radius, a skull at its seam from one side.
+      const ball = domeChart({ long: 200, wide: 200, deep: 100 });
+      near(creaseSection(ball, { line: 'middle', deep: 4, stretch: { from: 40, to: 90 } })!.curve!, 1 / 100, 1e-4);
+      near(
+        creaseSection(domeChart({ long: 200, wide: 200, deep: 100 }, 'half'), {
+          line: 'middle',
+          deep: 4,
+          stretch: { from: 40, to: 90 },
+        })!.curve!,
+        1 / 100,
+        1e-4,
+      );
+    });
+
+    it('sunk in is hollow, and runs out as wide as one that stands out', () => {
+      const round = cylinder(600, 200, 240);
+      const [out, sunk] = [6, -6].map((deep) => creaseRelief(round, { line: 'front', deep })!);
+      const { wide } = creaseSection(round, { line: 'front', deep: 6 })!;
+      const at = (off: number) => 0.5 + off / 400;
+      near(sunk!.height(0.5, 0.4), -6, 1e-9);
+      near(sunk!.height(at(wide / 4), 0.4), -6 / 4, 1e-6);
+      near(1 + out!.height(at(-wide / 2 - 0.01), 0.4), 1, 1e-9);
+      assert.ok(out!.height(at(wide / 2 - 0.5), 0.4) > 0 && sunk!.height(at(wide / 2 - 0.5), 0.4) < 0);
+      near(1 + sunk!.height(at(wide / 2 + 0.01), 0.4), 1, 1e-9);
+    });
+
+    it('runs out smoothly over half its width where it ends, and no further than its middle', () => {
+      const round = cylinder(600, 200, 240);
+      const height = (way: number, from: number, to: number) =>
+        creaseRelief(round, { line: 'front', deep: 6, wide: 40, stretch: { from, to } })!.height(0.5, way / 200);
+      near(1 + height(40, 40, 160), 1, 1e-9);
+      near(height(45, 40, 160), 6 * 0.15625, 1e-3);
+      near(height(50, 40, 160), 3, 1e-3);
+      near(height(60, 40, 160), 6, 1e-3);
+      near(height(150, 40, 160), 3, 1e-3);
+      near(1 + height(170, 40, 160), 1, 1e-9);
+      near(height(90, 80, 100), 6, 1e-3);
+      near(height(85, 80, 100), 3, 1e-3);
     });
 
     it('on a flat plate needs its width said', () => {
