@@ -182,7 +182,8 @@ describe('What is worked into a surface', function () {
         const { height } = fluteRelief(plateChart(200, 50), { count: 4, deep, wide: 20 })!;
         for (const middle of [0.125, 0.375, 0.625, 0.875]) {
           near(height(middle, 0.3), deep, 1e-9);
-          near(1 + height(middle + 10 / 200, 0.3), 1, 1e-6);
+          // A wall that stands upright at its foot is met to the root of the step.
+          near(1 + height(middle + 10 / 200, 0.3), 1, 1e-3);
           near(1 + height(middle - 10.5 / 200, 0.3), 1, 1e-12);
           // Half way to the foot: on the arc over the chord; on the oval where it is deeper than half its width.
           const radius = (10 * 10 + 25) / 10;
