@@ -99,6 +99,72 @@ describe('The board of a template', () => {
     }
   });
 
+  it('of a section that lies askew says as well whether it can be put on whole', () => {
+    /** An arc of so many degrees about a place that is not the middle, its mouth turned. */
+    const arc = (degrees: number): Contour => {
+      const points = Array.from({ length: 61 }, (_, i) => {
+        const turned = ((200 + (degrees * i) / 60) * Math.PI) / 180;
+        return { x: 40 + 50 * Math.cos(turned), y: -25 + 50 * Math.sin(turned) };
+      });
+      return { points, corners: new Set(), closed: false, metal: [[0, 60]], right: [1, 0, 0] };
+    };
+    for (const degrees of [60, 150, 179]) assert.ok(!boardOf(arc(degrees), 'inside')!.grips, `${degrees}`);
+    for (const degrees of [215, 260]) assert.ok(boardOf(arc(degrees), 'inside')!.grips, `${degrees}`);
+  });
+
+  it('of a square tube keeps its four corners, and ticks where the tube has a slit', () => {
+    const side = Array.from({ length: 10 }, (_, i) => i * 8);
+    const points = [
+      ...side.map((way) => ({ x: way, y: 0 })),
+      ...side.map((way) => ({ x: 80, y: way })),
+      ...side.map((way) => ({ x: 80 - way, y: 80 })),
+      ...side.map((way) => ({ x: 0, y: 80 - way })),
+      { x: 0, y: 0 },
+    ];
+    const square: Contour = {
+      points,
+      corners: new Set([0, 10, 20, 30, 40]),
+      closed: true,
+      metal: [[0, 40]],
+      right: [1, 0, 0],
+    };
+    const whole = boardOf(square, 'inside')!;
+    near(signedArea(whole.outline), 80 * 80, 1e-9);
+    assert.deepEqual([whole.outline.closed, whole.outline.vertices.length, whole.grips], [true, 4, false]);
+    assert.deepEqual([whole.edge.closed, whole.edge.vertices.length], [false, 5]);
+    assert.deepEqual(whole.edge.vertices[0], { x: 0, y: 0 });
+    assert.deepEqual(whole.ends, []);
+    // A slit in the right side: from 16 to 40 mm up there is no metal.
+    const slit = { ...square, metal: [[0, 12] as const, [15, 40] as const] };
+    for (const [part, off] of [
+      ['inside', 72],
+      ['outside', 88],
+    ] as const) {
+      const { ends, outline, hole } = boardOf(slit, part)!;
+      assert.deepEqual([outline.closed, hole?.closed], [true, part === 'outside' ? true : undefined]);
+      const marks = ends.filter(({ vertices }) => vertices[0]!.x === 80);
+      assert.deepEqual(
+        marks.map(({ vertices, closed }) => [vertices[0]!.y, Math.round(vertices[1]!.x), closed]),
+        [
+          [16, off, false],
+          [40, off, false],
+        ],
+      );
+    }
+    // Level and upright lines over the board that lies outside, and over the one within.
+    const outside = boardOf(square, 'outside')!;
+    const ways = (board: typeof outside, along: 'x' | 'y') =>
+      linesOn(board, along, 30).map(({ vertices, closed }) => [...vertices.map((at) => Math.round(at[along])), closed]);
+    for (const along of ['x', 'y'] as const) {
+      assert.deepEqual(ways(outside, along), [
+        [-BOARD, 0, false],
+        [80, 80 + BOARD, false],
+      ]);
+      assert.deepEqual(ways(whole, along), [[0, 80, false]]);
+    }
+    assert.equal(linesOn(whole, 'x', 30)[0]!.vertices[0]!.y, 30);
+  });
+
   it('knows the stretches of a straight line that lie on it', () => {
     const ring = boardOf(tube(360), 'outside')!;
     const lines = linesOn(ring, 'y', 0).map(({ vertices }) => vertices.map(({ y }) => Math.round(y * 100) / 100));
