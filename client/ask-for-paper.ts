@@ -5,13 +5,16 @@ import type { PaperFile } from './protocol.ts';
 
 let count = 0;
 
-/** Nothing where it was left. */
-export function askForPaper<T = PaperFile>(
+/** Of this spec; nothing where it was left. */
+export async function askForPaper<T = PaperFile>(
   client: BaseLanguageClient,
   method: string,
-  params: object,
+  spec: vscode.Uri,
+  asked: object,
   title: string,
-): Thenable<T | undefined> {
+): Promise<T | undefined> {
+  // A spec that is not open yet is opened, so that the server has it.
+  await vscode.workspace.openTextDocument(spec);
   const options = { location: vscode.ProgressLocation.Notification, title, cancellable: true };
   return vscode.window.withProgress(options, async (progress, token) => {
     const workDoneToken = `${method} ${++count}`;
@@ -22,7 +25,7 @@ export function askForPaper<T = PaperFile>(
       shown = value.percentage;
     });
     try {
-      return await client.sendRequest<T>(method, { ...params, workDoneToken }, token);
+      return await client.sendRequest<T>(method, { uri: spec.toString(), ...asked, workDoneToken }, token);
     } catch (error) {
       if (token.isCancellationRequested) return undefined;
       throw error;

@@ -47,10 +47,8 @@ export async function exportCutList(
 
   let made: PaperFile | undefined;
   try {
-    // A spec that is not open yet is opened, so that the server has it.
-    await vscode.workspace.openTextDocument(spec);
-    const params = { uri: spec.toString(), to: format };
-    made = await askForPaper(client, cutListRequest, params, vscode.l10n.t('Laying out the cut list'));
+    const title = vscode.l10n.t('Laying out the cut list');
+    made = await askForPaper(client, cutListRequest, spec, { to: format }, title);
   } catch (error) {
     void vscode.window.showErrorMessage(vscode.l10n.t('No cut list: {0}', messageOf(error)));
     return undefined;

@@ -42,10 +42,8 @@ export async function exportLayouts(
   const to = asked.to ?? (await vscode.window.showQuickPick(choices(), { title }))?.to;
   if (!to) return [];
   try {
-    // A spec that is not open yet is opened, so that the server has it.
-    await vscode.workspace.openTextDocument(spec);
-    const params = { uri: spec.toString(), to };
-    const made = await askForPaper<LayoutFiles>(client, layoutsRequest, params, vscode.l10n.t('Laying out the sheets'));
+    const laying = vscode.l10n.t('Laying out the sheets');
+    const made = await askForPaper<LayoutFiles>(client, layoutsRequest, spec, { to }, laying);
     if (!made) return [];
     if (!made.sheets.length) {
       void vscode.window.showInformationMessage(vscode.l10n.t('There is nothing that can be laid on a sheet.'));

@@ -63,10 +63,8 @@ export async function exportPatterns(
   const { to, paper } = choice;
   let made: PaperFile | undefined;
   try {
-    // A spec that is not open yet is opened, so that the server has it.
-    await vscode.workspace.openTextDocument(spec);
-    const params = { uri: spec.toString(), to, ...(paper ? { paper } : {}) };
-    made = await askForPaper(client, patternsRequest, params, vscode.l10n.t('Drawing the patterns'));
+    const params = { to, ...(paper ? { paper } : {}) };
+    made = await askForPaper(client, patternsRequest, spec, params, vscode.l10n.t('Drawing the patterns'));
   } catch (error) {
     void vscode.window.showErrorMessage(vscode.l10n.t('No patterns: {0}', messageOf(error)));
     return undefined;

@@ -32,7 +32,10 @@ piece clip
     const least = piece.material()?.figures().get('bend-radius');
     if (!least) return;
     const bends = piece.bends().filter(({ kind }) => kind === 'bend');
-    const creases = piece.line('crease')
+    const isTight = (radius: number | undefined): radius is number =>
+      radius !== undefined && radius < least.value - 0.02;
+    // Where a ridge is blunt enough it need not be known how far it is turned.
+    const creases = piece.all('crease').some((line) => isTight(line.length('radius', 'radius')))
       ? creaseSectionsOf(piece).map(({ line, turn }) => ({
           line,
           angle: turn.value,
@@ -40,7 +43,7 @@ piece clip
         }))
       : [];
     for (const { line, radius, angle } of [...bends, ...creases]) {
-      if (radius === undefined || (angle ?? 90) < 45 || radius >= least.value - 0.02) continue;
+      if (!isTight(radius) || (angle ?? 90) < 45) continue;
       const cannot = radius < (least.low ?? least.value) - 0.02;
       const metal = piece.material()!.metal();
       report(placeIn(piece, line, line.bound('radius')), {

@@ -1,7 +1,7 @@
 import type { FindingFix } from '../model/figure.ts';
 import type { PieceModel } from '../model/piece.ts';
 import { show } from '../model/show.ts';
-import { type NoRoom, withoutRoom } from '../model/worked.ts';
+import type { NoRoom } from '../model/worked.ts';
 import { mostFlutes } from '../trade/surface/relief.ts';
 import { type Check, replacing } from './check.ts';
 import { isOwn, placeIn, placeOf } from './writing.ts';
@@ -31,7 +31,8 @@ piece hand
   flute 3, deep 3 mm, wide 14 mm
 `,
   piece(piece, report) {
-    for (const found of withoutRoom(piece))
+    if (!piece.hasWorkings()) return;
+    for (const found of piece.worked()?.noRoom ?? [])
       report(placeIn(piece, found.line, found.line.bound(WHERE[found.why])), {
         message: inWords(piece, found),
         fixes: fewer(piece, found),

@@ -63,6 +63,9 @@ export type Form = { readonly line: LineReading } & (
   | { readonly kind: 'later' }
 );
 
+/** Kinds of forms that are flat all over. */
+export const FLAT: ReadonlySet<Form['kind']> = new Set(['plate', 'strip', 'disc', 'oval', 'outline', 'drawing']);
+
 export interface OutlineCorner {
   readonly x: number;
   readonly y: number;

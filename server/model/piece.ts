@@ -50,7 +50,7 @@ import { LineReading } from './reading.ts';
 import { baseLineOf, baysOf, chartOf, cutOf, levelOf, measuredArea, measuredLength } from './surface.ts';
 import { addTemplates, type Template, templatesOf } from './templates.ts';
 import { addTurning } from './turning.ts';
-import { flareOut, relieved } from './worked.ts';
+import { type Worked, workedForm } from './worked.ts';
 
 export interface Opening {
   readonly line: LineReading;
@@ -505,31 +505,30 @@ export class PieceModel {
   /** The form as a smooth surface at the middle of the thickness, with nothing worked into it. */
   readonly plainChart = onceUnlessCircular((): Chart | undefined => chartOf(this));
 
-  /** The same with its flutes and creases; its flares are still in the wall, each place at its spot. */
-  readonly chartBeforeFlaring = onceUnlessCircular((): Chart | undefined => {
-    const relieved = this.relieved();
-    return relieved && flareOut(this, relieved, 'straight');
-  });
-
-  private readonly relieved = onceUnlessCircular((): Chart | undefined => {
+  /** What is worked into that: flutes, creases, flares. */
+  readonly worked = onceUnlessCircular((): Worked | undefined => {
     const chart = this.plainChart();
-    return chart && relieved(this, chart);
+    return chart && workedForm(this, chart);
   });
 
   /** The finished form as a smooth surface at the middle of the thickness. */
-  readonly chart = onceUnlessCircular((): Chart | undefined => {
-    const relieved = this.relieved();
-    return relieved && flareOut(this, relieved, 'turned');
-  });
+  chart(): Chart | undefined {
+    return this.worked()?.chart;
+  }
+
+  /** Whether lines work its form: most pieces have none, and a surface is dear. */
+  hasWorkings(): boolean {
+    return ['flute', 'crease', 'flare'].some((id) => this.line(id));
+  }
 
   /** Whether flutes or creases change its surface, and with it the blank. */
   isRelieved(): boolean {
-    return (this.line('flute') || this.line('crease')) !== undefined && this.relieved() !== this.plainChart();
+    return this.hasWorkings() && (this.worked()?.isRelieved ?? false);
   }
 
   /** Whether anything is worked into its surface: the formulas of its plain form do not hold then. */
   isWorked(): boolean {
-    return ['flute', 'crease', 'flare'].some((id) => this.line(id)) && this.chart() !== this.plainChart();
+    return this.hasWorkings() && this.chart() !== this.plainChart();
   }
 
   /** The outline that its bays leave; nothing where it has none. */

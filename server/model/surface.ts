@@ -131,7 +131,7 @@ export function surfaceOf(
   fineness: Fineness = {},
   when: 'finished' | 'before flaring' = 'finished',
 ): Surface | undefined {
-  const chart = when === 'finished' ? piece.chart() : piece.chartBeforeFlaring();
+  const chart = when === 'finished' ? piece.chart() : piece.worked()?.beforeFlaring;
   const cut = piece.cutForm();
   return chart && (cut ? raised(chart, cutMesh(chart, cut, fineness)) : meshOf(chart, fineness));
 }

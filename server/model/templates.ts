@@ -10,6 +10,7 @@ import {
 } from '../trade/surface/contour.ts';
 import type { FigureSet } from './figure-set.ts';
 import { once } from './file.ts';
+import { FLAT } from './form.ts';
 import type { PieceModel } from './piece.ts';
 import type { LineReading } from './reading.ts';
 import { show } from './show.ts';
@@ -160,13 +161,5 @@ const isFlat = (piece: PieceModel): boolean => piece.form()?.kind === 'plate' ||
 /** Whether its form is one that never has a surface; one that is at fault or not finished is marked by others. */
 function hasNoForm(piece: PieceModel): boolean {
   const kind = piece.form()?.kind;
-  return (
-    isFlat(piece) ||
-    kind === 'disc' ||
-    kind === 'oval' ||
-    kind === 'outline' ||
-    kind === 'drawing' ||
-    kind === 'trim' ||
-    kind === 'comb'
-  );
+  return kind !== undefined && (FLAT.has(kind) || kind === 'trim' || kind === 'comb');
 }

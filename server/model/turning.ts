@@ -11,7 +11,7 @@ import type { FigureSet } from './figure-set.ts';
 import type { Form } from './form.ts';
 import type { Bend, PieceModel } from './piece.ts';
 import type { LineReading } from './reading.ts';
-import { creasesIn } from './worked.ts';
+import { creasesIn, fluteLines } from './worked.ts';
 
 /* Bends, flares and rolled edges: what they take up, and what they ask of the metal. */
 
@@ -94,12 +94,7 @@ function addBends(piece: PieceModel, set: FigureSet): void {
 export function flutesOf(
   piece: PieceModel,
 ): { line: LineReading; deep: number; wide: number; section: ReturnType<typeof fluteSection> }[] {
-  return piece.all('flute').flatMap((line) => {
-    const deep = line.length('deep', 'deep');
-    const wide = line.length('wide', 'wide');
-    if (deep === undefined || wide === undefined || !(deep > 0) || !(wide > 0)) return [];
-    return [{ line, deep, wide, section: fluteSection({ deep, wide }) }];
-  });
+  return fluteLines(piece).map(({ line, deep, wide }) => ({ line, deep, wide, section: fluteSection({ deep, wide }) }));
 }
 
 /** Flutes have no names: they are counted as they stand. */
@@ -190,7 +185,7 @@ export function flaredStrain(piece: PieceModel, bend: Bend): Result | undefined 
   const flare = form && flareOf(form, bend);
   if (flare) return flareStrain(flare);
   if (bend.kind !== 'flare' || !piece.isWorked()) return undefined;
-  const [before, after] = [piece.chartBeforeFlaring(), piece.chart()].map(
+  const [before, after] = [piece.worked()?.beforeFlaring, piece.chart()].map(
     (chart) => chart && sideLength(chart, bend.edge),
   );
   if (before === undefined || after === undefined) return undefined;

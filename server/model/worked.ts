@@ -25,12 +25,21 @@ export interface Working<What> {
 
 const signed = (line: LineReading, deep: number) => (line.has('inward') ? -deep : deep);
 
+/** Its `flute` lines that say how deep and how wide, mm. */
+export function fluteLines(
+  piece: PieceModel,
+): { readonly line: LineReading; readonly deep: number; readonly wide: number }[] {
+  return piece.all('flute').flatMap((line) => {
+    const [deep, wide] = [line.length('deep', 'deep'), line.length('wide', 'wide')];
+    return deep === undefined || wide === undefined || !(deep > 0) || !(wide > 0) ? [] : [{ line, deep, wide }];
+  });
+}
+
 /** Its `flute` lines, as far as they are written. */
 export function flutesIn(piece: PieceModel): Working<Flutes>[] {
-  return piece.all('flute').flatMap((line) => {
-    const [count, deep, wide] = [line.count('count'), line.length('deep', 'deep'), line.length('wide', 'wide')];
+  return fluteLines(piece).flatMap(({ line, deep, wide }) => {
+    const count = line.count('count');
     if (count === undefined || !(count >= 1 && count <= MOST_FLUTES)) return [];
-    if (deep === undefined || !(deep > 0) || wide === undefined || !(wide > 0)) return [];
     return [{ line, what: { count: Math.round(count), deep: signed(line, deep), wide } }];
   });
 }
@@ -68,34 +77,15 @@ export function flaresIn(piece: PieceModel): Working<Flare>[] {
     );
 }
 
-/** The form with its flutes and its creases. */
-export function relieved(piece: PieceModel, chart: Chart): Chart {
-  return relievedChart(
-    chart,
-    reliefsIn(piece, chart).flatMap(({ relief }) => relief ?? []),
-  );
-}
-
-/** What each of its lines makes of the plain form; nothing where that has no room for it. */
-function reliefsIn(
-  piece: PieceModel,
-  chart: Chart,
-): (Working<Flutes | Crease> & { readonly relief?: Relief | undefined })[] {
-  let count = 0;
-  const fluted = flutesIn(piece).map((each) => {
-    const relief = fluteRelief(chart, each.what, count);
-    if (relief) count += each.what.count;
-    return { ...each, relief };
-  });
-  return [...fluted, ...creasesIn(piece).map((each) => ({ ...each, relief: creaseRelief(chart, each.what) }))];
-}
-
-/** The same with its flares turned out; or, `straight`, with their metal still in the wall and every place at its spot. */
-export function flareOut(piece: PieceModel, chart: Chart, how: 'turned' | 'straight'): Chart {
-  return flaresIn(piece).reduce(
-    (before, { what }) => flaredChart(before, how === 'turned' ? what : { ...what, angle: 0 }) ?? before,
-    chart,
-  );
+/** What is worked into a piece: its surface, and what there is no room for. */
+export interface Worked {
+  /** The finished form. */
+  readonly chart: Chart;
+  /** The same with its flares still in the wall, each place at its spot: where the metal comes from. */
+  readonly beforeFlaring: Chart;
+  /** Whether flutes or creases change the plain form, and with it the blank. */
+  readonly isRelieved: boolean;
+  readonly noRoom: readonly NoRoom[];
 }
 
 /** A line that the form has no room for, and why. */
@@ -103,21 +93,31 @@ export type NoRoom = Working<Flutes | Crease | Flare> & {
   readonly why: 'crowded' | 'no such line' | 'flat' | 'no such edge' | 'too wide';
 };
 
-/** The lines of its working that leave the surface as it was; none where the form has no surface. */
-export function withoutRoom(piece: PieceModel): NoRoom[] {
-  // A surface is dear, and most pieces are not worked.
-  if (!flutesIn(piece).length && !creasesIn(piece).length && !flaresIn(piece).length) return [];
-  const plain = piece.plainChart();
-  if (!plain) return [];
-  const found = reliefsIn(piece, plain).flatMap(({ line, what, relief }): NoRoom[] => {
-    if (relief) return [];
-    return [{ line, what, why: 'count' in what ? 'crowded' : runsUp(plain, what.line) ? 'flat' : 'no such line' }];
-  });
-  let chart = relieved(piece, plain);
+/** The plain form with its flutes and its creases, and then its flares. */
+export function workedForm(piece: PieceModel, plain: Chart): Worked {
+  const noRoom: NoRoom[] = [];
+  const reliefs: Relief[] = [];
+  let count = 0;
+  for (const { line, what } of flutesIn(piece)) {
+    const relief = fluteRelief(plain, what, count);
+    if (!relief) noRoom.push({ line, what, why: 'crowded' });
+    else {
+      reliefs.push(relief);
+      count += what.count;
+    }
+  }
+  for (const { line, what } of creasesIn(piece)) {
+    const relief = creaseRelief(plain, what);
+    if (relief) reliefs.push(relief);
+    else noRoom.push({ line, what, why: runsUp(plain, what.line) ? 'flat' : 'no such line' });
+  }
+  const relieved = relievedChart(plain, reliefs);
+  let [chart, beforeFlaring] = [relieved, relieved];
   for (const { line, what } of flaresIn(piece)) {
     const flared = flaredChart(chart, what);
-    if (!flared) found.push({ line, what, why: isSide(chart, what.edge) ? 'too wide' : 'no such edge' });
+    if (!flared) noRoom.push({ line, what, why: isSide(chart, what.edge) ? 'too wide' : 'no such edge' });
     chart = flared ?? chart;
+    beforeFlaring = flaredChart(beforeFlaring, { ...what, angle: 0 }) ?? beforeFlaring;
   }
-  return found;
+  return { chart, beforeFlaring, isRelieved: reliefs.length > 0, noRoom };
 }

@@ -2,6 +2,7 @@ import type { Problem } from '../../checks/check.ts';
 import { foldOf, inWords } from '../../model/edges.ts';
 import { shown } from '../../model/figure.ts';
 import { heldIn } from '../../model/flattening.ts';
+import { FLAT } from '../../model/form.ts';
 import type { Model } from '../../model/model.ts';
 import { openingName } from '../../model/openings.ts';
 import type { Opening, PieceModel, Pierced } from '../../model/piece.ts';
@@ -316,15 +317,9 @@ function addBends(piece: PieceModel, flat: Flat, lines: PatternLine[], labels: P
 /** Nothing is formed: what is cut in the flat stays where it is. */
 function staysFlat(piece: PieceModel): boolean {
   const kind = piece.form()?.kind;
-  const isFlat =
-    kind === 'plate' ||
-    kind === 'strip' ||
-    kind === 'disc' ||
-    kind === 'oval' ||
-    kind === 'outline' ||
-    kind === 'drawing';
   return (
-    isFlat &&
+    kind !== undefined &&
+    FLAT.has(kind) &&
     !piece.bends().length &&
     !['dish', 'raise', 'dish then raise', 'crease', 'flute'].some((id) => piece.line(id))
   );

@@ -6,6 +6,16 @@ export type Spot = readonly [u: number, v: number];
 /** A way along a chart's sides or columns: straight from spot to spot. */
 export type Track = readonly Spot[];
 
+/** All the way up a column, and all the way along a level. */
+export const columnAt = (u: number): Track => [
+  [u, 0],
+  [u, 1],
+];
+export const levelAt = (v: number): Track => [
+  [0, v],
+  [1, v],
+];
+
 /**
  * A smooth surface over the unit square, before it is triangulated: the middle of a formed plate's thickness, mm.
  *

@@ -2,9 +2,9 @@ import { lengthThrough } from '../flatten/curve.ts';
 import { contains } from '../outline/measure.ts';
 import type { Point } from '../outline/span.ts';
 import { straight, wayOf } from './along.ts';
-import type { Chart, Spot, Track } from './chart.ts';
+import { type Chart, levelAt, type Spot, type Track } from './chart.ts';
 import type { CutForm } from './cut.ts';
-import { foldedColumns, foldedRows } from './mesh.ts';
+import { foldedColumns, foldedRows, pathLength } from './mesh.ts';
 import { apart, dot, plus, type Vector } from './vector.ts';
 import { directionOut, tangents } from './walk.ts';
 
@@ -106,9 +106,10 @@ export function profileAlong(chart: Chart, name: string, { out = 0, cut }: Conto
   if (typeof found === 'string') return found;
   const { track, across } = found;
   const way = wayOf(chart, track);
-  const length = Array.from({ length: 33 }, (_, i) => chart.point(...way(i / 32))).reduce(
-    (sum, to, i, all) => (i ? sum + apart(all[i - 1]!, to) : 0),
-    0,
+  const length = pathLength(
+    chart,
+    Array.from({ length: 33 }, (_, i) => way(i / 32)),
+    1,
   );
   // Even in number, so that a line over the crown has a point on it.
   const steps = 2 * Math.min(MOST, Math.max(FEWEST, Math.ceil(length / COLUMN / 2)));
@@ -172,7 +173,7 @@ interface Grid {
 
 /** Columns and rows of a chart, its own and its folds among them; one row more beyond an edge that lies in a level. */
 function gridOf(chart: Chart, out: number): Grid {
-  const wide = [0.25, 0.5, 0.75].map((v) => widthAt(chart, v)).reduce((most, each) => Math.max(most, each), 0);
+  const wide = Math.max(...[0.25, 0.5, 0.75].map((v) => pathLength(chart, levelAt(v), 12)));
   const count = Math.min(MOST, Math.max(FEWEST, Math.ceil(wide / COLUMN)));
   const columns = withStops(count, [...chart.columns, ...foldedColumns(chart)]);
   const rows = withStops(ROWS, foldedRows(chart));
@@ -195,12 +196,6 @@ function withStops(count: number, stops: readonly number[]): number[] {
     (each) => each === 0 || each === 1 || inner.every((stop) => Math.abs(each - stop) > 0.3 / count),
   );
   return [...new Set([...clear, ...inner])].sort((a, b) => a - b);
-}
-
-function widthAt(chart: Chart, v: number): number {
-  let wide = 0;
-  for (let i = 1; i <= 12; i++) wide += apart(chart.point((i - 1) / 12, v), chart.point(i / 12, v));
-  return wide;
 }
 
 /** The lines in a grid along which a function is nought, each as spots in order; a ring repeats its first one. */

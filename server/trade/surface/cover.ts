@@ -1,5 +1,6 @@
 import { measured, straight } from './along.ts';
-import type { Chart, Spot, Track } from './chart.ts';
+import { type Chart, columnAt, levelAt, type Spot } from './chart.ts';
+import { lastOf } from './remembered.ts';
 import { dot, minus, plus, unit, type Vector } from './vector.ts';
 import { directionOut, leftOf, straightOn, tangents } from './walk.ts';
 
@@ -17,15 +18,7 @@ export type Extent =
 export function coverChart(neighbour: Chart, apart: number, extent: Extent): Chart | undefined {
   const found = 'from' in extent ? bandOf(neighbour, extent) : patchOf(neighbour, extent);
   if (!found) return undefined;
-  const column = (u: number): Track => [
-    [u, 0],
-    [u, 1],
-  ];
-  const level = (v: number): Track => [
-    [0, v],
-    [1, v],
-  ];
-  const spot = remembered(found);
+  const spot = lastOf(found);
   const point = (u: number, v: number): Vector => {
     const at = spot(u, v);
     return plus(neighbour.point(...at), directionOut(neighbour, at), apart);
@@ -37,25 +30,15 @@ export function coverChart(neighbour: Chart, apart: number, extent: Extent): Cha
     poles: { bottom: false, top: false },
     columns: [0, 0.5, 1],
     edges: new Map([
-      ['bottom', level(0)],
-      ['right', column(1)],
-      ['top', level(1)],
-      ['left', column(0)],
+      ['bottom', levelAt(0)],
+      ['right', columnAt(1)],
+      ['top', levelAt(1)],
+      ['left', columnAt(0)],
     ]),
-    lines: new Map([['middle', column(0.5)]]),
+    lines: new Map([['middle', columnAt(0.5)]]),
     ...sheetOf(point),
   };
   return chart;
-}
-
-/** A point and its normal are asked for one after the other. */
-function remembered(find: (u: number, v: number) => Spot): (u: number, v: number) => Spot {
-  let [lastU, lastV] = [Number.NaN, Number.NaN];
-  let last: Spot = [0, 0];
-  return (u, v) => {
-    if (u !== lastU || v !== lastV) [lastU, lastV, last] = [u, v, find(u, v)];
-    return last;
-  };
 }
 
 /** Whether a plate moved in so far is folded over: the neighbour is curved more tightly there. */

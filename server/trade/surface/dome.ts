@@ -1,4 +1,4 @@
-import type { Chart, Track } from './chart.ts';
+import { type Chart, columnAt, levelAt, type Track } from './chart.ts';
 import { unit, type Vector } from './vector.ts';
 
 /** A dome by its rim's axes and its depth at the middle of the thickness, mm. `long` runs front to back. */
@@ -61,14 +61,7 @@ export function domeChart(shape: DomeShape, part: DomePart = 'whole'): Chart {
   };
 
   function namesOf(which: DomePart): Pick<Chart, 'edges' | 'lines'> {
-    const rim: Track = [
-      [0, 0],
-      [1, 0],
-    ];
-    const column = (u: number): Track => [
-      [u, 0],
-      [u, 1],
-    ];
+    const rim = levelAt(0);
     const over = (u: number, other: number): Track => [
       [u, 0],
       [u, 1],
@@ -80,9 +73,9 @@ export function domeChart(shape: DomeShape, part: DomePart = 'whole'): Chart {
       return {
         edges: new Map([['rim', rim]]),
         lines: new Map([
-          ['front', column(0)],
-          ['back', column(0.5)],
-          ['side', column(0.25)],
+          ['front', columnAt(0)],
+          ['back', columnAt(0.5)],
+          ['side', columnAt(0.25)],
           ['middle', over(0, 0.5)],
           ['crown', crown],
         ]),
@@ -94,21 +87,21 @@ export function domeChart(shape: DomeShape, part: DomePart = 'whole'): Chart {
           ['middle', over(0, 1)],
         ]),
         lines: new Map([
-          ['front', column(0)],
-          ['back', column(1)],
-          ['side', column(0.5)],
+          ['front', columnAt(0)],
+          ['back', columnAt(1)],
+          ['side', columnAt(0.5)],
           ['crown', crown],
         ]),
       };
     return {
       edges: new Map([
         ['rim', rim],
-        ['left', column(0)],
-        ['right', column(1)],
+        ['left', columnAt(0)],
+        ['right', columnAt(1)],
       ]),
       lines: new Map([
-        ['front', column(0.5)],
-        ['middle', column(0.5)],
+        ['front', columnAt(0.5)],
+        ['middle', columnAt(0.5)],
         ['crown', crown],
       ]),
     };

@@ -1,6 +1,6 @@
-import type { Chart, Spot, Track } from './chart.ts';
+import { type Chart, columnAt, levelAt, type Spot, type Track } from './chart.ts';
 import { pchip } from './pchip.ts';
-import { remembered } from './remembered.ts';
+import { lastOf, remembered } from './remembered.ts';
 import { girthOf, type Level, type Section, sectionOf, type Walk, walk } from './section.ts';
 import { NOWHERE, unit, type Vector } from './vector.ts';
 
@@ -137,14 +137,8 @@ export function loftChart(shape: LoftShape): Chart | undefined {
     ridge: curves.ridge.at(t),
   });
   const walkAt = remembered((v: number): Walk => walk(sectionAt(whole * v)));
-  /** A point and its normal are asked for one after the other. */
-  let [lastU, lastV] = [Number.NaN, Number.NaN];
-  let flat: readonly [number, number] = [0, 0];
-  const onLevel = (u: number, v: number): readonly [number, number] => {
-    if (u !== lastU || v !== lastV) [lastU, lastV, flat] = [u, v, walkAt(v).at(degrees(u))];
-    return flat;
-  };
   const degrees = (u: number) => (shape.wrap === 'half' ? 180 * u : shape.wrap * (u - 0.5));
+  const onLevel = lastOf((u, v) => walkAt(v).at(degrees(u)));
 
   const point = (u: number, v: number): Vector => {
     const t = whole * v;
@@ -218,23 +212,15 @@ function columnsOf(wrap: number | 'half'): number[] {
 }
 
 function namesOf(wrap: number | 'half', tip: boolean): Pick<Chart, 'edges' | 'lines'> {
-  const column = (u: number): Track => [
-    [u, 0],
-    [u, 1],
-  ];
-  const level = (v: number): Track => [
-    [0, v],
-    [1, v],
-  ];
   const edges = new Map<string, Track>([
-    ['bottom', level(0)],
-    ['left', column(0)],
-    ['right', column(1)],
+    ['bottom', levelAt(0)],
+    ['left', columnAt(0)],
+    ['right', columnAt(1)],
   ]);
-  if (!tip) edges.set('top', level(1));
+  if (!tip) edges.set('top', levelAt(1));
   const lines = new Map<string, Track>();
   if (wrap === 'half') {
-    lines.set('front', column(0)).set('side', column(0.5)).set('back', column(1));
+    lines.set('front', columnAt(0)).set('side', columnAt(0.5)).set('back', columnAt(1));
     lines.set(
       'middle',
       tip
@@ -244,12 +230,12 @@ function namesOf(wrap: number | 'half', tip: boolean): Pick<Chart, 'edges' | 'li
             [1, 1],
             [1, 0],
           ]
-        : column(0.5),
+        : columnAt(0.5),
     );
   } else {
-    lines.set('front', column(0.5)).set('middle', column(0.5));
-    if (wrap > 200) lines.set('side', column(0.5 + 90 / wrap));
-    if (wrap === 360) lines.set('back', column(0));
+    lines.set('front', columnAt(0.5)).set('middle', columnAt(0.5));
+    if (wrap > 200) lines.set('side', columnAt(0.5 + 90 / wrap));
+    if (wrap === 360) lines.set('back', columnAt(0));
   }
   if (tip) lines.set('crown', [[0, 1]]);
   return { edges, lines };

@@ -71,11 +71,11 @@ export function rowsOf(chart: Chart, { vertices = 900, refine = 1 }: Fineness = 
   coarse.push(1);
   const rows = (coarse.length - 1) * refine;
   // Of the coarsest mesh, so that a finer one holds all its vertices.
-  const rowAt = (j: number): number => {
-    const low = Math.min(coarse.length - 2, Math.floor(j / refine));
-    return coarse[low]! + ((coarse[low + 1]! - coarse[low]!) * (j - low * refine)) / refine;
-  };
-  const levels = Array.from({ length: rows + 1 }, (_, j) => rowAt(j));
+  const levels = coarse.slice(1).flatMap((to, i) => {
+    const from = coarse[i]!;
+    return Array.from({ length: refine }, (_, j) => from + ((to - from) * j) / refine);
+  });
+  levels.push(1);
   const counts = levels.map((_, j) => {
     if (j === 0 && chart.poles.bottom) return sectors.map(() => 0);
     if (j === rows && chart.poles.top) return sectors.map(() => 0);
@@ -120,13 +120,14 @@ export function rowsOf(chart: Chart, { vertices = 900, refine = 1 }: Fineness = 
     const push = (vertex: number) => {
       if (chain[chain.length - 1] !== vertex) chain.push(vertex);
     };
-    if (track.length === 1) push(vertexAt(track[0]!));
+    if (track.length === 1) push(vertexAt(track[0]![0], rowOf(track[0]![1])));
     for (let leg = 1; leg < track.length; leg++) {
       const [[u0, v0], [u1, v1]] = [track[leg - 1]!, track[leg]!];
       if (u0 === u1)
         for (let step = 0; step <= rows; step++) {
-          const v = levels[v0 < v1 ? step : rows - step]!;
-          if (v >= Math.min(v0, v1) && v <= Math.max(v0, v1)) push(vertexAt([u0, v]));
+          const row = v0 < v1 ? step : rows - step;
+          const v = levels[row]!;
+          if (v >= Math.min(v0, v1) && v <= Math.max(v0, v1)) push(vertexAt(u0, row));
         }
       else {
         const whole = sectors.flatMap((sector, i) =>
@@ -137,8 +138,7 @@ export function rowsOf(chart: Chart, { vertices = 900, refine = 1 }: Fineness = 
     }
     return Uint32Array.from(chain);
   };
-  const vertexAt = ([u, v]: Spot): number => {
-    const j = rowOf(v);
+  const vertexAt = (u: number, j: number): number => {
     if (counts[j]![0] === 0) return starts[j]![0]!;
     const i = sectors.findIndex((sector) => u >= sector[0] && u < sector[1]);
     return i >= 0 && u === sectors[i]![0] ? starts[j]![i]! : run(j, sectors.length - 1).at(-1)!;

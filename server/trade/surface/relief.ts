@@ -1,6 +1,7 @@
 import { measured, wayOf } from './along.ts';
-import type { Chart, Spot, Track } from './chart.ts';
-import { remembered } from './remembered.ts';
+import { type Chart, columnAt, levelAt, type Spot, type Track } from './chart.ts';
+import { pathLength } from './mesh.ts';
+import { lastOf, remembered } from './remembered.ts';
 import { apart, cross, dot, minus, NOWHERE, plus, unit, type Vector } from './vector.ts';
 import { directionOut } from './walk.ts';
 
@@ -53,17 +54,10 @@ export function relievedChart(chart: Chart, reliefs: readonly Relief[]): Chart {
     for (const relief of reliefs) height += relief.height(u, v);
     return height;
   };
-  const reckoned = (u: number, v: number): Vector => {
+  const point = lastOf((u, v): Vector => {
     const height = heightAt(u, v);
     return height === 0 ? chart.point(u, v) : plus(chart.point(u, v), directionOut(chart, [u, v]), height);
-  };
-  // A point and its normal are asked for one after the other.
-  let [lastU, lastV] = [Number.NaN, Number.NaN];
-  let last: Vector = NOWHERE;
-  const point = (u: number, v: number): Vector => {
-    if (u !== lastU || v !== lastV) [last, lastU, lastV] = [reckoned(u, v), u, v];
-    return last;
-  };
+  });
   return {
     ...chart,
     columns,
@@ -110,19 +104,9 @@ export function fluteRelief(chart: Chart, { count, deep, wide }: Flutes, before 
   };
 }
 
-/** How far out a crease stands along its line, and how wide it is there. */
-interface Course {
-  /** At a share of the line: how far out, mm, and how far to either side it reaches, mm. */
-  at(share: number): { readonly deep: number; readonly reach: number; readonly curve: number };
-  /** The most that it reaches to either side, mm. */
-  readonly widest: number;
-}
-
 /** How many flutes of a width have room side by side; none where not even one has. */
 export function mostFlutes(chart: Chart, { deep, wide }: Omit<Flutes, 'count'>): number {
-  const row = widestRow(chart);
-  let level = 0;
-  for (let i = 0; i < 16; i++) level += apart(chart.point(i / 16, row), chart.point((i + 1) / 16, row));
+  const level = widthAt(chart, widestRow(chart));
   // Chords are a little short, and a form may be narrower across some of its columns.
   for (let count = Math.min(1000, Math.ceil(level / wide)); count > 0; count--)
     if (fluteRelief(chart, { count, deep, wide })) return count;
@@ -175,11 +159,20 @@ export interface CreaseSection {
 export function creaseSection(chart: Chart, crease: Crease): CreaseSection | undefined {
   const track = trackOf(chart, crease.line);
   const course = track && courseOf(chart, track, crease);
-  if (!track || !course) return undefined;
-  const { length } = measured(chart, wayOf(chart, track), 128);
-  const { from, to } = crease.stretch ?? { from: 0, to: length };
-  const { deep, reach, curve } = course.at((from + to) / 2 / length);
+  if (!course) return undefined;
+  const { from, to } = crease.stretch ?? { from: 0, to: course.length };
+  const { deep, reach, curve } = course.at((from + to) / 2 / course.length);
   return { deep, wide: 2 * reach, ...(curve ? { curve } : {}) };
+}
+
+/** How far out a crease stands along its line, and how wide it is there. */
+interface Course {
+  /** At a share of the line: how far out, mm, and how far to either side it reaches, mm. */
+  at(share: number): { readonly deep: number; readonly reach: number; readonly curve: number };
+  /** The most that it reaches to either side, mm. */
+  readonly widest: number;
+  /** Of the whole line, mm. */
+  readonly length: number;
 }
 
 function courseOf(chart: Chart, track: Track, { deep, wide, stretch }: Crease): Course | undefined {
@@ -193,6 +186,7 @@ function courseOf(chart: Chart, track: Track, { deep, wide, stretch }: Crease): 
   const reachOf = (out: number, curve: number) =>
     Math.acos(1 / (1 + out * Math.max(curve, FLAT))) / Math.max(curve, FLAT);
   return {
+    length,
     widest: wide === undefined ? Math.max(...curves.map((curve) => reachOf(height, curve))) : wide / 2,
     at(share) {
       const place = Math.min(TABLE, Math.max(0, share * TABLE));
@@ -251,14 +245,11 @@ function scaleAcross(chart: Chart, u: number, v: number): number {
 
 function widestRow(chart: Chart): number {
   const rows = Array.from({ length: 33 }, (_, i) => i / 32);
-  const widthOf = (v: number) => {
-    let width = 0;
-    for (let i = 0; i < 16; i++) width += apart(chart.point(i / 16, v), chart.point((i + 1) / 16, v));
-    return width;
-  };
-  const widths = rows.map(widthOf);
+  const widths = rows.map((v) => widthAt(chart, v));
   return rows[widths.indexOf(Math.max(...widths))]!;
 }
+
+const widthAt = (chart: Chart, v: number): number => pathLength(chart, levelAt(v), 16);
 
 /** Height of a flute over the half of its chord, which is 1: an arc, or an oval's half where it is deeper than that. */
 function fluteCurve(deep: number): (across: number) => number {
@@ -266,11 +257,6 @@ function fluteCurve(deep: number): (across: number) => number {
   const radius = (1 + deep * deep) / (2 * deep);
   return (across) => Math.sqrt(radius * radius - across * across) - (radius - deep);
 }
-
-const columnAt = (u: number): Track => [
-  [u, 0],
-  [u, 1],
-];
 
 /** A line on the form laid out along its own lines, as chords, and the way from a place within so far of it. */
 function drawnLine(chart: Chart, track: Track, within: number) {
