@@ -38,7 +38,7 @@ const withoutWebFonts = {
 const pdfApart = (load) => ({
   name: 'pdf apart',
   setup(build) {
-    build.onResolve({ filter: /^\.\/pdf\.js$/ }, ({ path }) => ({ path, external: true }));
+    build.onResolve({ filter: /^\.\/start\.cjs$/ }, ({ path }) => ({ path, external: true }));
     for (const [filter, name] of [
       [/server.output.write-pdf\.ts$/, 'writePdf'],
       [/server.output.patterns.write-pdf\.ts$/, 'writePatternsPdf'],
@@ -48,7 +48,7 @@ const pdfApart = (load) => ({
       }));
   },
 });
-const pdfInNode = pdfApart("(await import('./pdf.js'), globalThis.planishPdf)");
+const pdfInNode = pdfApart("(await require('./start.cjs').load('./pdf.js'), globalThis.planishPdf)");
 const pdfInBrowser = pdfApart('(await self.planishProgram("pdf.js", "planishPdf"))');
 
 const node = { platform: 'node', format: 'cjs', target: 'node20', mainFields: ['module', 'main'] };

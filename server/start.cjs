@@ -6,7 +6,7 @@
 const { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } = require('node:fs');
 const { wrap } = require('node:module');
 const path = require('node:path');
-const { constants, Script } = require('node:vm');
+const { Script } = require('node:vm');
 
 const FILE = path.join(__dirname, 'planish.cjs');
 const KEPT = path.join(__dirname, '../.cache');
@@ -16,10 +16,10 @@ module.exports = function start(which) {
   program(which)[which]();
 };
 
+/** Loads what lies beside it later on, as the PDF writer: a program that is started so cannot do it by itself. */
+module.exports.load = (file) => import(file);
+
 function program(which) {
-  // Before Node 20.12 such a program cannot load another later on, as ours does with its PDF writer.
-  const importModuleDynamically = constants?.USE_MAIN_CONTEXT_DEFAULT_LOADER;
-  if (importModuleDynamically === undefined) return require('./planish.cjs');
   const { size, mtimeMs } = statSync(FILE);
   const { v8 } = process.versions;
   const name = `${which}-${size}-${Math.round(mtimeMs)}-${v8}-${process.arch}.bin`;
@@ -30,7 +30,7 @@ function program(which) {
   } catch {
     // It is not there yet.
   }
-  const script = new Script(wrap(readFileSync(FILE, 'utf8')), { filename: FILE, cachedData, importModuleDynamically });
+  const script = new Script(wrap(readFileSync(FILE, 'utf8')), { filename: FILE, cachedData });
   const own = { exports: {} };
   script.runInThisContext().call(own.exports, own.exports, require, own, FILE, __dirname);
   // At its end, when what is used of it has been compiled too.

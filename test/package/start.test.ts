@@ -17,6 +17,11 @@ import { fileURLToPath } from 'node:url';
 
 const dist = fileURLToPath(new URL('../../dist/', import.meta.url));
 
+const PROGRAMS = [
+  ...['start.cjs', 'cli.cjs', 'server.cjs', 'planish.cjs', 'pdf.js'],
+  ...['NotoSans-Regular.ttf', 'NotoSans-Bold.ttf'],
+];
+
 describe('the start of the programs', function () {
   this.timeout(60_000);
   const folder = mkdtempSync(path.join(tmpdir(), 'planish-start-'));
@@ -27,8 +32,7 @@ describe('the start of the programs', function () {
     if (!existsSync(path.join(dist, 'start.cjs')))
       execFileSync(process.execPath, ['.scripts/bundle.mjs'], { cwd: path.dirname(dist) });
     mkdirSync(path.join(folder, 'dist'));
-    for (const file of ['start.cjs', 'cli.cjs', 'server.cjs', 'planish.cjs'])
-      copyFileSync(path.join(dist, file), path.join(folder, 'dist', file));
+    for (const file of PROGRAMS) copyFileSync(path.join(dist, file), path.join(folder, 'dist', file));
   });
   const run = () => {
     const { status, stdout, stderr } = spawnSync(process.execPath, [path.join(folder, 'dist/cli.cjs'), '--version'], {
@@ -64,6 +68,17 @@ describe('the start of the programs', function () {
     run();
     assert.equal(files().length, 1);
     assert.notEqual(files()[0], old);
+  });
+
+  it('loads the PDF writer later on, and says nothing of its own', () => {
+    const spec = path.join(folder, 'a.planish');
+    writeFileSync(spec, 'material plate\n  mild steel 1 mm\npiece tab\n  from plate\n  plate 60 x 40 mm\n');
+    const args = [path.join(folder, 'dist/cli.cjs'), 'cutlist', spec, '--to', 'pdf', '-o', '-'];
+    for (const { status, stdout, stderr } of [1, 2].map(() => spawnSync(process.execPath, args))) {
+      assert.equal(status, 0, stderr.toString());
+      assert.equal(stdout.subarray(0, 5).toString(), '%PDF-');
+      assert.doesNotMatch(stderr.toString(), /warning/i);
+    }
   });
 
   it('does without where nothing can be written', () => {
