@@ -1,8 +1,21 @@
-import { AbstractMessageReader, type DataCallback, type Disposable, type Message } from 'vscode-languageserver';
+import {
+  AbstractMessageReader,
+  AbstractMessageWriter,
+  type DataCallback,
+  type Disposable,
+  type Message,
+  type MessageWriter,
+} from 'vscode-languageserver';
 
 /** What messages come from: standard input. */
 export interface Input {
   on(event: 'data', heard: (bytes: Uint8Array) => void): unknown;
+}
+
+/** What messages go to: standard output. */
+export interface Output {
+  write(text: string, encoding: 'utf8', done: (error?: Error | null) => void): unknown;
+  on(event: 'error', heard: (error: Error) => void): unknown;
 }
 
 export interface Trouble {
@@ -111,4 +124,28 @@ function joined(parts: readonly Uint8Array[], length: number): Uint8Array {
     at += part.byteLength;
   }
   return whole;
+}
+
+/** Messages through a pipe, each written at once and as one: whoever waits for it is woken once, and finds all of it. */
+export class FrameWriter extends AbstractMessageWriter implements MessageWriter {
+  constructor(private readonly output: Output) {
+    super();
+    output.on('error', (error) => this.fireError(error));
+  }
+
+  write(message: Message): Promise<void> {
+    return new Promise((resolve, reject) => {
+      const body = JSON.stringify(message);
+      const frame = `Content-Length: ${Buffer.byteLength(body)}${EMPTY_LINE}${body}`;
+      this.output.write(frame, 'utf8', (error) => {
+        if (!error) return resolve();
+        this.fireError(error, message);
+        reject(error);
+      });
+    });
+  }
+
+  end(): void {
+    this.fireClose();
+  }
 }

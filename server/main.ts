@@ -9,13 +9,12 @@ import {
   type MessageReader,
   type MessageWriter,
   ProposedFeatures,
-  StreamMessageWriter,
 } from 'vscode-languageserver/node';
 import { diskFiles } from './disk-files.ts';
 import { fontsOnDisk } from './disk-fonts.ts';
 import { keepDoor, takingBack } from './editor/door.ts';
 import { startServer } from './editor/server.ts';
-import { FrameReader } from './framing.ts';
+import { FrameReader, FrameWriter } from './framing.ts';
 
 startServer(connectionOf(process.argv), {
   files: diskFiles,
@@ -40,7 +39,7 @@ function between(reader: MessageReader, writer: MessageWriter): Connection {
  * whereas an editor starts a server that has ended again and tells it every text anew.
  */
 function overPipes(): Connection {
-  const writer = new StreamMessageWriter(process.stdout);
+  const writer = new FrameWriter(process.stdout);
   const reader = new FrameReader(process.stdin, {
     body: (why) =>
       void writer.write({
