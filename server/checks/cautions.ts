@@ -1,9 +1,10 @@
 import type { Place } from '../../grammar/tree.ts';
 import type { Related, Severity } from '../model/figure.ts';
-import { gathered, type Model, ofModel } from '../model/model.ts';
+import { type Model, ofModel } from '../model/model.ts';
 import { LineReading } from '../model/reading.ts';
 import { rawEdgesOf } from './edges.ts';
 import { type HotStep, hotSteps } from './heat.ts';
+import { finishes, pieces, seams } from './things.ts';
 import { placeOf } from './writing.ts';
 
 /*
@@ -111,7 +112,7 @@ function find(model: Model): FoundCaution[] {
   return cautions;
 }
 
-const soldered = gathered('seam', (seam) => {
+const soldered = seams.list((seam) => {
   const line = seam.line('solder');
   const item = line?.filled('solder', 'with')?.items[0];
   if (!line) return [];
@@ -177,7 +178,7 @@ function isGround(line: LineReading): boolean {
 
 /** The places of what every finish does of one sort. Made with the finish, since papers and checks ask at every change. */
 const finishing = (isSo: (line: LineReading) => boolean, what: string) =>
-  gathered('finish', (finish) => finish.steps.filter(isSo).map(({ place }) => ({ place, what })));
+  finishes.list((finish) => finish.steps.filter(isSo).map(({ place }) => ({ place, what })));
 
 const ground = finishing(isGround, 'Ground or sanded');
 const coloured = finishing(
@@ -186,7 +187,7 @@ const coloured = finishing(
 );
 const coated = finishing((line) => COATS.has(line.id), 'Coated');
 
-const loud = gathered('piece', (piece) =>
+const loud = pieces.list((piece) =>
   piece
     .lines()
     .filter((line) => LOUD.has(line.id) && line.line.section === piece.named.section)
@@ -194,12 +195,12 @@ const loud = gathered('piece', (piece) =>
     .map(({ place }) => ({ place, what: 'Hammered' })),
 );
 
-const sharp = gathered('piece', (piece) =>
+const sharp = pieces.list((piece) =>
   rawEdgesOf(piece).length ? [{ place: piece.place, what: `Raw edges of ${piece.name}` }] : [],
 );
 
 /** The metals of which a finish grinds something off, by their families. */
-const groundFamilies = gathered('finish', (finish, model) =>
+const groundFamilies = finishes.list((finish, model) =>
   finish.steps.filter(isGround).flatMap(({ place }) =>
     finish.on.flatMap((on) => {
       const family = on.named?.kind === 'piece' && model.pieceOf(on.named).material()?.metal()?.family;

@@ -1,8 +1,8 @@
 import type { Named } from '../model/file.ts';
-import { gathered } from '../model/model.ts';
 import type { PieceModel } from '../model/piece.ts';
 import { LineReading } from '../model/reading.ts';
 import type { Check } from './check.ts';
+import { pieces } from './things.ts';
 
 export const check: Check = {
   code: 'definition-circle',
@@ -65,7 +65,7 @@ piece lower
   },
 };
 
-const leaning = gathered('piece', (piece) => (needsOf(piece).length ? [piece] : []));
+const leaning = pieces.list((piece) => (needsOf(piece).length ? [piece] : []));
 
 /** The pieces that a piece takes its shape from, by its own lines. */
 function needsOf(piece: PieceModel): { to: PieceModel; line: LineReading }[] {

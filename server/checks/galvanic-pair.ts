@@ -1,6 +1,6 @@
-import { gathered } from '../model/model.ts';
 import { trim } from '../model/show.ts';
 import type { Check } from './check.ts';
+import { seams } from './things.ts';
 
 export const check: Check = {
   code: 'galvanic-pair',
@@ -64,7 +64,7 @@ seam join
 };
 
 /** Seams whose metals lie too far apart, with the two that lie farthest. */
-const pairs = gathered('seam', (seam) => {
+const pairs = seams.list((seam) => {
   let least: { name: string; index: number } | undefined;
   let most: { name: string; index: number } | undefined;
   const add = (name: string, index: number | undefined) => {

@@ -1,9 +1,10 @@
 import type { Place } from '../../grammar/tree.ts';
 import type { RivetModel } from '../model/fastener.ts';
-import { type Finish, gathered, type Model, ofModel } from '../model/model.ts';
+import { type Finish, type Model, ofModel } from '../model/model.ts';
 import type { PieceModel } from '../model/piece.ts';
 import type { LineReading } from '../model/reading.ts';
 import type { SeamModel } from '../model/seam.ts';
+import { finishes, pieces, seams } from './things.ts';
 import { placeIn } from './writing.ts';
 
 /* Every step of a spec that makes metal hot, and what gets hot with it. */
@@ -52,6 +53,6 @@ export function hotStepsOfFinish(finish: Finish, model: Model): HotStep[] {
   return hot.map((line) => ({ kind: line.id as 'blue' | 'blacken', line, place: line.place, pieces, rivets }));
 }
 
-const ofPieces = gathered('piece', hotStepsOfPiece);
-const ofSeams = gathered('seam', hotStepsOfSeam);
-const ofFinishes = gathered('finish', hotStepsOfFinish);
+const ofPieces = pieces.list(hotStepsOfPiece);
+const ofSeams = seams.list(hotStepsOfSeam);
+const ofFinishes = finishes.list(hotStepsOfFinish);

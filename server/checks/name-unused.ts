@@ -1,7 +1,7 @@
 import type { Section, Span } from '../../grammar/tree.ts';
 import type { Named } from '../model/file.ts';
-import { counted, gathered } from '../model/model.ts';
 import { type Check, replacing } from './check.ts';
+import { sections } from './things.ts';
 import { wholeSpan } from './writing.ts';
 
 export const check: Check = {
@@ -49,12 +49,10 @@ piece brow
   },
 };
 
-const mentioned = counted('section', (section, { file }) => [
-  ...new Set(file.referencesIn(section).map(({ key }) => key)),
-]);
+const mentioned = sections.tally((section, { file }) => [...new Set(file.referencesIn(section).map(({ key }) => key))]);
 
 /** What ought to be used: the first of each name. */
-const wanting = gathered('section', (section, { file }) =>
+const wanting = sections.list((section, { file }) =>
   file
     .namesIn(section)
     .filter((named) => KINDS.has(named.kind) && !isCounted(named) && file.bearersOf(named.word.key)[0] === named),

@@ -1,7 +1,7 @@
 import type { MaterialModel } from '../model/material.ts';
-import { gathered } from '../model/model.ts';
 import { show } from '../model/show.ts';
 import type { Check } from './check.ts';
+import { pieces } from './things.ts';
 
 export const check: Check = {
   code: 'no-stock-left',
@@ -32,14 +32,14 @@ piece back
   plate 420 x 400 mm
 `,
   run(model, report) {
-    if (!model.buildSection()) return;
+    // First what seldom changes: where nothing is said of the rack, no key is waited for.
+    if (!model.buildSection() || !model.materials().some(isCounted)) return;
     const builds = model.make() + model.spare();
     const needed = new Map<MaterialModel, number>();
     for (const { material, area } of blanks(model)) needed.set(material, (needed.get(material) ?? 0) + area * builds);
     for (const [material, area] of needed) {
       const sheets = material.sheets();
-      if (material.named.file !== model.file || !sheets.length || sheets.some((sheet) => sheet.have === undefined))
-        continue;
+      if (material.named.file !== model.file || !isCounted(material)) continue;
       const held =
         sheets.reduce((total, sheet) => total + sheet.long * sheet.wide * (sheet.have ?? 0), 0) +
         material.offcuts().reduce((total, sheet) => total + sheet.long * sheet.wide, 0);
@@ -53,7 +53,13 @@ piece back
 };
 
 /** What each piece takes of its sheet, for one build. */
-const blanks = gathered('piece', (piece) => {
+/** Every sheet of it says how many there are. */
+const isCounted = (material: MaterialModel): boolean => {
+  const sheets = material.sheets();
+  return sheets.length > 0 && sheets.every((sheet) => sheet.have !== undefined);
+};
+
+const blanks = pieces.list((piece) => {
   const material = piece.material();
   const blank = piece.blank();
   return material?.kind() === 'sheet' && blank ? [{ material, area: blank.area * piece.make() }] : [];

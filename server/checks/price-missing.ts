@@ -1,5 +1,5 @@
-import { gathered } from '../model/model.ts';
 import type { Check } from './check.ts';
+import { pieces, seams } from './things.ts';
 
 export const check: Check = {
   code: 'price-missing',
@@ -40,13 +40,10 @@ piece trim
 `,
   run(model, report) {
     if (!model.buildSection()) return;
-    const materials = new Set(materialsCut(model));
+    // First what is seldom there: where nothing has a price, no key is waited for.
+    if (!pricedMaterials(model).length && !pricedRivets(model).length) return;
     const rivets = new Set(rivetsSet(model));
-    const priced =
-      [...materials].some((material) => material.sheets().some((sheet) => sheet.price !== undefined)) ||
-      [...rivets].some((rivet) => rivet.pack().price !== undefined);
-    if (!priced) return;
-    for (const material of materials) {
+    for (const material of new Set(materialsCut(model))) {
       if (material.named.file !== model.file) continue;
       for (const sheet of material.sheets()) {
         if (sheet.price === undefined)
@@ -70,5 +67,13 @@ piece trim
   },
 };
 
-const materialsCut = gathered('piece', (piece) => [piece.material()].filter((each) => each !== undefined));
-const rivetsSet = gathered('seam', (seam) => [seam.rivet()].filter((each) => each !== undefined));
+const materialsCut = pieces.list((piece) => [piece.material()].filter((each) => each !== undefined));
+const pricedMaterials = pieces.list((piece) => {
+  const material = piece.material();
+  return material?.sheets().some((sheet) => sheet.price !== undefined) ? [material] : [];
+});
+const rivetsSet = seams.list((seam) => [seam.rivet()].filter((each) => each !== undefined));
+const pricedRivets = seams.list((seam) => {
+  const rivet = seam.rivet();
+  return rivet && rivet.pack().price !== undefined ? [rivet] : [];
+});

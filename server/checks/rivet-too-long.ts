@@ -1,9 +1,9 @@
 import type { RivetModel } from '../model/fastener.ts';
-import { gathered } from '../model/model.ts';
 import { usual } from '../trade/practice.ts';
 import type { Check } from './check.ts';
 import { replacing } from './check.ts';
 import { lengthShown, sizedSeam, stackedSeam, stockedLength } from './rivets.ts';
+import { seams } from './things.ts';
 
 export const check: Check = {
   code: 'rivet-too-long',
@@ -78,7 +78,7 @@ seam join
 };
 
 /** Seams with what the thickest stack needs where it comes out as thick as it may, and the length that is enough where theirs is more. */
-const stackedSeams = gathered('seam', (seam) => {
+const stackedSeams = seams.list((seam) => {
   const sized = sizedSeam(seam);
   const stacked = sized && stackedSeam(sized);
   if (!stacked) return [];

@@ -7,6 +7,7 @@ import type { Steps } from '../model/steps.ts';
 import { checks } from './all.generated.ts';
 import type { Check, Problem, Report } from './check.ts';
 import { sizedSeam } from './rivets.ts';
+import { sections, things } from './things.ts';
 
 export type SeveritySetting = Severity | 'off';
 
@@ -51,6 +52,7 @@ export function* problemsInSteps(model: Model, settings: CheckSettings = {}): St
   const { length } = model.file.spec.sections;
   let done = 0;
   for (const _ of inSections.inSteps(model)) yield (0.8 * ++done) / length;
+  for (const each of things) for (const _ of each.inSteps(model)) yield undefined;
   for (const look of whole) {
     look(model);
     yield undefined;
@@ -154,7 +156,7 @@ interface PlacedExcuse {
 
 const excusesOf = (model: Model): PlacedExcuse[] => excuses(model).map((excuse) => ({ ...excuse, used: false }));
 
-const excuses = gathered('section', (section) =>
+const excuses = sections.list((section) =>
   [...section.lines, ...section.singles].flatMap((line) =>
     'excuse' in line && line.excuse ? [{ section, excuse: line.excuse, line }] : [],
   ),

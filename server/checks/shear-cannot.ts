@@ -1,9 +1,9 @@
 import type { MaterialModel } from '../model/material.ts';
-import { gathered } from '../model/model.ts';
 import { show } from '../model/show.ts';
 import type { Check } from './check.ts';
 import { capacityOf, takenOf } from './stock.ts';
 import { inWords, isOver } from './sure.ts';
+import { pieces } from './things.ts';
 import { placeIn } from './writing.ts';
 
 export const check: Check = {
@@ -52,7 +52,7 @@ piece brow
   },
 };
 
-const sheared = gathered('piece', (piece) => {
+const sheared = pieces.list((piece) => {
   const material = piece.material();
   const metal = material?.metal();
   const thickness = material?.thickness();

@@ -1,5 +1,5 @@
-import { counted, gathered } from '../model/model.ts';
 import type { Check } from './check.ts';
+import { finishes, pieces } from './things.ts';
 
 export const check: Check = {
   code: 'unfinished-piece',
@@ -46,10 +46,10 @@ finish plain
   },
 };
 
-const finishedThings = counted('finish', (finish) => finish.on.flatMap((on) => on.named?.section ?? []));
+const finishedThings = finishes.tally((finish) => finish.on.flatMap((on) => on.named?.section ?? []));
 
 /** Pieces of sheet that rusts. */
-const barePieces = gathered('piece', (piece) => {
+const barePieces = pieces.list((piece) => {
   const material = piece.material();
   if (material?.metal()?.family !== 'carbon steel' || material.kind() !== 'sheet') return [];
   return material.zincCoated() || material.plating() || material.metalId() === 'tinplate' ? [] : [piece];

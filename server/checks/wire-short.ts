@@ -38,7 +38,8 @@ piece brow
   edge bottom rolled over edge-wire
 `,
   run(model, report) {
-    if (!model.buildSection()) return;
+    // First what seldom changes: where no coil is written, no key is waited for.
+    if (!model.buildSection() || !model.materials().some((material) => material.coils().length)) return;
     const system = model.units();
     const builds = model.make() + model.spare();
     const taken = new Map<MaterialModel, { low: number; high: number; longest: number }>();

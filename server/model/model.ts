@@ -8,13 +8,24 @@ import type { Named, Project, SpecFile } from './file.ts';
 import { finishFigures } from './finish.ts';
 import { HingeModel } from './hinge.ts';
 import { MaterialModel } from './material.ts';
-import { type Broughts, broughtIn, type Each, Gathering, kept, type Memo, type Same, sameList, Tally } from './memo.ts';
+import {
+  type Broughts,
+  broughtIn,
+  type Each,
+  Gathering,
+  kept,
+  type Memo,
+  Roster,
+  type Same,
+  sameList,
+} from './memo.ts';
 import { PieceModel } from './piece.ts';
 import { numberOf, UNIT_OF_DIMENSION } from './quantity.ts';
 import { LineReading } from './reading.ts';
 import { rivetCounts } from './rivet-count.ts';
 import { SeamModel } from './seam.ts';
 import type { System } from './show.ts';
+import type { Steps } from './steps.ts';
 import { WearerModel } from './wearer.ts';
 import { addHelm } from './worn.ts';
 
@@ -516,16 +527,54 @@ export function gathered<Kind extends keyof Things, T>(
   );
 }
 
-/** How often the things of a kind bring something, whichever of them does. */
-export function counted<Kind extends keyof Things, T>(
-  kind: Kind,
-  of: (thing: Things[Kind], model: Model) => readonly T[],
-): (model: Model) => ReadonlyMap<T, number> {
-  return perModel((model) => {
-    const tally = new Tally<Section, T>(() => model.sectionsOf(kind), broughtBy(model, kind, of));
-    return () => tally.get();
+/**
+ * Lists and counts of what the things of a kind bring, asked for together: after an edit a thing is asked once for all of
+ * them. For what the checks look for, since who asks for one list has all of them made: what the model itself asks for on
+ * its way would run in circles so.
+ */
+export class Together<Kind extends keyof Things> {
+  private readonly asks: ((thing: Things[Kind], model: Model) => readonly unknown[])[] = [];
+  private isInUse = false;
+
+  constructor(private readonly kind: Kind) {}
+
+  /** What they bring, in the order of the spec. */
+  list<T>(of: (thing: Things[Kind], model: Model) => readonly T[]): (model: Model) => readonly T[] {
+    const at = this.add(of);
+    return (model) => this.rosterOf(model).list(at) as readonly T[];
+  }
+
+  /** How often they bring something, whichever of them does. */
+  tally<T>(of: (thing: Things[Kind], model: Model) => readonly T[]): (model: Model) => ReadonlyMap<T, number> {
+    const at = this.add(of);
+    return (model) => this.rosterOf(model).tally(at) as ReadonlyMap<T, number>;
+  }
+
+  /** Asks one thing after the other, where that takes long. */
+  inSteps(model: Model): Steps<void> {
+    return this.rosterOf(model).inSteps();
+  }
+
+  private add(of: (thing: Things[Kind], model: Model) => readonly unknown[]): number {
+    if (this.isInUse) throw new Error('The things have been asked already.');
+    return this.asks.push(of) - 1;
+  }
+
+  private readonly rosterOf = perModel((model) => {
+    this.isInUse = true;
+    const { asks } = this;
+    const all = (thing: Things[Kind]): Lists => {
+      const lists = asks.map((of) => of(thing, model));
+      return lists.some((list) => list.length) ? lists : NOTHING;
+    };
+    const memoOf = broughtBy(model, this.kind, all);
+    const roster = new Roster<Section>(() => model.sectionsOf(this.kind), memoOf, asks.length);
+    return () => roster;
   });
 }
+
+type Lists = readonly (readonly unknown[])[];
+const NOTHING: Lists = [];
 
 function broughtBy<Kind extends keyof Things, T>(
   model: Model,

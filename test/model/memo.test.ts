@@ -10,8 +10,8 @@ import {
   listenToWork,
   once,
   onceUnlessCircular,
+  Roster,
   sameList,
-  Tally,
 } from '../../server/model/memo.ts';
 
 /** What was worked out while `run` ran, in order. */
@@ -223,9 +223,20 @@ describe('a gathering', () => {
   const gatheringOf = (keys: Cell<readonly Key[]>, factor: Cell<number>) => {
     const each = new Each<Key, readonly number[]>(sameList, 'member');
     const memoOf = (key: Key) => each.memo(key, () => key.brings.get().map((n) => n * factor.get()));
-    const list = new Gathering<Key, number>(() => keys.get(), memoOf);
-    return { each, list, tally: new Tally<Key, number>(() => keys.get(), memoOf) };
+    return { each, list: new Gathering<Key, number>(() => keys.get(), memoOf) };
   };
+
+  /** In one column what they bring, in the other the even ones of it. */
+  const rosterOf = (keys: Cell<readonly Key[]>, factor: Cell<number>) => {
+    const each = new Each<Key, readonly (readonly unknown[])[]>(sameList, 'member');
+    const memoOf = (key: Key) =>
+      each.memo(key, () => {
+        const brings = key.brings.get().map((n) => n * factor.get());
+        return brings.length ? [brings, brings.filter(isEven)] : [];
+      });
+    return { each, roster: new Roster<Key>(() => keys.get(), memoOf, 2) };
+  };
+  const isEven = (n: number) => n % 2 === 0;
 
   it('asks only those of which something changed', () => {
     const all = Array.from({ length: 100 }, (_, at): Key => ({ brings: new Cell<readonly number[]>([at]) }));
@@ -235,6 +246,25 @@ describe('a gathering', () => {
     assert.deepEqual(
       workOf(() => assert.deepEqual(list.get().slice(6, 10), [6, 7, 77, 8])),
       ['member'],
+    );
+  });
+
+  it('of several lists asks each member once, and who reads one of them hangs on that alone', () => {
+    const all = Array.from({ length: 100 }, (_, at): Key => ({ brings: new Cell<readonly number[]>([at]) }));
+    const { roster } = rosterOf(new Cell<readonly Key[]>(all, sameList), new Cell(1));
+    const count = kept(() => roster.list(0).length, undefined, 'how many');
+    const even = kept(() => roster.tally(1).size, undefined, 'how many even ones');
+    const ask = () => [count(), even()];
+    assert.deepEqual(ask(), [100, 50]);
+    all[7]!.brings.set([7, 77]);
+    assert.deepEqual(
+      workOf(() => assert.deepEqual(ask(), [101, 50])),
+      ['member', 'column', 'how many', 'column'],
+    );
+    all[8]!.brings.set([9]);
+    assert.deepEqual(
+      workOf(() => assert.deepEqual(ask(), [101, 49])),
+      ['member', 'column', 'how many', 'column', 'how many even ones'],
     );
   });
 
@@ -250,7 +280,9 @@ describe('a gathering', () => {
       fc.property(fc.array(step, { maxLength: 40 }), (steps) => {
         const factor = new Cell(1);
         const keys = new Cell<readonly Key[]>([], sameList);
-        const { each, list, tally } = gatheringOf(keys, factor);
+        const { each, list } = gatheringOf(keys, factor);
+        const lists = rosterOf(keys, factor);
+        const { roster } = lists;
         let now: Key[] = [];
         const make = (brings: readonly number[]): Key => ({
           brings: new Cell<readonly number[]>(brings, sameList),
@@ -259,7 +291,10 @@ describe('a gathering', () => {
           const gone = now.filter((key) => !next.includes(key));
           now = next;
           keys.set(next);
-          for (const key of gone) each.drop(key);
+          for (const key of gone) {
+            each.drop(key);
+            lists.each.drop(key);
+          }
         };
         for (const each of steps) {
           if (each === 'ask') list.get();
@@ -273,9 +308,12 @@ describe('a gathering', () => {
           if (each !== 'ask') continue;
           const all = now.flatMap((key) => key.brings.peek().map((n) => n * factor.peek()));
           assert.deepEqual(list.get(), all);
-          const counts = new Map<number, number>();
-          for (const n of all) counts.set(n, (counts.get(n) ?? 0) + 1);
-          assert.deepEqual(new Map(tally.get()), counts);
+          for (const [at, column] of [all, all.filter(isEven)].entries()) {
+            assert.deepEqual(roster.list(at), column);
+            const counts = new Map<number, number>();
+            for (const n of column) counts.set(n, (counts.get(n) ?? 0) + 1);
+            assert.deepEqual(new Map(roster.tally(at)), counts);
+          }
         }
       }),
       { numRuns: 2000 },
