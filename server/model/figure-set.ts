@@ -15,7 +15,6 @@ interface Further {
 
 /** The figures of one thing, by what follows its name: `blank.area`, `rim.length`. */
 export class FigureSet {
-  private readonly bySuffix: Map<string, Figure>;
   private further: readonly Further[] = [];
   /** The set that these are further figures of. */
   private beyond: FigureSet | undefined;
@@ -23,10 +22,8 @@ export class FigureSet {
   constructor(
     readonly of: string,
     private readonly prefix: string,
-    figures: Iterable<readonly [string, Figure]> = [],
-  ) {
-    this.bySuffix = new Map(figures);
-  }
+    private readonly bySuffix = new Map<string, Figure>(),
+  ) {}
 
   /**
    * These figures and further ones. Checks run at every keystroke and ask for few figures by name; who reads all of them
