@@ -29,6 +29,9 @@ export interface Trouble {
 const LONGEST_HEADER = 4_096;
 const LONGEST_BODY = 500_000_000;
 const EMPTY_LINE = '\r\n\r\n';
+// To make one takes longer than to read a header with it.
+const LATIN = new TextDecoder('latin1');
+const UTF8 = new TextDecoder();
 
 /**
  * Messages with a header before each, as they come through a pipe. All that has come is handed on at once, in its order:
@@ -78,7 +81,7 @@ export class FrameReader extends AbstractMessageReader {
   /** Takes a header off; the same bytes where it has not all come. */
   private header(bytes: Uint8Array): Uint8Array {
     this.needed = bytes.byteLength + 1;
-    const text = new TextDecoder('latin1').decode(bytes.subarray(0, LONGEST_HEADER));
+    const text = LATIN.decode(bytes.subarray(0, LONGEST_HEADER));
     const end = text.indexOf(EMPTY_LINE);
     const lines = (end < 0 ? text : text.slice(0, end)).split('\r\n');
     // Looked at as far as it has come: what does not begin as a header will not become one.
@@ -102,7 +105,7 @@ export class FrameReader extends AbstractMessageReader {
     this.body = undefined;
     let message: Message | undefined;
     try {
-      message = JSON.parse(new TextDecoder().decode(bytes.subarray(0, length))) as Message;
+      message = JSON.parse(UTF8.decode(bytes.subarray(0, length))) as Message;
     } catch (error) {
       this.trouble.body(error instanceof Error ? error.message : String(error));
     }

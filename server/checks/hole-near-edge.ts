@@ -74,8 +74,8 @@ piece brow
       }
       // Over a curved plate another edge, or a bay, may lie nearer than the ones it is measured from.
       const place = placeOfLine(piece, line);
-      const chart = piece.chart();
-      if (!chart || typeof place !== 'object') continue;
+      if (typeof place !== 'object') continue;
+      const chart = piece.chart()!;
       for (const { edge, distance } of distancesFrom(
         chart,
         place,

@@ -39,9 +39,6 @@ piece cop
           message: `Not on “${piece.name}”: it lies outside the outline.`,
         });
     }
-    // A surface is dear, and most pieces have nothing on them.
-    const chart = placed.length ? piece.chart() : undefined;
-    if (!chart) return;
     for (const { line } of placed) {
       const place = placeOfLine(piece, line);
       if (typeof place === 'string' && !place.includes('has no edge')) {
@@ -51,7 +48,8 @@ piece cop
       const edge = line.text('edge', 'along');
       const [from, to] = [line.length('from', 'from'), line.length('to', 'from')];
       if (edge === undefined || from === undefined || to === undefined) continue;
-      const end = alongEdge(chart, edge, piece.cutForm()?.stretches)?.(Math.max(from, to), 0);
+      const chart = piece.chart();
+      const end = chart && alongEdge(chart, edge, piece.cutForm()?.stretches)?.(Math.max(from, to), 0);
       if (typeof end === 'string')
         report(placeIn(piece, line, line.filled(from > to ? 'from' : 'to', 'from')), {
           message: `Not on “${piece.name}”: ${end}.`,

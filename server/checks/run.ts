@@ -77,6 +77,7 @@ const findings = ofModel((model): readonly Finding[] => [...inSections(model), .
 const inSections = gathered('section', (section, model) => {
   const { file } = model;
   const found: Finding[] = [...file.findingsIn(section)];
+  const reports = new Reports(found);
   for (const problem of section.problems) {
     found.push({
       code: problem.code,
@@ -86,13 +87,13 @@ const inSections = gathered('section', (section, model) => {
       related: [],
     });
   }
-  for (const [check, look] of IN_SECTIONS) look(section, reportTo(found, check), model);
+  for (const [check, look] of IN_SECTIONS) look(section, reports.of(check), model);
   const kind = KINDS.find((each) => each === section.kind?.kind);
   const thing = kind && thingOf(model, kind, section);
   if (!thing) return found;
-  for (const [check, look] of LOOKS[kind]) look(thing as never, reportTo(found, check), model);
+  for (const [check, look] of LOOKS[kind]) look(thing as never, reports.of(check), model);
   const sized = kind === 'seam' ? sizedSeam(thing as SeamModel) : undefined;
-  if (sized) for (const [check, look] of ON_RIVETED) look(sized, reportTo(found, check), model);
+  if (sized) for (const [check, look] of ON_RIVETED) look(sized, reports.of(check), model);
   return found;
 });
 
@@ -122,18 +123,30 @@ const whole = checks.flatMap((check) => {
   if (!run) return [];
   return ofModel((model) => {
     const found: Finding[] = [];
-    run(model, reportTo(found, check));
+    run(model, new Reports(found).of(check));
     return found;
   });
 });
 
 const inWhole = ofModel((model) => whole.flatMap((look) => look(model)));
 
-const reportTo =
-  (found: Finding[], check: Check): Report =>
-  (place, { message, fixes = [], related = [], severity }) => {
-    found.push({ code: check.code, place, message, fixes, related, ...(severity ? { severity } : {}) });
+/** Takes down what one check after the other reports. At every key some sixty look at a piece: one closure serves them all. */
+class Reports {
+  private code = '';
+
+  constructor(private readonly found: Finding[]) {}
+
+  /** The reports of this check, until another one is asked. */
+  of(check: Check): Report {
+    this.code = check.code;
+    return this.take;
+  }
+
+  private readonly take: Report = (place, { message, fixes = [], related = [], severity }) => {
+    const finding: Finding = { code: this.code, place, message, fixes, related };
+    this.found.push(severity ? { ...finding, severity } : finding);
   };
+}
 
 const startOf = (problem: Problem): number => problem.place.section.start + problem.place.from;
 

@@ -8,8 +8,9 @@ import type { LineReading } from './reading.ts';
 
 /** Where an opening or another thing sits on the form, as its `at` says, or in words why there is no such place. */
 export function placeOfLine(piece: PieceModel, line: LineReading): FormPlace | string | undefined {
-  const chart = piece.chart();
-  if (!chart || !line.has('at')) return undefined;
+  // A surface is dear, and most lines have no place of their own on it.
+  const chart = line.has('at') ? piece.chart() : undefined;
+  if (!chart) return undefined;
   const first = distanceOf(line, 'across', 'way', 'line');
   if (!first) return undefined;
   const spot = spotOf(chart, first, distanceOf(line, 'along', 'way2', 'line2'));

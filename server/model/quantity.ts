@@ -8,7 +8,7 @@ import type {
   ProblemCode,
   Span,
 } from '../../grammar/tree.ts';
-import type { Dimension } from '../../grammar/units.ts';
+import type { Dimension, UnitWord } from '../../grammar/units.ts';
 import type { Unit } from '../trade/result.ts';
 
 /**
@@ -59,10 +59,23 @@ export function evaluate(expression: Expression, by: Evaluation): Quantity | und
 }
 
 /** A number as written, in its base unit. */
-export function literal(expression: NumberExpression): Quantity | undefined {
-  const number = fraction(expression.written);
+export function literal({ written, unit }: NumberExpression): Quantity | undefined {
+  const key = unit ? `${written} ${unit.id}` : written;
+  let value = literals.get(key);
+  if (value) return value;
+  value = quantityAs(written, unit);
+  if (!value) return undefined;
+  if (literals.size >= MOST_LITERALS) literals.clear();
+  literals.set(key, value);
+  return value;
+}
+/** A spec says the same few measures over and over. */
+const literals = new Map<string, Quantity>();
+const MOST_LITERALS = 5_000;
+
+function quantityAs(written: string, unit: UnitWord | undefined): Quantity | undefined {
+  const number = fraction(written);
   if (!number) return undefined;
-  const { unit } = expression;
   if (!unit) return { value: number, dimension: PLAIN };
   const scaled = number.mul(unit.factor[0]).div(unit.factor[1]);
   return { value: unit.offset ? scaled.add(unit.offset[0], unit.offset[1]) : scaled, dimension: unit.dimension };
