@@ -9,7 +9,7 @@ import {
 
 /** What messages come from: standard input. */
 export interface Input {
-  on(event: 'data', heard: (bytes: Uint8Array) => void): unknown;
+  on(event: 'data', heard: (bytes: Buffer) => void): unknown;
 }
 
 /** What messages go to: standard output. */
@@ -29,8 +29,7 @@ export interface Trouble {
 const LONGEST_HEADER = 4_096;
 const LONGEST_BODY = 500_000_000;
 const EMPTY_LINE = '\r\n\r\n';
-// To make one takes longer than to read a header with it.
-const LATIN = new TextDecoder('latin1');
+// To make one takes longer than to read a message with it.
 const UTF8 = new TextDecoder();
 
 /**
@@ -38,7 +37,7 @@ const UTF8 = new TextDecoder();
  * so what takes a question back is known before the question is looked at.
  */
 export class FrameReader extends AbstractMessageReader {
-  private waiting: Uint8Array[] = [];
+  private waiting: Buffer[] = [];
   private have = 0;
   /** So many bytes must be there before it is worth looking again. */
   private needed = 1;
@@ -63,12 +62,12 @@ export class FrameReader extends AbstractMessageReader {
     return this.have > 0 || this.body !== undefined;
   }
 
-  private take(bytes: Uint8Array, callback: DataCallback): void {
+  private take(bytes: Buffer, callback: DataCallback): void {
     if (this.isBroken) return;
     this.waiting.push(bytes);
     this.have += bytes.byteLength;
     if (this.have < this.needed) return;
-    let rest = this.waiting.length === 1 ? bytes : joined(this.waiting, this.have);
+    let rest = this.waiting.length === 1 ? bytes : Buffer.concat(this.waiting, this.have);
     while (!this.isBroken) {
       const before = rest;
       rest = this.body === undefined ? this.header(rest) : this.message(rest, this.body, callback);
@@ -79,15 +78,15 @@ export class FrameReader extends AbstractMessageReader {
   }
 
   /** Takes a header off; the same bytes where it has not all come. */
-  private header(bytes: Uint8Array): Uint8Array {
+  private header(bytes: Buffer): Buffer {
     this.needed = bytes.byteLength + 1;
-    const text = LATIN.decode(bytes.subarray(0, LONGEST_HEADER));
-    const end = text.indexOf(EMPTY_LINE);
-    const lines = (end < 0 ? text : text.slice(0, end)).split('\r\n');
+    const within = bytes.subarray(0, LONGEST_HEADER);
+    const end = within.indexOf(EMPTY_LINE);
+    const lines = within.toString('latin1', 0, end < 0 ? within.byteLength : end).split('\r\n');
     // Looked at as far as it has come: what does not begin as a header will not become one.
     const odd = lines.find((line) => !/^[A-Za-z-]*(:.*)?\r?$/.test(line));
     if (odd !== undefined) this.breaks(`${JSON.stringify(odd.slice(0, 80))} where the header of a message should be`);
-    else if (end < 0 && text.length === LONGEST_HEADER) this.breaks(`a header without an end`);
+    else if (end < 0 && within.byteLength === LONGEST_HEADER) this.breaks(`a header without an end`);
     if (this.isBroken || end < 0) return bytes;
     const length = lines.flatMap((line) => /^content-length:\s*(.*?)\s*$/i.exec(line)?.slice(1) ?? [])[0];
     if (length === undefined || !/^\d+$/.test(length) || Number(length) > LONGEST_BODY) {
@@ -99,7 +98,7 @@ export class FrameReader extends AbstractMessageReader {
     return bytes.subarray(end + EMPTY_LINE.length);
   }
 
-  private message(bytes: Uint8Array, length: number, callback: DataCallback): Uint8Array {
+  private message(bytes: Buffer, length: number, callback: DataCallback): Buffer {
     this.needed = length;
     if (bytes.byteLength < length) return bytes;
     this.body = undefined;
@@ -117,16 +116,6 @@ export class FrameReader extends AbstractMessageReader {
     this.isBroken = true;
     this.trouble.frame(why);
   }
-}
-
-function joined(parts: readonly Uint8Array[], length: number): Uint8Array {
-  const whole = new Uint8Array(length);
-  let at = 0;
-  for (const part of parts) {
-    whole.set(part, at);
-    at += part.byteLength;
-  }
-  return whole;
 }
 
 /** Messages through a pipe, each written at once and as one: whoever waits for it is woken once, and finds all of it. */
