@@ -92,6 +92,11 @@ abstract class Source {
   protected hasChanged(): void {
     for (const reader of this.readers) reader.mark(STALE, this);
   }
+
+  /** Its readers may read something else now. Those that have theirs to tell are put into `open`. */
+  makesDoubtful(open: Reckoning[]): void {
+    for (const reader of this.readers) if (reader.doubts(this)) open.push(reader);
+  }
 }
 
 /** A value given from outside. */
@@ -216,14 +221,15 @@ abstract class Reckoning extends Source {
     if (!wasFresh) return;
     // A chain of readers may be as long as the text: no recursion.
     const open: Reckoning[] = [this];
-    for (let next = open.pop(); next; next = open.pop()) {
-      for (const reader of next.readers) {
-        reader.hears(DOUBTFUL, next);
-        if (reader.state !== FRESH) continue;
-        reader.state = DOUBTFUL;
-        open.push(reader);
-      }
-    }
+    for (let next = open.pop(); next; next = open.pop()) next.makesDoubtful(open);
+  }
+
+  /** False where it did so already. */
+  doubts(source: Source): boolean {
+    this.hears(DOUBTFUL, source);
+    if (this.state !== FRESH) return false;
+    this.state = DOUBTFUL;
+    return true;
   }
 
   protected hears(state: State, by: Source): void {
@@ -456,7 +462,7 @@ export function broughtIn<Whole, T>(
 
 /**
  * Several lists of what the same members bring. Each member is asked once for all of them, so what it costs to keep a
- * member is paid once; and who reads one list hangs on that one alone.
+ * member is paid once; and who reads one list hangs on that alone.
  */
 export class Roster<K extends object> extends Gathered<K, readonly unknown[]> {
   private readonly columns: readonly Column[];
@@ -464,20 +470,14 @@ export class Roster<K extends object> extends Gathered<K, readonly unknown[]> {
   /** `memoOf` brings one list for each column. */
   constructor(keys: () => readonly K[], memoOf: (key: K) => Memo<readonly (readonly unknown[])[]>, columns: number) {
     super(keys, memoOf);
-    this.columns = Array.from({ length: columns }, (_, at) => {
-      const version = () => {
-        this.settle();
-        this.isRead();
-        return this.columns[at]!.version;
-      };
-      return { version: 0, current: new Memo(version, Object.is, 'column'), list: undefined, counts: undefined };
-    });
+    this.columns = Array.from({ length: columns }, () => new Column(this));
   }
 
   /** What all bring to one column, in one list in the order of the keys. */
   list(at: number): readonly unknown[] {
     const column = this.columns[at]!;
-    column.current.get();
+    column.settle();
+    column.isRead();
     column.list ??= this.inOrder(at);
     return column.list;
   }
@@ -485,7 +485,8 @@ export class Roster<K extends object> extends Gathered<K, readonly unknown[]> {
   /** How many times each thing is brought to one column. Good until the next change. */
   tally(at: number): ReadonlyMap<unknown, number> {
     const column = this.columns[at]!;
-    column.current.get();
+    column.settle();
+    column.isRead();
     if (!column.counts) {
       column.counts = new Map();
       for (const brings of this.brought.values()) count(column.counts, brings[at]!, 1);
@@ -493,21 +494,29 @@ export class Roster<K extends object> extends Gathered<K, readonly unknown[]> {
     return column.counts;
   }
 
+  override makesDoubtful(open: Reckoning[]): void {
+    for (const column of this.columns) column.makesDoubtful(open);
+  }
+
+  protected override workAgain(): void {
+    try {
+      super.workAgain();
+    } finally {
+      for (const column of this.columns) column.tell();
+    }
+  }
+
   protected override takeKeys(keys: readonly K[]): boolean {
     const hasChanged = super.takeKeys(keys);
     // Of those that are left the order may be another.
-    if (hasChanged) for (const column of this.columns) changes(column);
+    if (hasChanged) for (const column of this.columns) column.changes();
     return hasChanged;
   }
 
   protected swap(was: Lists, is: Lists): void {
-    for (const [at, column] of this.columns.entries()) {
+    for (let at = 0; at < this.columns.length; at++) {
       const [before, now] = [was[at] ?? NOTHING, is[at] ?? NOTHING];
-      if (sameList(before, now)) continue;
-      changes(column);
-      if (!column.counts) continue;
-      count(column.counts, before, -1);
-      count(column.counts, now, 1);
+      if (!sameList(before, now)) this.columns[at]!.changes(before, now);
     }
   }
 
@@ -521,18 +530,35 @@ export class Roster<K extends object> extends Gathered<K, readonly unknown[]> {
 
 type Lists = readonly (readonly unknown[])[];
 
-/** One of several lists. */
-interface Column {
-  /** Another number whenever the list is another. */
-  version: number;
-  readonly current: Memo<number>;
+/** One of several lists, and who reads it. */
+class Column extends Source {
   list: readonly unknown[] | undefined;
   counts: Map<unknown, number> | undefined;
-}
+  private isNews = false;
 
-function changes(column: Column): void {
-  column.version++;
-  column.list = undefined;
+  constructor(private readonly roster: { settle(): void }) {
+    super();
+  }
+
+  settle(): void {
+    this.roster.settle();
+  }
+
+  /** The list is another: in its order, or by what one of them brings. */
+  changes(was: readonly unknown[] = NOTHING, is: readonly unknown[] = NOTHING): void {
+    this.isNews = true;
+    this.list = undefined;
+    if (!this.counts) return;
+    count(this.counts, was, -1);
+    count(this.counts, is, 1);
+  }
+
+  /** Tells its readers, when all that is new is known. */
+  tell(): void {
+    if (!this.isNews) return;
+    this.isNews = false;
+    this.hasChanged();
+  }
 }
 
 function count<T>(counts: Map<T, number>, brought: readonly T[], times: number): void {
