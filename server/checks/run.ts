@@ -25,7 +25,8 @@ export const checkOf = (code: string): Check | undefined => byCode.get(code);
  * model found of names and units, and what the checks say. Lines with a matching `# allow` are left out.
  */
 export function problemsOf(model: Model, settings: CheckSettings = {}): Problem[] {
-  const found = findings(model);
+  // Section by section, then what sees the whole.
+  const found = [...inSections(model), ...whole.flatMap((look) => look(model))];
   const excuses = excusesOf(model);
   const problems = found.flatMap((finding): Problem[] => {
     const check = byCode.get(finding.code);
@@ -71,9 +72,7 @@ function problemOf(finding: Finding, severity: Severity, check: Check | undefine
 }
 const problemsKnown = new WeakMap<Finding, Problem>();
 
-/** What is found of a spec, whatever the settings and the excuses say: section by section, then what sees the whole. */
-const findings = ofModel((model): readonly Finding[] => [...inSections(model), ...inWhole(model)]);
-
+/** What is found of each section, whatever the settings and the excuses say. */
 const inSections = gathered('section', (section, model) => {
   const { file } = model;
   const found: Finding[] = [...file.findingsIn(section)];
@@ -127,8 +126,6 @@ const whole = checks.flatMap((check) => {
     return found;
   });
 });
-
-const inWhole = ofModel((model) => whole.flatMap((look) => look(model)));
 
 /** Takes down what one check after the other reports. At every key some sixty look at a piece: one closure serves them all. */
 class Reports {

@@ -15,26 +15,25 @@ interface Further {
 
 /** The figures of one thing, by what follows its name: `blank.area`, `rim.length`. */
 export class FigureSet {
-  private further: readonly Further[] = [];
+  private readonly bySuffix = new Map<string, Figure>();
+  private readonly further: Further[] = [];
   /** The set that these are further figures of. */
   private beyond: FigureSet | undefined;
 
   constructor(
     readonly of: string,
     private readonly prefix: string,
-    private readonly bySuffix = new Map<string, Figure>(),
   ) {}
 
   /**
-   * These figures and further ones. Checks run at every keystroke and ask for few figures by name; who reads all of them
+   * Says that there are further figures. Checks run at every keystroke and ask for few figures by name; who reads all of them
    * (a hover, `explain`) or one of the further ones has those of its kind worked out then.
    */
-  and(names: RegExp, add: (set: FigureSet) => void): FigureSet {
-    const set = new FigureSet(this.of, this.prefix, this.bySuffix);
+  and(names: RegExp, add: (set: FigureSet) => void): this {
     // Whoever asks, they are part of the thing they are of.
     const own = belonging();
-    set.further = [...this.further, { names, add: (further) => own(() => add(further)) }];
-    return set;
+    this.further.push({ names, add: (further) => own(() => add(further)) });
+    return this;
   }
 
   /** Works out figures of one kind; one that is made from itself finds nothing here while it is being worked out. */

@@ -338,7 +338,7 @@ abstract class Gathered<K extends object, T> extends Reckoning {
 
   /** Asks those that are new or may have changed, one after the other: what sees them all is then quickly put together. */
   *inSteps(): Steps<void> {
-    const { come } = difference(this.ordered, this.keys());
+    const { come } = this.newsOf(this.keys());
     for (const key of come) {
       this.memoOf(key).get();
       yield undefined;
@@ -400,10 +400,18 @@ abstract class Gathered<K extends object, T> extends Reckoning {
     return true;
   }
 
+  /** What came and what went. Asked for twice at every key: before, to ask those that are new, and when they are taken in. */
+  private newsOf(keys: readonly K[]): Difference<K> {
+    if (this.lastNews?.keys !== keys) this.lastNews = { keys, ...difference(this.ordered, keys) };
+    return this.lastNews;
+  }
+  private lastNews: (Difference<K> & { readonly keys: readonly K[] }) | undefined;
+
   /** Whether the list is another because of the keys. One that comes in the place of another begins with what that brought. */
   protected takeKeys(keys: readonly K[]): boolean {
     if (keys === this.ordered) return false;
-    const { gone, come, others } = difference(this.ordered, keys);
+    const { gone, come, others } = this.newsOf(keys);
+    this.lastNews = undefined;
     this.ordered = keys;
     const replaced = gone.map((key) => this.brought.get(key) ?? []);
     for (const key of gone) this.brought.delete(key);
@@ -569,11 +577,17 @@ function count<T>(counts: Map<T, number>, brought: readonly T[], times: number):
   }
 }
 
+interface Difference<T> {
+  readonly gone: readonly T[];
+  readonly come: readonly T[];
+  readonly others: boolean;
+}
+
 /**
  * What two lists do not have in common; and whether, between what begins and what ends both, there is something that they
  * have. Looks closely only there.
  */
-export function difference<T>(before: readonly T[], after: readonly T[]): { gone: T[]; come: T[]; others: boolean } {
+export function difference<T>(before: readonly T[], after: readonly T[]): Difference<T> {
   let from = 0;
   while (from < before.length && from < after.length && before[from] === after[from]) from++;
   let end = 0;

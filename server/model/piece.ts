@@ -677,7 +677,8 @@ export class PieceModel {
     this.addOpenings(set);
     this.addBlank(set);
     this.addMass(set);
-    return FURTHER.reduce((figures, [names, add]) => figures.and(names, (further) => add(this, further)), set);
+    for (const [names, add] of FURTHER) set.and(names, (further) => add(this, further));
+    return set;
   });
 
   /** Every figure of the piece. A piece that is made from its own figure has none while it is being worked out. */
