@@ -59,12 +59,9 @@ const planish = `
   export const server = () => import('./server/main.ts');
   export const cli = () => import('./server/cli.ts');
 `;
-// The server lives as long as the editor: in plain Node its garbage is taken out sooner, a third less memory for a few per
-// cent of the time. Not in Electron, which may have closed the flags, and where nothing of this was measured.
-const frugal = "process.versions.electron || require('v8').setFlagsFromString('--optimize-for-size');\n";
 const starts = {
   'start.cjs': readFileSync(path.join(root, 'server/start.cjs'), 'utf8'),
-  'server.cjs': `${frugal}require('./start.cjs')('server');\n`,
+  'server.cjs': readFileSync(path.join(root, 'server/start-server.cjs'), 'utf8'),
   'cli.cjs': "#!/usr/bin/env node\nrequire('./start.cjs')('cli');\n",
 };
 
