@@ -102,6 +102,36 @@ export function readSpec(text: string, previous?: Spec, kept?: Kept): Spec {
 }
 
 /**
+ * A long text that is read for the first time, section by section, so that others may go first between two of them. What is
+ * read of it is good for any text that has the same sections: one that changes meanwhile is not begun again.
+ */
+export class Reading {
+  private readonly read: Section[] = [];
+
+  /** Reads what has not been read yet; stops after each section, and says what share of the text is done. */
+  *through(text: string): Generator<number, void, undefined> {
+    const have = new Map<string, number>();
+    for (const section of this.read) have.set(section.text, (have.get(section.text) ?? 0) + 1);
+    const starts = sectionStarts(text);
+    for (const [i, start] of starts.entries()) {
+      const part = text.slice(start, starts[i + 1] ?? text.length);
+      const left = have.get(part) ?? 0;
+      if (left) {
+        have.set(part, left - 1);
+        continue;
+      }
+      this.read.push(readSection(apart(part)));
+      yield start / text.length;
+    }
+  }
+
+  /** The whole, with whatever is still to be read. */
+  end(text: string): Spec {
+    return readSpec(text, { text: '', sections: this.read });
+  }
+}
+
+/**
  * A text of its own. What is cut from another holds on to the whole of it, and sections outlive the text that they were
  * read from by many edits. Written out and read again, it is new; lone halves of letters come through too.
  */

@@ -827,6 +827,7 @@ class Server {
     stillHolds: () => boolean = () => true,
   ): Promise<T | undefined> {
     for (let start = 1; ; start++) {
+      await this.reading(uri, course);
       const view = await this.workspace.ready(uri);
       if (course.token?.isCancellationRequested) throw new GivenUp('cancelled');
       if (!stillHolds()) throw new GivenUp('changed');
@@ -843,6 +844,20 @@ class Server {
       } catch (error) {
         const isOver = error instanceof GivenUp ? error.why !== 'changed' : !(await this.workspace.missed());
         if (isOver) throw error;
+      }
+    }
+  }
+
+  /** Reads a long text that was opened. Where it changes meanwhile, what has been read of it still counts. */
+  private async reading(uri: string, { token }: Course): Promise<void> {
+    const { workspace } = this;
+    for (;;) {
+      const version = workspace.version(uri);
+      const holds = () => workspace.version(uri) === version;
+      try {
+        return await this.turns.through(workspace.reading(uri), token ? { token, holds } : { holds });
+      } catch (error) {
+        if (!(error instanceof GivenUp) || error.why !== 'changed') throw error;
       }
     }
   }

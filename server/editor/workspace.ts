@@ -2,7 +2,7 @@ import { TextDocument, type TextDocumentContentChangeEvent } from 'vscode-langua
 import type { Position, Range, TextEdit } from 'vscode-languageserver-types';
 import { URI, Utils } from 'vscode-uri';
 import { nearest } from '../../grammar/nearest.ts';
-import { readSpec } from '../../grammar/reader.ts';
+import { type Kept, Reading, readSpec } from '../../grammar/reader.ts';
 import type { Place, Section, Spec } from '../../grammar/tree.ts';
 import type { Problem } from '../checks/check.ts';
 import type { CheckSettings } from '../checks/run.ts';
@@ -49,6 +49,41 @@ interface Source {
   readonly spec: Spec;
 }
 
+/** A text that the editor has open. A long one is read in steps before its tree is asked for; who asks sooner waits for all of it. */
+class OpenText implements Source {
+  constructor(
+    readonly uri: string,
+    readonly document: TextDocument,
+    private tree?: Spec,
+    private readonly reading = new Reading(),
+  ) {}
+
+  get spec(): Spec {
+    this.tree ??= this.reading.end(this.document.getText());
+    return this.tree;
+  }
+
+  /** Several may go through them at a time: each step is done once. */
+  *inSteps(): Steps<void> {
+    this.steps ??= this.reading.through(this.document.getText());
+    while (this.tree === undefined) {
+      const step = this.steps.next();
+      if (step.done) return;
+      yield step.value;
+    }
+  }
+  private steps: Steps<void> | undefined;
+
+  changed(document: TextDocument, kept: Kept): OpenText {
+    // The old tree gives its sections to the new one and must not be used again.
+    const tree = this.tree && readSpec(document.getText(), this.tree, kept);
+    return new OpenText(this.uri, document, tree, this.reading);
+  }
+}
+
+/** So many letters are read in less than a turn. */
+const SHORT = 20_000;
+
 /** One spelling for every address: editors differ in what they escape. */
 export function sameUri(uri: string): string {
   let same = spellings.get(uri);
@@ -76,7 +111,7 @@ function spelt(uri: string): string {
  * only the sections that did are read again, and only what hangs on them is worked out again.
  */
 export class Workspace {
-  private readonly open_ = new Map<string, Source>();
+  private readonly open_ = new Map<string, OpenText>();
   private readonly used = new Map<string, Source | null>();
   private readonly views = new Map<string, View>();
   /** Another number whenever a text or a setting has changed. */
@@ -103,7 +138,7 @@ export class Workspace {
     const key = sameUri(uri);
     this.used.delete(key);
     const document = TextDocument.create(uri, 'planish', version, text);
-    this.open_.set(key, { uri, document, spec: readSpec(text) });
+    this.open_.set(key, new OpenText(uri, document));
     this.changed(key);
   }
 
@@ -112,8 +147,7 @@ export class Workspace {
     const have = this.open_.get(key);
     if (!have) return;
     const { document, kept } = changed(have.document, changes, version, this.encoding, TextDocument.update);
-    // The old tree gives its sections to the new one and must not be used again.
-    this.open_.set(key, { uri: have.uri, document, spec: readSpec(document.getText(), have.spec, kept) });
+    this.open_.set(key, have.changed(document, kept));
     this.changed(key);
   }
 
@@ -168,6 +202,12 @@ export class Workspace {
     const view = new View(this, source.uri, source.document, source.spec, model, this.settingsOf(source.uri));
     this.views.set(key, view);
     return view;
+  }
+
+  /** Reads a long text that was opened, so that afterwards a view of it is quickly made. */
+  *reading(uri: string): Steps<void> {
+    const open = this.open_.get(sameUri(uri));
+    if (open && open.document.getText().length > SHORT) yield* open.inSteps();
   }
 
   /** Waits until every file that a spec uses has been fetched. A host that reads at once makes nobody wait. */
@@ -227,14 +267,14 @@ export class Workspace {
   affectedBy(uri: string): string[] {
     const key = sameUri(uri);
     // Asked at every opening, of all that is open: without a view of each, which every opening ends.
-    return [...this.open_].flatMap(([open, { uri, spec }]) =>
-      open === key || this.reaches(key, open, spec) ? [uri] : [],
+    return [...this.open_].flatMap(([open, source]) =>
+      open === key || this.reaches(key, open, source) ? [source.uri] : [],
     );
   }
 
-  private reaches(key: string, open: string, spec: Spec): boolean {
+  private reaches(key: string, open: string, { document }: OpenText): boolean {
     // Which drawings a spec reads is known to its figures alone, and drawings change seldom.
-    if (!key.endsWith('.planish') && DRAWS.test(spec.text)) return true;
+    if (!key.endsWith('.planish') && DRAWS.test(document.getText())) return true;
     const own = this.project.file(open);
     if (!own) return false;
     for (const file of usedFiles(own))

@@ -271,6 +271,21 @@ describe('a question that is taken back', function () {
       client.write(takeBack(300));
       assert.equal((await client.answer(300)).error?.code, CANCELLED);
     });
+
+    it('and before a long text that is opened has been read', async () => {
+      const other = 'file:///elsewhere/very-long.planish';
+      client.write(
+        opened(uri, bandedCap),
+        opened(other, longSpec(20_000)),
+        request(310, 'textDocument/foldingRange', { textDocument: { uri: other } }),
+        request(311, 'textDocument/hover', at),
+      );
+      const { result } = await client.answer(310);
+      assert.ok((result as unknown[]).length > 1000);
+      const order = client.heard.flatMap(({ id }) => (id === 310 || id === 311 ? [id] : []));
+      assert.deepEqual(order, [311, 310]);
+      client.write(notification('textDocument/didClose', { textDocument: { uri: other } }));
+    });
   });
 
   describe('where the editor shows it', () => {

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { type Kept, readSpec } from '../../grammar/reader.ts';
+import { type Kept, Reading, readSpec } from '../../grammar/reader.ts';
 import type { Spec } from '../../grammar/tree.ts';
 import {
   anyText,
@@ -103,6 +103,15 @@ function keptOf(was: string, is: string): Kept {
   return { before, after };
 }
 
+function* take<T>(all: Generator<T>, count: number): Generator<T> {
+  for (let i = 0; i < count; i++) {
+    const next = all.next();
+    if (next.done) return;
+    yield next.value;
+  }
+}
+const ascending = (a: number, b: number) => a - b;
+
 describe('Reading again after an edit', () => {
   let edits = 0;
 
@@ -159,6 +168,44 @@ describe('Reading again after an edit', () => {
     const known = new Set(before.sections);
     const after = readSpec(`${text.slice(0, at)}5${text.slice(at)}`, before);
     assert.equal(after.sections.filter((section) => !known.has(section)).length, 1);
+  });
+
+  it(`in steps, and changed meanwhile, gives what reading at once gives: ${runs(200)} scripts`, () => {
+    const steps = fc.nat(12);
+    fc.assert(
+      fc.property(startText, fc.array(fc.tuple(steps, edit), { maxLength: 8 }), steps, (start, script, last) => {
+        let text = start;
+        const reading = new Reading();
+        const go = (count: number) => {
+          const shares = [...take(reading.through(text), count)];
+          assert.deepEqual(shares, shares.toSorted(ascending));
+        };
+        for (const [count, each] of script) {
+          go(count);
+          text = applyEdit(text, each);
+        }
+        go(last);
+        const spec = reading.end(text);
+        const fresh = readSpec(text);
+        assert.deepEqual(
+          spec.sections.map(({ start: at, text: stretch }) => [at, stretch]),
+          fresh.sections.map(({ start: at, text: stretch }) => [at, stretch]),
+        );
+        assert.deepEqual(meaningOf(spec), meaningOf(fresh));
+        assert.deepEqual(problemsOf(spec), problemsOf(fresh));
+      }),
+      { numRuns: runs(200) },
+    );
+  }).timeout(600_000);
+
+  it('in steps reads nothing twice', () => {
+    const { text } = specs[0]!;
+    const reading = new Reading();
+    const first = [...take(reading.through(text), 5)].length;
+    const rest = [...reading.through(`# above\n${text}`)].length;
+    // The first section has another text now; all others are taken as they were read.
+    assert.equal(first + rest, readSpec(text).sections.length + 1);
+    assert.deepEqual([...reading.through(`# above\n${text}`)], []);
   });
 
   after(() => console.log(`    ${edits.toLocaleString('en')} edits read again`));
