@@ -3,6 +3,7 @@ import type { LaidSheet, Placement } from '../nest/lay.ts';
 import type { Unit } from '../trade/result.ts';
 import type { BlankRow, CutList, Material, Purchase, Wire } from './cut-list.ts';
 import { drawSheet } from './drawing.ts';
+import { cautionNotice, count, jobFacts, money, notCounted, notReady, place, statement, times } from './job.ts';
 import type { Block, Cell, Paper } from './paper.ts';
 
 /** What every cut list says of itself, whatever the duty. */
@@ -14,8 +15,6 @@ const SHARP = {
   title: 'Cut edges',
   text: 'Blanks and offcuts come off the shear with edges that cut. Gloves on to carry them, and break every edge before the blank is worked.',
 };
-
-const count = (number: number, one: string, many = `${one}s`) => `${number} ${number === 1 ? one : many}`;
 
 /** What a blank measures, in the words and order a smith marks it out by. */
 export function blankSize(row: Pick<BlankRow, 'shape' | 'long' | 'wide'>, units: System): string[] {
@@ -37,10 +36,6 @@ export function blankSize(row: Pick<BlankRow, 'shape' | 'long' | 'wide'>, units:
   }
 }
 
-const money = (value: number, list: CutList) =>
-  show(value, 'money', list.units, list.currency === undefined ? {} : { currency: list.currency });
-const times = (perBuild: number, builds: number) => `${perBuild} × ${builds} = ${perBuild * builds}`;
-
 export function cutListPaper(list: CutList): Paper {
   const blocks: Block[] = [
     ...head(list),
@@ -61,36 +56,7 @@ export function cutListPaper(list: CutList): Paper {
   };
 }
 
-const DUTY = {
-  display: 'display: shown, never struck',
-  stage: 'stage: worn in performance',
-  contact: 'contact: worn to be struck',
-} as const;
-
 function head(list: CutList): Block[] {
-  const facts: { name: string; value: string }[] = [];
-  const fact = (name: string, value: string | undefined) => {
-    if (value !== undefined && value !== '') facts.push({ name, value });
-  };
-  fact('For', list.client);
-  fact('Duty', list.duty ? DUTY[list.duty] : undefined);
-  fact('Rulebook', list.rules ?? (list.duty === 'contact' ? 'none named' : undefined));
-  fact('Builds', `${list.make} ordered${list.spare > 0 ? ` + ${list.spare} spare = ${list.builds} to cut` : ''}`);
-  fact('Due', list.due);
-  fact('Measures in', list.units === 'in' ? 'inches' : 'millimetres');
-  fact('Spec', list.file);
-  fact('Made', list.date);
-
-  const errors = list.problems.filter((p) => p.severity === 'error');
-  const blocks: Block[] = [{ kind: 'facts', facts }];
-  if (errors.length > 0) {
-    blocks.push({
-      kind: 'notice',
-      tone: 'stop',
-      title: `Not ready to cut: ${errors.length === 1 ? 'one thing' : `${errors.length} things`} cannot be made as written`,
-      items: errors.map((p) => ({ title: place(p, list), text: p.message })),
-    });
-  }
   const unlaid = list.materials.flatMap((m) =>
     m.rows.flatMap((r) =>
       r.unplaced
@@ -103,37 +69,18 @@ function head(list: CutList): Block[] {
         : [],
     ),
   );
-  if (unlaid.length > 0) {
-    blocks.push({ kind: 'notice', tone: 'stop', title: 'Blanks that lie on no sheet', items: unlaid });
-  }
-  if (list.unreckoned.length > 0) {
-    blocks.push({
-      kind: 'notice',
-      tone: 'stop',
-      title: 'Not in this list yet',
-      items: list.unreckoned.map((u) => ({
-        title: u.what,
-        text: [
-          u.perBuild === undefined
-            ? ''
-            : `${times(u.perBuild, list.builds)}${u.material ? ` from ${u.material}` : ''}: `,
-          `${u.reason}.`,
-        ].join(''),
-      })),
-    });
-  }
-  const cautions = list.cautions.some((c) => c.code === SHARP.code) ? list.cautions : [...list.cautions, SHARP];
-  blocks.push({
-    kind: 'notice',
-    tone: 'caution',
-    title: 'Cautions',
-    items: cautions.map((c) => ({ title: c.title, text: c.text })),
-  });
-  blocks.push({ kind: 'notice', tone: 'statement', title: 'What this paper is not', items: [{ text: STATEMENT }] });
-  return blocks;
+  return [
+    { kind: 'facts', facts: jobFacts(list, 'to cut') },
+    ...notReady(list, 'Not ready to cut'),
+    ...(unlaid.length > 0
+      ? [{ kind: 'notice', tone: 'stop', title: 'Blanks that lie on no sheet', items: unlaid } as const]
+      : []),
+    ...notCounted(list),
+    cautionNotice(list.cautions.some((c) => c.code === SHARP.code) ? list.cautions : [...list.cautions, SHARP]),
+    statement(STATEMENT),
+  ];
 }
 
-const place = (p: { line: number; file?: string }, list: CutList) => `${p.file ?? list.file}, line ${p.line}`;
 const percent = (ratio: number) => `${(ratio * 100).toFixed(ratio < 0.1 ? 1 : 0)} %`;
 
 function summary(list: CutList): Block[] {
