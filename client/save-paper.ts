@@ -1,27 +1,24 @@
-// What every export ends with: a place for the file, and the file in it.
+// What an export of one file ends with: a place for the file, and the file in it.
 import * as vscode from 'vscode';
+import type { PaperRequest, Settled } from './ask-for-paper.ts';
 import { exists, folderFor, messageOf, shortName } from './files.ts';
 import type { PaperFile } from './protocol.ts';
 
-export interface SavePaper {
-  spec: vscode.Uri;
-  /** The ending of the file, without its point. */
-  format: string;
-  /** What the save dialog calls it. */
-  label: string;
-  title: string;
-  /** What is said once it is written. */
-  written: (place: string) => string;
+interface SavePaper extends Settled<PaperRequest<string>> {
   /** Where to write; otherwise a save dialog asks. */
   target?: string;
-  /** Whether a file at `target` may be replaced. */
-  overwrite: boolean;
 }
 
-/** Gives the place of the written file, or undefined where nothing was written. */
-export async function savePaper(made: PaperFile, ask: SavePaper): Promise<vscode.Uri | undefined> {
+/** Gives the place of the written file, or undefined where nothing was written. `written` is what is said then. */
+export async function savePaper(
+  made: PaperFile | undefined,
+  ask: SavePaper,
+  title: string,
+  written: (place: string) => string,
+): Promise<vscode.Uri | undefined> {
+  if (!made) return undefined;
   const { target, overwrite } = ask;
-  const place = target ? vscode.Uri.parse(target, true) : await askForPlace(made.name, ask);
+  const place = target ? vscode.Uri.parse(target, true) : await askForPlace(made.name, ask, title);
   if (!place) return undefined;
   // The save dialog has asked about an existing file already; a named target has not.
   if (target && !overwrite && (await exists(place))) {
@@ -36,20 +33,15 @@ export async function savePaper(made: PaperFile, ask: SavePaper): Promise<vscode
     );
     return undefined;
   }
-  void offerToOpen(place, ask);
+  void offerToOpen(place, ask.to, written(shortName(place)));
   return place;
 }
 
-export function specInFront(): vscode.Uri | undefined {
-  const document = vscode.window.activeTextEditor?.document;
-  return document?.languageId === 'planish' ? document.uri : undefined;
-}
-
-function askForPlace(name: string, { spec, title, label, format }: SavePaper): Thenable<vscode.Uri | undefined> {
+function askForPlace(name: string, { spec, to }: SavePaper, title: string): Thenable<vscode.Uri | undefined> {
   const folder = folderFor(spec);
   return vscode.window.showSaveDialog({
     title,
-    filters: { [label]: [format] },
+    filters: { [to.toUpperCase()]: [to] },
     ...(folder ? { defaultUri: vscode.Uri.joinPath(folder, name) } : {}),
   });
 }
@@ -59,13 +51,13 @@ function bytesOf(made: PaperFile): Uint8Array {
   return Uint8Array.from(atob(made.base64), (character) => character.charCodeAt(0));
 }
 
-async function offerToOpen(place: vscode.Uri, { format, written }: SavePaper): Promise<void> {
+async function offerToOpen(place: vscode.Uri, to: string, written: string): Promise<void> {
   const open = vscode.l10n.t('Open');
-  const answer = await vscode.window.showInformationMessage(written(shortName(place)), open);
+  const answer = await vscode.window.showInformationMessage(written, open);
   if (answer !== open) return;
   // Pages and PDFs belong in the system's own viewer, which only files on this machine can reach.
-  const isPage = format === 'html' || format === 'pdf';
+  const isPage = to === 'html' || to === 'pdf';
   if (isPage && place.scheme === 'file' && !vscode.env.remoteName) await vscode.env.openExternal(place);
-  else if (format === 'md') await vscode.commands.executeCommand('markdown.showPreview', place);
+  else if (to === 'md') await vscode.commands.executeCommand('markdown.showPreview', place);
   else await vscode.commands.executeCommand('vscode.open', place);
 }
