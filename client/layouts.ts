@@ -3,12 +3,14 @@ import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { askForPaper, type PaperRequest, settle } from './ask-for-paper.ts';
 import { exists, folderFor, messageOf } from './files.ts';
-import { drawings } from './patterns.ts';
+import { drawings, wantsKerf } from './patterns.ts';
 import { type LayoutFiles, type LayoutFormat, layoutsRequest } from './protocol.ts';
 
 export interface LayoutsRequest extends PaperRequest<LayoutFormat> {
   /** The folder to write into; otherwise a dialog asks. */
   folder?: string;
+  /** Whether what is cut lies half the kerf in the waste; otherwise the setting says it. */
+  kerf?: boolean;
 }
 
 /** Gives the places of the written files, one for each sheet; none where nothing was written. */
@@ -20,9 +22,10 @@ export async function exportLayouts(
   // Sheets are for a cutter before anything else.
   const settled = await settle<LayoutsRequest>(request, title, drawings().reverse());
   if (!settled) return [];
-  const { spec, to, folder, overwrite } = settled;
+  const { spec, to, kerf, folder, overwrite } = settled;
   const making = vscode.l10n.t('Laying out the sheets');
-  const made = await askForPaper<LayoutFiles>(client, layoutsRequest, spec, { to }, { title, making });
+  const asked = { to, kerf: kerf ?? wantsKerf(spec) };
+  const made = await askForPaper<LayoutFiles>(client, layoutsRequest, spec, asked, { title, making });
   if (!made) return [];
   if (!made.sheets.length) {
     void vscode.window.showInformationMessage(vscode.l10n.t('There is nothing that can be laid on a sheet.'));

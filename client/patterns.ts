@@ -8,6 +8,8 @@ import { savePaper } from './save-paper.ts';
 export interface PatternsRequest extends PaperRequest<PatternFormat> {
   /** Of a PDF; otherwise the sheets that go with the units of the build. */
   paper?: PatternPaper;
+  /** Of a drawing, whether what is cut lies half the kerf in the waste; otherwise the setting says it. */
+  kerf?: boolean;
   /** Where to write; otherwise a save dialog asks. */
   target?: string;
 }
@@ -46,6 +48,10 @@ export const drawings = (): FormatChoice<PaperRequest<'svg' | 'dxf'>>[] => [
   { decides: { to: 'dxf' }, label: 'DXF', description: vscode.l10n.t('for a cutter, in millimetres, with layers') },
 ];
 
+/** A cutter that allows for the kerf itself must not be given it twice: so it is the shop's to set. */
+export const wantsKerf = (spec: vscode.Uri): boolean =>
+  vscode.workspace.getConfiguration('planish', spec).get('export.kerf', false);
+
 /** Gives the place of the written file, or undefined where nothing was written. */
 export async function exportPatterns(
   client: BaseLanguageClient,
@@ -54,8 +60,8 @@ export async function exportPatterns(
   const title = vscode.l10n.t('Export patterns');
   const settled = await settle(request, title, formats());
   if (!settled) return undefined;
-  const { spec, to, paper } = settled;
-  const asked = { to, ...(paper ? { paper } : {}) };
+  const { spec, to, paper, kerf } = settled;
+  const asked = { to, ...(paper ? { paper } : {}), kerf: kerf ?? (to !== 'pdf' && wantsKerf(spec)) };
   const making = vscode.l10n.t('Drawing the patterns');
   const made = await askForPaper(client, patternsRequest, spec, asked, { title, making });
   return savePaper(made, settled, title, (place) => vscode.l10n.t('Patterns written to {0}.', place));

@@ -29,7 +29,7 @@ export interface PaperFile {
   base64?: string;
 }
 
-/** Client to server: the patterns of one spec as a file of one kind; the paper is for a PDF. */
+/** Client to server: the patterns of one spec as a file of one kind; the paper is for a PDF, the kerf for a cutter. */
 export const patternsRequest = 'planish/patterns';
 export type PatternFormat = 'pdf' | 'svg' | 'dxf';
 export type PatternPaper = 'a4' | 'a3' | 'letter' | 'full';

@@ -28,6 +28,13 @@ export const isPaper = (paper: unknown): paper is PaperSize => PAPERS.includes(p
 export const isLayoutFormat = (to: unknown): to is LayoutFormat => LAYOUT_FORMATS.includes(to as LayoutFormat);
 export const isFormat = (to: unknown): to is Format => FORMATS.includes(to as Format);
 
+/** What is wrong with asking for the kerf like this, if anything. Its width is the material's to say. */
+export function kerfRefused(kerf: unknown, to: PatternFormat): string | undefined {
+  if (kerf !== undefined && typeof kerf !== 'boolean')
+    return `“kerf” is true or false, not ${JSON.stringify(kerf)}: how wide the cut is, the material says (“kerf 0.3 mm”).`;
+  return kerf && to === 'pdf' ? 'The kerf is for a cutter: a PDF is cut by hand.' : undefined;
+}
+
 /*
  * A paper is made in two halves. The first reads the model, and has to begin again where a text changes meanwhile; the
  * second, by far the longer one, only writes what the first has found.
@@ -53,9 +60,9 @@ export interface PatternsAsked {
   readonly paper?: PaperSize;
 }
 
-export function* patternsOf(view: View, date: string): Steps<Patterns> {
+export function* patternsOf(view: View, date: string, kerf: boolean): Steps<Patterns> {
   const problems = yield* share(0, 0.5, view.problemsInSteps());
-  return yield* share(0.5, 1, patternsInSteps(view.model, { date, problems }));
+  return yield* share(0.5, 1, patternsInSteps(view.model, { date, problems, kerf }));
 }
 
 export async function patternsFile(
@@ -74,9 +81,9 @@ export interface LayoutFiles {
   readonly missing: readonly { readonly piece: string; readonly reason: string }[];
 }
 
-export function* layoutsOf(view: View, date: string): Steps<SheetLayouts> {
+export function* layoutsOf(view: View, date: string, kerf: boolean): Steps<SheetLayouts> {
   const problems = yield* share(0, 0.5, view.problemsInSteps());
-  return yield* share(0.5, 1, layoutsInSteps(view.model, { date, problems }));
+  return yield* share(0.5, 1, layoutsInSteps(view.model, { date, problems, kerf }));
 }
 
 export async function layoutFiles(

@@ -62,6 +62,7 @@ import {
   isLayoutFormat,
   isPaper,
   isPatternFormat,
+  kerfRefused,
   layoutFiles,
   layoutsOf,
   type PaperFile,
@@ -731,22 +732,28 @@ class Server {
         throw new ResponseError<void>(ErrorCodes.InvalidParams, `There is no starter build “${String(params?.from)}”.`);
       }),
     );
-    connection.onRequest('planish/patterns', (params: PaperAsk & { paper?: string }, token: CancellationToken) => {
-      const { to, paper } = params;
+    connection.onRequest('planish/patterns', (params: CutAsk & { paper?: string }, token: CancellationToken) => {
+      const { to, paper, kerf } = params;
       if (!isPatternFormat(to))
         return new ResponseError(ErrorCodes.InvalidParams, `Patterns cannot be written as “${to}”.`);
       if (paper !== undefined && !isPaper(paper))
         return new ResponseError(ErrorCodes.InvalidParams, `Patterns cannot be set on “${paper}”.`);
+      const refused = kerfRefused(kerf, to);
+      if (refused) return new ResponseError(ErrorCodes.InvalidParams, refused);
       const asked = { to, ...(paper === undefined ? {} : { paper }) };
-      return this.paper('patterns', 'Drawing the patterns', params, token, patternsOf, (made, run) =>
+      const read = (view: View, date: string) => patternsOf(view, date, kerf === true);
+      return this.paper('patterns', 'Drawing the patterns', params, token, read, (made, run) =>
         patternsFile(params.uri, made, asked, this.surroundings.fonts, run),
       );
     });
-    connection.onRequest('planish/layouts', (params: PaperAsk, token: CancellationToken) => {
-      const { to } = params;
+    connection.onRequest('planish/layouts', (params: CutAsk, token: CancellationToken) => {
+      const { to, kerf } = params;
       if (!isLayoutFormat(to))
         return new ResponseError(ErrorCodes.InvalidParams, `Sheet layouts cannot be written as “${to}”.`);
-      return this.paper('sheet layouts', 'Laying out the sheets', params, token, layoutsOf, (made, run) =>
+      const refused = kerfRefused(kerf, to);
+      if (refused) return new ResponseError(ErrorCodes.InvalidParams, refused);
+      const read = (view: View, date: string) => layoutsOf(view, date, kerf === true);
+      return this.paper('sheet layouts', 'Laying out the sheets', params, token, read, (made, run) =>
         layoutFiles(params.uri, made, to, run),
       );
     });
@@ -951,6 +958,11 @@ interface AnswerOptions {
 interface PaperAsk extends WorkDoneProgressParams {
   readonly uri: string;
   readonly to: string;
+}
+
+/** What is cut may be moved half the kerf into the waste. */
+interface CutAsk extends PaperAsk {
+  readonly kerf?: unknown;
 }
 
 const hasPlace = (asked: unknown): boolean =>

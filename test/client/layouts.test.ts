@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import * as vscode from 'vscode';
 import type { LayoutsRequest } from '../../client/layouts.ts';
-import { closeAll, openSpec, planish, readFile, workspaceFile, writeFile } from './editor.ts';
+import { closeAll, eventually, openSpec, planish, readFile, workspaceFile, writeFile } from './editor.ts';
 import { bandedCap } from './specs.ts';
 
 const exportLayouts = (request: LayoutsRequest) =>
@@ -31,6 +31,54 @@ describe('export sheet layouts', () => {
       // Two builds of a band and three tabs each.
       for (const name of ['band 1', 'band 2', 'tab 6']) assert.ok(text.includes(name), name);
     });
+
+  it('asks for the format where none is told', async () => {
+    await openSpec(bandedCap, 'asked.planish');
+    const folder = workspaceFile('asked-layouts');
+    let written: vscode.Uri[] | undefined;
+    const done = exportLayouts({ folder: folder.toString() }).then((uris) => {
+      written = uris;
+    });
+    // Taken as it stands, the first: until the question is there, nothing is.
+    await eventually(async () => {
+      await vscode.commands.executeCommand('workbench.action.acceptSelectedQuickOpenItem');
+      assert.ok(written);
+    });
+    await done;
+    assert.deepEqual(await namesIn(folder), ['asked.plate-1.dxf']);
+  });
+
+  it('moves what is cut aside of the kerf, where the shop has set it', async () => {
+    await openSpec(bandedCap.replace('  sheet', '  kerf 0.4 mm\n  sheet'), 'kerf.planish');
+    const settings = vscode.workspace.getConfiguration('planish');
+    let count = 0;
+    const sheet = async (request: LayoutsRequest = {}) => {
+      const folder = workspaceFile(`kerf-layouts-${++count}`).toString();
+      const [uri] = await exportLayouts({ to: 'dxf', folder, ...request });
+      return readFile(uri!);
+    };
+    const patterns = async (to: 'dxf' | 'pdf') => {
+      const target = workspaceFile(`kerf-patterns-${++count}.${to}`).toString();
+      const uri = await vscode.commands.executeCommand<vscode.Uri | undefined>('planish.exportPatterns', {
+        to,
+        target,
+      });
+      return uri && readFile(uri);
+    };
+    const [plain, plainPatterns] = [await sheet(), await patterns('dxf')];
+    await settings.update('export.kerf', true, vscode.ConfigurationTarget.Workspace);
+    try {
+      const aside = await sheet();
+      assert.notEqual(aside, plain);
+      assert.equal(await sheet({ kerf: false }), plain, 'a caller says it for this once');
+      assert.doesNotMatch(plainPatterns!, /half the kerf/);
+      assert.match((await patterns('dxf'))!, /half the kerf of 0\.4 mm/);
+      assert.match((await patterns('pdf'))!, /^%PDF-/, 'cut by hand, whatever is set');
+    } finally {
+      await settings.update('export.kerf', undefined, vscode.ConfigurationTarget.Workspace);
+    }
+    assert.notEqual(await sheet({ kerf: true }), plain);
+  });
 
   it('never writes over a sheet that is there unless it is told to', async () => {
     await openSpec(bandedCap, 'kept.planish');

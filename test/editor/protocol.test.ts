@@ -226,6 +226,28 @@ describe('language server', function () {
       await assert.rejects(client.request('planish/layouts', { uri, to: 'pdf' }), /“pdf”/);
       assert.equal(await client.request('planish/summary', { uri: 'file:///not/there.planish' }), null);
     });
+
+    it('moves what is cut aside of the kerf, where it is asked to', async () => {
+      await client.open(uri, bandedCap.replace('  sheet', '  kerf 0.4 mm\n  sheet'));
+      const drawn = async (method: string, kerf?: boolean) =>
+        JSON.stringify(await client.request(method, { uri, to: 'svg', ...(kerf === undefined ? {} : { kerf }) }));
+      for (const method of ['planish/patterns', 'planish/layouts']) {
+        const plain = await drawn(method);
+        assert.equal(await drawn(method, false), plain, method);
+        assert.notEqual(await drawn(method, true), plain, method);
+        for (const kerf of ['0.4 mm', 0.4, null])
+          await assert.rejects(
+            client.request(method, { uri, to: 'svg', kerf }),
+            ({ message }: Error) => message.includes(`true or false, not ${JSON.stringify(kerf)}`),
+            method,
+          );
+      }
+      assert.match(await drawn('planish/patterns', true), /half the kerf of 0\.4 mm in the waste/);
+      await assert.rejects(
+        client.request('planish/patterns', { uri, to: 'pdf', kerf: true }),
+        /for a cutter: a PDF is cut by hand/,
+      );
+    });
   });
 
   it('shows the stock that comes with Planish, and leaves it as it is', async () => {
