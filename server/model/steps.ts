@@ -21,6 +21,16 @@ export function* mapped<T, R>(steps: Steps<T>, turned: (made: T) => R): Steps<R>
   return turned(yield* steps);
 }
 
+/** What is made of each, with a stop before it. */
+export function* oneByOne<T, R>(all: readonly T[], made: (one: T) => R): Steps<R[]> {
+  const list: R[] = [];
+  for (const one of all) {
+    yield undefined;
+    list.push(made(one));
+  }
+  return list;
+}
+
 /** A part of a longer work, which is done from one share to another. */
 export function* share<T>(from: number, to: number, steps: Steps<T>): Steps<T> {
   for (;;) {

@@ -1,4 +1,5 @@
 import { type System, show, showSize } from '../model/show.ts';
+import { oneByOne, type Steps } from '../model/steps.ts';
 import type { LaidSheet, Placement } from '../nest/lay.ts';
 import type { Unit } from '../trade/result.ts';
 import type { BlankRow, CutList, Material, Purchase, Wire } from './cut-list.ts';
@@ -36,16 +37,15 @@ export function blankSize(row: Pick<BlankRow, 'shape' | 'long' | 'wide'>, units:
   }
 }
 
-export function cutListPaper(list: CutList): Paper {
-  const blocks: Block[] = [
-    ...head(list),
-    ...summary(list),
-    ...list.materials.flatMap((m) => materialBlocks(m, list)),
-    ...wireBlocks(list),
-    ...rivetBlocks(list),
-    ...partBlocks(list),
-    ...problemBlocks(list),
-  ];
+export function* cutListPaper(list: CutList): Steps<Paper> {
+  const blocks: Block[] = [...head(list), ...summary(list)];
+  for (const [done, material] of list.materials.entries()) {
+    yield done / list.materials.length;
+    blocks.push(...(yield* materialBlocks(material, list)));
+  }
+  blocks.push(...(yield* wireBlocks(list)));
+  blocks.push(...(yield* rivetBlocks(list)));
+  blocks.push(...partBlocks(list), ...problemBlocks(list));
   return {
     sort: 'Cut list',
     title: list.title,
@@ -177,7 +177,7 @@ function bought(buy: number, one: string, have: number | undefined): Cell {
   return [buy === 0 ? 'none' : count(buy, one), rack];
 }
 
-function materialBlocks(m: Material, list: CutList): Block[] {
+function* materialBlocks(m: Material, list: CutList): Steps<Block[]> {
   const { units } = list;
   const blocks: Block[] = [{ kind: 'heading', level: 2, text: m.title }];
   const facts = [
@@ -205,7 +205,7 @@ function materialBlocks(m: Material, list: CutList): Block[] {
       { title: 'Each', align: 'right' as const },
       { title: 'All', align: 'right' as const },
     ],
-    rows: m.rows.map((r): Cell[] => [
+    rows: yield* oneByOne(m.rows, (r): Cell[] => [
       r.mark,
       [
         r.label,
@@ -241,14 +241,18 @@ function materialBlocks(m: Material, list: CutList): Block[] {
         }
       : {}),
   });
-  blocks.push(...reasons(m, units));
+  blocks.push(...(yield* reasons(m, units)));
   if (m.hide) blocks.push({ kind: 'text', text: hideText(m, units) });
-  for (const sheet of m.layout?.sheets ?? []) blocks.push(...sheetBlocks(m, sheet, units));
+  const sheets = m.layout?.sheets ?? [];
+  const blanks = new Map(
+    sheets.length ? m.rows.map((r) => [r.id, { ...r, sizeText: blankSize(r, units)[0] ?? '' }]) : [],
+  );
+  blocks.push(...(yield* oneByOne(sheets, (sheet) => sheetBlocks(m, sheet, blanks, units))).flat());
   return blocks;
 }
 
-function reasons(m: Material, units: System): Block[] {
-  const rows = m.rows.flatMap((r): Cell[][] => {
+function* reasons(m: Material, units: System): Steps<Block[]> {
+  const rows = yield* oneByOne(m.rows, (r): Cell[][] => {
     const named = `${r.mark} ${r.label}`;
     const range =
       r.size?.low !== undefined && r.size.high !== undefined
@@ -275,7 +279,7 @@ function reasons(m: Material, units: System): Block[] {
       ]),
     ];
   });
-  if (rows.length === 0) return [];
+  if (rows.every((of) => of.length === 0)) return [];
   return [
     {
       kind: 'table',
@@ -287,7 +291,7 @@ function reasons(m: Material, units: System): Block[] {
         { title: 'Worked' },
         { title: 'Basis' },
       ],
-      rows,
+      rows: rows.flat(),
     },
   ];
 }
@@ -307,9 +311,13 @@ function hideText(m: Material, units: System): string {
 const lies = (p: Placement) =>
   [p.turned ? 'turned a quarter' : '', p.flipped ? 'face down' : ''].filter((t) => t !== '').join(', ') || 'as drawn';
 
-function sheetBlocks(m: Material, sheet: LaidSheet, units: System): Block[] {
+function sheetBlocks(
+  m: Material,
+  sheet: LaidSheet,
+  blanks: ReadonlyMap<string, BlankRow & { readonly sizeText: string }>,
+  units: System,
+): Block[] {
   const mm = (value: number) => show(value, 'mm', units);
-  const rows = new Map(m.rows.map((r) => [r.id, r]));
   const from = sheet.from === 'offcut' ? 'offcut' : sheet.bought ? 'sheet to buy' : 'sheet from the rack';
   const title = `Sheet ${sheet.number}: ${from}, ${showSize(sheet.long, sheet.wide, units)}`;
   const waste = sheet.long * sheet.wide > 0 ? 1 - sheet.used / (sheet.long * sheet.wide) : 0;
@@ -323,7 +331,7 @@ function sheetBlocks(m: Material, sheet: LaidSheet, units: System): Block[] {
     wideText: mm(sheet.wide),
     leftoverText: sheet.leftover ? showSize(sheet.leftover.long, sheet.leftover.wide, units) : '',
     kerf: m.stock.kerf,
-    blanks: new Map(m.rows.map((r) => [r.id, { ...r, sizeText: blankSize(r, units)[0] ?? '' }])),
+    blanks,
   });
   return [
     { kind: 'heading', level: 3, text: title },
@@ -346,7 +354,7 @@ function sheetBlocks(m: Material, sheet: LaidSheet, units: System): Block[] {
         { title: 'Lies' },
       ],
       rows: sheet.placements.map((p): Cell[] => {
-        const row = rows.get(p.blank);
+        const row = blanks.get(p.blank);
         return [
           `${row?.mark ?? ''}${p.copy}`,
           row?.label ?? p.blank,
@@ -360,40 +368,38 @@ function sheetBlocks(m: Material, sheet: LaidSheet, units: System): Block[] {
   ];
 }
 
-function wireBlocks(list: CutList): Block[] {
+function* wireBlocks(list: CutList): Steps<Block[]> {
   if (list.wires.length === 0) return [];
   const { units } = list;
-  return [
-    { kind: 'heading', level: 2, text: 'Wire' },
-    ...list.wires.map(
-      (w): Block => ({
-        kind: 'table',
-        caption: w.title,
-        tick: 'Cut',
-        columns: [
-          { title: 'For', head: true },
-          { title: 'Per build × builds', align: 'right' },
-          { title: 'Each', align: 'right' },
-          { title: 'All', align: 'right' },
-          { title: 'Worked' },
-        ],
-        rows: w.uses.map((u): Cell[] => [
-          [u.piece, u.edge],
-          times(u.perBuild, list.builds),
-          show(u.length, 'mm', units),
-          show(u.lengthTotal, 'mm', units),
-          u.reason ? [`${u.reason.formula}`, `= ${u.reason.worked}`, u.reason.basis] : '',
-        ]),
-        foot: [
-          'Together',
-          String(w.uses.reduce((sum, u) => sum + u.total, 0)),
-          '',
-          show(w.lengthTotal, 'mm', units),
-          [...(w.massTotal === undefined ? [] : [show(w.massTotal, 'g', units)]), ...wireBuying(w, list)],
-        ],
-      }),
-    ),
-  ];
+  const blocks: Block[] = [{ kind: 'heading', level: 2, text: 'Wire' }];
+  for (const w of list.wires)
+    blocks.push({
+      kind: 'table',
+      caption: w.title,
+      tick: 'Cut',
+      columns: [
+        { title: 'For', head: true },
+        { title: 'Per build × builds', align: 'right' },
+        { title: 'Each', align: 'right' },
+        { title: 'All', align: 'right' },
+        { title: 'Worked' },
+      ],
+      rows: yield* oneByOne(w.uses, (u): Cell[] => [
+        [u.piece, u.edge],
+        times(u.perBuild, list.builds),
+        show(u.length, 'mm', units),
+        show(u.lengthTotal, 'mm', units),
+        u.reason ? [`${u.reason.formula}`, `= ${u.reason.worked}`, u.reason.basis] : '',
+      ]),
+      foot: [
+        'Together',
+        String(w.uses.reduce((sum, u) => sum + u.total, 0)),
+        '',
+        show(w.lengthTotal, 'mm', units),
+        [...(w.massTotal === undefined ? [] : [show(w.massTotal, 'g', units)]), ...wireBuying(w, list)],
+      ],
+    });
+  return blocks;
 }
 
 /** What the rack lacks, and what it costs; nothing for a wire of which no coil is said. */
@@ -410,11 +416,12 @@ function wireBuying(w: Wire, list: CutList): string[] {
   return [lacks, ...(short === 0 ? [] : [w.cost.toBuy === undefined ? 'no price' : money(w.cost.toBuy, list)])];
 }
 
-function rivetBlocks(list: CutList): Block[] {
+function* rivetBlocks(list: CutList): Steps<Block[]> {
   if (list.rivets.length === 0) return [];
   const { units } = list;
   const mm = (value: number, unit: Unit = 'mm') => show(value, unit, units);
   const verdict = { fits: 'fits', short: 'too short', long: 'too long' } as const;
+  const uses = list.rivets.flatMap((r) => r.uses.map((u) => [r, u] as const));
   return [
     { kind: 'heading', level: 2, text: 'Rivets' },
     {
@@ -430,28 +437,26 @@ function rivetBlocks(list: CutList): Block[] {
         { title: 'Hole', align: 'right' },
         { title: 'Worked' },
       ],
-      rows: list.rivets.flatMap((r) =>
-        r.uses.map((u): Cell[] => [
-          r.title,
-          [
-            u.seam,
-            ...(u.positions ? [`rivets ${u.positions}`] : []),
-            ...(u.washers ? [`${count(u.washers, 'washer')} each`] : []),
-          ],
-          times(u.perBuild, list.builds),
-          u.needed
-            ? [
-                mm(u.needed.value),
-                ...(u.needed.low !== undefined && u.needed.high !== undefined
-                  ? [`${mm(u.needed.low)} to ${mm(u.needed.high)}`]
-                  : []),
-              ]
-            : 'not known',
-          [mm(r.bought), ...(u.verdict ? [verdict[u.verdict]] : [])],
-          u.hole === undefined ? '' : mm(u.hole),
-          u.needed ? [u.needed.formula, `= ${u.needed.worked}`, u.needed.basis] : '',
-        ]),
-      ),
+      rows: yield* oneByOne(uses, ([r, u]): Cell[] => [
+        r.title,
+        [
+          u.seam,
+          ...(u.positions ? [`rivets ${u.positions}`] : []),
+          ...(u.washers ? [`${count(u.washers, 'washer')} each`] : []),
+        ],
+        times(u.perBuild, list.builds),
+        u.needed
+          ? [
+              mm(u.needed.value),
+              ...(u.needed.low !== undefined && u.needed.high !== undefined
+                ? [`${mm(u.needed.low)} to ${mm(u.needed.high)}`]
+                : []),
+            ]
+          : 'not known',
+        [mm(r.bought), ...(u.verdict ? [verdict[u.verdict]] : [])],
+        u.hole === undefined ? '' : mm(u.hole),
+        u.needed ? [u.needed.formula, `= ${u.needed.worked}`, u.needed.basis] : '',
+      ]),
     },
     {
       kind: 'table',

@@ -1,3 +1,4 @@
+import { oneByOne, type Steps } from '../model/steps.ts';
 import type { CutList } from './cut-list.ts';
 import { csvCell } from './escape.ts';
 
@@ -41,12 +42,10 @@ export interface CsvOptions {
 }
 
 /** RFC 4180: comma, CRLF, quotes doubled. */
-export function writeCsv(list: CutList, options: CsvOptions = {}): string {
-  const lines = [
-    COLUMNS.map((c) => csvCell(c)),
-    ...rowsOf(list).map((row) => COLUMNS.map((c) => csvCell(number(row[c])))),
-  ];
-  return `${options.byteOrderMark ? '\ufeff' : ''}${lines.map((cells) => `${cells.join(',')}\r\n`).join('')}`;
+export function* writeCsv(list: CutList, options: CsvOptions = {}): Steps<string> {
+  const line = (cells: readonly string[]) => `${cells.join(',')}\r\n`;
+  const rows = yield* oneByOne(rowsOf(list), (row) => line(COLUMNS.map((c) => csvCell(number(row[c])))));
+  return `${options.byteOrderMark ? '\ufeff' : ''}${line(COLUMNS.map((c) => csvCell(c)))}${rows.join('')}`;
 }
 
 /** To a thousandth: enough for any shop, and no binary dust in the cells. */

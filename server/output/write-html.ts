@@ -1,3 +1,4 @@
+import { oneByOne, type Steps, share } from '../model/steps.ts';
 import type { CutList } from './cut-list.ts';
 import { cutListPaper } from './cut-list-paper.ts';
 import type { Drawing, Mark } from './drawing.ts';
@@ -5,37 +6,22 @@ import { markup } from './escape.ts';
 import { type Block, type Cell, linesOf, type Notice, type Paper, type Table } from './paper.ts';
 
 /** The cut list as one HTML file: no scripts, nothing fetched, good on paper and on a phone by the shear. */
-export function writeHtml(list: CutList): string {
-  return paperHtml(cutListPaper(list));
+export function* writeHtml(list: CutList): Steps<string> {
+  const paper = yield* share(0, 0.3, cutListPaper(list));
+  return yield* share(0.3, 1, paperHtml(paper));
 }
 
-export function paperHtml(paper: Paper): string {
-  let drawings = 0;
-  let tables = 0;
-  const body = sections(paper.blocks)
-    .map((section) => {
-      const inner = section
-        .map((block) => {
-          switch (block.kind) {
-            case 'heading':
-              return `<h${block.level}>${markup(block.text)}</h${block.level}>`;
-            case 'text':
-              return `<p${block.quiet ? ' class="quiet"' : ''}>${markup(block.text)}</p>`;
-            case 'facts':
-              return `<dl>${block.facts.map((f) => `<div><dt>${markup(f.name)}</dt><dd dir="auto">${markup(f.value)}</dd></div>`).join('')}</dl>`;
-            case 'notice':
-              return notice(block);
-            case 'table':
-              return table(block, `t${++tables}`);
-            case 'drawing':
-              return `<figure>${svg(block.drawing, `d${++drawings}`)}<figcaption>${markup(block.caption)}</figcaption></figure>`;
-          }
-          return '';
-        })
-        .join('\n');
-      return `<section>\n${inner}\n</section>`;
-    })
-    .join('\n');
+export function* paperHtml(paper: Paper): Steps<string> {
+  const inSections: string[] = [];
+  const seen = { blocks: 0, drawings: 0, tables: 0 };
+  for (const section of sections(paper.blocks)) {
+    const inner: string[] = [];
+    for (const block of section) {
+      yield seen.blocks++ / paper.blocks.length;
+      inner.push(yield* blockHtml(block, seen));
+    }
+    inSections.push(`<section>\n${inner.join('\n')}\n</section>`);
+  }
   const page = paper.size === 'letter' ? 'letter' : 'A4';
   return `<!DOCTYPE html>
 <html lang="en">
@@ -55,12 +41,30 @@ ${STYLE}
 <h1 dir="auto">${markup(paper.title)}</h1>
 </header>
 <main>
-${body}
+${inSections.join('\n')}
 </main>
 <footer><p>${markup(paper.foot)}</p><p>${markup(paper.date)}</p></footer>
 </body>
 </html>
 `;
+}
+
+/** `seen` counts what must have a name of its own on the page. */
+function* blockHtml(block: Block, seen: { drawings: number; tables: number }): Steps<string> {
+  switch (block.kind) {
+    case 'heading':
+      return `<h${block.level}>${markup(block.text)}</h${block.level}>`;
+    case 'text':
+      return `<p${block.quiet ? ' class="quiet"' : ''}>${markup(block.text)}</p>`;
+    case 'facts':
+      return `<dl>${block.facts.map((f) => `<div><dt>${markup(f.name)}</dt><dd dir="auto">${markup(f.value)}</dd></div>`).join('')}</dl>`;
+    case 'notice':
+      return notice(block);
+    case 'table':
+      return yield* table(block, `t${++seen.tables}`);
+    case 'drawing':
+      return `<figure>${svg(block.drawing, `d${++seen.drawings}`)}<figcaption>${markup(block.caption)}</figcaption></figure>`;
+  }
 }
 
 /** Each second-level heading starts a section of its own. */
@@ -89,7 +93,7 @@ function cellHtml(cell: Cell): string {
 }
 
 /** A table that a narrow screen shows as cards; the roles keep it a table for who listens to it. */
-function table(block: Table, id: string): string {
+function* table(block: Table, id: string): Steps<string> {
   const { columns } = block;
   const side = (i: number) => (columns[i]?.align === 'right' ? ' class="n"' : '');
   const headings = columns.map((c, i) => `<th scope="col" role="columnheader"${side(i)}>${markup(c.title)}</th>`);
@@ -98,7 +102,7 @@ function table(block: Table, id: string): string {
     0,
     columns.findIndex((c) => c.head),
   );
-  const rows = block.rows.map((cells) => {
+  const rows = yield* oneByOne(block.rows, (cells) => {
     const inner = cells.map((cell, i) => {
       const title = columns[i]?.title ?? '';
       return columns[i]?.head

@@ -1,16 +1,19 @@
+import { oneByOne, type Steps, share } from '../model/steps.ts';
 import type { CutList } from './cut-list.ts';
 import { cutListPaper } from './cut-list-paper.ts';
 import { markdown } from './escape.ts';
 import { type Cell, linesOf, type Paper, type Table } from './paper.ts';
 
 /** The cut list as Markdown. Drawings have no place in it: the positions stand in the tables. */
-export function writeMarkdown(list: CutList): string {
-  return paperMarkdown(cutListPaper(list));
+export function* writeMarkdown(list: CutList): Steps<string> {
+  const paper = yield* share(0, 0.3, cutListPaper(list));
+  return yield* share(0.3, 1, paperMarkdown(paper));
 }
 
-export function paperMarkdown(paper: Paper): string {
+export function* paperMarkdown(paper: Paper): Steps<string> {
   const parts: string[] = [`# ${markdown(paper.title)}`, `**${markdown(paper.sort)}**, ${markdown(paper.date)}`];
-  for (const block of paper.blocks) {
+  for (const [done, block] of paper.blocks.entries()) {
+    yield done / paper.blocks.length;
     switch (block.kind) {
       case 'heading':
         parts.push(`${'#'.repeat(block.level)} ${markdown(block.text)}`);
@@ -31,7 +34,7 @@ export function paperMarkdown(paper: Paper): string {
         );
         break;
       case 'table':
-        parts.push(table(block));
+        parts.push(yield* table(block));
         break;
       case 'drawing':
         parts.push(markdown(block.caption));
@@ -50,7 +53,7 @@ const cell = (value: Cell) =>
     .filter((line) => line !== '')
     .join('<br>');
 
-function table(block: Table): string {
+function* table(block: Table): Steps<string> {
   const titles = block.columns.map((c) => markdown(c.title));
   const rule = block.columns.map((c) => (c.align === 'right' ? '---:' : '---'));
   const row = (cells: readonly string[]) => `| ${cells.join(' | ')} |`;
@@ -60,7 +63,7 @@ function table(block: Table): string {
     '',
     row([...tick, ...titles]),
     row([...tick.map(() => ':-:'), ...rule]),
-    ...block.rows.map((cells) => row([...tick.map(() => '☐'), ...cells.map(cell)])),
+    ...(yield* oneByOne(block.rows, (cells) => row([...tick.map(() => '☐'), ...cells.map(cell)]))),
     ...(block.foot
       ? [row([...tick.map(() => ''), ...block.foot.map((c) => (cell(c) === '' ? '' : `**${cell(c)}**`))])]
       : []),

@@ -1,6 +1,6 @@
 import { type Color, degrees, LineCapStyle, PDFDocument, type PDFFont, type PDFPage, rgb } from '@cantoo/pdf-lib';
 import * as fontkit from 'fontkit';
-import { atOnce, type Runner, type Steps } from '../model/steps.ts';
+import { atOnce, type Runner, type Steps, share } from '../model/steps.ts';
 import type { CutList } from './cut-list.ts';
 import { cutListPaper } from './cut-list-paper.ts';
 import type { Drawing, Style } from './drawing.ts';
@@ -14,8 +14,9 @@ export interface FontBytes {
 }
 
 /** The cut list as a PDF, A4, or Letter where the build is shown in inches. Same list, same fonts: same bytes. */
-export function writePdf(list: CutList, fonts: FontBytes, run?: Runner): Promise<Uint8Array> {
-  return paperPdf(cutListPaper(list), fonts, run);
+export async function writePdf(list: CutList, fonts: FontBytes, run: Runner = atOnce): Promise<Uint8Array> {
+  // Setting it is nearly all of the work.
+  return paperPdf(await run(share(0, 0.1, cutListPaper(list))), fonts, run);
 }
 
 const SIZES = { a4: [595.28, 841.89], a3: [841.89, 1190.55], letter: [612, 792] } as const;

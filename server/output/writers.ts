@@ -1,4 +1,4 @@
-import type { Runner } from '../model/steps.ts';
+import { atOnce, type Runner } from '../model/steps.ts';
 import type { CutList } from './cut-list.ts';
 import { writeCsv } from './write-csv.ts';
 import { writeHtml } from './write-html.ts';
@@ -25,19 +25,19 @@ export interface Written {
 export type Fonts = FontBytes | (() => FontBytes | Promise<FontBytes>);
 
 /** `run` goes through what takes long. */
-export async function exportCutList(list: CutList, to: Format, fonts: Fonts, run?: Runner): Promise<Written> {
+export async function exportCutList(list: CutList, to: Format, fonts: Fonts, run: Runner = atOnce): Promise<Written> {
   switch (to) {
     case 'html':
-      return { text: writeHtml(list), extension: '.html', mediaType: 'text/html' };
+      return { text: await run(writeHtml(list)), extension: '.html', mediaType: 'text/html' };
     case 'pdf': {
       const faces = typeof fonts === 'function' ? await fonts() : fonts;
       return { bytes: await writePdf(list, faces, run), extension: '.pdf', mediaType: 'application/pdf' };
     }
     case 'csv':
       // The mark at the start is what makes a spreadsheet read Ø and é as they are.
-      return { text: writeCsv(list, { byteOrderMark: true }), extension: '.csv', mediaType: 'text/csv' };
+      return { text: await run(writeCsv(list, { byteOrderMark: true })), extension: '.csv', mediaType: 'text/csv' };
     case 'md':
-      return { text: writeMarkdown(list), extension: '.md', mediaType: 'text/markdown' };
+      return { text: await run(writeMarkdown(list)), extension: '.md', mediaType: 'text/markdown' };
     case 'json':
       return { text: writeJson(list), extension: '.json', mediaType: 'application/json' };
   }

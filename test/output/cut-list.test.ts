@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { PDFDocument } from '@cantoo/pdf-lib';
 import fc from 'fast-check';
+import { atOnce } from '../../server/model/steps.ts';
 import type { CutList, CutListInput } from '../../server/output/cut-list.ts';
 import { STATEMENT } from '../../server/output/cut-list-paper.ts';
 import { csvCell, markdown, markup } from '../../server/output/escape.ts';
@@ -162,23 +163,23 @@ describe('gathering a cut list', () => {
     assert.equal(row.unplaced?.copies, 42);
     assert.match(row.unplaced?.reason ?? '', /bigger than the largest sheet/);
     assert.equal(big.materials[0]!.cost.used, undefined);
-    assert.match(readHtml(writeHtml(big)), /Blanks that lie on no sheet/);
+    assert.match(readHtml(atOnce(writeHtml(big))), /Blanks that lie on no sheet/);
   });
 });
 
 describe('writing a cut list', function () {
   this.timeout(60_000);
   it('is as expected in HTML, CSV, Markdown and JSON', () => {
-    assertExpected('sallet.html', writeHtml(list));
-    assertExpected('sallet.csv', writeCsv(list));
-    assertExpected('sallet.md', writeMarkdown(list));
+    assertExpected('sallet.html', atOnce(writeHtml(list)));
+    assertExpected('sallet.csv', atOnce(writeCsv(list)));
+    assertExpected('sallet.md', atOnce(writeMarkdown(list)));
     assertExpected('sallet.json', writeJson(list));
     const inches = gatherCutList({ ...sallet, units: 'in' });
-    assertExpected('sallet-inches.md', writeMarkdown(inches));
+    assertExpected('sallet-inches.md', atOnce(writeMarkdown(inches)));
   });
 
   it('says in every paper what it does not say, and prints the cautions', async () => {
-    for (const text of [readHtml(writeHtml(list)), writeMarkdown(list)]) {
+    for (const text of [readHtml(atOnce(writeHtml(list))), atOnce(writeMarkdown(list))]) {
       assert.ok(text.includes(STATEMENT));
       for (const title of ['Not certified', 'Zinc fume', 'Hot work', 'Cut edges'])
         assert.ok(text.includes(title), title);
@@ -199,23 +200,23 @@ describe('writing a cut list', function () {
         },
       ],
     });
-    const html = readHtml(writeHtml(bad));
+    const html = readHtml(atOnce(writeHtml(bad)));
     const banner = 'Not ready to cut: 2 things cannot be made as written';
     assert.ok(html.indexOf(banner) > 0 && html.indexOf(banner) < html.indexOf('Cautions'));
     assert.ok(html.includes('stock.planish, line 20'));
-    assert.ok(writeMarkdown(bad).includes(banner));
-    assert.ok(!readHtml(writeHtml(list)).includes('Not ready to cut'));
+    assert.ok(atOnce(writeMarkdown(bad)).includes(banner));
+    assert.ok(!readHtml(atOnce(writeHtml(list))).includes('Not ready to cut'));
   });
 
   it('writes nothing that asks for another file or runs', () => {
-    const html = writeHtml(list);
+    const html = atOnce(writeHtml(list));
     assert.doesNotMatch(html, /<script|<link|<img|<iframe|@import|url\(|src=|href=|\son[a-z]+=|https?:/i);
     assert.match(html, /^<!DOCTYPE html>\n<html lang="en">/);
     assert.match(html, /<title>Cut list: Harbour-watch sallet<\/title>/);
   });
 
   it('draws every blank on every sheet', () => {
-    const html = writeHtml(list);
+    const html = atOnce(writeHtml(list));
     const sheets = list.materials.flatMap((m) => m.layout?.sheets ?? []);
     assert.equal(html.match(/<svg /g)?.length, sheets.length);
     assert.equal(
@@ -226,7 +227,7 @@ describe('writing a cut list', function () {
   });
 
   it('keeps table roles, row heads and ids that are one of a kind', () => {
-    const html = writeHtml(list);
+    const html = atOnce(writeHtml(list));
     const ids = [...html.matchAll(/ id="([^"]+)"/g)].map((m) => m[1]);
     assert.equal(new Set(ids).size, ids.length);
     for (const [, of] of html.matchAll(/aria-labelledby="([^"]+)"/g))
@@ -249,7 +250,7 @@ describe('writing a cut list', function () {
   });
 
   it('gives a flat CSV with as many cells in every row, and numbers as numbers', () => {
-    const [head, ...rows] = readCsv(writeCsv(list, { byteOrderMark: true }));
+    const [head, ...rows] = readCsv(atOnce(writeCsv(list, { byteOrderMark: true })));
     assert.ok(rows.every((r) => r.length === head!.length));
     assert.deepEqual(
       [...new Set(rows.map((r) => r[0]))],
@@ -257,8 +258,8 @@ describe('writing a cut list', function () {
     );
     const total = head!.indexOf('mass total (g)');
     assert.equal(Number(rows[0]![total]), 14 * 787);
-    assert.ok(writeCsv(list, { byteOrderMark: true }).startsWith('\ufeffkind,'));
-    assert.ok(writeCsv(list).startsWith('kind,'));
+    assert.ok(atOnce(writeCsv(list, { byteOrderMark: true })).startsWith('\ufeffkind,'));
+    assert.ok(atOnce(writeCsv(list)).startsWith('kind,'));
   });
 
   it('offers each format once, with its extension and media type', async () => {
@@ -289,7 +290,7 @@ describe('writing a cut list', function () {
       const written = await exportCutList(empty, format, fonts);
       assert.ok((written.text ?? written.bytes!).length > 0);
     }
-    assert.doesNotMatch(writeHtml(empty), /NaN|undefined/);
+    assert.doesNotMatch(atOnce(writeHtml(empty)), /NaN|undefined/);
   });
 });
 
@@ -379,13 +380,13 @@ describe('hostile names', function () {
     const name = JSON.stringify(text.length > 40 ? `${text.slice(0, 12)}… (${text.length})` : text);
     it(`are harmless: ${name}`, () => {
       const bad = gatherCutList(hostile(text));
-      const html = writeHtml(bad);
+      const html = atOnce(writeHtml(bad));
       readHtml(html);
       assert.doesNotMatch(html, /<script|<img|\ufffe/i);
-      for (const row of readCsv(writeCsv(bad))) {
+      for (const row of readCsv(atOnce(writeCsv(bad)))) {
         for (const cell of row) assert.ok(/^-?\d+(\.\d+)?$/.test(cell) || !/^\s*[=+\-@]/.test(cell), `formula ${cell}`);
       }
-      const paper = writeMarkdown(bad);
+      const paper = atOnce(writeMarkdown(bad));
       assert.doesNotMatch(paper, /<(?!br>)[a-z!/]/i);
       assert.doesNotMatch(paper, /(?<!\\)\]\(/);
       JSON.parse(writeJson(bad));
