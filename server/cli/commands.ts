@@ -10,6 +10,7 @@ import { fontsOnDisk } from '../disk-fonts.ts';
 import type { Severity } from '../model/figure.ts';
 import type { Model } from '../model/model.ts';
 import type { PieceModel } from '../model/piece.ts';
+import { atOnce } from '../model/steps.ts';
 import { surfaceOf } from '../model/surface.ts';
 import { cutListOf } from '../output/cut-list-of.ts';
 import { type ExplainedFigure, type ExplainedProblem, explain, explainedProblems, namesOf } from '../output/explain.ts';
@@ -435,7 +436,7 @@ const layouts: Command = {
       throw new CommandError(`${shown(there.file)} is already there. Nothing was written: --force replaces it.`);
     const contents = placed.map(({ sheet }) => {
       terminal.progress(`Writing ${sheet.name}`);
-      return writeLayout(made, sheet, to);
+      return atOnce(writeLayout(made, sheet, to));
     });
     makeFolder(folder);
     for (const [i, each] of placed.entries()) writeWhole(each.file, contents[i]!, options.has('force'));

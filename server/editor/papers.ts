@@ -100,7 +100,7 @@ function* written(uri: string, layouts: SheetLayouts, to: LayoutFormat): Steps<L
   const made: { name: string; text: string }[] = [];
   for (const [done, sheet] of layouts.sheets.entries()) {
     yield done / layouts.sheets.length;
-    made.push({ name: `${baseOf(uri)}.${sheet.name}.${to}`, text: writeLayout(layouts, sheet, to) });
+    made.push({ name: `${baseOf(uri)}.${sheet.name}.${to}`, text: yield* writeLayout(layouts, sheet, to) });
   }
   return made;
 }

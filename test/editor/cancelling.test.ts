@@ -102,6 +102,12 @@ const ownRequests = (): string[] => {
   return [...text.matchAll(/onRequest\(\s*'(planish\/\w+)'/g)].map(([, method]) => method!);
 };
 
+/** From a third on a paper is written, and no text is read for it any more. */
+const isWriting = ({ params }: Heard): boolean => {
+  const { token, value } = (params ?? {}) as { token?: unknown; value?: { percentage?: number } };
+  return token === 'far' && (value?.percentage ?? 0) > 35;
+};
+
 const asks = Object.entries(ASKS);
 const asked = (client: RawClient) => client.heard.filter((each) => each.method === '$/logTrace').length;
 
@@ -192,6 +198,7 @@ describe('a question that is taken back', function () {
       ['planish/patterns', { uri: long, to: 'pdf' }],
       ['planish/patterns', { uri: long, to: 'svg' }],
       ['planish/layouts', { uri: long, to: 'dxf' }],
+      ['planish/cutList', { uri: long, to: 'html' }],
       ['workspace/diagnostic', { previousResultIds: [] }],
       ['textDocument/references', { ...inLong, position: place, context: { includeDeclaration: true } }],
       ['textDocument/rename', { ...inLong, position: place, newName: 'brow' }],
@@ -221,12 +228,8 @@ describe('a question that is taken back', function () {
     }
 
     it('planish/patterns pdf, while it is written', async () => {
-      const isFar = (each: Heard) => {
-        const { token, value } = (each.params ?? {}) as { token?: unknown; value?: { percentage?: number } };
-        return token === 'far' && (value?.percentage ?? 0) > 35;
-      };
       client.write(request(150, 'planish/patterns', { uri: long, to: 'pdf', workDoneToken: 'far' }));
-      await client.until(isFar, 'it never came so far');
+      await client.until(isWriting, 'it never came so far');
       client.write(takeBack(150));
       assert.equal((await client.answer(150)).error?.code, CANCELLED);
     });
@@ -286,6 +289,38 @@ describe('a question that is taken back', function () {
       assert.deepEqual(order, [311, 310]);
       client.write(notification('textDocument/didClose', { textDocument: { uri: other } }));
     });
+  });
+
+  describe('while a paper is written, others are answered first:', () => {
+    let client: RawClient;
+    beforeEach(async () => {
+      client = await start();
+    });
+    afterEach(async () => {
+      assert.equal(await client.stop(), 0);
+    });
+
+    for (const [method, to, lines] of [
+      ['planish/cutList', 'html', 4000],
+      ['planish/cutList', 'md', 4000],
+      ['planish/cutList', 'pdf', 1000],
+      ['planish/patterns', 'svg', 1000],
+      ['planish/patterns', 'dxf', 1000],
+      ['planish/layouts', 'dxf', 1000],
+    ] as const)
+      it(`${method} ${to}`, async () => {
+        const isPaper = ({ id, method }: Heard) => id === 1 && method === undefined;
+        const isHover = ({ id, method }: Heard) => id !== 1 && id !== undefined && method === undefined;
+        client.write(opened(uri, bandedCap), opened(long, longSpec(lines)));
+        client.write(request(1, method, { uri: long, to, workDoneToken: 'far' }));
+        const from = client.heard.length;
+        // One after the other, so that there is nearly always one that waits.
+        while (!client.heard.some(isPaper)) assert.ok((await client.ask('textDocument/hover', at)).result);
+        const heard = client.heard.slice(from);
+        const begun = heard.findIndex(isWriting);
+        assert.ok(begun >= 0, 'it never said that it is being written');
+        assert.ok(heard.slice(begun, heard.findIndex(isPaper)).some(isHover), 'the paper was in the way');
+      });
   });
 
   describe('where the editor shows it', () => {

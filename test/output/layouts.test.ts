@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict';
 import { problemsOf } from '../../server/checks/run.ts';
+import { atOnce } from '../../server/model/steps.ts';
 import { cutListOf } from '../../server/output/cut-list-of.ts';
 import { layoutsOf, writeLayout } from '../../server/output/patterns/layouts.ts';
 import { boxOf } from '../../server/output/patterns/paths.ts';
@@ -66,9 +67,11 @@ describe('sheet layouts', function () {
     );
     const words = fans.map(({ plan }) => plan.texts.map(({ text }) => text));
     assert.ok(words[0]!.includes('fan 1') && words[1]!.includes('fan 2, face down'));
-    const svg = writeLayout(made, sheet, 'svg');
+    for (const to of ['svg', 'dxf'] as const)
+      assert.ok([...writeLayout(made, sheet, to)].length >= sheet.laid.length, 'others may go first at every blank');
+    const svg = atOnce(writeLayout(made, sheet, 'svg'));
     assert.ok(svg.includes('skull-plate, offcut 1 of 1, 640 × 430 mm') && svg.includes('class="sheet"'));
-    assert.match(writeLayout(made, sheet, 'dxf'), /AC1009/);
+    assert.match(atOnce(writeLayout(made, sheet, 'dxf')), /AC1009/);
     assert.ok(made.missing.some(({ piece, reason }) => piece === 'side-leather' && reason.includes('hide')));
   });
 });

@@ -1,11 +1,10 @@
-import type { Steps } from '../../model/steps.ts';
+import { oneByOne, type Steps, share } from '../../model/steps.ts';
 import { boxOfPath } from '../../trade/outline/measure.ts';
-import type { Path } from '../../trade/outline/path.ts';
 import { centreOf, radiusOf, spansOf, sweepOf } from '../../trade/outline/span.ts';
 import { printable } from '../escape.ts';
 import { asCircle, type Box } from './paths.ts';
 import { LAYERS, type Layer, type Patterns } from './pattern.ts';
-import { textWidth } from './plan.ts';
+import { type Stroke, type Text, textWidth } from './plan.ts';
 import { type Laid, laidOut } from './sheet.ts';
 
 /*
@@ -16,44 +15,42 @@ import { type Laid, laidOut } from './sheet.ts';
 /** AutoCAD colour index by layer. */
 const COLOURS: Readonly<Record<Layer, number>> = { cut: 7, drill: 1, bend: 6, mark: 5, note: 8 };
 
-/** One thing in the drawing, before it is written. */
-export type Entity =
-  | { readonly kind: 'path'; readonly layer: Layer; readonly path: Path }
-  | {
-      readonly kind: 'text';
-      readonly text: string;
-      readonly x: number;
-      readonly y: number;
-      readonly size: number;
-      readonly turn: number;
-      readonly anchor: 'start' | 'middle';
-    };
-
 /** All patterns of a build side by side, mm. Same patterns, same text. */
 export function* writeDxf(patterns: Patterns): Steps<string> {
-  return dxfOfLaid((yield* laidOut(patterns)).laid);
+  const { laid } = yield* share(0, 0.9, laidOut(patterns));
+  return yield* dxfOfLaid(laid);
 }
 
 /** Plans where they lie, mm. */
-export function dxfOfLaid(laid: readonly Laid[]): string {
-  const entities = laid.flatMap(({ plan, x, y }): Entity[] => [
-    ...plan.strokes.map(
-      ({ layer, path }): Entity => ({
-        kind: 'path',
-        layer,
-        path: { ...path, vertices: path.vertices.map((vertex) => ({ ...vertex, x: vertex.x + x, y: vertex.y + y })) },
-      }),
-    ),
-    ...plan.texts.map((text): Entity => ({ kind: 'text', ...text, x: text.x + x, y: text.y + y })),
-  ]);
-  return dxfOf(entities);
+export function* dxfOfLaid(laid: readonly Laid[]): Steps<string> {
+  const drawn = yield* oneByOne(laid, drawnOf);
+  const extent = extentOf(drawn.map(({ extent }) => extent));
+  return [textOf(head(extent)), ...drawn.map(({ text }) => text), textOf(FOOT)].join('');
 }
 
-export function dxfOf(entities: readonly Entity[]): string {
-  const boxes = entities.flatMap((each): Box[] => (each.kind === 'path' ? [boxOfPath(each.path)] : []));
-  const least = (pick: (box: Box) => number) => Math.min(0, ...boxes.map(pick));
-  const most = (pick: (box: Box) => number) => Math.max(0, ...boxes.map(pick));
-  const groups: (readonly [number, string | number])[] = [
+/** What lies in one plan, and how far it reaches. */
+function drawnOf({ plan, x, y }: Laid): { text: string; extent: Box } {
+  const paths = plan.strokes.map(({ layer, path }) => ({
+    layer,
+    path: { ...path, vertices: path.vertices.map((vertex) => ({ ...vertex, x: vertex.x + x, y: vertex.y + y })) },
+  }));
+  const texts = plan.texts.map((text) => ({ ...text, x: text.x + x, y: text.y + y }));
+  return {
+    text: textOf([...paths.flatMap(pathGroups), ...texts.flatMap(textGroups)]),
+    extent: extentOf(paths.map(({ path }) => boxOfPath(path))),
+  };
+}
+
+/** Of the drawing, whose origin always counts. */
+const extentOf = (boxes: readonly Box[]): Box => ({
+  left: Math.min(0, ...boxes.map(({ left }) => left)),
+  right: Math.max(0, ...boxes.map(({ right }) => right)),
+  bottom: Math.min(0, ...boxes.map(({ bottom }) => bottom)),
+  top: Math.max(0, ...boxes.map(({ top }) => top)),
+});
+
+function head({ left, right, bottom, top }: Box): Group[] {
+  return [
     [0, 'SECTION'],
     [2, 'HEADER'],
     [9, '$ACADVER'],
@@ -66,12 +63,12 @@ export function dxfOf(entities: readonly Entity[]): string {
     [9, '$MEASUREMENT'],
     [70, 1],
     [9, '$EXTMIN'],
-    [10, least(({ left }) => left)],
-    [20, least(({ bottom }) => bottom)],
+    [10, left],
+    [20, bottom],
     [30, 0],
     [9, '$EXTMAX'],
-    [10, most(({ right }) => right)],
-    [20, most(({ top }) => top)],
+    [10, right],
+    [20, top],
     [30, 0],
     [0, 'ENDSEC'],
     [0, 'SECTION'],
@@ -90,7 +87,7 @@ export function dxfOf(entities: readonly Entity[]): string {
     [0, 'TABLE'],
     [2, 'LAYER'],
     [70, LAYERS.length],
-    ...LAYERS.flatMap((layer): (readonly [number, string | number])[] => [
+    ...LAYERS.flatMap((layer): Group[] => [
       [0, 'LAYER'],
       [2, layer.toUpperCase()],
       [70, 0],
@@ -115,17 +112,21 @@ export function dxfOf(entities: readonly Entity[]): string {
     [0, 'ENDSEC'],
     [0, 'SECTION'],
     [2, 'ENTITIES'],
-    ...entities.flatMap((entity) => (entity.kind === 'path' ? pathGroups(entity) : textGroups(entity))),
-    [0, 'ENDSEC'],
-    [0, 'EOF'],
   ];
-  return groups
+}
+
+const FOOT: readonly Group[] = [
+  [0, 'ENDSEC'],
+  [0, 'EOF'],
+];
+
+const textOf = (groups: readonly Group[]): string =>
+  groups
     .map(
       ([code, value]) =>
         `${String(code).padStart(3)}\r\n${typeof value === 'number' ? number(value, code) : value}\r\n`,
     )
     .join('');
-}
 
 type Group = readonly [number, string | number];
 
@@ -139,7 +140,7 @@ function number(value: number, code: number): string {
   return text === '-0.0' ? '0.0' : text;
 }
 
-function pathGroups({ layer, path }: Entity & { kind: 'path' }): Group[] {
+function pathGroups({ layer, path }: Pick<Stroke, 'layer' | 'path'>): Group[] {
   const name = layer.toUpperCase();
   const round = asCircle(path);
   if (round) {
@@ -209,7 +210,7 @@ function pathGroups({ layer, path }: Entity & { kind: 'path' }): Group[] {
 }
 
 /** Set from its start: centred text needs a width that every reader has of its own. */
-function textGroups({ text, x, y, size, turn, anchor }: Entity & { kind: 'text' }): Group[] {
+function textGroups({ text, x, y, size, turn, anchor }: Text): Group[] {
   const back = anchor === 'middle' ? textWidth(text, size) / 2 : 0;
   const angle = (turn * Math.PI) / 180;
   return [

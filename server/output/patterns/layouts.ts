@@ -15,7 +15,7 @@ import { dxfOfLaid } from './dxf.ts';
 import { rectangle, turned, turnedPoint } from './paths.ts';
 import type { Pattern, PatternLabel } from './pattern.ts';
 import { patternsInSteps } from './patterns-of.ts';
-import { type Plan, planOf } from './plan.ts';
+import { type Plan, planInSteps } from './plan.ts';
 import type { Laid } from './sheet.ts';
 import { svgOfLaid } from './svg.ts';
 
@@ -53,52 +53,57 @@ export interface LayoutOptions {
 /** The sheets of the cut list, with everything on them that is cut, drilled, bent or marked in the flat. */
 export const layoutsOf = (model: Model, options: LayoutOptions): SheetLayouts => atOnce(layoutsInSteps(model, options));
 
-/** The same, piece by piece. */
+/** The same, blank by blank. */
 export function* layoutsInSteps(model: Model, options: LayoutOptions): Steps<SheetLayouts> {
-  const patterns = yield* share(0, 0.5, patternsInSteps(model, { ...options, blanksOnly: true }));
+  const patterns = yield* share(0, 0.4, patternsInSteps(model, { ...options, blanksOnly: true }));
   const byName = new Map(patterns.patterns.map((pattern) => [pattern.piece, pattern]));
   const units = model.units();
   const missing = [...patterns.missing];
-  const list = yield* share(0.5, 1, cutListInSteps(model, options));
-  const sheets = list.materials.flatMap((material): SheetLayout[] => {
+  const list = yield* share(0.4, 0.8, cutListInSteps(model, options));
+  const sheets: SheetLayout[] = [];
+  for (const [done, material] of list.materials.entries()) {
+    yield 0.8 + (0.2 * done) / list.materials.length;
     const { name, layout, rows } = material;
     if (!layout) {
       const drawn = model
         .materials()
         .find((each) => each.name === name)
         ?.hides()[0]?.drawn;
-      if (drawn && isOutline(drawn)) return onHides(material, drawn, byName, missing, units);
-      missing.push(...rows.map(({ piece }) => ({ piece, reason: `the outline of a hide of “${name}” is not drawn` })));
-      return [];
+      if (drawn && isOutline(drawn)) sheets.push(...(yield* onHides(material, drawn, byName, missing, units)));
+      else
+        missing.push(
+          ...rows.map(({ piece }) => ({ piece, reason: `the outline of a hide of “${name}” is not drawn` })),
+        );
+      continue;
     }
     missing.push(...layout.unplaced.map(({ blank, reason }) => ({ piece: blank, reason })));
-    return layout.sheets.map((sheet): SheetLayout => {
+    for (const sheet of layout.sheets) {
       const kind = sheet.from === 'offcut' ? 'offcut' : 'sheet';
       const title = `${name}, ${kind} ${sheet.number} of ${layout.sheets.length}, ${showSize(sheet.long, sheet.wide, units)}`;
-      return {
+      sheets.push({
         name: `${name}-${sheet.number}`,
         title,
         wide: sheet.long,
         high: sheet.wide + HEAD,
         laid: [
           edgeOf(sheet, [rectangle(0, 0, sheet.long, sheet.wide)], title),
-          ...laidAll(sheet, sheet.placements, byName),
+          ...(yield* laidAll(sheet, sheet.placements, byName)),
         ],
-      };
-    });
-  });
+      });
+    }
+  }
   const { title, version, file, date } = patterns;
   return { title, version, file, date, sheets, missing };
 }
 
 /** The same for leather whose hide is drawn. */
-function onHides(
+function* onHides(
   { name, rows, stock }: Material,
   { outer, openings }: OutlineIn,
   byName: ReadonlyMap<string, Pattern>,
   missing: { piece: string; reason: string }[],
   units: System,
-): SheetLayout[] {
+): Steps<SheetLayout[]> {
   const { right: long, top: wide } = boxOfPath(outer);
   const rings = [outer, ...openings].map((path) => flattened(path, 0.5).map(({ x, y }): Point => [x, wide - y]));
   const { hides, unplaced } = layOnHides(
@@ -107,32 +112,38 @@ function onHides(
   );
   for (const [piece, copies] of unplaced)
     missing.push({ piece, reason: `${copies} of them go on no hide of “${name}”` });
-  return hides.map((placements, i) => {
+  const sheets: SheetLayout[] = [];
+  for (const [i, placements] of hides.entries()) {
     const title = `${name}, hide ${i + 1} of ${hides.length}, ${showSize(long, wide, units)}`;
-    return {
+    sheets.push({
       name: `${name}-${i + 1}`,
       title,
       wide: long,
       high: wide + HEAD,
       laid: [
         edgeOf({ long, wide, number: i + 1 }, [outer, ...openings], title),
-        ...laidAll({ wide }, placements, byName),
+        ...(yield* laidAll({ wide }, placements, byName)),
       ],
-    };
-  });
+    });
+  }
+  return sheets;
 }
 
-const laidAll = (
+function* laidAll(
   sheet: Pick<LaidSheet, 'wide'>,
   placements: readonly Placement[],
   byName: ReadonlyMap<string, Pattern>,
-): Laid[] =>
-  placements.flatMap((placement) => {
+): Steps<Laid[]> {
+  const laid: Laid[] = [];
+  for (const placement of placements) {
+    yield undefined;
     const pattern = byName.get(placement.blank);
-    return pattern ? [laidOn(sheet, placement, pattern)] : [];
-  });
+    if (pattern) laid.push(yield* laidOn(sheet, placement, pattern));
+  }
+  return laid;
+}
 
-export const writeLayout = (layouts: SheetLayouts, sheet: SheetLayout, to: LayoutFormat): string =>
+export const writeLayout = (layouts: SheetLayouts, sheet: SheetLayout, to: LayoutFormat): Steps<string> =>
   to === 'dxf'
     ? dxfOfLaid(sheet.laid)
     : svgOfLaid({ ...sheet, ...head(layouts), title: `${layouts.title}: ${sheet.title}` });
@@ -170,10 +181,10 @@ function edgeOf(
 }
 
 /** y counts up from the sheet's lower edge; a placement's down from its upper one. */
-function laidOn(sheet: Pick<LaidSheet, 'wide'>, placement: Placement, pattern: Pattern): Laid {
+function* laidOn(sheet: Pick<LaidSheet, 'wide'>, placement: Placement, pattern: Pattern): Steps<Laid> {
   const seen = placement.flipped ? mirrored(pattern) : pattern;
   const inside = `${pattern.piece} ${placement.copy}${placement.flipped ? ', face down' : ''}`;
-  const plan = planOf(placement.turned ? quarterTurned(seen) : seen, { inside });
+  const plan = yield* planInSteps(placement.turned ? quarterTurned(seen) : seen, { inside });
   const { left, right, bottom, top } = boxOfPath(plan.outline);
   // In its middle: an outline that is moved aside of the kerf is larger than its blank.
   const [aside, above] = [(placement.long - (right - left)) / 2, (placement.wide - (top - bottom)) / 2];

@@ -1,4 +1,4 @@
-import { atOnce, type Steps } from '../../model/steps.ts';
+import type { Steps } from '../../model/steps.ts';
 import { lengthOfPath } from '../../trade/outline/measure.ts';
 import type { Path } from '../../trade/outline/path.ts';
 import {
@@ -68,9 +68,7 @@ export interface PlanOptions {
   readonly widest?: number;
 }
 
-export const planOf = (original: Pattern, options: PlanOptions = {}): Plan => atOnce(planInSteps(original, options));
-
-/** The same, one try after the other to find a place for the words. */
+/** One try after the other to find a place for the words. */
 export function* planInSteps(
   original: Pattern,
   { turned: quarter = false, inside, widest = 180 }: PlanOptions = {},

@@ -1,4 +1,4 @@
-import type { Steps } from '../../model/steps.ts';
+import { oneByOne, type Steps, share } from '../../model/steps.ts';
 import type { Path } from '../../trade/outline/path.ts';
 import { radiusOf, spansOf, sweepOf } from '../../trade/outline/span.ts';
 import { markup } from '../escape.ts';
@@ -9,7 +9,8 @@ import { type Laid, laidOut } from './sheet.ts';
 
 /** Patterns as SVG, one unit a millimetre: a group for each layer, text as text. Same patterns, same text. */
 export function* writeSvg(patterns: Patterns): Steps<string> {
-  return svgOfLaid({ ...(yield* laidOut(patterns)), ...patterns, title: `${patterns.title}: patterns at 1:1` });
+  const sheet = yield* share(0, 0.9, laidOut(patterns));
+  return yield* svgOfLaid({ ...sheet, ...patterns, title: `${patterns.title}: patterns at 1:1` });
 }
 
 /** Plans where they lie, and what is told of them. */
@@ -23,14 +24,16 @@ export interface SvgSheet {
   readonly date: string;
 }
 
-export function svgOfLaid({ laid, wide, high, title, file, version, date }: SvgSheet): string {
-  const layers = LAYERS.map((layer) => {
-    const strokes = laid.flatMap((each) =>
+export function* svgOfLaid({ laid, wide, high, title, file, version, date }: SvgSheet): Steps<string> {
+  const layers: string[] = [];
+  for (const layer of LAYERS) {
+    const strokes = yield* oneByOne(laid, (each) =>
       each.plan.strokes.filter((stroke) => stroke.layer === layer).map((stroke) => drawn(stroke, each, high)),
     );
-    const texts = layer === 'note' ? laid.flatMap((each) => written(each, high)) : [];
-    return `  <g id="${layer}">\n${[...strokes, ...texts].map((each) => `    ${each}\n`).join('')}  </g>\n`;
-  });
+    const texts = layer === 'note' ? yield* oneByOne(laid, (each) => written(each, high)) : [];
+    const inLayer = [...strokes, ...texts].flat();
+    layers.push(`  <g id="${layer}">\n${inLayer.map((each) => `    ${each}\n`).join('')}  </g>\n`);
+  }
   return `<?xml version="1.0" encoding="UTF-8"?>
 <svg xmlns="http://www.w3.org/2000/svg" width="${n(wide)}mm" height="${n(high)}mm" viewBox="0 0 ${n(wide)} ${n(high)}" fill="none" stroke-width="0.25">
   <title>${markup(title)}</title>
