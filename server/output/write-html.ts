@@ -1,17 +1,10 @@
-import { oneByOne, type Steps, share } from '../model/steps.ts';
-import type { CutList } from './cut-list.ts';
-import { cutListPaper } from './cut-list-paper.ts';
+import { oneByOne, type Steps } from '../model/steps.ts';
 import type { Drawing, Mark } from './drawing.ts';
 import { markup } from './escape.ts';
 import { type Block, type Cell, linesOf, type Notice, type Paper, type Table } from './paper.ts';
 
-/** The cut list as one HTML file: no scripts, nothing fetched, good on paper and on a phone by the shear. */
-export function* writeHtml(list: CutList): Steps<string> {
-  const paper = yield* share(0, 0.3, cutListPaper(list));
-  return yield* share(0.3, 1, paperHtml(paper));
-}
-
-export function* paperHtml(paper: Paper): Steps<string> {
+/** A paper as one HTML file: no scripts, nothing fetched, good on paper and on a phone by the shear. */
+export function* writeHtml(paper: Paper): Steps<string> {
   const inSections: string[] = [];
   const seen = { blocks: 0, drawings: 0, tables: 0 };
   for (const section of sections(paper.blocks)) {

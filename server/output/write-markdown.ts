@@ -1,16 +1,9 @@
-import { oneByOne, type Steps, share } from '../model/steps.ts';
-import type { CutList } from './cut-list.ts';
-import { cutListPaper } from './cut-list-paper.ts';
+import { oneByOne, type Steps } from '../model/steps.ts';
 import { markdown } from './escape.ts';
 import { type Cell, linesOf, type Paper, type Table } from './paper.ts';
 
-/** The cut list as Markdown. Drawings have no place in it: the positions stand in the tables. */
-export function* writeMarkdown(list: CutList): Steps<string> {
-  const paper = yield* share(0, 0.3, cutListPaper(list));
-  return yield* share(0.3, 1, paperMarkdown(paper));
-}
-
-export function* paperMarkdown(paper: Paper): Steps<string> {
+/** A paper as Markdown. Drawings have no place in it: what they show stands in the tables. */
+export function* writeMarkdown(paper: Paper): Steps<string> {
   const parts: string[] = [`# ${markdown(paper.title)}`, `**${markdown(paper.sort)}**, ${markdown(paper.date)}`];
   for (const [done, block] of paper.blocks.entries()) {
     yield done / paper.blocks.length;

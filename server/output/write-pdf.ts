@@ -1,8 +1,6 @@
 import { type Color, degrees, LineCapStyle, PDFDocument, type PDFFont, type PDFPage, rgb } from '@cantoo/pdf-lib';
 import * as fontkit from 'fontkit';
-import { atOnce, type Runner, type Steps, share } from '../model/steps.ts';
-import type { CutList } from './cut-list.ts';
-import { cutListPaper } from './cut-list-paper.ts';
+import { atOnce, type Runner, type Steps } from '../model/steps.ts';
 import type { Drawing, Style } from './drawing.ts';
 import { printable } from './escape.ts';
 import { type Column, linesOf, type Notice, type Paper, type Table } from './paper.ts';
@@ -11,12 +9,6 @@ import { type Column, linesOf, type Notice, type Paper, type Table } from './pap
 export interface FontBytes {
   readonly regular: Uint8Array;
   readonly bold: Uint8Array;
-}
-
-/** The cut list as a PDF, A4, or Letter where the build is shown in inches. Same list, same fonts: same bytes. */
-export async function writePdf(list: CutList, fonts: FontBytes, run: Runner = atOnce): Promise<Uint8Array> {
-  // Setting it is nearly all of the work.
-  return paperPdf(await run(share(0, 0.1, cutListPaper(list))), fonts, run);
 }
 
 const SIZES = { a4: [595.28, 841.89], a3: [841.89, 1190.55], letter: [612, 792] } as const;
@@ -634,7 +626,8 @@ export async function openPdf(
   return { pdf, regular, bold };
 }
 
-export async function paperPdf(paper: Paper, fonts: FontBytes, run: Runner = atOnce): Promise<Uint8Array> {
+/** A paper as a PDF, A4, or Letter where the build is shown in inches. Same paper, same fonts: same bytes. */
+export async function writePdf(paper: Paper, fonts: FontBytes, run: Runner = atOnce): Promise<Uint8Array> {
   const opened = await openPdf(paper, fonts);
   await run(setPaper(opened, paper));
   return opened.pdf.save();

@@ -1,5 +1,9 @@
-import { atOnce, type Runner } from '../model/steps.ts';
+import { atOnce, type Runner, share } from '../model/steps.ts';
 import type { CutList } from './cut-list.ts';
+import { cutListPaper } from './cut-list-paper.ts';
+import type { OrderList } from './order-list.ts';
+import { orderListPaper } from './order-list-paper.ts';
+import type { Paper } from './paper.ts';
 import { writeCsv } from './write-csv.ts';
 import { writeHtml } from './write-html.ts';
 import { writeJson } from './write-json.ts';
@@ -11,6 +15,10 @@ export type { FontBytes } from './write-pdf.ts';
 /** What a cut list can be written as, in the order they are offered. */
 export const FORMATS = ['html', 'pdf', 'csv', 'md', 'json'] as const;
 export type Format = (typeof FORMATS)[number];
+
+/** The same for an order list. */
+export const ORDER_FORMATS = ['html', 'pdf', 'md', 'json'] as const;
+export type OrderFormat = (typeof ORDER_FORMATS)[number];
 
 export interface Written {
   /** One of the two is set: bytes for PDF, text for the rest. */
@@ -27,18 +35,37 @@ export type Fonts = FontBytes | (() => FontBytes | Promise<FontBytes>);
 /** `run` goes through what takes long. */
 export async function exportCutList(list: CutList, to: Format, fonts: Fonts, run: Runner = atOnce): Promise<Written> {
   switch (to) {
-    case 'html':
-      return { text: await run(writeHtml(list)), extension: '.html', mediaType: 'text/html' };
-    case 'pdf': {
-      const faces = typeof fonts === 'function' ? await fonts() : fonts;
-      return { bytes: await writePdf(list, faces, run), extension: '.pdf', mediaType: 'application/pdf' };
-    }
     case 'csv':
       // The mark at the start is what makes a spreadsheet read Ø and é as they are.
       return { text: await run(writeCsv(list, { byteOrderMark: true })), extension: '.csv', mediaType: 'text/csv' };
-    case 'md':
-      return { text: await run(writeMarkdown(list)), extension: '.md', mediaType: 'text/markdown' };
     case 'json':
-      return { text: writeJson(list), extension: '.json', mediaType: 'application/json' };
+      return data(writeJson('cut list', list));
+    default:
+      return exportPaper(await run(share(0, 0.2, cutListPaper(list))), to, fonts, run);
+  }
+}
+
+export async function exportOrderList(
+  order: OrderList,
+  to: OrderFormat,
+  fonts: Fonts,
+  run: Runner = atOnce,
+): Promise<Written> {
+  return to === 'json' ? data(writeJson('order list', order)) : exportPaper(orderListPaper(order), to, fonts, run);
+}
+
+const data = (text: string): Written => ({ text, extension: '.json', mediaType: 'application/json' });
+
+/** What can be read on a page, whatever it says. */
+async function exportPaper(paper: Paper, to: 'html' | 'pdf' | 'md', fonts: Fonts, run: Runner): Promise<Written> {
+  switch (to) {
+    case 'html':
+      return { text: await run(share(0.2, 1, writeHtml(paper))), extension: '.html', mediaType: 'text/html' };
+    case 'md':
+      return { text: await run(share(0.2, 1, writeMarkdown(paper))), extension: '.md', mediaType: 'text/markdown' };
+    case 'pdf': {
+      const faces = typeof fonts === 'function' ? await fonts() : fonts;
+      return { bytes: await writePdf(paper, faces, run), extension: '.pdf', mediaType: 'application/pdf' };
+    }
   }
 }

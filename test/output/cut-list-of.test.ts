@@ -5,10 +5,13 @@ import type { Model } from '../../server/model/model.ts';
 import { atOnce } from '../../server/model/steps.ts';
 import type { CutList } from '../../server/output/cut-list.ts';
 import { cutListInputOf, cutListOf } from '../../server/output/cut-list-of.ts';
+import { cutListPaper } from '../../server/output/cut-list-paper.ts';
 import { writeCsv } from '../../server/output/write-csv.ts';
 import { writeJson } from '../../server/output/write-json.ts';
 import { writeMarkdown } from '../../server/output/write-markdown.ts';
 import { builds, sample, specOf } from '../samples/support.ts';
+
+const paperOf = (list: CutList) => atOnce(cutListPaper(list));
 
 const { UPDATE } = process.env;
 const date = '2027-01-18';
@@ -48,8 +51,8 @@ describe('cut list of a spec', function () {
     const name = `sample-${file.split('/').pop()!.replace('.planish', '')}`;
     it(`${file}: as looked at`, () => {
       const list = listOf(sample(file));
-      expected(`${name}.md`, atOnce(writeMarkdown(list)));
-      expected(`${name}.json`, writeJson(list));
+      expected(`${name}.md`, atOnce(writeMarkdown(paperOf(list))));
+      expected(`${name}.json`, writeJson('cut list', list));
       assert.deepEqual(list.unreckoned, []);
       assert.ok(
         list.materials.every((material) => material.rows.every((row) => !row.unplaced)),
@@ -236,11 +239,11 @@ hinge gate
     assert.match(said.get('piece unfinished')!.reason, /no form/);
     assert.equal(said.get('piece loft')!.perBuild, 2);
     assert.match(
-      atOnce(writeMarkdown(list)),
+      atOnce(writeMarkdown(paperOf(list))),
       /Not in this list yet[\s\S]*piece loft[\s\S]*2 × 2 = 4 from mild steel 1\.5 mm/,
     );
     assert.match(atOnce(writeCsv(list)), /not in this list,mild steel 1\.5 mm,,piece loft/);
-    assert.equal(JSON.parse(writeJson(list)).unreckoned.length, 5);
+    assert.equal(JSON.parse(writeJson('cut list', list)).unreckoned.length, 5);
     assert.deepEqual(
       list.parts.map(({ name, perBuild }) => [name, perBuild]),
       [['hook', 1]],
@@ -391,7 +394,7 @@ piece cop
     assert.equal(list.rules, 'Meadow handbook, 2026-11-01');
     assert.ok(list.totals.errors > 0);
     assert.equal(list.problems.find(({ severity }) => severity === 'error')?.line, 18);
-    assert.match(atOnce(writeMarkdown(list)), /Not ready to cut/);
+    assert.match(atOnce(writeMarkdown(paperOf(list))), /Not ready to cut/);
   });
 
   it('carries every safety caution, once', () => {
@@ -411,12 +414,12 @@ piece one
   it('holds any spec: nothing, half a word, a piece of itself', () => {
     for (const text of ['', 'piece', 'build "x"', 'piece a\n  like a', 'seam s\n  joins s', 'material m\n  brass']) {
       const list = listOf(spec(text));
-      assert.ok(atOnce(writeMarkdown(list)).length > 100, text);
+      assert.ok(atOnce(writeMarkdown(paperOf(list))).length > 100, text);
     }
   });
 
   it('is the same each time', () => {
-    const once = writeJson(listOf(sample(builds[0]!)));
-    assert.equal(once, writeJson(listOf(sample(builds[0]!))));
+    const once = writeJson('cut list', listOf(sample(builds[0]!)));
+    assert.equal(once, writeJson('cut list', listOf(sample(builds[0]!))));
   });
 });

@@ -7,7 +7,7 @@ import { PDFDocument } from '@cantoo/pdf-lib';
 import fc from 'fast-check';
 import { atOnce } from '../../server/model/steps.ts';
 import type { CutList, CutListInput } from '../../server/output/cut-list.ts';
-import { STATEMENT } from '../../server/output/cut-list-paper.ts';
+import { cutListPaper, STATEMENT } from '../../server/output/cut-list-paper.ts';
 import { csvCell, markdown, markup } from '../../server/output/escape.ts';
 import { gatherCutList } from '../../server/output/gather.ts';
 import { writeCsv } from '../../server/output/write-csv.ts';
@@ -23,6 +23,8 @@ const face = (path: string) =>
 const fonts = { regular: face('400Regular/NotoSans_400Regular.ttf'), bold: face('700Bold/NotoSans_700Bold.ttf') };
 
 const list = gatherCutList(sallet);
+
+const paperOf = (list: CutList) => atOnce(cutListPaper(list));
 
 const { UPDATE } = process.env;
 
@@ -163,23 +165,23 @@ describe('gathering a cut list', () => {
     assert.equal(row.unplaced?.copies, 42);
     assert.match(row.unplaced?.reason ?? '', /bigger than the largest sheet/);
     assert.equal(big.materials[0]!.cost.used, undefined);
-    assert.match(readHtml(atOnce(writeHtml(big))), /Blanks that lie on no sheet/);
+    assert.match(readHtml(atOnce(writeHtml(paperOf(big)))), /Blanks that lie on no sheet/);
   });
 });
 
 describe('writing a cut list', function () {
   this.timeout(60_000);
   it('is as expected in HTML, CSV, Markdown and JSON', () => {
-    assertExpected('sallet.html', atOnce(writeHtml(list)));
+    assertExpected('sallet.html', atOnce(writeHtml(paperOf(list))));
     assertExpected('sallet.csv', atOnce(writeCsv(list)));
-    assertExpected('sallet.md', atOnce(writeMarkdown(list)));
-    assertExpected('sallet.json', writeJson(list));
+    assertExpected('sallet.md', atOnce(writeMarkdown(paperOf(list))));
+    assertExpected('sallet.json', writeJson('cut list', list));
     const inches = gatherCutList({ ...sallet, units: 'in' });
-    assertExpected('sallet-inches.md', atOnce(writeMarkdown(inches)));
+    assertExpected('sallet-inches.md', atOnce(writeMarkdown(paperOf(inches))));
   });
 
   it('says in every paper what it does not say, and prints the cautions', async () => {
-    for (const text of [readHtml(atOnce(writeHtml(list))), atOnce(writeMarkdown(list))]) {
+    for (const text of [readHtml(atOnce(writeHtml(paperOf(list)))), atOnce(writeMarkdown(paperOf(list)))]) {
       assert.ok(text.includes(STATEMENT));
       for (const title of ['Not certified', 'Zinc fume', 'Hot work', 'Cut edges'])
         assert.ok(text.includes(title), title);
@@ -200,23 +202,23 @@ describe('writing a cut list', function () {
         },
       ],
     });
-    const html = readHtml(atOnce(writeHtml(bad)));
+    const html = readHtml(atOnce(writeHtml(paperOf(bad))));
     const banner = 'Not ready to cut: 2 things cannot be made as written';
     assert.ok(html.indexOf(banner) > 0 && html.indexOf(banner) < html.indexOf('Cautions'));
     assert.ok(html.includes('stock.planish, line 20'));
-    assert.ok(atOnce(writeMarkdown(bad)).includes(banner));
-    assert.ok(!readHtml(atOnce(writeHtml(list))).includes('Not ready to cut'));
+    assert.ok(atOnce(writeMarkdown(paperOf(bad))).includes(banner));
+    assert.ok(!readHtml(atOnce(writeHtml(paperOf(list)))).includes('Not ready to cut'));
   });
 
   it('writes nothing that asks for another file or runs', () => {
-    const html = atOnce(writeHtml(list));
+    const html = atOnce(writeHtml(paperOf(list)));
     assert.doesNotMatch(html, /<script|<link|<img|<iframe|@import|url\(|src=|href=|\son[a-z]+=|https?:/i);
     assert.match(html, /^<!DOCTYPE html>\n<html lang="en">/);
     assert.match(html, /<title>Cut list: Harbour-watch sallet<\/title>/);
   });
 
   it('draws every blank on every sheet', () => {
-    const html = atOnce(writeHtml(list));
+    const html = atOnce(writeHtml(paperOf(list)));
     const sheets = list.materials.flatMap((m) => m.layout?.sheets ?? []);
     assert.equal(html.match(/<svg /g)?.length, sheets.length);
     assert.equal(
@@ -227,7 +229,7 @@ describe('writing a cut list', function () {
   });
 
   it('keeps table roles, row heads and ids that are one of a kind', () => {
-    const html = atOnce(writeHtml(list));
+    const html = atOnce(writeHtml(paperOf(list)));
     const ids = [...html.matchAll(/ id="([^"]+)"/g)].map((m) => m[1]);
     assert.equal(new Set(ids).size, ids.length);
     for (const [, of] of html.matchAll(/aria-labelledby="([^"]+)"/g))
@@ -236,7 +238,10 @@ describe('writing a cut list', function () {
   });
 
   it('gives JSON that reads back', () => {
-    const back = JSON.parse(writeJson(list)) as CutList & { planish: number; numbers: Record<string, string> };
+    const back = JSON.parse(writeJson('cut list', list)) as CutList & {
+      planish: number;
+      numbers: Record<string, string>;
+    };
     assert.equal(back.planish, 1);
     assert.deepEqual(back.numbers, {
       length: 'mm',
@@ -290,18 +295,21 @@ describe('writing a cut list', function () {
       const written = await exportCutList(empty, format, fonts);
       assert.ok((written.text ?? written.bytes!).length > 0);
     }
-    assert.doesNotMatch(atOnce(writeHtml(empty)), /NaN|undefined/);
+    assert.doesNotMatch(atOnce(writeHtml(paperOf(empty))), /NaN|undefined/);
   });
 });
 
 describe('the PDF', function () {
   this.timeout(120_000);
   it('has the same bytes each time', async () => {
-    assert.deepEqual(await writePdf(list, fonts), await writePdf(gatherCutList(structuredClone(sallet)), fonts));
+    assert.deepEqual(
+      await writePdf(paperOf(list), fonts),
+      await writePdf(paperOf(gatherCutList(structuredClone(sallet))), fonts),
+    );
   });
 
   it('can be read, with every piece and page number in it', async () => {
-    const bytes = await writePdf(list, fonts);
+    const bytes = await writePdf(paperOf(list), fonts);
     const pdf = await PDFDocument.load(bytes, { updateMetadata: false });
     assert.equal(pdf.getTitle(), 'Cut list: Harbour-watch sallet');
     assert.equal(pdf.getCreationDate()?.toISOString(), '2027-01-18T00:00:00.000Z');
@@ -318,7 +326,7 @@ describe('the PDF', function () {
   });
 
   it('is Letter where the build is shown in inches', async () => {
-    const pdf = await PDFDocument.load(await writePdf(gatherCutList({ ...sallet, units: 'in' }), fonts));
+    const pdf = await PDFDocument.load(await writePdf(paperOf(gatherCutList({ ...sallet, units: 'in' })), fonts));
     assert.deepEqual(pdf.getPage(0).getSize(), { width: 612, height: 792 });
   });
 
@@ -327,7 +335,7 @@ describe('the PDF', function () {
     const path = join(folder, 'list.pdf');
     try {
       for (const input of [sallet, hostile('long words '.repeat(30)), hostile('W'.repeat(300))]) {
-        const bytes = await writePdf(gatherCutList(input), fonts);
+        const bytes = await writePdf(paperOf(gatherCutList(input)), fonts);
         writeFileSync(path, bytes);
         let boxes: string;
         try {
@@ -366,10 +374,13 @@ describe('the PDF', function () {
 
   it('holds any text, and says when a letter is replaced', async () => {
     for (const [i, text] of HOSTILE.entries()) {
-      const bytes = await writePdf(gatherCutList({ ...hostile(text), units: i % 2 === 0 ? 'mm' : 'in' }), fonts);
+      const bytes = await writePdf(
+        paperOf(gatherCutList({ ...hostile(text), units: i % 2 === 0 ? 'mm' : 'in' })),
+        fonts,
+      );
       assert.ok((await PDFDocument.load(bytes)).getPageCount() > 0);
     }
-    const chinese = await pdfText(await writePdf(gatherCutList(hostile('鋼の兜')), fonts));
+    const chinese = await pdfText(await writePdf(paperOf(gatherCutList(hostile('鋼の兜'))), fonts));
     if (chinese !== undefined) assert.match(chinese, /stands for a letter that the type of this PDF does not have/);
   });
 });
@@ -380,16 +391,16 @@ describe('hostile names', function () {
     const name = JSON.stringify(text.length > 40 ? `${text.slice(0, 12)}… (${text.length})` : text);
     it(`are harmless: ${name}`, () => {
       const bad = gatherCutList(hostile(text));
-      const html = atOnce(writeHtml(bad));
+      const html = atOnce(writeHtml(paperOf(bad)));
       readHtml(html);
       assert.doesNotMatch(html, /<script|<img|\ufffe/i);
       for (const row of readCsv(atOnce(writeCsv(bad)))) {
         for (const cell of row) assert.ok(/^-?\d+(\.\d+)?$/.test(cell) || !/^\s*[=+\-@]/.test(cell), `formula ${cell}`);
       }
-      const paper = atOnce(writeMarkdown(bad));
+      const paper = atOnce(writeMarkdown(paperOf(bad)));
       assert.doesNotMatch(paper, /<(?!br>)[a-z!/]/i);
       assert.doesNotMatch(paper, /(?<!\\)\]\(/);
-      JSON.parse(writeJson(bad));
+      JSON.parse(writeJson('cut list', bad));
       for (const table of paper.split('\n\n').filter((p) => p.startsWith('|'))) {
         const bars = table
           .trim()
