@@ -8,6 +8,7 @@ import { type CutListRequest, exportCutList } from './cut-list.ts';
 import { languageStatus } from './language-status.ts';
 import { exportLayouts, type LayoutsRequest } from './layouts.ts';
 import { type NewBuildRequest, newBuild } from './new-build.ts';
+import { exportOrderList, type OrderListRequest } from './order-list.ts';
 import { exportPatterns, type PatternsRequest } from './patterns.ts';
 import { type FindSpecs, findSpecsForServer, type ReadFile, readFileForServer } from './protocol.ts';
 import { showUses } from './show-uses.ts';
@@ -48,6 +49,7 @@ export async function activate(
   const command = <T>(name: string, run: (argument?: T) => unknown) =>
     own(context, vscode.commands.registerCommand(name, run));
   command<CutListRequest | vscode.Uri>('planish.exportCutList', (request) => exportCutList(client, request));
+  command<OrderListRequest | vscode.Uri>('planish.exportOrderList', (request) => exportOrderList(client, request));
   command<PatternsRequest | vscode.Uri>('planish.exportPatterns', (request) => exportPatterns(client, request));
   command<LayoutsRequest | vscode.Uri>('planish.exportLayouts', (request) => exportLayouts(client, request));
   command<NewBuildRequest | vscode.Uri>('planish.newBuild', (request) => newBuild(client, request));

@@ -29,6 +29,10 @@ export interface PaperFile {
   base64?: string;
 }
 
+/** Client to server: what is to be bought for one spec, as a file of one kind. */
+export const orderListRequest = 'planish/orderList';
+export type OrderListFormat = 'html' | 'pdf' | 'md' | 'json';
+
 /** Client to server: the patterns of one spec as a file of one kind; the paper is for a PDF, the kerf for a cutter. */
 export const patternsRequest = 'planish/patterns';
 export type PatternFormat = 'pdf' | 'svg' | 'dxf';

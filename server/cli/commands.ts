@@ -12,9 +12,11 @@ import type { Model } from '../model/model.ts';
 import type { PieceModel } from '../model/piece.ts';
 import { atOnce } from '../model/steps.ts';
 import { surfaceOf } from '../model/surface.ts';
+import type { CutList } from '../output/cut-list.ts';
 import { cutListOf } from '../output/cut-list-of.ts';
 import { type ExplainedFigure, type ExplainedProblem, explain, explainedProblems, namesOf } from '../output/explain.ts';
 import { formViewSvg } from '../output/form-view.ts';
+import { orderListOf } from '../output/order-list.ts';
 import { LAYOUT_FORMATS, type LayoutFormat, layoutsOf, writeLayout } from '../output/patterns/layouts.ts';
 import { patternsOf } from '../output/patterns/patterns-of.ts';
 import { PAPERS, type PaperSize } from '../output/patterns/tiles.ts';
@@ -22,7 +24,14 @@ import { exportPatterns, onePiece, PATTERN_FORMATS, type PatternFormat } from '.
 import { pieceMap } from '../output/piece-map.ts';
 import { sarifLog } from '../output/sarif.ts';
 import { strainMapSvg } from '../output/strain-map.ts';
-import { exportCutList, FORMATS, type Format } from '../output/writers.ts';
+import {
+  exportCutList,
+  exportOrderList,
+  FORMATS,
+  type Format,
+  ORDER_FORMATS,
+  type Written,
+} from '../output/writers.ts';
 import { starter, starters } from '../starters.ts';
 import { type Arguments, type Option, readArguments } from './arguments.ts';
 import { CommandError, isFolder, makeFolder, readText, Specs, shown, specFiles, writeWhole } from './files.ts';
@@ -238,32 +247,79 @@ const cutlist: Command = {
     date: { value: 'date', doc: 'The day that stands on the paper, 2027-03-01. Otherwise today.' },
     root,
   },
-  async run({ named, options }, terminal): Promise<ExitCode> {
-    const files = wanted(named, 'a file');
-    if (files.length > 1) throw new CommandError('planish cutlist takes one file.');
-    const file = files[0]!;
-    const to = formatOf(options, FORMATS);
-    const date = dateOf(options);
-    const specs = open(file, options);
-    const target = targetOf(file, to, options.get('output'));
-    const model = specs.model(file);
-    if (!model.pieces().length)
-      throw new CommandError(`${shown(file)} makes nothing: it has no piece, so there is nothing to cut.`);
-    const problems = problemsOf(model);
-    terminal.progress(`Laying out ${shown(file)}`);
-    const list = cutListOf(model, { date, problems });
-    terminal.progress(`Writing the ${to}`);
-    const written = await exportCutList(list, to, fontsOnDisk);
-    const content = written.text ?? written.bytes ?? '';
-    if (target === '-') {
-      await terminal.write(content);
-    } else {
-      writeWhole(target, content, options.has('force'));
-      terminal.note(`Cut list of ${shown(file)} written to ${shown(target)}.`);
-    }
-    return errorsNoted(file, problems, terminal);
-  },
+  run: (args, terminal) =>
+    writeList(args, terminal, {
+      name: 'cutlist',
+      title: 'Cut list',
+      formats: FORMATS,
+      write: (list, to) => exportCutList(list, to, fontsOnDisk),
+    }),
 };
+
+// ---- order list ----------------------------------------------------------------------------------------------------
+
+const order: Command = {
+  name: 'order',
+  usage: 'FILE --to html|pdf|md|json',
+  doc: 'Writes the order list: sheets, hides, wire, rivets and parts to buy, less what is in the rack.',
+  more: [
+    'Without -o it is written beside the spec: sallet.planish makes sallet.order-list.html.',
+    'At the prices that stand in the spec and its stock. Ends with 1 where the spec has errors.',
+  ],
+  options: {
+    to: { value: 'format', choices: ORDER_FORMATS, doc: 'html, pdf, md or json. Left out, the ending of -o says it.' },
+    output,
+    force,
+    date: { value: 'date', doc: 'The day that stands on the paper, 2027-03-01. Otherwise today.' },
+    root,
+  },
+  run: (args, terminal) =>
+    writeList(args, terminal, {
+      name: 'order',
+      title: 'Order list',
+      formats: ORDER_FORMATS,
+      write: (list, to) => exportOrderList(orderListOf(list), to, fontsOnDisk),
+    }),
+};
+
+interface ListPaper<F extends Format> {
+  readonly name: string;
+  /** `Cut list`: said when it is written, and part of the name of the file. */
+  readonly title: string;
+  readonly formats: readonly F[];
+  write(list: CutList, to: F): Promise<Written>;
+}
+
+/** A paper that says no more than the cut list knows. */
+async function writeList<F extends Format>(
+  { named, options }: Arguments,
+  terminal: Terminal,
+  { name, title, formats, write }: ListPaper<F>,
+): Promise<ExitCode> {
+  const files = wanted(named, 'a file');
+  if (files.length > 1) throw new CommandError(`planish ${name} takes one file.`);
+  const file = files[0]!;
+  const to = formatOf(options, formats);
+  const date = dateOf(options);
+  const specs = open(file, options);
+  const target = targetOf(file, `${title.toLowerCase().replace(' ', '-')}.${to}`, options.get('output'));
+  const model = specs.model(file);
+  if (!model.pieces().length)
+    throw new CommandError(`${shown(file)} makes nothing: it has no piece, so there is nothing to cut.`);
+  const problems = problemsOf(model);
+  terminal.progress(`Laying out ${shown(file)}`);
+  const list = cutListOf(model, { date, problems });
+  terminal.progress(`Writing the ${to}`);
+  const written = await write(list, to);
+  const content = written.text ?? written.bytes ?? '';
+  if (target === '-') {
+    await terminal.write(content);
+  } else {
+    writeWhole(target, content, options.has('force'));
+    terminal.note(`${title} of ${shown(file)} written to ${shown(target)}.`);
+  }
+  return errorsNoted(file, problems, terminal);
+}
 
 function formatOf<F extends string>(options: ReadonlyMap<string, string>, formats: readonly F[]): F {
   const said =
@@ -283,8 +339,8 @@ function dateOf(options: ReadonlyMap<string, string>): string {
   return date;
 }
 
-function targetOf(file: string, to: Format, said: string | undefined): string {
-  const name = `${path.basename(file).replace(/\.planish$/i, '')}.cut-list.${to}`;
+function targetOf(file: string, ending: string, said: string | undefined): string {
+  const name = `${path.basename(file).replace(/\.planish$/i, '')}.${ending}`;
   if (said === undefined) return path.join(path.dirname(file), name);
   return said !== '-' && isFolder(said) ? path.join(said, name) : said;
 }
@@ -604,12 +660,12 @@ export const commands: readonly Command[] = [
   cutlist,
   patterns,
   layouts,
+  order,
   draw,
   format,
   create,
   serve,
   later('buildsheet', 'The order of work, with tools and settings.'),
-  later('order', 'What to buy.'),
   later('quote', 'A price for the job.'),
 ];
 

@@ -1,7 +1,8 @@
 import { URI, Utils } from 'vscode-uri';
-import { type Runner, type Steps, share } from '../model/steps.ts';
+import { mapped, type Runner, type Steps, share } from '../model/steps.ts';
 import type { CutList } from '../output/cut-list.ts';
 import { cutListInSteps } from '../output/cut-list-of.ts';
+import { type OrderList, orderListOf } from '../output/order-list.ts';
 import {
   LAYOUT_FORMATS,
   type LayoutFormat,
@@ -13,7 +14,16 @@ import type { Patterns } from '../output/patterns/pattern.ts';
 import { patternsInSteps } from '../output/patterns/patterns-of.ts';
 import { PAPERS, type PaperSize } from '../output/patterns/tiles.ts';
 import { exportPatterns, PATTERN_FORMATS, type PatternFormat } from '../output/patterns/writers.ts';
-import { exportCutList, FORMATS, type Fonts, type Format, type Written } from '../output/writers.ts';
+import {
+  exportCutList,
+  exportOrderList,
+  FORMATS,
+  type Fonts,
+  type Format,
+  ORDER_FORMATS,
+  type OrderFormat,
+  type Written,
+} from '../output/writers.ts';
 import type { View } from './workspace.ts';
 
 /** A written paper on its way to the editor: exactly one of text and base64. */
@@ -27,6 +37,7 @@ export const isPatternFormat = (to: unknown): to is PatternFormat => PATTERN_FOR
 export const isPaper = (paper: unknown): paper is PaperSize => PAPERS.includes(paper as PaperSize);
 export const isLayoutFormat = (to: unknown): to is LayoutFormat => LAYOUT_FORMATS.includes(to as LayoutFormat);
 export const isFormat = (to: unknown): to is Format => FORMATS.includes(to as Format);
+export const isOrderFormat = (to: unknown): to is OrderFormat => ORDER_FORMATS.includes(to as OrderFormat);
 
 /** What is wrong with asking for the kerf like this, if anything. Its width is the material's to say. */
 export function kerfRefused(kerf: unknown, to: PatternFormat): string | undefined {
@@ -53,6 +64,18 @@ export async function cutListFile(
   run: Runner,
 ): Promise<PaperFile> {
   return fileOf(uri, 'cut-list', await exportCutList(list, to, fonts, run));
+}
+
+export const orderOf = (view: View, date: string): Steps<OrderList> => mapped(cutListOf(view, date), orderListOf);
+
+export async function orderListFile(
+  uri: string,
+  order: OrderList,
+  to: OrderFormat,
+  fonts: Fonts,
+  run: Runner,
+): Promise<PaperFile> {
+  return fileOf(uri, 'order-list', await exportOrderList(order, to, fonts, run));
 }
 
 export interface PatternsAsked {

@@ -60,11 +60,14 @@ import {
   cutListOf,
   isFormat,
   isLayoutFormat,
+  isOrderFormat,
   isPaper,
   isPatternFormat,
   kerfRefused,
   layoutFiles,
   layoutsOf,
+  orderListFile,
+  orderOf,
   type PaperFile,
   patternsFile,
   patternsOf,
@@ -762,6 +765,14 @@ class Server {
       if (!isFormat(to)) return new ResponseError(ErrorCodes.InvalidParams, `A cut list cannot be written as “${to}”.`);
       return this.paper('cut list', 'Making the cut list', params, token, cutListOf, (made, run) =>
         cutListFile(params.uri, made, to, this.surroundings.fonts, run),
+      );
+    });
+    connection.onRequest('planish/orderList', (params: PaperAsk, token: CancellationToken) => {
+      const { to } = params;
+      if (!isOrderFormat(to))
+        return new ResponseError(ErrorCodes.InvalidParams, `An order list cannot be written as “${to}”.`);
+      return this.paper('order list', 'Making the order list', params, token, orderOf, (made, run) =>
+        orderListFile(params.uri, made, to, this.surroundings.fonts, run),
       );
     });
   }

@@ -109,7 +109,12 @@ function atHome(order: OrderList): Block[] {
 }
 
 function tail(order: OrderList): Block[] {
-  return [...(order.cautions.length ? [cautionNotice(order.cautions)] : []), statement(ORDER_STATEMENT)];
+  const rest = 'Not counted: paint, abrasives, oil, gas and whatever else is used up.';
+  return [
+    { kind: 'text', quiet: true, text: rest },
+    ...(order.cautions.length ? [cautionNotice(order.cautions)] : []),
+    statement(ORDER_STATEMENT),
+  ];
 }
 
 /** What the whole job takes. */

@@ -95,7 +95,7 @@ describe('command line', function () {
 
     it('says of what is not built yet that it is not', async () => {
       const folder = scratch({ 'a.planish': GOOD });
-      for (const name of ['buildsheet', 'order', 'quote']) {
+      for (const name of ['buildsheet', 'quote']) {
         const { code, err, out } = await planish([name, 'a.planish', '--to', 'pdf'], folder);
         assert.deepEqual([code, out], [2, '']);
         assert.match(err, new RegExp(`planish ${name} is not built yet`));
@@ -420,6 +420,35 @@ describe('command line', function () {
       const once = await planish(['cutlist', 'a.planish', '--to', 'pdf', '-o', '-'], folder, day);
       const twice = await planish(['cutlist', 'a.planish', '--to', 'pdf', '-o', '-'], folder, day);
       assert.ok(once.bytes.length > 1000 && once.bytes.equals(twice.bytes));
+    });
+  });
+
+  describe('order', () => {
+    it('writes each format beside the spec, and to standard output', async () => {
+      const folder = scratch({ 'a.planish': GOOD });
+      for (const to of ['html', 'pdf', 'md', 'json']) {
+        const { code, out, err } = await planish(['order', 'a.planish', '--to', to], folder);
+        assert.deepEqual([code, out], [0, ''], err);
+        assert.match(err, new RegExp(`Order list of a\\.planish written to a\\.order-list\\.${to}`));
+      }
+      assert.equal(text(folder, 'a.order-list.pdf').slice(0, 5), '%PDF-');
+      assert.match(text(folder, 'a.order-list.md'), /^# Brow\n\n\*\*Order list\*\*/);
+      const { out } = await planish(['order', 'a.planish', '--to', 'json', '-o', '-'], folder);
+      const { paper, lines } = JSON.parse(out) as { paper: string; lines: { name: string }[] };
+      assert.equal(paper, 'order list');
+      assert.deepEqual(
+        lines.map(({ name }) => name),
+        ['plate'],
+      );
+    });
+
+    it('takes no format that it has not, and says with 1 that there are errors', async () => {
+      const folder = scratch({ 'bad.planish': BAD });
+      const csv = await planish(['order', 'bad.planish', '--to', 'csv'], folder);
+      assert.equal(csv.code, 2);
+      const bad = await planish(['order', 'bad.planish', '--to', 'md'], folder);
+      assert.equal(bad.code, 1);
+      assert.match(text(folder, 'bad.order-list.md'), /Not ready to buy for/);
     });
   });
 

@@ -2,6 +2,7 @@ import assert from 'node:assert/strict';
 import * as vscode from 'vscode';
 import type { CutListRequest } from '../../client/cut-list.ts';
 import type { NewBuildRequest } from '../../client/new-build.ts';
+import type { OrderListRequest } from '../../client/order-list.ts';
 import type { PatternsRequest } from '../../client/patterns.ts';
 import { startersRequest } from '../../client/protocol.ts';
 import { closeAll, eventually, openSpec, planish, readFile, workspaceFile, writeFile } from './editor.ts';
@@ -65,6 +66,18 @@ describe('export cut list', () => {
     assert.equal(await exportCutList({ uri, to: 'csv', target: target.toString() }), undefined);
     await assert.rejects(async () => await vscode.workspace.fs.stat(target));
   });
+});
+
+describe('export order list', () => {
+  for (const to of ['html', 'pdf', 'md', 'json'] as const)
+    it(`writes ${to.toUpperCase()}`, async () => {
+      await openSpec(bandedCap);
+      const target = workspaceFile(`order-list.${to}`);
+      const request: OrderListRequest = { to, target: target.toString() };
+      const written = await vscode.commands.executeCommand<vscode.Uri | undefined>('planish.exportOrderList', request);
+      assert.equal(written?.toString(), target.toString());
+      assert.match(await readFile(target), to === 'pdf' ? /^%PDF-/ : /order list/i);
+    });
 });
 
 describe('export patterns', () => {

@@ -71,6 +71,7 @@ const ASKS: Readonly<Record<string, unknown>> = {
   'planish/summary': { uri },
   'planish/explain': { uri },
   'planish/cutList': { uri, to: 'csv' },
+  'planish/orderList': { uri, to: 'md' },
   'planish/patterns': { uri, to: 'svg' },
   'planish/layouts': { uri, to: 'svg' },
   'planish/starters': {},

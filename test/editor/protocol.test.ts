@@ -191,7 +191,7 @@ describe('language server', function () {
       assert.ok(edits.length);
     });
 
-    it('summarises, explains and lays out the cut list', async () => {
+    it('summarises, explains and writes the papers', async () => {
       await client.open(uri, bandedCap);
       const summary = await client.request<{ mass: string; errors: number }>('planish/summary', { uri });
       assert.match(summary.mass, /^\d+ g$/);
@@ -208,6 +208,16 @@ describe('language server', function () {
         else assert.match(made.text ?? '', /band/);
       }
       await assert.rejects(client.request('planish/cutList', { uri, to: 'docx' }), /“docx”/);
+      for (const to of ['html', 'md', 'json', 'pdf']) {
+        const made = await client.request<{ name: string; text?: string; base64?: string }>('planish/orderList', {
+          uri,
+          to,
+        });
+        assert.equal(made.name, `cap-order-list.${to}`);
+        if (to === 'pdf') assert.match(made.base64 ?? '', /^JVBERi/);
+        else assert.match(made.text ?? '', /order list/i);
+      }
+      await assert.rejects(client.request('planish/orderList', { uri, to: 'csv' }), /“csv”/);
       for (const [to, sign] of [
         ['svg', /^<\?xml/],
         ['dxf', /AC1009/],
@@ -315,7 +325,13 @@ describe('language server', function () {
     ];
     for (const method of methods)
       for (const params of odd) await client.request(`textDocument/${method}`, params).catch(() => undefined);
-    for (const method of ['planish/summary', 'planish/explain', 'planish/cutList', 'planish/layouts'])
+    for (const method of [
+      'planish/summary',
+      'planish/explain',
+      'planish/cutList',
+      'planish/orderList',
+      'planish/layouts',
+    ])
       for (const params of [{}, { uri: 3 }, null]) await client.request(method, params).catch(() => undefined);
     for (const params of [
       {},

@@ -1,5 +1,4 @@
 import assert from 'node:assert/strict';
-import { readFileSync, writeFileSync } from 'node:fs';
 import { problemsOf } from '../../server/checks/run.ts';
 import type { Model } from '../../server/model/model.ts';
 import { atOnce } from '../../server/model/steps.ts';
@@ -10,26 +9,16 @@ import { writeCsv } from '../../server/output/write-csv.ts';
 import { writeJson } from '../../server/output/write-json.ts';
 import { writeMarkdown } from '../../server/output/write-markdown.ts';
 import { builds, sample, specOf } from '../samples/support.ts';
+import { assertExpected } from './expected.ts';
 
 const paperOf = (list: CutList) => atOnce(cutListPaper(list));
 
-const { UPDATE } = process.env;
 const date = '2027-01-18';
 
 const listOf = (model: Model): CutList => cutListOf(model, { date, problems: problemsOf(model) });
 const spec = (text: string, more: Readonly<Record<string, string>> = {}) => specOf({ 'spec.planish': text, ...more });
 const near = (actual: number | undefined, wanted: number, within = 0.01) =>
   assert.ok(actual !== undefined && Math.abs(actual - wanted) <= within, `${actual} is not ${wanted}`);
-
-function expected(name: string, text: string): void {
-  const file = new URL(`expected/${name}`, import.meta.url);
-  if (UPDATE === '1') writeFileSync(file, text);
-  assert.equal(
-    text,
-    readFileSync(file, 'utf8'),
-    `${name} has changed: look at it, and run with UPDATE=1 if it is right`,
-  );
-}
 
 const STOCK = `
 material plate
@@ -51,8 +40,8 @@ describe('cut list of a spec', function () {
     const name = `sample-${file.split('/').pop()!.replace('.planish', '')}`;
     it(`${file}: as looked at`, () => {
       const list = listOf(sample(file));
-      expected(`${name}.md`, atOnce(writeMarkdown(paperOf(list))));
-      expected(`${name}.json`, writeJson('cut list', list));
+      assertExpected(`${name}.md`, atOnce(writeMarkdown(paperOf(list))));
+      assertExpected(`${name}.json`, writeJson('cut list', list));
       assert.deepEqual(list.unreckoned, []);
       assert.ok(
         list.materials.every((material) => material.rows.every((row) => !row.unplaced)),

@@ -16,6 +16,7 @@ import { writeJson } from '../../server/output/write-json.ts';
 import { writeMarkdown } from '../../server/output/write-markdown.ts';
 import { writePdf } from '../../server/output/write-pdf.ts';
 import { exportCutList, FORMATS } from '../../server/output/writers.ts';
+import { assertExpected } from './expected.ts';
 import { HOSTILE, hostile, sallet } from './sample.ts';
 
 const face = (path: string) =>
@@ -25,19 +26,6 @@ const fonts = { regular: face('400Regular/NotoSans_400Regular.ttf'), bold: face(
 const list = gatherCutList(sallet);
 
 const paperOf = (list: CutList) => atOnce(cutListPaper(list));
-
-const { UPDATE } = process.env;
-
-/** Compares with the file of that name in `expected`; `UPDATE=1` writes it instead. */
-function assertExpected(name: string, text: string): void {
-  const file = new URL(`./expected/${name}`, import.meta.url);
-  if (UPDATE === '1') writeFileSync(file, text);
-  assert.equal(
-    text,
-    readFileSync(file, 'utf8'),
-    `${name} has changed: look at it, and run with UPDATE=1 if it is right`,
-  );
-}
 
 /** RFC 4180, strictly. */
 function readCsv(text: string): string[][] {

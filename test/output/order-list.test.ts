@@ -1,9 +1,15 @@
 import assert from 'node:assert/strict';
+import path from 'node:path';
 import { problemsOf } from '../../server/checks/run.ts';
+import { atOnce } from '../../server/model/steps.ts';
 import { cutListOf } from '../../server/output/cut-list-of.ts';
 import { gatherCutList } from '../../server/output/gather.ts';
 import { type OrderLine, type OrderList, orderListOf } from '../../server/output/order-list.ts';
+import { orderListPaper } from '../../server/output/order-list-paper.ts';
+import { writeJson } from '../../server/output/write-json.ts';
+import { writeMarkdown } from '../../server/output/write-markdown.ts';
 import { builds, sample, specOf } from '../samples/support.ts';
+import { assertExpected } from './expected.ts';
 import { HOSTILE, hostile, sallet } from './sample.ts';
 
 const date = '2027-01-18';
@@ -149,6 +155,15 @@ piece tongue
     assert.equal(order.total.toPay, undefined);
     assert.ok(Math.abs(order.total.priced - (96 + 8.897 + 43.5 + 8.4)) < 0.001);
   });
+
+  for (const file of ['sallet/sallet.planish', 'gauntlet/cuff.planish'])
+    it(`as a paper, as looked at: ${file}`, () => {
+      const model = sample(file);
+      const order = orderListOf(cutListOf(model, { date, problems: problemsOf(model) }));
+      const name = `order-${path.basename(file, '.planish')}`;
+      assertExpected(`${name}.md`, atOnce(writeMarkdown(orderListPaper(order))));
+      assertExpected(`${name}.json`, writeJson('order list', order));
+    });
 
   const lists = [
     ...builds.map((file) => [file, () => cutListOf(sample(file), { date, problems: [] })] as const),
