@@ -49,7 +49,7 @@ import { fractionsAt } from './completion-fractions.ts';
 import { namedText, notationOf } from './hover.ts';
 import { code } from './markdown.ts';
 import { partsOf } from './names.ts';
-import type { View } from './workspace.ts';
+import { sameUri, type View } from './workspace.ts';
 
 export interface CompletionOptions {
   /** The editor takes snippets. */
@@ -68,7 +68,10 @@ export function completionsAt(view: View, position: Position, options: Completio
   const list = new CompletionList(view, position, offset, options);
   const mark = outsideText(before);
   if (mark.comment !== undefined) return list.checkCodes(mark.comment);
-  if (mark.text !== undefined) return /^\s*use\s+["“]/iu.test(before) ? list.paths(mark.text) : [];
+  if (mark.text !== undefined) {
+    if (/^\s*use\s+["“]/iu.test(before)) return list.paths(mark.text, SPEC);
+    return DRAWN_IN.test(before) ? list.paths(mark.text, DRAWING) : [];
+  }
   // A `##` note at the cursor is a comment even before its mark is whole.
   const fragment = /(?<![\p{L}\p{M}\p{N}.-])\p{L}[\p{L}\p{M}\p{N}.-]*$|(?<=\d)\p{L}+\d?$|%$/u.exec(before)?.[0] ?? '';
   const prefix = logicalLine(text, lineFrom) + before.slice(0, before.length - fragment.length);
@@ -98,6 +101,10 @@ export function completionsAt(view: View, position: Position, options: Completio
 }
 
 const EMPTY: Phrase = { items: [], from: 0, to: 0 };
+const SPEC = /\.planish$/;
+const DRAWING = /\.(?:svg|dxf)$/i;
+/** Half a line, up to the path of a drawing and no further. */
+const DRAWN_IN = /^\s*(?:outline|hide|pierce(?:\s+[^\s"“”]+)?)\s+["“][^"“”]*$/iu;
 
 const lineStart = (text: string, offset: number): number => {
   let at = offset;
@@ -273,10 +280,11 @@ class CompletionList {
     return this.result();
   }
 
-  paths(typed: string): CompletionItem[] {
+  /** Folders, and the files that are wanted; beside specs what comes with Planish. */
+  paths(typed: string, wanted: RegExp): CompletionItem[] {
     this.replaceFrom(this.offset - typed.length);
-    for (const { name, doc } of library)
-      if (!typed.includes('/'))
+    if (wanted === SPEC && !typed.includes('/'))
+      for (const { name, doc } of library)
         this.add(`${LIBRARY_SCHEME}${name}`, 2, CompletionItemKind.Module, { documentation: doc });
     const slash = typed.lastIndexOf('/');
     this.replaceFrom(this.offset - (typed.length - slash - 1));
@@ -286,14 +294,14 @@ class CompletionList {
     } catch {
       return [];
     }
-    const own = Utils.basename(URI.parse(this.view.uri));
+    const own = sameUri(this.view.uri);
     for (const { name, isFolder } of this.view.workspace.list(folder.toString())) {
       if (name.startsWith('.') || (isFolder && name === 'node_modules')) continue;
       if (isFolder) {
         this.add(`${name}/`, 2, CompletionItemKind.Folder, {
           command: { title: 'Go on', command: 'editor.action.triggerSuggest' },
         });
-      } else if (name.endsWith('.planish') && !(name === own && slash < 0)) {
+      } else if (wanted.test(name) && sameUri(Utils.joinPath(folder, name).toString()) !== own) {
         this.add(name, 1, CompletionItemKind.File);
       }
     }

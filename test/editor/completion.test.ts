@@ -22,10 +22,12 @@ piece skull
 
 function itemsAt(text: string, trigger?: string): CompletionItem[] {
   const { view, position } = open(SHOP.trimStart() + text);
-  return completionsAt(view, position, { snippets: true, trigger }).sort((a, b) =>
-    (a.sortText ?? '') < (b.sortText ?? '') ? -1 : 1,
-  );
+  return likeliestFirst(completionsAt(view, position, { snippets: true, trigger }));
 }
+
+/** As an editor shows them. */
+const likeliestFirst = (items: CompletionItem[]): CompletionItem[] =>
+  items.sort((a, b) => ((a.sortText ?? '') < (b.sortText ?? '') ? -1 : 1));
 
 const labelsAt = (text: string, trigger?: string) => itemsAt(text, trigger).map(({ label }) => label);
 
@@ -201,22 +203,42 @@ describe('completion', () => {
   });
 
   describe('paths', () => {
-    it('offers the files and folders beside the spec', () => {
+    const pathsAt = (line: string): string[] => {
       const { view, position } = open(`
-        use "$0"
+        ${line}
         #- stock.planish
         material a
+        #- crest.svg
+        <svg/>
         #- shop/steel.planish
         material b
+        #- shop/vine.DXF
+        0
         #- notes.txt
         wax
       `);
-      const labels = completionsAt(view, position, { snippets: true }).map(({ label }) => label);
+      return likeliestFirst(completionsAt(view, position, { snippets: true })).map(({ label }) => label);
+    };
+
+    it('offers the specs and folders beside the spec after use, and the stock that comes with Planish', () => {
+      const labels = pathsAt('use "$0"');
       assert.deepEqual(
         labels.filter((label) => !label.startsWith('planish:')),
         ['stock.planish', 'shop/', '../'],
       );
       assert.ok(labels.includes('planish:metals'));
+      assert.deepEqual(pathsAt('use "./$0"'), ['stock.planish', 'shop/'], 'not the spec itself');
+    });
+
+    it('offers drawings and folders where a drawing is named', () => {
+      for (const line of ['outline "$0"', 'hide "$0', 'pierce "$0"', 'pierce vine “$0'])
+        assert.deepEqual(pathsAt(line), ['crest.svg', 'shop/', '../'], line);
+      assert.deepEqual(pathsAt('outline "shop/$0"'), ['vine.DXF']);
+    });
+
+    it('offers no path in other texts', () => {
+      for (const line of ['outline "crest.svg", named "$0"', 'build "$0"', 'lace "$0"'])
+        assert.deepEqual(pathsAt(line), [], line);
     });
 
     it('goes on in a folder', () => {
