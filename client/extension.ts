@@ -10,7 +10,14 @@ import { exportLayouts, type LayoutsRequest } from './layouts.ts';
 import { type NewBuildRequest, newBuild } from './new-build.ts';
 import { exportOrderList, type OrderListRequest } from './order-list.ts';
 import { exportPatterns, type PatternsRequest } from './patterns.ts';
-import { type FindSpecs, findSpecsForServer, type ReadFile, readFileForServer } from './protocol.ts';
+import {
+  type FindSpecs,
+  findSpecsForServer,
+  type ListFolder,
+  listFolderForServer,
+  type ReadFile,
+  readFileForServer,
+} from './protocol.ts';
 import { showUses } from './show-uses.ts';
 import { StatusBar } from './status-bar.ts';
 
@@ -37,13 +44,22 @@ export async function activate(
       fileEvents: own(context, vscode.workspace.createFileSystemWatcher('**/*.{planish,svg,dxf}')),
     },
     // The server asks back for files that it cannot reach itself (in a browser, that is all of them), and may draw in hovers.
-    initializationOptions: { readsFiles: true, findsSpecs: true, pictures: true, commands: true, diagnostics: 'push' },
+    initializationOptions: {
+      readsFiles: true,
+      findsSpecs: true,
+      listsFolders: true,
+      pictures: true,
+      commands: true,
+      diagnostics: 'push',
+    },
     markdown: { isTrusted: false, supportHtml: false },
   });
   const readFile: ReadFile = 'planish/readFile';
   own(context, client.onRequest(readFile, readFileForServer));
   const findSpecs: FindSpecs = 'planish/findSpecs';
   own(context, client.onRequest(findSpecs, findSpecsForServer));
+  const listFolder: ListFolder = 'planish/listFolder';
+  own(context, client.onRequest(listFolder, listFolderForServer));
 
   const status = own(context, new StatusBar(client));
   const command = <T>(name: string, run: (argument?: T) => unknown) =>

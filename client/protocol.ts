@@ -5,6 +5,9 @@ import * as vscode from 'vscode';
 /** Server to client: the text of a file that the server cannot read itself, or null where there is none. */
 export type ReadFile = 'planish/readFile';
 
+/** Server to client: what lies in a folder that the server cannot look into itself. */
+export type ListFolder = 'planish/listFolder';
+
 /** Server to client: every spec of the open folders, where the server cannot look itself. */
 export type FindSpecs = 'planish/findSpecs';
 
@@ -68,6 +71,21 @@ export async function readFileForServer({ uri }: { uri: string }): Promise<{ tex
     return { text: new TextDecoder().decode(await vscode.workspace.fs.readFile(place)) };
   } catch {
     return null;
+  }
+}
+
+/** A folder that is not there, or that may not be read, is an empty one. */
+export async function listFolderForServer({
+  uri,
+}: {
+  uri: string;
+}): Promise<{ entries: { name: string; isFolder: boolean }[] }> {
+  try {
+    const found = await vscode.workspace.fs.readDirectory(vscode.Uri.parse(uri, true));
+    // A link bears the kind of what it leads to beside its own.
+    return { entries: found.map(([name, type]) => ({ name, isFolder: (type & vscode.FileType.Directory) !== 0 })) };
+  } catch {
+    return { entries: [] };
   }
 }
 

@@ -19,6 +19,7 @@ startServer(connection, {
     settled: () => client.settled(),
     forget: (uri) => client.forget(uri),
     lookAgain: () => client.lookAgain(),
+    list: (folder) => client.list(folder),
     specs: () => client.specs(),
   }),
   fonts,

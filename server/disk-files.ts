@@ -15,6 +15,8 @@ const MOST_FOLDERS = 5_000;
 export function diskFiles(roots: () => readonly string[], client: ClientFiles): FileHost {
   const onDisk = (uri: string) => uri.startsWith('file:');
   const mayRead = (uri: string) => roots().some((root) => isUnder(root, uri));
+  /** A link may not lead out of the open folders either. */
+  const leadsOut = (file: string) => !roots().some((root) => onDisk(root) && isInside(root, file));
   return {
     mayRead,
     read(uri) {
@@ -22,8 +24,7 @@ export function diskFiles(roots: () => readonly string[], client: ClientFiles): 
       if (!mayRead(uri)) return null;
       try {
         const file = realpathSync(URI.parse(uri).fsPath);
-        // A link may not lead out of the open folders either.
-        if (!roots().some((root) => onDisk(root) && isInside(root, file))) return null;
+        if (leadsOut(file)) return null;
         const found = statSync(file);
         return found.isFile() && found.size <= LARGEST ? readFileSync(file, 'utf8').replace(/^\uFEFF/, '') : null;
       } catch {
@@ -34,11 +35,13 @@ export function diskFiles(roots: () => readonly string[], client: ClientFiles): 
     forget: (uri) => client.forget(uri),
     lookAgain: () => client.lookAgain(),
     list(folder) {
-      if (!onDisk(folder)) return [];
+      if (!onDisk(folder)) return client.list(folder);
       try {
-        return readdirSync(URI.parse(folder).fsPath, { withFileTypes: true })
-          .map((entry): FolderEntry => ({ name: entry.name, isFolder: entry.isDirectory() }))
-          .sort((a, b) => a.name.localeCompare(b.name));
+        const place = realpathSync(URI.parse(folder).fsPath);
+        if (leadsOut(place)) return [];
+        return readdirSync(place, { withFileTypes: true }).map(
+          (entry): FolderEntry => ({ name: entry.name, isFolder: entry.isDirectory() }),
+        );
       } catch {
         return [];
       }
@@ -55,7 +58,7 @@ export function diskFiles(roots: () => readonly string[], client: ClientFiles): 
 function isInside(root: string, file: string): boolean {
   try {
     const from = path.relative(realpathSync(URI.parse(root).fsPath), file);
-    return from !== '' && !from.startsWith('..') && !path.isAbsolute(from);
+    return !from.startsWith('..') && !path.isAbsolute(from);
   } catch {
     return false;
   }

@@ -9,11 +9,14 @@ export interface ClientAbilities {
   readonly readsFiles: boolean;
   /** It finds the specs of its folders where the server cannot. */
   readonly findsSpecs: boolean;
+  /** It says what lies in a folder where the server cannot look itself. */
+  readonly listsFolders: boolean;
   /** It has the commands that our lenses call. */
   readonly commands: boolean;
   readonly configuration: boolean;
   readonly registersConfiguration: boolean;
   readonly registersWatchers: boolean;
+  readonly watchesOneFolder: boolean;
   readonly folders: boolean;
   readonly textContent: boolean;
   readonly markdownHover: boolean;
@@ -46,10 +49,12 @@ export function abilitiesOf(params: InitializeParams | undefined): ClientAbiliti
   return {
     readsFiles: options?.['readsFiles'] === true,
     findsSpecs: options?.['findsSpecs'] === true,
+    listsFolders: options?.['listsFolders'] === true,
     commands: options?.['commands'] === true,
     configuration: workspace?.configuration === true,
     registersConfiguration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     registersWatchers: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
+    watchesOneFolder: workspace?.didChangeWatchedFiles?.relativePatternSupport === true,
     folders: workspace?.workspaceFolders === true,
     textContent: workspace?.textDocumentContent !== undefined,
     pictures: options?.['pictures'] === true,

@@ -12,6 +12,7 @@ import {
   LSPErrorCodes,
   ResponseError,
   TextDocumentContentRequest,
+  WatchKind,
   type WorkDoneProgressParams,
   type WorkDoneProgressReporter,
   type WorkspaceDiagnosticParams,
@@ -83,7 +84,7 @@ import { summaryOf } from './summary.ts';
 import { documentSymbolsOf, workspaceSymbolsOf } from './symbols.ts';
 import { TokenDeltas } from './token-deltas.ts';
 import { type Course, GivenUp, Turns } from './turns.ts';
-import { type FileHost, sameUri, type View, Workspace } from './workspace.ts';
+import { type FileHost, type FolderEntry, sameUri, type View, Workspace } from './workspace.ts';
 
 /** What the program around the server gives it: the server itself knows no file system and no clock. */
 export interface Surroundings {
@@ -245,8 +246,26 @@ class Server {
         const answer = await connection.sendRequest<{ uris: string[] }>('planish/findSpecs');
         return answer.uris.filter((uri) => typeof uri === 'string');
       },
+      entries: async (folder) => {
+        if (!this.client.listsFolders) return [];
+        await this.watch(folder);
+        const answer = await connection.sendRequest<{ entries: FolderEntry[] }>('planish/listFolder', { uri: folder });
+        return answer.entries.filter(({ name }) => typeof name === 'string');
+      },
     };
   }
+
+  /** A folder that was listed has to be listed anew once something comes or goes there, be it no spec. */
+  private async watch(folder: string): Promise<void> {
+    const { registersWatchers, watchesOneFolder } = this.client;
+    if (!registersWatchers || !watchesOneFolder || this.watched.has(folder)) return;
+    this.watched.add(folder);
+    const watcher = { globPattern: { baseUri: folder, pattern: '*' }, kind: WatchKind.Create | WatchKind.Delete };
+    await this.connection.client
+      .register(DidChangeWatchedFilesNotification.type, { watchers: [watcher] })
+      .catch((error: unknown) => this.log('the editor', error));
+  }
+  private readonly watched = new Set<string>();
 
   private settingsOf(uri: string): Settings {
     return this.settings.get(sameUri(uri)) ?? this.pushedSettings;

@@ -25,8 +25,8 @@ export interface FileHost {
   settled?(): Promise<void>;
   /** Something outside the editor changed this file. */
   forget?(uri: string): void;
-  /** What lies in a folder; nothing where that cannot be said. */
-  list?(folder: string): readonly FolderEntry[];
+  /** What lies in a folder; nothing where that cannot be said, `undefined` while it is being asked for. */
+  list?(folder: string): readonly FolderEntry[] | undefined;
   /**
    * Every spec of the open folders: asked for only by what must know them all, such as a rename. `undefined` while they are
    * being looked for.
@@ -158,12 +158,13 @@ export class Workspace {
     this.changed(key);
   }
 
-  /** A file changed outside the editor. */
+  /** A file or a folder changed outside the editor. */
   fileChanged(uri: string): void {
     const key = sameUri(uri);
     this.host.forget?.(key);
     this.used.delete(key);
     this.changed(key);
+    this.project.lookAround(key);
   }
 
   /** A text or a setting changed; without an address, any of them may have. */
@@ -308,8 +309,12 @@ export class Workspace {
     return [...found.values()];
   }
 
+  /** What lies in a folder, by name. */
   list(folder: string): readonly FolderEntry[] {
-    return this.host.mayRead(folder) ? (this.host.list?.(folder) ?? []) : [];
+    if (!this.host.list || !this.host.mayRead(folder)) return [];
+    const entries = this.host.list(folder);
+    if (!entries) this.waiting = true;
+    return [...(entries ?? [])].sort((a, b) => a.name.localeCompare(b.name));
   }
 
   /** The same files read anew with some texts replaced: to see what an edit would do before it is offered. */

@@ -323,7 +323,7 @@ export class SpecFile {
 
   /** What was likely meant by a file that is not there. */
   nearestFile(uri: string): string | undefined {
-    return this.project.nearestFile?.(this.uri, uri);
+    return this.project.nearestTo(this.uri, uri);
   }
 
   /** A fix of the reader's or of this file, with its edits placed. */
@@ -374,6 +374,11 @@ export class Project {
     string,
     { text: string | undefined; cell: Cell<Drawing | Unreadable | undefined> }
   >();
+  /** What was likely meant by files that are not there. */
+  private readonly guesses = new Map<
+    string,
+    { readonly from: string; readonly missing: string; readonly cell: Cell<string | undefined> }
+  >();
   private readonly eaches: { drop(key: Section | LetLine): void }[] = [];
   figureOf: ((named: Named, rest: string) => Figure | undefined) | undefined;
   nearestFile: ((from: string, missing: string) => string | undefined) | undefined;
@@ -409,8 +414,30 @@ export class Project {
     return isLibrary(uri) ? librarySpec(uri) : this.source.mayRead(uri) ? this.source.read(uri) : undefined;
   }
 
+  /** What was likely meant by a file that is not there. */
+  nearestTo(from: string, missing: string): string | undefined {
+    const key = `${from}\n${missing}`;
+    let guess = this.guesses.get(key);
+    if (!guess) {
+      guess = { from, missing, cell: new Cell(this.nearestFile?.(from, missing)) };
+      this.guesses.set(key, guess);
+    }
+    return guess.cell.get();
+  }
+
+  /** Another file may be the nearest now to one that is missing; with an address, because something came or went there. */
+  lookAround(uri?: string): void {
+    for (const [key, { from, missing, cell }] of this.guesses) {
+      if (uri !== undefined && folderOf(missing) !== folderOf(uri) && !missing.startsWith(`${uri}/`)) continue;
+      // Every path that was ever half typed would stay otherwise.
+      if (cell.isUnread()) this.guesses.delete(key);
+      else cell.set(this.nearestFile?.(from, missing));
+    }
+  }
+
   /** Reads a file again that something asked for before; without an address, every such file. */
   refresh(uri?: string): void {
+    if (uri === undefined) this.lookAround();
     for (const each of uri === undefined ? this.drawings.keys() : [uri]) {
       const drawing = this.drawings.get(each);
       if (!drawing) continue;
@@ -446,6 +473,8 @@ export class Project {
     }
   }
 }
+
+const folderOf = (uri: string): string => uri.slice(0, uri.lastIndexOf('/'));
 
 /** A `use` line with what it leads to. */
 export interface Use {

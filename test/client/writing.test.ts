@@ -39,6 +39,34 @@ describe('writing a spec', () => {
     });
   });
 
+  it('offers the files and folders beside it where a path is written, and follows what comes and goes', async () => {
+    const folder = `paths-${Date.now()}`;
+    await writeFile(`${folder}/shop/stock.planish`, 'material plate\n  mild steel 16 ga\n');
+    await writeFile(`${folder}/crest.svg`, '<svg xmlns="http://www.w3.org/2000/svg"/>');
+    const spec = await openSpec('use "./"\n\npiece cap\n  outline "./"\n', `${folder}/cap.planish`);
+    const offers = (line: string, ...labels: string[]) =>
+      eventually(async () => assert.deepEqual(await spec.completionNames(spec.find(line).end), labels));
+    await offers('use "./', 'shop/');
+    await offers('outline "./', 'crest.svg', 'shop/');
+    await writeFile(`${folder}/hinges/pins.planish`, 'rivet pin\n  brass 3 x 20 mm\n');
+    await offers('use "./', 'hinges/', 'shop/');
+    await vscode.workspace.fs.delete(workspaceFile(`${folder}/shop`), { recursive: true });
+    await offers('use "./', 'hinges/');
+    await offers('outline "./', 'crest.svg', 'hinges/');
+  });
+
+  it('names the file that was likely meant by a use that leads nowhere, and puts it in', async () => {
+    const folder = `meant-${Date.now()}`;
+    await writeFile(`${folder}/shop/stock.planish`, 'material plate\n  mild steel 16 ga\n');
+    const spec = await openSpec('use "shop/stok.planish"\n', `${folder}/cap.planish`);
+    const problem = await spec.problem('use-missing');
+    const fix = (await spec.quickFixes(problem.range)).find(({ title }) => title.includes('shop/stock.planish'));
+    assert.ok(fix, problem.message);
+    await spec.apply(fix);
+    await spec.withoutProblem('use-missing');
+    assert.equal(spec.text, 'use "shop/stock.planish"\n');
+  });
+
   it('renames a piece wherever it is used', async () => {
     const spec = await openSpec(bandedCap);
     const change = await eventually(async () => {

@@ -361,6 +361,7 @@ describe('language server', function () {
       writeFileSync(path.join(folder, 'open/other.planish'), user.replace('tab', 'other'));
       writeFileSync(path.join(folder, 'secret.planish'), stock('secret'));
       symlinkSync(path.join(folder, 'secret.planish'), path.join(folder, 'open/link.planish'));
+      symlinkSync(folder, path.join(folder, 'open/out'));
       client = await Client.start({
         program,
         params: { workspaceFolders: [{ uri: URI.file(path.join(folder, 'open')).toString(), name: 'open' }] },
@@ -424,17 +425,23 @@ describe('language server', function () {
       }
     });
 
-    it('offers the files beside a spec', async () => {
+    it('offers the files beside a spec, and none from outside, not even by a link', async () => {
       const tab = fileUri('tab.planish');
-      await client.open(tab, 'use "shop/"\n');
-      const items = await client.request<CompletionItem[]>('textDocument/completion', {
-        textDocument: { uri: tab },
-        position: { line: 0, character: 10 },
-      });
-      assert.deepEqual(
-        items.map(({ label }) => label),
-        ['stock.planish'],
-      );
+      for (const [line, offered] of [
+        ['use "shop/"', ['stock.planish']],
+        ['use "out/"', []],
+      ] as const) {
+        await client.open(tab, `${line}\n`);
+        const items = await client.request<CompletionItem[]>('textDocument/completion', {
+          textDocument: { uri: tab },
+          position: { line: 0, character: line.length - 1 },
+        });
+        assert.deepEqual(
+          items.map(({ label }) => label),
+          offered,
+        );
+        await client.close(tab);
+      }
     });
   });
 
@@ -506,6 +513,83 @@ describe('language server', function () {
       /brass-sheet/,
     );
     assert.equal(await client.stop(), 0);
+  });
+
+  describe('with folders that only the editor can list', () => {
+    const shop = 'vscode-vfs://host/shop';
+    const cap = `${shop}/caps/cap.planish`;
+    const file = (name: string) => ({ name, isFolder: false });
+    let folders: Record<string, { name: string; isFolder: boolean }[]>;
+    let client: Client;
+
+    beforeEach(async () => {
+      folders = {
+        [shop]: [file('stock.planish'), { name: 'caps', isFolder: true }, file('crest.svg')],
+        [`${shop}/caps`]: [file('cap.planish')],
+      };
+      client = await Client.start({
+        program,
+        params: {
+          initializationOptions: { readsFiles: true, listsFolders: true },
+          capabilities: {
+            ...ABILITIES,
+            workspace: {
+              ...ABILITIES.workspace,
+              didChangeWatchedFiles: { dynamicRegistration: true, relativePatternSupport: true },
+            },
+          },
+          workspaceFolders: [{ uri: `${shop}/`, name: 'shop' }],
+        },
+        listFolder: (asked) => {
+          const entries = folders[asked];
+          if (!entries) throw new Error(`There is no ${asked}.`);
+          return entries;
+        },
+      });
+    });
+    afterEach(async () => {
+      assert.deepEqual(client.logged, []);
+      assert.equal(await client.stop(), 0);
+    });
+
+    const offered = async (line: string) => {
+      await client.open(cap, `${line}\n`);
+      const items = await client.request<CompletionItem[]>('textDocument/completion', {
+        textDocument: { uri: cap },
+        position: { line: 0, character: line.lastIndexOf('"') },
+      });
+      await client.close(cap);
+      return items.map(({ label }) => label).filter((label) => !label.startsWith('planish:'));
+    };
+
+    it('offers their files and folders', async () => {
+      assert.deepEqual(await offered('use "../"'), ['caps/', 'stock.planish', '../']);
+      assert.deepEqual(await offered('outline "../"'), ['caps/', 'crest.svg', '../']);
+      assert.deepEqual(await offered('use "../none/"'), []);
+    });
+
+    it('offers nothing from outside the open folders', async () => {
+      folders['vscode-vfs://host/'] = [file('secret.planish')];
+      assert.deepEqual(await offered('use "../../"'), ['../']);
+    });
+
+    it('names the file that was likely meant by a use that leads nowhere', async () => {
+      await client.open(cap, 'use "../stok.planish"\n');
+      const [found] = await client.diagnosticsOf(cap);
+      assert.equal(found?.code, 'use-missing');
+      assert.match(String(found.message), /did you mean “\.\.\/stock\.planish”/);
+    });
+
+    it('asks to be told what comes into them and leaves them, and lists them anew then', async () => {
+      assert.deepEqual(await offered('use "../"'), ['caps/', 'stock.planish', '../']);
+      const watched = client.registered.flatMap(({ registerOptions }) => registerOptions?.watchers ?? []);
+      assert.deepEqual(watched, [{ globPattern: { baseUri: shop, pattern: '*' }, kind: 5 }]);
+      folders[shop]!.push({ name: 'greaves', isFolder: true });
+      await client.connection.sendNotification('workspace/didChangeWatchedFiles', {
+        changes: [{ uri: `${shop}/greaves`, type: 1 }],
+      });
+      assert.deepEqual(await offered('use "../"'), ['caps/', 'greaves/', 'stock.planish', '../']);
+    });
   });
 
   it('serves an editor that can do next to nothing', async () => {

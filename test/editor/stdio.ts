@@ -8,6 +8,8 @@ import {
   type InitializeParams,
   type InitializeResult,
   type ProtocolConnection,
+  type Registration,
+  type RegistrationParams,
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-languageserver-protocol/node';
@@ -49,6 +51,8 @@ export interface ClientOptions {
   readonly readFile?: (uri: string) => string | null;
   /** What the editor answers to `planish/findSpecs`. */
   readonly findSpecs?: () => string[];
+  /** What the editor answers to `planish/listFolder`. */
+  readonly listFolder?: (uri: string) => { name: string; isFolder: boolean }[];
 }
 
 /** What a current editor can do. */
@@ -79,6 +83,7 @@ export class Client {
 
   readonly published: Published[] = [];
   readonly logged: string[] = [];
+  readonly registered: Registration[] = [];
   /** What the server asked to be asked again. */
   readonly refreshed: string[] = [];
   result!: InitializeResult;
@@ -113,7 +118,9 @@ export class Client {
     connection.onRequest('workspace/configuration', ({ items }: { items: unknown[] }) =>
       items.map(() => options.settings?.() ?? null),
     );
-    connection.onRequest('client/registerCapability', () => null);
+    connection.onRequest('client/registerCapability', ({ registrations }: RegistrationParams) => {
+      client.registered.push(...registrations);
+    });
     for (const what of ['inlayHint', 'codeLens', 'diagnostic'])
       connection.onRequest(`workspace/${what}/refresh`, () => {
         client.refreshed.push(what);
@@ -125,6 +132,9 @@ export class Client {
       return text === null ? null : { text };
     });
     connection.onRequest('planish/findSpecs', () => ({ uris: options.findSpecs?.() ?? [] }));
+    connection.onRequest('planish/listFolder', ({ uri }: { uri: string }) => ({
+      entries: options.listFolder?.(uri) ?? [],
+    }));
     connection.listen();
     client.result = await connection.sendRequest('initialize', {
       processId: process.pid,
