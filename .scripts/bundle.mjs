@@ -122,7 +122,8 @@ async function bundleTests() {
       .map((name) => `test/client/${name}`),
     outdir: 'dist/test',
     outExtension: { '.js': '.cjs' },
-    external: ['vscode', 'mocha'],
+    // The last is asked for in a browser only.
+    external: ['vscode', 'mocha', 'vscode-languageclient/browser'],
   });
 }
 

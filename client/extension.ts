@@ -37,6 +37,8 @@ export async function activate(
   const crashes = new Crashes();
   const client = createClient({
     errorHandler: crashes,
+    // One that ends before it is up is started again as well. What the library would show of it goes into the log.
+    initializationFailedHandler: () => false,
     // Every scheme: specs on a remote or virtual file system, and ones not saved yet, are specs all the same.
     documentSelector: [{ language: 'planish' }],
     synchronize: {
@@ -89,7 +91,8 @@ export async function activate(
 
   // Last on the list, so first to be disposed of: the server stops before what it talks to.
   context.subscriptions.push({ dispose: () => void client.dispose() });
-  await client.start();
+  // One that does not come up is started again, or it is said how: the commands are there all the same.
+  await client.start().catch(() => undefined);
   status.refreshSoon();
   return { client, status: () => status.shown(), lastWord: () => crashes.lastWord() };
 }

@@ -29,11 +29,28 @@ startServer(connection, {
     return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
   },
   turn,
-  begin(options) {
-    const programs = (options as { programs?: unknown } | null | undefined)?.programs;
+  async begin(options) {
+    const { programs, lock } = (options ?? {}) as { programs?: unknown; lock?: unknown };
     home = typeof programs === 'string' ? programs : undefined;
+    if (typeof lock === 'string') await hold(lock);
   },
 });
+connection.onExit(() => worker.close());
+
+/** Takes a lock for as long as this worker lives: who waits for it learns of the end, which nothing else tells. */
+function hold(lock: string): Promise<void> {
+  return new Promise((held) => {
+    const forEver = new Promise<never>(() => {});
+    const taken = () => {
+      held();
+      return forEver;
+    };
+    // A page that is not served safely has no locks, and a browser may refuse them.
+    const locks = navigator.locks as LockManager | undefined;
+    if (locks) locks.request(lock, taken).catch(() => held());
+    else held();
+  });
+}
 
 /** A message to oneself comes after those that wait, and sooner than any timer. */
 function turn(): Promise<void> {

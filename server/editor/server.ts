@@ -94,8 +94,8 @@ export interface Surroundings {
   /** `2027-03-01` */
   today(): string;
   version?: string;
-  /** Hears the options that the editor starts the server with. */
-  begin?(options: unknown): void;
+  /** Hears the options that the editor starts the server with, which then waits for it. */
+  begin?(options: unknown): Promise<void>;
   /** Lets pass one turn of whatever brings messages. */
   turn(): Promise<void>;
 }
@@ -198,11 +198,11 @@ class Server {
     );
   }
 
-  private initialize(params: InitializeParams): InitializeResult {
+  private async initialize(params: InitializeParams): Promise<InitializeResult> {
     this.client = abilitiesOf(params);
     this.workspace.encoding = this.client.encoding;
-    this.surroundings.begin?.(params.initializationOptions);
     this.folders = params.workspaceFolders?.map(({ uri }) => uri) ?? (params.rootUri ? [params.rootUri] : []);
+    await this.surroundings.begin?.(params.initializationOptions);
     return {
       serverInfo: {
         name: 'Planish',

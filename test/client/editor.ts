@@ -2,6 +2,7 @@
 // patience, since everything the server says arrives a little later.
 import assert from 'node:assert/strict';
 import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
 import type { Planish } from '../../client/extension.ts';
 
 /** Tries again until the assertion holds; after `limit` the last failure is the test's. */
@@ -19,6 +20,26 @@ export async function eventually<T>(attempt: () => T | Promise<T>, limit = 10_00
 
 /** Whether the extension host, and with it the server, is a worker of a browser. */
 const inBrowser = 'WorkerGlobalScope' in globalThis;
+
+/**
+ * What the server runs in, a process or a worker, as the client keeps it to itself: there is no other way to take it away.
+ * Another one after every start.
+ */
+export function serverOf(client: BaseLanguageClient): { kill(): void; readonly runsIn: object | undefined } {
+  const { _serverProcess: process, server } = client as unknown as {
+    _serverProcess?: { kill(signal: string): boolean };
+    server?: { worker: Worker };
+  };
+  return {
+    runsIn: process ?? server?.worker,
+    kill: () => (process ? process.kill('SIGKILL') : server!.worker.terminate()),
+  };
+}
+
+/** A test of something that nothing but a browser has. */
+export const itInBrowser = (title: string, test: Mocha.AsyncFunc): void => {
+  if (inBrowser) it(title, test);
+};
 
 /** A test of something that a browser has not: left out there, and the report says so and why. */
 export function itOutsideBrowser(title: string, why: string, test: Mocha.AsyncFunc): void {

@@ -7,6 +7,7 @@ import {
   openSpec,
   planish,
   type Spec,
+  serverOf,
   workspaceFile,
   writeFile,
 } from './editor.ts';
@@ -178,16 +179,14 @@ describe('features of a spec in the editor', () => {
     }, 30_000);
   });
 
-  const killedServer = 'a server that is killed comes back, and what was typed meanwhile is not lost';
-  itOutsideBrowser(killedServer, 'nobody but its owner can end a worker', async () => {
+  it('a server that is killed comes back, and what was typed meanwhile is not lost', async () => {
     await spec.clean();
     const { client } = await planish();
-    // The library keeps its process to itself; there is no other way to take it away from it.
-    const { _serverProcess: running } = client as unknown as { _serverProcess: { pid: number } };
-    process.kill(running.pid, 'SIGKILL');
+    const { runsIn, kill } = serverOf(client);
+    kill();
     await spec.replace('1/8 x 5/16 in', '1/8 x 3/16 in');
     await spec.problem('rivet-too-short');
-    assert.notEqual((client as unknown as { _serverProcess: { pid: number } })._serverProcess.pid, running.pid);
+    assert.notEqual(serverOf(client).runsIn, runsIn);
   });
 });
 

@@ -1,31 +1,37 @@
 import assert from 'node:assert/strict';
 import * as vscode from 'vscode';
 import { type BaseLanguageClient, State } from 'vscode-languageclient';
-import { closeAll, eventually, itOutsideBrowser, openSpec, planish, type Spec } from './editor.ts';
+import { Crashes } from '../../client/crashes.ts';
+import {
+  closeAll,
+  eventually,
+  itInBrowser,
+  itOutsideBrowser,
+  openSpec,
+  planish,
+  type Spec,
+  serverOf,
+} from './editor.ts';
 import { bandedCap } from './specs.ts';
-
-/** The process of the server, as the client keeps it to itself. */
-const processOf = (client: BaseLanguageClient) =>
-  (client as unknown as { _serverProcess?: { readonly pid: number; kill(signal: string): boolean } })._serverProcess;
-
-const nobodyKills = 'nobody but its owner can end a worker, and nobody is told of it';
 
 describe('a server that is killed', () => {
   let client: BaseLanguageClient;
   before(async () => {
     client = (await planish()).client;
   });
+  beforeEach(() => vscode.commands.executeCommand('planish.restartServer'));
   afterEach(closeAll);
 
-  /** Kills it, and gives what came after it: another process, or none. */
-  const kill = async (after: State) => {
-    const killed = processOf(client)!.pid;
-    processOf(client)!.kill('SIGKILL');
+  /** Waits for what comes after it: another one, or none. */
+  const followed = async (by: State, end: () => void) => {
+    const { runsIn } = serverOf(client);
+    end();
     await eventually(() => {
-      assert.equal(client.state, after);
-      assert.notEqual(processOf(client)?.pid, killed);
+      assert.equal(client.state, by);
+      assert.notEqual(by === State.Running && serverOf(client).runsIn, runsIn);
     });
   };
+  const kill = (after: State) => followed(after, serverOf(client).kill);
 
   const edited = async (): Promise<Spec> => {
     const spec = await openSpec(bandedCap);
@@ -34,8 +40,7 @@ describe('a server that is killed', () => {
     return spec;
   };
 
-  const unsaved = 'is started again, with what nobody has saved and with its problems';
-  itOutsideBrowser(unsaved, nobodyKills, async () => {
+  it('is started again, with what nobody has saved and with its problems', async () => {
     const spec = await edited();
     const { text } = spec;
     await kill(State.Running);
@@ -50,10 +55,16 @@ describe('a server that is killed', () => {
     await spec.problem('unknown-word');
   });
 
-  const leftAlone = 'over and over is left alone, says so, and is there again when it is asked for';
-  itOutsideBrowser(leftAlone, nobodyKills, async () => {
+  it('or that ends by itself is started again', async () => {
+    const spec = await edited();
+    // Nobody has asked it to shut down before.
+    await followed(State.Running, () => void client.sendNotification('exit'));
+    assert.match(await spec.hover('16 ga'), /mm/);
+    await spec.problem('rivet-too-short');
+  });
+
+  it('over and over is left alone, says so, and is there again when it is asked for', async () => {
     const { lastWord } = await planish();
-    await vscode.commands.executeCommand('planish.restartServer');
     const spec = await edited();
     assert.equal(lastWord(), undefined);
     for (let i = 0; i < 4; i++) await kill(State.Running);
@@ -67,17 +78,68 @@ describe('a server that is killed', () => {
     assert.match(await spec.hover('16 ga'), /mm/);
   });
 
-  itOutsideBrowser('or hangs is replaced when a restart is asked for', nobodyKills, async function () {
+  const replaced = 'or hangs is replaced when a restart is asked for';
+  itOutsideBrowser(replaced, 'a worker cannot be stopped in the middle', async function () {
     // The client waits two seconds for a farewell, and as long again for the end.
     this.timeout(60_000);
     const spec = await edited();
-    const hung = processOf(client)!;
+    const hung = serverOf(client).runsIn as { kill(signal: string): boolean };
     hung.kill('SIGSTOP');
     await vscode.commands.executeCommand('planish.restartServer');
     assert.equal(client.isRunning(), true);
-    assert.notEqual(processOf(client)!.pid, hung.pid);
+    assert.notEqual(serverOf(client).runsIn, hung);
     await spec.problem('rivet-too-short');
     assert.match(await spec.hover('16 ga'), /mm/);
     hung.kill('SIGKILL');
+  });
+});
+
+describe('a worker that is no server', () => {
+  const crashes = new Crashes();
+  beforeEach(() => crashes.forget());
+
+  /** What starts it, as the server is started. */
+  const clientOf = async (script: string): Promise<BaseLanguageClient> => {
+    // Node has no such client: it is loaded in a browser only.
+    const { WorkerClient } = await import('../../client/worker-client.ts');
+    return new WorkerClient(script, '', { errorHandler: crashes, initializationFailedHandler: () => false });
+  };
+  /** What was said in the end. */
+  const lastWordOf = async (script: string): Promise<string> => {
+    await assert.rejects((await clientOf(script)).start());
+    return eventually(() => {
+      const word = crashes.lastWord();
+      assert.ok(word);
+      return word;
+    });
+  };
+  const scriptOf = (text: string) => URL.createObjectURL(new Blob([text], { type: 'text/javascript' }));
+
+  itInBrowser('since its script is not there, is given up in the end', async () => {
+    assert.match(await lastWordOf('https://localhost:1/none.js'), /5 times/);
+  });
+
+  itInBrowser('since it throws as it is loaded, is given up in the end', async () => {
+    assert.match(await lastWordOf(scriptOf('throw new Error("no server");')), /5 times/);
+  });
+
+  itInBrowser('since it throws when it is asked, is given up in the end', async () => {
+    assert.match(await lastWordOf(scriptOf('onmessage = () => { throw new Error("no server"); };')), /5 times/);
+  });
+
+  itInBrowser('since it says yes and hangs, is replaced by the next start', async () => {
+    const client = await clientOf(
+      scriptOf(`onmessage = ({ data: { id, method } }) => {
+        if (method !== 'initialize') for (;;);
+        postMessage({ jsonrpc: '2.0', id, result: { capabilities: {} } });
+      };`),
+    );
+    await client.start();
+    const { runsIn } = serverOf(client);
+    await assert.rejects(client.stop(), /timed out/);
+    await client.start();
+    assert.equal(client.isRunning(), true);
+    assert.notEqual(serverOf(client).runsIn, runsIn);
+    serverOf(client).kill();
   });
 });

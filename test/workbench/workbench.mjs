@@ -58,11 +58,13 @@ export async function install({ title, from, into, flags = [], prepare }) {
   });
 }
 
-/** Settings that keep everything off the screen which is not the extension. */
+/** Settings that keep everything off the screen which is not the extension, and its hands off what a test types. */
 export const quietSettings = {
   'chat.disableAIFeatures': true,
   'extensions.autoCheckUpdates': false,
   'extensions.ignoreRecommendations': true,
+  // In a browser it saves a second after each key.
+  'files.autoSave': 'off',
   'git.enabled': false,
   'security.workspace.trust.enabled': false,
   'telemetry.telemetryLevel': 'off',
