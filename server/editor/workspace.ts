@@ -362,8 +362,8 @@ export class Workspace {
   }
 }
 
-/** A spec may take outlines from drawings: those are asked for before it is judged. */
-const DRAWS = /\boutline\s*["“]/i;
+/** A spec may name drawings, of its outlines, its pierced work and its hides. */
+const DRAWS = /\b(?:outline|pierce|hide)\b[^"“\n]*["“]/i;
 
 const diskSource = (uri: string, text: string): Source => ({
   uri,

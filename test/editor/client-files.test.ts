@@ -89,6 +89,16 @@ describe('files that only the editor can reach', () => {
     assert.deepEqual(wrong[1], wrong[0]);
   });
 
+  it('and are drawings are seen to change by every spec that names any', () => {
+    const workspace = workspaceOf({});
+    for (const line of ['outline "crest.svg"', 'pierce "crest.svg"', 'pierce vine “crest.svg”', 'hide "crest.svg"']) {
+      workspace.open(cap, 1, `piece cap\n  ${line}\n`);
+      assert.deepEqual(workspace.affectedBy('vscode-vfs://anywhere/crest.svg'), [cap], line);
+    }
+    workspace.open(cap, 1, capText);
+    assert.deepEqual(workspace.affectedBy('vscode-vfs://anywhere/crest.svg'), []);
+  });
+
   it('are found where all are asked for, not only those that were told of', async () => {
     const texts: Record<string, string> = { [stock]: stockText };
     const workspace = workspaceOf(texts);
