@@ -418,7 +418,8 @@ export class Project {
   nearestTo(from: string, missing: string): string | undefined {
     const key = `${from}\n${missing}`;
     let guess = this.guesses.get(key);
-    if (!guess) {
+    // Who reads the line anew looks anew: not every editor tells what comes and goes.
+    if (!guess || guess.cell.isUnread()) {
       guess = { from, missing, cell: new Cell(this.nearestFile?.(from, missing)) };
       this.guesses.set(key, guess);
     }
