@@ -1,34 +1,45 @@
 import {
+  type Bound,
   type Element,
+  isMeasure,
   isWordList,
   type LineWord,
   type PhraseWord,
   type SectionWord,
   type SlotType,
 } from './pattern.ts';
-import { wordLists } from './vocabulary/index.ts';
+import { readSection } from './reader.ts';
+import { sections, wordLists } from './vocabulary/index.ts';
 
 /*
  * Completion snippets, made from the notation of the vocabulary: what is offered is what is read. Placeholders hold an
- * example that parses, so that a snippet taken as it comes is a line without a mistake.
+ * example that parses, so that a snippet taken as it comes is a line without a mistake. Where names are known that fit, they
+ * stand there in place of an example.
  */
 
+/** The names that fill a slot where the snippet goes, likeliest first. */
+export type KnownNames = (type: SlotType, slot: string) => readonly string[];
+
+const NONE: KnownNames = () => [];
+
 /** A line or a qualifier as snippet text: `disc ${1:90 mm}`, `grain ${1|up,across|}`. What may be left out is left out. */
-export function snippetOf(word: PhraseWord): string {
-  return new Writer().elements(word.pattern.elements);
+export function snippetOf(word: PhraseWord, names = NONE): string {
+  const own = 'example' in word ? examplesOf(word as LineWord).get(word) : undefined;
+  return new Writer(names).elements(word.pattern.elements, own);
 }
 
-/** A line with what it is hardly ever written without: `dome ${1:90 mm}, deep ${2:60 mm}`. */
-export function lineSnippet(line: LineWord): string {
-  return new Writer().line(line);
+/** A line with what it is hardly ever written without: `dome ${1:210 mm}, deep ${2:60 mm}`. */
+export function lineSnippet(line: LineWord, names = NONE): string {
+  return new Writer(names).line(line);
 }
 
 /** A section with its header and the lines that it needs. */
-export function sectionSnippet(section: SectionWord): string {
-  const writer = new Writer();
+export function sectionSnippet(section: SectionWord, names = NONE): string {
+  const writer = new Writer(names);
   const named = writer.placeholder(NAMES[section.kind] ?? 'Harbour-watch sallet');
   const lines = section.needs.flatMap(({ any }) => {
-    const line = section.lines.find(({ id, group }) => any.includes(id) || any.includes(`@${group}`));
+    const fitting = section.lines.filter(({ id, group }) => any.includes(id) || any.includes(`@${group}`));
+    const line = fitting.find(({ id }) => id === any[0]) ?? fitting[0];
     return line ? [`  ${writer.line(line)}`] : [];
   });
   const header = `${section.kind} ${section.named === 'text' ? `"${named}"` : named}`;
@@ -162,13 +173,39 @@ const BY_NAME: Readonly<Record<string, string>> = {
   edges: 'visor.left, arm.right',
 };
 
+type Examples = ReadonlyMap<string, string>;
+
+/** What the example of a line fills its own slots with and those of what qualifies it. */
+function examplesOf(line: LineWord): ReadonlyMap<PhraseWord, Examples> {
+  let found = read.get(line);
+  if (!found) {
+    const kind = sections.find(({ lines }) => lines.includes(line))?.kind;
+    const section = readSection(`${kind} one\n  ${line.example}`);
+    const bounds = section.lines.flatMap(({ head, qualifiers }) => (head ? [head, ...qualifiers] : []));
+    const filled = ({ slots }: Bound): Examples =>
+      new Map(
+        [...slots].map(([name, all]) => [name, section.text.slice(all[0]!.from, all[all.length - 1]!.to).trim()]),
+      );
+    found = new Map(bounds.map((bound) => [bound.word, filled(bound)]));
+    read.set(line, found);
+  }
+  return found;
+}
+const read = new Map<LineWord, ReadonlyMap<PhraseWord, Examples>>();
+
+/** More are no choice to read through. */
+const MOST_CHOICES = 20;
+
 class Writer {
   private stop = 1;
 
+  constructor(private readonly names: KnownNames) {}
+
   line(line: LineWord): string {
     const usual = USUAL[line.id] ?? [];
+    const examples = examplesOf(line);
     return [line, ...line.qualifiers.filter((qualifier) => usual.includes(qualifier.id))]
-      .map((word) => this.elements(word.pattern.elements))
+      .map((word) => this.elements(word.pattern.elements, examples.get(word)))
       .join(', ');
   }
 
@@ -180,38 +217,49 @@ class Writer {
     return `\${${this.stop++}|${words.map((word) => word.replace(/[,|\\]/g, '\\$&')).join(',')}|}`;
   }
 
-  elements(of: readonly Element[]): string {
+  elements(of: readonly Element[], examples?: Examples): string {
     return of
-      .map((element) => this.element(element))
+      .map((element) => this.element(element, examples))
       .filter(Boolean)
       .join(' ');
   }
 
-  private element(element: Element): string {
+  private element(element: Element, examples: Examples | undefined): string {
     switch (element.kind) {
       case 'word':
         return element.word;
       case 'slot':
-        return this.slot(element.name, element.type);
+        return this.slot(element.name, element.type, examples?.get(element.name));
       case 'optional':
         return '';
       case 'choice': {
         const words = element.of.map((way) => (way.every(({ kind }) => kind === 'word') ? wordsOf(way) : undefined));
-        if (words.every((word) => word !== undefined)) return this.choice(words);
+        const plain = words.filter((word) => word !== undefined);
+        // `from`, `above` and `below` are choice enough where `left of` is a fourth.
+        if (plain.length === words.length || plain.length > 1) return this.choice(plain);
         // Of ways that are more than words, the simplest: the one that begins with something to fill in.
         const way = element.of.find((one) => one[0]?.kind === 'slot') ?? element.of[0]!;
-        return this.elements(way);
+        return this.elements(way, examples);
       }
     }
   }
 
-  private slot(name: string, type: SlotType): string {
+  private slot(name: string, type: SlotType, example: string | undefined): string {
     if (isWordList(type)) {
       const words = wordLists[type].map((entry) => entry.word);
       if (words.length) return this.choice(words);
     }
     if (type === 'text') return `"${this.placeholder(BY_NAME[name] ?? name)}"`;
-    return this.placeholder(BY_NAME[name] ?? DEFAULTS[type] ?? name);
+    if (example !== undefined && (isMeasure(type) || type === 'date')) return this.placeholder(example);
+    return this.known(name, type) ?? this.placeholder(BY_NAME[name] ?? DEFAULTS[type] ?? name);
+  }
+
+  private known(name: string, type: SlotType): string | undefined {
+    const names = this.names(type, name);
+    const wanted = BY_NAME[name]?.split(', ').length ?? 1;
+    if (names.length < wanted || !names.length) return undefined;
+    if (wanted > 1 || names.length === 1) return this.placeholder(names.slice(0, wanted).join(', '));
+    return this.choice(names.slice(0, MOST_CHOICES));
   }
 }
 

@@ -18,7 +18,7 @@ import {
   type SlotType,
 } from '../../grammar/pattern.ts';
 import { readSection } from '../../grammar/reader.ts';
-import { lineSnippet, sectionSnippet, snippetOf } from '../../grammar/snippets.ts';
+import { type KnownNames, lineSnippet, sectionSnippet, snippetOf } from '../../grammar/snippets.ts';
 import {
   Close,
   Comma,
@@ -47,6 +47,7 @@ import { BOX_SIDES, ownOutline } from '../model/places.ts';
 import { FUNCTIONS } from './arithmetic.ts';
 import { fractionsAt } from './completion-fractions.ts';
 import { namedText, notationOf } from './hover.ts';
+import { namesKnown } from './known-names.ts';
 import { code } from './markdown.ts';
 import { partsOf } from './names.ts';
 import { sameUri, type View } from './workspace.ts';
@@ -337,7 +338,7 @@ class CompletionList {
       this.add(section.kind, sectionRank + 1, CompletionItemKind.Module, {
         detail: 'section',
         documentation: section.doc,
-        insert: this.options.snippets ? sectionSnippet(section) : `${section.kind} `,
+        insert: this.options.snippets ? sectionSnippet(section, this.names()) : `${section.kind} `,
         insertTextFormat: this.options.snippets ? InsertTextFormat.Snippet : InsertTextFormat.PlainText,
       });
     }
@@ -380,7 +381,7 @@ class CompletionList {
       if (first?.kind === 'slot') this.addSlot(first.type, rank, '');
       return;
     }
-    const snippet = lineSnippet(word);
+    const snippet = lineSnippet(word, this.names());
     const name = this.items.has(label) ? notationOf(word) : label;
     this.add(name, rank, CompletionItemKind.Property, {
       detail: notationOf(word),
@@ -476,13 +477,27 @@ class CompletionList {
     }
   }
 
+  /** What snippets are filled with: each kind of name is looked up once. */
+  private names(): KnownNames {
+    const known = namesKnown(this.view, this.section);
+    const found = new Map<string, readonly string[]>();
+    this.names_ ??= (type, slot) => {
+      const key = `${type} ${slot}`;
+      const have = found.get(key) ?? known(type, slot);
+      found.set(key, have);
+      return have;
+    };
+    return this.names_;
+  }
+  private names_: KnownNames | undefined;
+
   private addQualifier(word: PhraseWord): void {
     const label = leadingWords(word.pattern);
     if (label) {
       this.add(label, 1, CompletionItemKind.Property, {
         detail: notationOf(word),
         documentation: documentationOf(word),
-        insert: snippetOf(word),
+        insert: snippetOf(word, this.names()),
         insertTextFormat: InsertTextFormat.Snippet,
       });
       return;

@@ -1,11 +1,14 @@
 import { type CodeAction, CodeActionKind, type Diagnostic } from 'vscode-languageserver-types';
 import type { LineWord } from '../../../grammar/pattern.ts';
+import { readSection } from '../../../grammar/reader.ts';
 import { lineSnippet, withDefaults } from '../../../grammar/snippets.ts';
 import type { Section } from '../../../grammar/tree.ts';
 import type { Problem } from '../../checks/check.ts';
+import { isNamed, namesKnown } from '../known-names.ts';
+import { slotsOf } from '../names.ts';
 import type { View } from '../workspace.ts';
 
-/** For a section that lacks a line it needs: that line, with its usual words, to be changed. */
+/** For a section that lacks a line it needs: that line, with its usual words and with names that are there, to be changed. */
 export function addLineActions(view: View, problem: Problem, mended: readonly Diagnostic[]): CodeAction[] {
   if (problem.code !== 'line-missing') return [];
   const { section } = problem.place;
@@ -15,8 +18,8 @@ export function addLineActions(view: View, problem: Problem, mended: readonly Di
   const from = view.offsetAt({ line: end.line, character: 0 });
   const row = view.text.slice(from).split(/\r\n|\r|\n/, 1)[0] ?? '';
   const at = view.positionAt(from + row.length);
-  return wordsMissing(section).map((word) => {
-    const text = withDefaults(lineSnippet(word));
+  const texts = new Set(wordsMissing(section).flatMap((word) => linesOf(view, section, word)));
+  return [...texts].map((text) => {
     return {
       title: `Add: ${text}`,
       kind: CodeActionKind.QuickFix,
@@ -24,6 +27,21 @@ export function addLineActions(view: View, problem: Problem, mended: readonly Di
       ...(mended.length ? { diagnostics: [...mended] } : {}),
     };
   });
+}
+
+/** The line as it can stand there: with each of the first few names that fit, and not at all where none does. */
+function linesOf(view: View, section: Section, word: LineWord): string[] {
+  const known = namesKnown(view, section);
+  return [0, 1, 2]
+    .map((skipped) => withDefaults(lineSnippet(word, (type, slot) => known(type, slot).slice(skipped))))
+    .filter((text) => namesOnlyWhatIs(view, section, text));
+}
+
+function namesOnlyWhatIs(view: View, section: Section, text: string): boolean {
+  const [line] = readSection(`${section.kind?.kind} one\n  ${text}`).lines;
+  return [...(line ? slotsOf(line) : [])].every(
+    ({ filled }) => !isNamed(filled.type) || view.file.find(filled.text) !== undefined,
+  );
 }
 
 /** The first word of each need that no line meets. */

@@ -1,0 +1,62 @@
+import type { SlotType } from '../../grammar/pattern.ts';
+import type { KnownNames } from '../../grammar/snippets.ts';
+import type { Section } from '../../grammar/tree.ts';
+import type { Named } from '../model/file.ts';
+import { isLibrary } from '../model/library.ts';
+import { partsOf } from './names.ts';
+import type { View } from './workspace.ts';
+
+/** The names that may fill a slot in a section, likeliest first: what a snippet is filled with. */
+export function namesKnown(view: View, section: Section): KnownNames {
+  return (type, slot) => {
+    const kind = KIND_OF[type];
+    if (type === 'edge') return edgesFor(view, section);
+    if (!kind) return [];
+    const all = view.file.visibleOf(kind).filter((named) => named.section !== section);
+    const own = all.filter((named) => !isLibrary(named.file.uri));
+    const here = own.length ? own : all;
+    const names = kind === 'material' ? suitable(view, here, slot) : here;
+    return names.map(({ word }) => word.text);
+  };
+}
+
+const KIND_OF: Partial<Record<SlotType, Exclude<Named['kind'], 'let'>>> = {
+  material: 'material',
+  rivet: 'rivet',
+  part: 'part',
+  wearer: 'wearer',
+  rules: 'rules',
+  seam: 'seam',
+  piece: 'piece',
+  copy: 'piece',
+  surface: 'piece',
+};
+
+/** Whether a slot holds the name of a thing of one kind. */
+export const isNamed = (type: SlotType): boolean => KIND_OF[type] !== undefined;
+
+/** Wire where a wire is wanted, and nowhere else. */
+export const isSuitable = (view: View, material: Named, slot: string): boolean =>
+  (view.model.materialOf(material).kind() === 'wire') === (slot === 'wire');
+
+function suitable(view: View, materials: readonly Named[], slot: string): readonly Named[] {
+  const fitting = materials.filter((each) => isSuitable(view, each, slot));
+  return fitting.length ? fitting : materials;
+}
+
+/** The edges of a piece itself; in a seam or a hinge those of the pieces that it joins. */
+function edgesFor(view: View, section: Section): string[] {
+  const named = section.name && view.file.find(section.name.key);
+  if (named?.kind === 'piece' && named.section === section) return edgesOf(view, named);
+  const joined = view.file.referencesIn(section).flatMap(({ target }) => (target?.kind === 'piece' ? target : []));
+  const pieces = joined.length ? [...new Set(joined)] : view.file.visibleOf('piece');
+  return pieces.flatMap((piece) => edgesOf(view, piece).map((edge) => `${piece.word.text}.${edge}`));
+}
+
+const edgesOf = (view: View, piece: Named): string[] => {
+  const parts = [...partsOf(piece.section).values()];
+  return view.model
+    .pieceOf(piece)
+    .edgeNames()
+    .map((edge) => parts.find(({ key }) => key === edge)?.text ?? edge);
+};
