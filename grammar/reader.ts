@@ -441,7 +441,7 @@ class SectionReader {
       return;
     }
     if (nameToken.tokenType === WordToken && !wantsText) {
-      this.name = this.checkedName(wordOf(nameToken));
+      this.name = this.checkedName(wordOf(nameToken), this.kindAt!.key);
     } else if (nameToken.tokenType === TextToken || nameToken.tokenType === OpenText) {
       const title = textOf(nameToken);
       if (wantsText || !this.kind) this.title = title;
@@ -488,9 +488,12 @@ class SectionReader {
     return `A${kind.slice(1)}`;
   }
 
-  private checkedName(name: Word): Word {
+  private checkedName(name: Word, kind: string): Word {
     if (reservedNames.has(name.key) || unitNames.has(name.key)) {
-      this.report('name-reserved', name, `“${name.text}” is a word of the language and cannot be a name.`);
+      const longer = `${name.text}-${kind}`;
+      this.report('name-reserved', name, `“${name.text}” is a word of the language and cannot be a name.`, [
+        { title: `Call it ${longer}`, edits: [{ from: name.from, to: name.to, text: longer }] },
+      ]);
     } else if (name.text.includes('.')) {
       const dashed = name.text.replace(/\.+$/, '').replaceAll('.', '-');
       this.report(
@@ -571,15 +574,20 @@ class SectionReader {
     if (!match) return undefined;
     const span = { from: token.startOffset, to: endOf(token) };
     const [, code, colon, why] = match;
+    const codeTo = (of: string) =>
+      span.from + token.image.indexOf(of, token.image.toLowerCase().indexOf('allow') + 5) + of.length;
     if (!code || !colon || !why?.trim()) {
       this.report(
         'excuse-unclear',
         span,
         'An excuse names a check and says why: “# allow pitch-too-wide: the strap covers it”.',
+        code && !colon && why?.trim()
+          ? [{ title: `Put a colon behind ${code}`, edits: [{ from: codeTo(code), to: codeTo(code), text: ':' }] }]
+          : [],
       );
       return undefined;
     }
-    const codeFrom = span.from + token.image.indexOf(code, token.image.toLowerCase().indexOf('allow') + 5);
+    const codeFrom = codeTo(code) - code.length;
     return {
       ...span,
       code: code.toLowerCase(),
@@ -616,6 +624,7 @@ class SectionReader {
           'version-unknown',
           at,
           `This tool knows version ${LANGUAGE_VERSION} of the language; “${token.image}” may hold words it does not know.`,
+          [{ title: `Write planish ${LANGUAGE_VERSION}`, edits: [{ ...at, text: LANGUAGE_VERSION }] }],
         );
       } else if (!token) {
         this.report('line-unfinished', span, `Which version? Write planish ${LANGUAGE_VERSION}`);
@@ -631,7 +640,7 @@ class SectionReader {
     }
     const nameToken = tokens[1];
     const isWord = nameToken?.tokenType === WordToken || nameToken?.tokenType === Times || nameToken?.tokenType === Of;
-    const name = isWord ? this.checkedName(wordOf(nameToken)) : undefined;
+    const name = isWord ? this.checkedName(wordOf(nameToken), 'size') : undefined;
     const equals = tokens[2];
     let value: Measure | undefined;
     if (!name) {
@@ -767,7 +776,12 @@ class SectionReader {
         const span = { from: at.from, to: endOf(tokens[i]!) };
         const shown = tokens.slice(start, i + 1).map((one) => one.image);
         const image = shown.length > 12 ? `${shown.slice(0, 12).join('')}…` : shown.join('');
-        this.report('mark-unknown', span, `“${image}” has no meaning in a spec.`);
+        this.report(
+          'mark-unknown',
+          span,
+          `“${image}” has no meaning in a spec.`,
+          semicolonFixes(image, span, tokens[i + 1]),
+        );
         continue;
       }
       if (token.tokenType === OpenText) {
@@ -1037,3 +1051,11 @@ const openerOf = (line: Line): string => {
   const first: Item | undefined = line.phrases[0]?.items[0];
   return line.word ? nameOf(line.word, line.head) : first?.kind === 'word' ? first.text : '';
 };
+
+/** A semicolon that other languages taught: a comma where the line goes on, nothing where it ends. */
+function semicolonFixes(image: string, span: Span, next: IToken | undefined): Fix[] {
+  if (image !== ';') return [];
+  return next
+    ? [{ title: 'Write a comma', edits: [{ ...span, text: ',' }] }]
+    : [{ title: 'Remove the semicolon', edits: [{ ...span, text: '' }] }];
+}

@@ -1,5 +1,5 @@
 import type { LineReading } from '../model/reading.ts';
-import type { Check } from './check.ts';
+import { type Check, type Reported, replacing } from './check.ts';
 import { placeIn, placeOf } from './writing.ts';
 
 export const check: Check = {
@@ -32,17 +32,24 @@ piece badge
   piece(piece, report) {
     for (const { line, found } of piece.drawnLines()) {
       if (found) continue;
-      report(placeIn(piece, line, line.filled('file')), {
-        message: missing(line),
-      });
+      report(placeIn(piece, line, line.filled('file')), missing(line));
     }
   },
   material(material, report) {
     for (const { line, drawn } of material.hides())
-      if (!drawn && line.text('file') !== undefined)
-        report(placeOf(line, line.filled('file')!), { message: missing(line) });
+      if (!drawn && line.text('file') !== undefined) report(placeOf(line, line.filled('file')!), missing(line));
   },
 };
 
-const missing = (line: LineReading) =>
-  `There is no drawing “${line.text('file')}” beside this spec, or it may not be read.`;
+function missing(line: LineReading): Reported {
+  const at = line.filled('file');
+  const path = line.text('file') ?? '';
+  const near = line.file.nearestDrawing(path);
+  const message = `There is no drawing “${path}” beside this spec, or it may not be read`;
+  return near && at
+    ? {
+        message: `${message}: did you mean “${near}”?`,
+        fixes: [replacing(line.file.uri, `Change to "${near}"`, placeOf(line, at), `"${near}"`)],
+      }
+    : { message: `${message}.` };
+}

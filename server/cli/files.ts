@@ -110,13 +110,15 @@ export class Specs {
     }
   }
 
-  /** A spec of the workspace with nearly the name of the one that is missing, as the `use` line would write it. */
+  /** A file of the workspace with nearly the name of the one that is missing, as the spec would write it. */
   private nearestFile(from: string, missing: string): string | undefined {
     const [here, wanted] = [this.pathOf(from), this.pathOf(missing)];
     if (here === undefined || wanted === undefined) return undefined;
     const folders = [path.dirname(wanted), path.dirname(here)].filter((folder) => isUnder(folder, this.root));
     for (const folder of folders) {
-      const names = specNames(folder).filter((name) => path.join(folder, name) !== here);
+      const names = namesLike(path.extname(wanted) || '.planish', folder).filter(
+        (name) => path.join(folder, name) !== here,
+      );
       const near = names.includes(path.basename(wanted))
         ? path.basename(wanted)
         : nearest(path.basename(wanted), names);
@@ -127,9 +129,10 @@ export class Specs {
   }
 }
 
-function specNames(folder: string): string[] {
+/** The files of a folder that end so. */
+function namesLike(extension: string, folder: string): string[] {
   try {
-    return readdirSync(folder).filter((name) => name.endsWith('.planish'));
+    return readdirSync(folder).filter((name) => name.toLowerCase().endsWith(extension.toLowerCase()));
   } catch {
     return [];
   }
@@ -190,7 +193,7 @@ function readBytes(file: string): Uint8Array {
 function readProblem(file: string, error: unknown): string {
   const code = codeOf(error);
   if (code === 'ENOENT' || code === 'ENOTDIR') {
-    const near = nearest(path.basename(file), specNames(path.dirname(file)));
+    const near = nearest(path.basename(file), namesLike('.planish', path.dirname(file)));
     const suggestion = near === undefined ? '' : `: did you mean ${shown(path.join(path.dirname(file), near))}?`;
     return `There is no ${shown(file)}${suggestion || '.'}`;
   }

@@ -119,6 +119,12 @@ export class SpecFile {
     return uri === undefined ? undefined : this.project.drawing(uri);
   }
 
+  /** A drawing with nearly the name of one that is not there, as it would be written in this file. */
+  nearestDrawing(path: string): string | undefined {
+    const uri = resolvePath(this.uri, path);
+    return uri === undefined ? undefined : this.nearestFile(uri);
+  }
+
   // ---- names -------------------------------------------------------------------------------------------------------
 
   /** What a section and the lines in it give names to. */

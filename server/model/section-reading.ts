@@ -307,16 +307,26 @@ export class SectionReading {
     const first = this.file.bearersOf(word.key)[0]!;
     if (first !== named) {
       const message = `“${word.text}” is the name of a ${first.kind} already.`;
-      this.found('name-twice', word, message, [], [this.related(first, 'the first one')]);
+      this.found('name-twice', word, message, this.otherName(word), [this.related(first, 'the first one')]);
       return;
     }
     for (const { file, line } of this.file.uses()) {
       const other = file?.find(word.key);
       if (!other || other.file === this.file || isLibrary(other.file.uri)) continue;
       const message = `“${word.text}” is also the name of a ${other.kind} in “${line.path?.value}”.`;
-      this.found('name-twice', word, message, [], [this.related(other, 'the other one')]);
+      this.found('name-twice', word, message, this.otherName(word), [this.related(other, 'the other one')]);
       return;
     }
+  }
+
+  /** Another name for this one alone: whoever uses the name means the first. */
+  private otherName(word: Word): Fix[] {
+    for (let i = 2; i < 100; i++) {
+      const text = `${word.text}-${i}`;
+      if (!this.file.find(text.toLowerCase()))
+        return [{ title: `Call it ${text}`, edits: [{ from: word.from, to: word.to, text }] }];
+    }
+    return [];
   }
 
   private related(named: Named, message: string): Related {
@@ -353,6 +363,7 @@ export class SectionReading {
           'use-circle',
           line.path,
           `These files use each other in a circle: ${circle.map(nameOfFile).join(' → ')}.`,
+          [{ title: 'Remove this line', edits: [{ ...rowOf(this.section.text, line), text: '' }] }],
         );
     }
   }
@@ -574,3 +585,9 @@ const nameOfFile = (uri: string): string => decodeURIComponent(uri.slice(uri.las
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 const trimmed = (value: number): string =>
   Number.isInteger(value) ? String(value) : value.toFixed(3).replace(/0+$/, '');
+
+/** A line with what ends it. */
+const rowOf = (text: string, { from, to }: Span): Span => ({
+  from,
+  to: to + /^[^\S\r\n]*(?:\r\n|\r|\n)?/.exec(text.slice(to))![0].length,
+});

@@ -431,8 +431,17 @@ describe('Fixes', () => {
     assert.equal(fixed('build harbour sallet\n'), 'build "harbour sallet"\n');
     assert.equal(fixed('piece skull plate\n'), 'piece skull-plate\n');
     assert.equal(fixed('build "x"\n  make 2 spare 1\n'), 'build "x"\n  make 2, spare 1\n');
-    assert.equal(fixed('wearer g\n  head roun 5 mm\n'), 'wearer g\n  head round 5 mm\n');
-    assert.equal(fixed('wearer g\n  head round, 5 mm\n'), 'wearer g\n  head round 5 mm\n');
+    assert.equal(fixed('wearer guard\n  head roun 5 mm\n'), 'wearer guard\n  head round 5 mm\n');
+    assert.equal(fixed('wearer guard\n  head round, 5 mm\n'), 'wearer guard\n  head round 5 mm\n');
+    assert.equal(fixed('piece left\n'), 'piece left-piece\n');
+    assert.equal(fixed('let f = 3 mm\n'), 'let f-size = 3 mm\n');
+    assert.equal(fixed('planish 9\n'), 'planish 1\n');
+    assert.equal(fixed('piece cap\n  dome 90 mm; deep 20 mm\n'), 'piece cap\n  dome 90 mm, deep 20 mm\n');
+    assert.equal(fixed('build "x"\n  make 2;\n'), 'build "x"\n  make 2\n');
+    assert.equal(
+      fixed('build "x"\n  make 2 # allow too-heavy it hangs on the wall\n'),
+      'build "x"\n  make 2 # allow too-heavy: it hangs on the wall\n',
+    );
     assert.equal(fixed('let a = rim-3 mm\n'), 'let a = rim - 3 mm\n');
     assert.equal(fixed('let a = 3 mm+4 mm\n'), 'let a = 3 mm + 4 mm\n');
     assert.equal(fixed('let a = 10 mm -4 mm\n'), 'let a = 10 mm - 4 mm\n');
@@ -440,6 +449,6 @@ describe('Fixes', () => {
     assert.equal(fixed('let a = .5 in\n'), 'let a = 0.5 in\n');
     assert.equal(fixed('build "x\n'), 'build "x"\n');
     assert.equal(fixed('peice skull\n'), 'piece skull\n');
-    assert.equal(fixed('wearer g\n  body man\n  body woman\n'), 'wearer g\n  body man\n');
+    assert.equal(fixed('wearer guard\n  body man\n  body woman\n'), 'wearer guard\n  body man\n');
   });
 });
