@@ -35,6 +35,7 @@ export interface ClientAbilities {
   readonly pullsDiagnostics: boolean;
   readonly refreshesDiagnostics: boolean;
   readonly createsFiles: boolean;
+  readonly snippetEdits: boolean;
   readonly renamesFiles: boolean;
   /** It shows how far the server has come with work that nobody asked to be told of. */
   readonly createsProgress: boolean;
@@ -74,6 +75,8 @@ export function abilitiesOf(params: InitializeParams | undefined): ClientAbiliti
     createsFiles:
       workspace?.workspaceEdit?.documentChanges === true &&
       (workspace.workspaceEdit.resourceOperations?.includes('create') ?? false),
+    snippetEdits:
+      workspace?.workspaceEdit?.documentChanges === true && workspace.workspaceEdit.snippetEditSupport === true,
     renamesFiles: workspace?.fileOperations?.willRename === true,
     createsProgress: params?.capabilities.window?.workDoneProgress === true,
     encoding: encodingOf(params?.capabilities.general?.positionEncodings),

@@ -1,15 +1,21 @@
 import {
+  type AnnotatedTextEdit,
   type CodeAction,
   CodeActionKind,
   type Diagnostic,
   type Range,
+  type SnippetTextEdit,
+  StringValue,
+  TextDocumentEdit,
   type TextEdit,
   type WorkspaceEdit,
 } from 'vscode-languageserver-types';
+import { readSection } from '../../grammar/reader.ts';
 import type { Problem } from '../checks/check.ts';
 import type { FindingFix } from '../model/figure.ts';
 import { addLineActions } from './refactor/add-line.ts';
 import { convertActions, convertFileActions } from './refactor/convert-unit.ts';
+import { edited } from './refactor/edits.ts';
 import { extractLetActions } from './refactor/extract-let.ts';
 import { moveSectionActions } from './refactor/move-section.ts';
 import { sortLinesActions } from './refactor/sort-lines.ts';
@@ -26,6 +32,8 @@ export const CODE_ACTION_KINDS: readonly string[] = [
 export interface CodeActionOptions {
   /** The editor makes files that an edit asks for. */
   readonly createsFiles: boolean;
+  /** Edits may hold snippets. */
+  readonly snippetEdits: boolean;
 }
 
 /** What can be done about a range: fixes of its problems, all sure fixes at once, a measure in other units. */
@@ -34,12 +42,12 @@ export function codeActionsIn(
   range: Range,
   diagnostics: readonly Diagnostic[],
   only: readonly string[] | undefined,
-  options: CodeActionOptions = { createsFiles: true },
+  options: CodeActionOptions = { createsFiles: true, snippetEdits: true },
 ): CodeAction[] {
   const wants = (kind: string) =>
     !only || only.some((each) => kind === each || kind.startsWith(`${each}.`) || each === '');
   const actions: CodeAction[] = [];
-  if (wants(CodeActionKind.QuickFix)) actions.push(...quickFixes(view, range, diagnostics));
+  if (wants(CodeActionKind.QuickFix)) actions.push(...quickFixes(view, range, diagnostics, options));
   if (wants(CodeActionKind.RefactorRewrite))
     actions.push(...convertActions(view, range), ...sortLinesActions(view, range));
   // The whole file is read for it, so it stands in the refactor menu and not in the bulb of every line.
@@ -50,20 +58,25 @@ export function codeActionsIn(
   }
   // Offered only where it is asked for by name, as on saving: not in the bulb's list.
   if (only && wants(FIX_ALL)) actions.push(...fixAll(view));
-  return actions;
+  return actions.map((action) => withLineEnds(view, action));
 }
 
-function quickFixes(view: View, range: Range, diagnostics: readonly Diagnostic[]): CodeAction[] {
+function quickFixes(
+  view: View,
+  range: Range,
+  diagnostics: readonly Diagnostic[],
+  { snippetEdits }: CodeActionOptions,
+): CodeAction[] {
   const from = view.offsetAt(range.start);
   const to = view.offsetAt(range.end);
   const actions: CodeAction[] = [];
   for (const problem of view.problems()) {
     const start = problem.place.section.start;
     if (start + problem.place.from > to || start + problem.place.to < from) continue;
-    for (const fix of problem.fixes) {
+    const mended = diagnostics.filter((each) => isSame(view, each, problem));
+    for (const fix of readingBest(problem)) {
       const edit = editOf(view, fix);
       if (!edit) continue;
-      const mended = diagnostics.filter((each) => isSame(view, each, problem));
       actions.push({
         title: fix.title,
         kind: CodeActionKind.QuickFix,
@@ -72,17 +85,56 @@ function quickFixes(view: View, range: Range, diagnostics: readonly Diagnostic[]
         ...(isPreferred(problem, fix) ? { isPreferred: true } : {}),
       });
     }
-    actions.push(
-      ...addLineActions(
-        view,
-        problem,
-        diagnostics.filter((each) => isSame(view, each, problem)),
-      ),
-    );
-    const excuse = excuseFor(view, problem);
-    if (excuse) actions.push(excuse);
+    actions.push(...addLineActions(view, problem, mended));
+    const excuse = excuseFor(view, problem, snippetEdits);
+    if (excuse) actions.push({ ...excuse, ...(mended.length ? { diagnostics: mended } : {}) });
   }
   return actions;
+}
+
+/** Of several ways to write something those that leave the least unread: `1, 220` only where a list may stand. */
+function readingBest({ fixes, place: { section } }: Problem): readonly FindingFix[] {
+  if (fixes.length < 2 || fixes.some(({ edits }) => edits.some(({ place }) => place.section !== section))) return fixes;
+  const left = fixes.map(({ edits }) => {
+    const after = edited(
+      section.text,
+      edits.map(({ place, text }) => ({ from: place.from, to: place.to, text })),
+    );
+    return readSection(after).problems.length;
+  });
+  const least = Math.min(...left);
+  return fixes.filter((_, i) => left[i] === least);
+}
+
+/** Edits in the line ends of the text that they go into. */
+function withLineEnds(view: View, action: CodeAction): CodeAction {
+  const { edit } = action;
+  if (!edit) return action;
+  const inText = <T extends TextEdit | AnnotatedTextEdit | SnippetTextEdit>(uri: string, edits: readonly T[]): T[] => {
+    const { lineEnd } = view.workspace.view(uri) ?? view;
+    if (lineEnd === '\n') return [...edits];
+    return edits.map((each) =>
+      'newText' in each ? { ...each, newText: each.newText.replace(/\r?\n/g, lineEnd) } : each,
+    );
+  };
+  const { changes, documentChanges } = edit;
+  return {
+    ...action,
+    edit: {
+      ...(changes
+        ? { changes: Object.fromEntries(Object.entries(changes).map(([uri, edits]) => [uri, inText(uri, edits)])) }
+        : {}),
+      ...(documentChanges
+        ? {
+            documentChanges: documentChanges.map((change) =>
+              TextDocumentEdit.is(change)
+                ? { ...change, edits: inText(change.textDocument.uri, change.edits) }
+                : change,
+            ),
+          }
+        : {}),
+    },
+  };
 }
 
 /** The one fix that is surely meant: marked so, or the only way to right a slip of writing. */
@@ -112,7 +164,7 @@ function editOf(view: View, fix: FindingFix): WorkspaceEdit | undefined {
 }
 
 /** A trailing `# allow`, for what is worth knowing but was decided. Never for an error of writing or a safety caution. */
-function excuseFor(view: View, problem: Problem): CodeAction | undefined {
+function excuseFor(view: View, problem: Problem, snippetEdits: boolean): CodeAction | undefined {
   const { check, severity, place } = problem;
   if (!check || check.caution || severity === 'error' || check.family === 'Language') return undefined;
   const { section } = place;
@@ -121,12 +173,14 @@ function excuseFor(view: View, problem: Problem): CodeAction | undefined {
   const rest = /^[^\r\n]*/.exec(section.text.slice(line.to))?.[0] ?? '';
   if (rest.trim()) return undefined;
   const at = view.positionAt(section.start + line.to);
-  const newText = `  # allow ${problem.code}: `;
-  return {
-    title: `Allow ${problem.code} on this line`,
-    kind: CodeActionKind.QuickFix,
-    edit: { changes: { [view.uri]: [{ range: { start: at, end: at }, newText }] } },
-  };
+  const range = { start: at, end: at };
+  const newText = ` # allow ${problem.code}: `;
+  // Why it is right is for the smith to say: the words are selected, to be typed over.
+  const reason: SnippetTextEdit = { range, snippet: StringValue.createSnippet(`${newText}\${1:why}`) };
+  const edit: WorkspaceEdit = snippetEdits
+    ? { documentChanges: [{ textDocument: { uri: view.uri, version: null }, edits: [reason] }] }
+    : { changes: { [view.uri]: [{ range, newText }] } };
+  return { title: `Allow ${problem.code} on this line`, kind: CodeActionKind.QuickFix, edit };
 }
 
 function fixAll(view: View): CodeAction[] {

@@ -84,7 +84,7 @@ export function inlayHintsIn(
           [piece.figure(round ? 'blank.diameter' : 'blank.long'), ...(round ? [] : [piece.figure('blank.wide')]), mass],
           piece.line('blank') || isFollowed(section, form.line)
             ? undefined
-            : `\n  blank ${round ? `disc ${written(blank.long, system)}` : writtenSize(blank, system)}`,
+            : `${view.lineEnd}  blank ${round ? `disc ${written(blank.long, system)}` : writtenSize(blank, system)}`,
         );
       }
     } else if (named.kind === 'seam' && settings.rivetLength) {
@@ -95,7 +95,9 @@ export function inlayHintsIn(
       if (!line || !(needed || count)) continue;
       const parts = [
         needed ? `needs ${shown(needed, system, false)}` : '',
-        count ? `${shown(count, system, false)} rivets${seam.rows() > 1 ? ` × ${seam.rows()}` : ''}` : '',
+        count
+          ? `${shown(count, system, false)} rivet${count.value === 1 ? '' : 's'}${seam.rows() > 1 ? ` × ${seam.rows()}` : ''}`
+          : '',
       ];
       add(line.place, parts.filter(Boolean).join(', '), [needed, count]);
     }

@@ -354,8 +354,9 @@ export class Workspace {
 
   private nearestFile(from: string, missing: string): string | undefined {
     const folder = Utils.joinPath(URI.parse(missing), '..');
+    const extension = Utils.extname(URI.parse(missing)).toLowerCase() || '.planish';
     const names = this.list(folder.toString())
-      .filter((entry) => !entry.isFolder && entry.name.endsWith('.planish'))
+      .filter((entry) => !entry.isFolder && entry.name.toLowerCase().endsWith(extension))
       .map((entry) => entry.name);
     const name = nearest(Utils.basename(URI.parse(missing)), names);
     return name && relativePath(from, Utils.joinPath(folder, name).toString());
@@ -424,6 +425,11 @@ export class View {
 
   get text(): string {
     return this.spec.text;
+  }
+
+  /** How its lines end, as its first one does. */
+  get lineEnd(): string {
+    return /\r\n|\r|\n/.exec(this.text)?.[0] ?? '\n';
   }
 
   get system(): System {

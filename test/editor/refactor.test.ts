@@ -1,9 +1,8 @@
 import assert from 'node:assert/strict';
-import { TextDocument } from 'vscode-languageserver-textdocument';
-import type { CodeAction, TextDocumentEdit, TextEdit } from 'vscode-languageserver-types';
+import type { CodeAction } from 'vscode-languageserver-types';
 import { codeActionsIn } from '../../server/editor/code-actions.ts';
 import { diagnosticsOf } from '../../server/editor/diagnostics.ts';
-import { type Opened, open } from './view.ts';
+import { type Opened, open, textsAfter } from './view.ts';
 
 /** What is offered at the cursor, or between two cursors. */
 function offered(opened: Opened, kind = 'refactor'): CodeAction[] {
@@ -14,24 +13,10 @@ function offered(opened: Opened, kind = 'refactor'): CodeAction[] {
 }
 
 /** Every file as it is after an action, by its name. */
-function applied(opened: Opened, action: CodeAction | undefined): Record<string, string> {
-  assert.ok(action?.edit, 'nothing of that title is offered');
-  const edits = new Map<string, TextEdit[]>(Object.entries(action.edit.changes ?? {}));
-  for (const change of action.edit.documentChanges ?? []) {
-    if ('kind' in change) continue;
-    const { textDocument, edits: own } = change as TextDocumentEdit;
-    edits.set(textDocument.uri, [...(edits.get(textDocument.uri) ?? []), ...(own as TextEdit[])]);
-  }
-  return Object.fromEntries(
-    [...edits].map(([uri, own]) => {
-      const text = opened.workspace.view(uri)?.text ?? '';
-      return [
-        uri.replace('file:///build/', ''),
-        TextDocument.applyEdits(TextDocument.create(uri, 'planish', 1, text), own),
-      ];
-    }),
+const applied = (opened: Opened, action: CodeAction | undefined): Record<string, string> =>
+  Object.fromEntries(
+    [...textsAfter(opened.workspace, action)].map(([uri, text]) => [uri.replace('file:///build/', ''), text]),
   );
-}
 
 const titled = (actions: readonly CodeAction[], title: RegExp) => actions.find((action) => title.test(action.title));
 
@@ -91,6 +76,10 @@ describe('refactors', () => {
         extracted('piece cap\n  plate 1$020 x 80 mm\n'),
         'let cap-plate = 120 mm\n\npiece cap\n  plate cap-plate x 80 mm\n',
       );
+      assert.equal(
+        extracted('shop s\n  punch 3, $04, 5 mm\n'),
+        'let s-punch = 4 mm\n\nshop s\n  punch 3 mm, s-punch, 5 mm\n',
+      );
     });
 
     it('above the note of its section', () => {
@@ -142,8 +131,36 @@ describe('refactors', () => {
       assert.equal(files['stock.planish'], 'planish 1\n\nmaterial plate\n  mild steel 1.5 mm\n');
     });
 
-    it('not when it names what stays behind', () => {
-      const opened = open('let size = 90 mm\n\npiece c$0ap\n  disc size\n');
+    it('the last one of a file leaves no blank lines', () => {
+      const opened = open('planish 1\n\npiece cap\n  disc 90 mm\n\nmaterial pl$0ate\n  brass 1 mm\n');
+      const files = applied(opened, titled(offered(opened), /new file/));
+      assert.equal(files['spec.planish'], 'planish 1\n\nuse "stock.planish"\n\npiece cap\n  disc 90 mm\n');
+    });
+
+    it('not when it names what stays behind, or what is not known there', () => {
+      const behind = open('let size = 2 mm\n\nmaterial pl$0ate\n  brass size\n');
+      assert.equal(titled(offered(behind), /^Move/), undefined);
+      const unknown = open(`
+        use "stock.planish"
+        use "sizes.planish"
+        material pl$0ate
+          brass size
+        #- stock.planish
+        #- sizes.planish
+        let size = 2 mm
+      `);
+      assert.equal(titled(offered(unknown), /to stock/), undefined);
+    });
+
+    it('not what would then be gone from the build, nor a shop behind another', () => {
+      for (const thing of ['piece c$0ap\n  disc 90 mm\n', 'part bu$0ckle\n  mass 20 g\n', 'seam li$0ne\n  weld\n'])
+        assert.equal(titled(offered(open(thing)), /^Move/), undefined, thing);
+      const shop = open('use "stock.planish"\nshop be$0nch\n  gauges US\n#- stock.planish\nshop other\n  gauges UK\n');
+      assert.equal(titled(offered(shop), /^Move/), undefined);
+    });
+
+    it('not where a gauge would be read by another shop', () => {
+      const opened = open('shop bench\n  gauges UK\nmaterial pl$0ate\n  brass 18 ga\n');
       assert.equal(titled(offered(opened), /^Move/), undefined);
     });
   });
@@ -159,10 +176,20 @@ describe('refactors', () => {
     assert.equal(titled(offered(noted), /^Put/), undefined);
   });
 
-  it('a line that is missing is added with its usual words', () => {
+  it('a line that is missing is added with its usual words, and with names that are there', () => {
     const opened = open('material plate\n  mild steel 1.5 mm\n\npiece c$0ap\n  disc 90 mm\n');
-    const actions = offered(opened, 'quickfix').filter(({ title }) => title.startsWith('Add: from'));
-    assert.match(applied(opened, actions[0])['spec.planish']!, /piece cap\n {2}disc 90 mm\n {2}from \S+\n$/);
+    const actions = offered(opened, 'quickfix');
+    assert.deepEqual(
+      actions.map(({ title }) => title),
+      ['Add: from plate'],
+    );
+    assert.match(applied(opened, actions[0])['spec.planish']!, /piece cap\n {2}disc 90 mm\n {2}from plate\n$/);
     assert.equal(actions[0]!.diagnostics?.[0]?.code, 'line-missing');
+  });
+
+  it('and every edit has the line ends of the text that it goes into', () => {
+    const opened = open('material plate\r\n  brass 1 mm\r\npiece c$0ap\r\n  disc 90 mm\r\n');
+    for (const action of [...offered(opened, 'quickfix'), ...offered(opened)])
+      for (const text of Object.values(applied(opened, action))) assert.doesNotMatch(text, /(?<!\r)\n/, action.title);
   });
 });

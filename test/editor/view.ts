@@ -1,5 +1,8 @@
 // Features are asked directly, over the files of a fixture.
-import type { Position } from 'vscode-languageserver-types';
+import assert from 'node:assert/strict';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import { type CodeAction, type Position, TextDocumentEdit, type TextEdit } from 'vscode-languageserver-types';
+import { withDefaults } from '../../grammar/snippets.ts';
 import type { CheckSettings } from '../../server/checks/run.ts';
 import { type View, Workspace } from '../../server/editor/workspace.ts';
 import { type Fixture, readFixture } from '../fixture.ts';
@@ -49,4 +52,23 @@ export function shownRange(workspace: Workspace, uri: string, range: { start: Po
   const view = workspace.view(uri);
   const text = view ? view.text.slice(view.offsetAt(range.start), view.offsetAt(range.end)) : '';
   return `${uri.replace(ROOT, '')} ${range.start.line + 1}:${range.start.character + 1} ${text.split('\n')[0]}`;
+}
+
+/** Every text as it is after an action, by its address. What a snippet selects stands there as it is. */
+export function textsAfter(workspace: Workspace, action: CodeAction | undefined): Map<string, string> {
+  assert.ok(action?.edit, 'there is no such action');
+  const { changes = {}, documentChanges = [] } = action.edit;
+  const edits = new Map<string, TextEdit[]>(Object.entries(changes));
+  for (const { textDocument, edits: own } of documentChanges.filter(TextDocumentEdit.is)) {
+    const plain = own.map(
+      (edit): TextEdit => ('snippet' in edit ? { range: edit.range, newText: withDefaults(edit.snippet.value) } : edit),
+    );
+    edits.set(textDocument.uri, [...(edits.get(textDocument.uri) ?? []), ...plain]);
+  }
+  return new Map(
+    [...edits].map(([uri, own]) => {
+      const document = TextDocument.create(uri, 'planish', 1, workspace.view(uri)?.text ?? '');
+      return [uri, TextDocument.applyEdits(document, own)];
+    }),
+  );
 }

@@ -1,10 +1,11 @@
 import Fraction from 'fraction.js';
 import { type CodeAction, CodeActionKind, type Range, type TextEdit } from 'vscode-languageserver-types';
 import { readSection } from '../../../grammar/reader.ts';
-import type { NumberExpression, Section } from '../../../grammar/tree.ts';
+import type { Edit, NumberExpression, Section } from '../../../grammar/tree.ts';
 import { literal } from '../../model/quantity.ts';
 import { expressionsIn, numbersIn, spotAt } from '../spot.ts';
 import type { View } from '../workspace.ts';
+import { edited, placed } from './edits.ts';
 
 type Unit = 'mm' | 'in';
 
@@ -57,17 +58,8 @@ export function convertFileActions(view: View): CodeAction[] {
   });
 }
 
-interface Edit {
-  readonly from: number;
-  readonly to: number;
-  readonly text: string;
-}
-
-const placed = (view: View, section: Section, edits: readonly Edit[]): TextEdit[] =>
-  edits.map(({ from, to, text }) => ({ range: view.rangeOf({ section, from, to }), newText: text }));
-
 /** Lengths that share one written unit, in the order of the text: `120 x 80 mm`, `690 to 820 mm`, `1/8, 3/16, 1/4 in`. */
-function runsIn(section: Section): NumberExpression[][] {
+export function runsIn(section: Section): NumberExpression[][] {
   const runs: NumberExpression[][] = [];
   for (const numbers of numbersByLine(section)) {
     let run: NumberExpression[] = [];
@@ -123,16 +115,6 @@ const valuesIn = (section: Section): string[] =>
     const value = literal(number);
     return value ? `${String(value.value)} ${value.dimension}` : number.written;
   });
-
-function edited(text: string, edits: readonly Edit[]): string {
-  let out = '';
-  let at = 0;
-  for (const edit of [...edits].sort((a, b) => a.from - b.from)) {
-    out += text.slice(at, edit.from) + edit.text;
-    at = edit.to;
-  }
-  return out + text.slice(at);
-}
 
 /** Exactly the same length in another unit: fractions to 1/64 in, decimals to a ten-thousandth. */
 function inUnit(number: NumberExpression, unit: Unit): string | undefined {

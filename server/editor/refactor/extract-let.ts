@@ -1,10 +1,12 @@
 import { type CodeAction, CodeActionKind, type Range } from 'vscode-languageserver-types';
 import { leadingWords } from '../../../grammar/pattern.ts';
 import { readSection } from '../../../grammar/reader.ts';
-import type { Expression, NumberExpression, Section } from '../../../grammar/tree.ts';
+import type { Edit, Expression, NumberExpression, Section } from '../../../grammar/tree.ts';
 import { reservedNames } from '../../../grammar/vocabulary/index.ts';
 import { expressionsIn, numbersIn, type Spot, spotAt } from '../spot.ts';
 import type { View } from '../workspace.ts';
+import { runsIn } from './convert-unit.ts';
+import { edited, placed } from './edits.ts';
 
 /** The number or the arithmetic under the cursor as a measure with a name, to be changed in one place. */
 export function extractLetActions(view: View, range: Range): CodeAction[] {
@@ -19,13 +21,10 @@ export function extractLetActions(view: View, range: Range): CodeAction[] {
   const written = section.text.slice(span.from, span.to).trim();
   const unit = found.kind === 'number' && !found.unitAt && found.unit ? ` ${found.unit.id}` : '';
   const name = freeName(view, spot);
-  const before = unitBefore(section, found);
-  const start = before?.from ?? span.from;
-  const replaced = before ? `${before.text}${name}` : name;
   const end = span.from + section.text.slice(span.from, span.to).trimEnd().length;
-  const after = section.text.slice(0, start) + replaced + section.text.slice(end);
+  const edits: Edit[] = [...unitsOf(section, found), { from: span.from, to: end, text: name }];
   // What the section then says is read before it is offered: a name where only a number may stand is no help.
-  if (readSection(after).problems.length > section.problems.length) return [];
+  if (readSection(edited(section.text, edits)).problems.length > section.problems.length) return [];
   if (readSection(`let ${name} = ${written}${unit}`).problems.length) return [];
   const top = view.positionAt(section.start + (section.notes[0]?.from ?? section.header?.from ?? line.from));
   const lineStart = { line: top.line, character: 0 };
@@ -37,7 +36,7 @@ export function extractLetActions(view: View, range: Range): CodeAction[] {
         changes: {
           [view.uri]: [
             { range: { start: lineStart, end: lineStart }, newText: `let ${name} = ${written}${unit}\n\n` },
-            { range: view.rangeOf({ section, from: start, to: end }), newText: replaced },
+            ...placed(view, section, edits),
           ],
         },
       },
@@ -51,12 +50,11 @@ const isPlain = (found: Expression): boolean =>
 
 const NEEDS_MORE = new Set<string>(['gauge', 'ounce', 'grit', 'teeth']);
 
-/** `120 x 80 mm`: where the 80 goes, its unit stays with the 120. Where that begins, and what then stands there. */
-function unitBefore(section: Section, found: Expression): { from: number; text: string } | undefined {
-  if (found.kind !== 'number' || !found.unitAt || !found.unit) return undefined;
-  const sign = /(?<=\d)\s*(x|×|to|±)\s*$/.exec(section.text.slice(0, found.from));
-  return sign ? { from: sign.index, text: ` ${found.unit.id} ${sign[1]} ` } : undefined;
-}
+/** `120 x 80 mm`, `1/8, 3/16, 1/4 in`: a unit does not reach over a name, so who shared it gets it for itself. */
+const unitsOf = (section: Section, found: Expression): Edit[] =>
+  (runsIn(section).find((run) => run.some((each) => each === found)) ?? [])
+    .filter((each) => each !== found && !each.unitAt)
+    .map((each) => ({ from: each.to, to: each.to, text: ` ${each.unit!.id}` }));
 
 const endOf = (expression: Expression): number =>
   expression.kind === 'number' ? Math.max(expression.to, expression.unitAt?.to ?? 0) : lastOf(expression);

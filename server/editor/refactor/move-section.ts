@@ -11,22 +11,28 @@ import type { Section } from '../../../grammar/tree.ts';
 import { isLibrary } from '../../model/library.ts';
 import { relativePath, sameUri, type View } from '../workspace.ts';
 
-const STOCK = new Set(['material', 'rivet', 'part', 'shop', 'finish', 'rules', 'wearer']);
+/**
+ * What is found by its name from wherever it stands. A used file makes nothing by itself: a piece, a seam, a finish or a
+ * part that moved there would be gone from the build.
+ */
+const MOVES = new Set(['material', 'rivet', 'rules', 'wearer', 'shop']);
 
-/** The section under the cursor moved to a file that this one uses: stock to the stock file, anything to one of its own. */
+/** The section under the cursor moved to a file that this one uses: to the stock file, or to one of its own. */
 export function moveSectionActions(view: View, range: Range): CodeAction[] {
   const section = view.sectionAt(view.offsetAt(range.start));
   const kind = section.kind?.kind;
-  if (!kind || kind === 'build' || !section.name || section.singles.length || !standsAlone(view, section)) return [];
+  if (!kind || !MOVES.has(kind) || !section.name || section.singles.length || !standsAlone(view, section)) return [];
+  // Of several shops the first that is found counts; and a gauge is read as the shop says that its own file sees.
+  if (kind === 'shop' && view.file.visibleOf('shop').length > 1) return [];
   // Offered on the header only: a bulb on every line would be noise.
   const header = section.header;
   const at = view.offsetAt(range.start) - section.start;
   if (!header || at < header.from || at > header.to) return [];
   const actions: CodeAction[] = [];
-  const stock = STOCK.has(kind) ? stockFileOf(view) : undefined;
+  const stock = stockFileOf(view);
   if (stock) {
     const target = view.workspace.view(stock);
-    if (target) {
+    if (target && kind !== 'shop' && findsAll(target, view, section)) {
       const end = target.positionAt(target.text.length);
       const gap = target.text === '' || /\n\s*\n$/.test(target.text) ? '' : target.text.endsWith('\n') ? '\n' : '\n\n';
       const insert = { range: { start: end, end }, newText: `${gap}${textOf(section)}\n` };
@@ -42,7 +48,8 @@ export function moveSectionActions(view: View, range: Range): CodeAction[] {
       });
     }
   }
-  const created = newFile(view, STOCK.has(kind) && !stock ? 'stock' : section.name.text);
+  const leavesShop = kind === 'material' && view.file.sectionsOf('shop').length > 0;
+  const created = leavesShop ? undefined : newFile(view, stock ? section.name.text : 'stock');
   if (created) {
     const uses = [...usesOf(view, created)].map((path) => `use "${path}"\n`).join('');
     const text = `planish 1\n\n${uses}${uses ? '\n' : ''}${textOf(section)}\n`;
@@ -66,14 +73,15 @@ export function moveSectionActions(view: View, range: Range): CodeAction[] {
 /** Whether all that it names comes from files that are used: what stays behind would not be found from another file. */
 const standsAlone = (view: View, section: Section): boolean =>
   view.file
-    .references()
-    .every(
-      (reference) =>
-        reference.section !== section ||
-        !reference.target ||
-        reference.target.section === section ||
-        reference.target.file !== view.file,
-    );
+    .referencesIn(section)
+    .every(({ target }) => !target || target.section === section || target.file !== view.file);
+
+/** Whether what it names is the same thing from there, and the shop the same. */
+const findsAll = (target: View, view: View, section: Section): boolean =>
+  target.file.firstSection('shop')?.section === view.file.firstSection('shop')?.section &&
+  view.file
+    .referencesIn(section)
+    .every((each) => !each.target || each.target.section === section || target.file.find(each.key) === each.target);
 
 const textOf = (section: Section): string =>
   section.text.slice(section.notes[0]?.from ?? section.header?.from ?? 0).trimEnd();
@@ -83,8 +91,12 @@ const stockFileOf = (view: View): string | undefined =>
   view.file.uses().find(({ file }) => file && !isLibrary(file.uri) && !file.sectionsOf('build').length)?.file?.uri;
 
 function removal(view: View, section: Section): TextEdit {
-  const from = section.notes[0]?.from ?? section.header?.from ?? 0;
-  return { range: view.rangeOf({ section, from, to: section.text.length }), newText: '' };
+  const from = section.start + (section.notes[0]?.from ?? section.header?.from ?? 0);
+  const to = section.start + section.text.length;
+  if (to < view.text.length) return { range: view.range(from, to), newText: '' };
+  // Behind the last one no blank lines stay.
+  const kept = view.text.slice(0, from).trimEnd().length;
+  return { range: view.range(kept, to), newText: kept ? '\n' : '' };
 }
 
 /** A `use` of the new file: behind those that are there, or at the top. */
