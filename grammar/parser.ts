@@ -67,6 +67,7 @@ class PhraseParser extends EmbeddedActionsParser {
   }
 
   private measure = this.RULE('measure', (): Measure => {
+    const first = this.LA(1);
     const parts: Expression[] = [this.SUBRULE(this.sum)];
     let count: Expression | undefined;
     this.OPTION(() => {
@@ -86,14 +87,13 @@ class PhraseParser extends EmbeddedActionsParser {
     return this.ACTION(() => {
       reachBack(parts);
       if (tolerance) reachBack([...parts, tolerance]);
-      const all = [...(count ? [count] : []), ...parts, ...(tolerance ? [tolerance] : [])];
       return {
         kind: 'measure',
         parts,
         ...(count ? { count } : {}),
         ...(tolerance ? { tolerance } : {}),
-        from: all[0]!.from,
-        to: all[all.length - 1]!.to,
+        from: first.startOffset,
+        to: endOf(this.LA(0)),
       };
     }) as Measure;
   });
@@ -150,10 +150,10 @@ class PhraseParser extends EmbeddedActionsParser {
         },
         {
           ALT: () => {
-            this.CONSUME(Open);
+            const open = this.CONSUME(Open);
             const inside = this.SUBRULE(this.sum);
-            this.CONSUME(Close);
-            return inside;
+            const close = this.CONSUME(Close);
+            return this.ACTION(() => bracketed(open, inside, close));
           },
         },
       ]),
@@ -177,6 +177,12 @@ class PhraseParser extends EmbeddedActionsParser {
     return { kind: 'call', name, arguments: parts, from: name.from, to: close ? endOf(close) : name.to };
   });
 }
+
+/** Arithmetic reaches over its brackets. A number or a name in them is itself. */
+const bracketed = (open: IToken, inside: Expression, close: IToken): Expression =>
+  inside.kind === 'binary' || inside.kind === 'negate'
+    ? { ...inside, from: open.startOffset, to: endOf(close) }
+    : inside;
 
 function word(token: IToken): Word {
   const written = token.image.normalize('NFC');

@@ -98,7 +98,7 @@ export function capabilitiesFor(client: ClientAbilities): ServerCapabilities {
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
     hoverProvider: true,
     completionProvider: { triggerCharacters: ['.', '"', '/', ' ', ','], resolveProvider: true },
-    signatureHelpProvider: { triggerCharacters: [','] },
+    signatureHelpProvider: { triggerCharacters: [',', '('] },
     definitionProvider: true,
     declarationProvider: true,
     typeDefinitionProvider: true,

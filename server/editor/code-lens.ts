@@ -16,7 +16,7 @@ interface LensData {
   readonly name?: string;
 }
 
-const USED = new Set<Named['kind']>(['material', 'rivet', 'part', 'wearer', 'rules', 'piece', 'finish', 'let']);
+const USED = new Set<Named['kind']>(['material', 'rivet', 'part', 'wearer', 'rules', 'piece', 'let']);
 
 /** Above a build its mass and its cut list, above a thing who uses it. */
 export function codeLensesOf(view: View): CodeLens[] {
@@ -70,14 +70,17 @@ function* commandOf(view: View, data: LensData, options: LensOptions): Steps<Com
       const uses = usesOf({ kind: 'named', named }, yield* view.workspace.specsAround(view, named.word.key)).filter(
         (use) => !use.isDefinition,
       );
-      const title = uses.length === 0 ? 'not used' : uses.length === 1 ? 'used once' : `used ${uses.length} times`;
-      if (!uses.length) return { title, command: '' };
+      // A piece is made though nothing names it; stock that nothing names lies idle.
+      if (!uses.length) return { title: named.kind === 'piece' ? 'named nowhere else' : 'not used', command: '' };
+      const title = `used ${TIMES[uses.length] ?? `${uses.length} times`}`;
       const at = view.rangeOf({ section: named.section, from: named.word.from, to: named.word.to }).start;
       const places = uses.map((use) => ({ uri: use.view.uri, range: use.view.rangeOf(use) }));
       return clickable(title, USES_COMMAND, view.uri, at, places);
     }
   }
 }
+
+const TIMES: Readonly<Record<number, string>> = { 1: 'once', 2: 'twice' };
 
 function buildMass(view: View): string {
   const mass = view.model.buildFigures().get('mass');

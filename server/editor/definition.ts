@@ -1,8 +1,8 @@
 import type { DocumentHighlight, Location, LocationLink, Position } from 'vscode-languageserver-types';
 import { DocumentHighlightKind } from 'vscode-languageserver-types';
 import type { Steps } from '../model/steps.ts';
-import { type Target, targetAt, usesIn, usesOf } from './names.ts';
-import { spotAt } from './spot.ts';
+import { figureAt, type Target, targetAt, usesIn, usesOf } from './names.ts';
+import { type Spot, spotAt } from './spot.ts';
 import type { View } from './workspace.ts';
 
 /** Where what is named here is made: a section, a `let`, an opening; for a `use`, the file. */
@@ -18,7 +18,7 @@ export function definitionAt(view: View, position: Position): LocationLink[] {
     return [{ originSelectionRange: from, targetUri: used.uri, targetRange: top, targetSelectionRange: top }];
   }
   const found = targetAt(view, spot);
-  if (!found) return [];
+  if (!found) return figureLineAt(view, spot);
   const { target } = found;
   const section = target.kind === 'named' ? target.named.section : target.of.section;
   const word = target.kind === 'named' ? target.named.word : target.word;
@@ -32,6 +32,23 @@ export function definitionAt(view: View, position: Position): LocationLink[] {
       targetUri: home.uri,
       targetRange: home.rangeOf({ section, ...whole }),
       targetSelectionRange: home.rangeOf({ section, from: word.from, to: word.to }),
+    },
+  ];
+}
+
+/** Behind a dot: the line of the thing that its figure comes from. */
+function figureLineAt(view: View, spot: Spot): LocationLink[] {
+  const found = figureAt(view, spot);
+  const home = found && view.workspace.view(found.named.file.uri);
+  if (!home?.spec.sections.includes(found!.figure.place.section)) return [];
+  const range = home.rangeOf(found!.figure.place);
+  const { section, word } = spot;
+  return [
+    {
+      originSelectionRange: view.rangeOf({ section, from: word!.from, to: word!.to }),
+      targetUri: home.uri,
+      targetRange: range,
+      targetSelectionRange: range,
     },
   ];
 }

@@ -2,7 +2,7 @@ import { type FoldingRange, FoldingRangeKind } from 'vscode-languageserver-types
 import { endOfContent } from './symbols.ts';
 import type { View } from './workspace.ts';
 
-/** Sections fold to their header, runs of comment to their first line. */
+/** Sections fold to their header, runs of comment and of uses to their first line. */
 export function foldingRangesOf(view: View): FoldingRange[] {
   const ranges: FoldingRange[] = [];
   const lineAt = (offset: number) => view.positionAt(offset).line;
@@ -11,6 +11,12 @@ export function foldingRangesOf(view: View): FoldingRange[] {
       const startLine = lineAt(section.start + section.header.from);
       const endLine = lineAt(section.start + endOfContent(section));
       if (endLine > startLine) ranges.push({ startLine, endLine, kind: FoldingRangeKind.Region });
+    }
+    const uses = section.singles.filter(({ kind }) => kind === 'use').map(({ from }) => lineAt(section.start + from));
+    for (const startLine of uses.filter((line) => !uses.includes(line - 1))) {
+      let endLine = startLine;
+      while (uses.includes(endLine + 1)) endLine++;
+      if (endLine > startLine) ranges.push({ startLine, endLine, kind: FoldingRangeKind.Imports });
     }
     let first = -1;
     let last = -1;

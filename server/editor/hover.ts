@@ -16,7 +16,7 @@ import { drawingAt } from './drawings/drawing-at.ts';
 import { figureLine, figureText } from './figure-text.ts';
 import { code, plainText, withoutMarkup } from './markdown.ts';
 import { measureText } from './measure-text.ts';
-import { targetAt } from './names.ts';
+import { figureAt, targetAt } from './names.ts';
 import { type Spot, spotAt } from './spot.ts';
 import type { View } from './workspace.ts';
 
@@ -68,11 +68,16 @@ function textAt(view: View, spot: Spot): Found {
   if (spot.header === 'title' && section.title)
     return { parts: [...thingOf(view, spot), ...notesText(section.notes)], at: section.title };
   const target = targetAt(view, spot);
+  const reached =
+    spot.slot?.filled.type === 'edge' || target?.target.kind === 'part' ? undefined : figureAt(view, spot);
+  if (reached && word) {
+    const head = `**${plainText(word.text)}** of ${reached.named.kind} ${plainText(reached.named.word.text)}`;
+    return { parts: [head, figureText(reached.figure, view.system, inputs(view))], at: word };
+  }
   if (target && word) {
     if (target.target.kind === 'named') {
       const { named } = target.target;
-      const dotted = dottedText(view, named, word, spot.at);
-      return dotted ?? { parts: [...namedText(view, named), ...notesText(notesOf(named))], at: target.place };
+      return { parts: [...namedText(view, named), ...notesText(notesOf(named))], at: target.place };
     }
     const place = target.place;
     const figures = view.model.figuresAt(lineOfPart(view, target.target.of, target.target.word));
@@ -142,7 +147,8 @@ function phraseText(word: PhraseWord): string {
 }
 
 /** The notation as a smith reads it: `dome diameter, a length`. */
-export const notationOf = (word: PhraseWord): string => word.pattern.notation.replace(/<([^:>]+):[^>]+>/g, '‹$1›');
+export const notationOf = (word: PhraseWord): string =>
+  word.pattern.notation.replace(/<([^:>]+):[^>]+>/g, '‹$1›').replace(/(?<=[([]) | (?=[)\]])/g, '');
 
 /** How long an edge is: one of the piece itself, or one of another behind a dot. */
 function edgeText(view: View, spot: Spot): string[] {
@@ -199,17 +205,6 @@ function thingOf(view: View, spot: Spot): string[] {
   const figures = view.model.buildFigures().all();
   const title = spot.section.title?.value ?? '';
   return [`**build** ${plainText(title)}`, ...figuresText(view, figures)];
-}
-
-/** What stands behind a dot: a figure, or a measure of a wearer. */
-function dottedText(view: View, named: Named, word: Word, at: number): Found | undefined {
-  const dot = word.text.indexOf('.');
-  if (dot < 0 || at <= word.from + dot) return undefined;
-  const rest = word.key.slice(dot + 1);
-  const figure = view.model.figureOf(named, rest) ?? view.model.figureOf(named, `${rest}.length`);
-  if (!figure) return undefined;
-  const head = `**${plainText(word.text)}** of ${named.kind} ${plainText(named.word.text)}`;
-  return { parts: [head, figureText(figure, view.system, inputs(view))], at: word };
 }
 
 /** What a name is, and its main figures. */

@@ -1,5 +1,6 @@
 import type { Filled, SlotType } from '../../grammar/pattern.ts';
 import type { Line, Place, Section, Word } from '../../grammar/tree.ts';
+import type { Figure } from '../model/figure.ts';
 import type { Named } from '../model/file.ts';
 import { EDGES } from '../model/form.ts';
 import { expressionsIn, namesIn, type Spot } from './spot.ts';
@@ -46,6 +47,17 @@ const placeOf = ({ section, from, to }: Place): Place => ({ section, from, to })
 
 function namedBy(view: View, section: Section, word: Word): Named | undefined {
   return view.file.bearersOf(word.key).find((named) => named.section === section && named.word === word);
+}
+
+/** The figure that a name reaches behind its dot: `skull.rim.length`, `guard.head-round`, and for an edge its length. */
+export function figureAt(view: View, spot: Spot): { readonly named: Named; readonly figure: Figure } | undefined {
+  const { word, at } = spot;
+  const dot = word ? word.text.indexOf('.') : -1;
+  if (!word || dot < 0 || at <= word.from + dot) return undefined;
+  const named = view.file.find(word.key.slice(0, dot));
+  const rest = word.key.slice(dot + 1);
+  const figure = named && (view.model.figureOf(named, rest) ?? view.model.figureOf(named, `${rest}.length`));
+  return figure && { named, figure };
 }
 
 /** The names that are given inside a piece: openings and cuts, each where it is first given. */

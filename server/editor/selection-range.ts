@@ -1,6 +1,6 @@
 import type { Position, SelectionRange } from 'vscode-languageserver-types';
-import type { Span } from '../../grammar/tree.ts';
-import { spotAt } from './spot.ts';
+import type { Expression, Span } from '../../grammar/tree.ts';
+import { expressionsIn, spotAt } from './spot.ts';
 import { endOfContent } from './symbols.ts';
 import type { View } from './workspace.ts';
 
@@ -10,19 +10,28 @@ export function selectionRangesAt(view: View, positions: readonly Position[]): S
     const spot = spotAt(view, view.offsetAt(position));
     const { section, line, single, at } = spot;
     const phrase = line?.phrases.find((each) => each.from <= at && at <= each.to);
+    const value = single?.kind === 'let' ? single.value : undefined;
+    const item = spot.item ?? value;
+    const text = item?.kind === 'text' ? item : single?.kind === 'use' ? single.path : section.title;
     const spans: Span[] = [
       spot.number,
       spot.word,
-      spot.item,
+      ...(item ? expressionsIn(item).flatMap((each) => [...expressionsAround(each, at)]) : []),
+      text && { from: text.from + 1, to: text.to - 1 },
+      text,
+      item,
       spot.comment,
       spot.slot?.filled,
       phrase,
       line,
       single,
-      spot.header ? section.header : undefined,
+      section.header,
       section.header ? { from: section.notes[0]?.from ?? section.header.from, to: endOfContent(section) } : undefined,
+      { from: 0, to: section.text.length },
       { from: -section.start, to: view.text.length - section.start },
-    ].filter((span) => span !== undefined);
+    ]
+      .filter((span) => span !== undefined)
+      .filter(({ from, to }) => from <= at && at <= to);
     let range: SelectionRange | undefined;
     for (const span of spans.reverse()) {
       const next = view.range(section.start + span.from, section.start + span.to);
@@ -35,4 +44,19 @@ export function selectionRangesAt(view: View, positions: readonly Position[]): S
     }
     return range ?? { range: { start: position, end: position } };
   });
+}
+
+/** Arithmetic round a place, from the innermost out. */
+function* expressionsAround(expression: Expression, at: number): Generator<Span> {
+  if (at < expression.from || expression.to < at) return;
+  const parts =
+    expression.kind === 'binary'
+      ? [expression.left, expression.right]
+      : expression.kind === 'negate'
+        ? [expression.of]
+        : expression.kind === 'call'
+          ? expression.arguments
+          : [];
+  for (const part of parts) yield* expressionsAround(part, at);
+  yield expression;
 }

@@ -481,7 +481,13 @@ class Server {
     connection.onWorkspaceSymbol((params, token, reporter) =>
       this.attempt('workspace symbols', token, [], () =>
         this.withProgress({ title: READING, reporter }, token, (cancelled, told) =>
-          this.throughAll(() => workspaceSymbolsOf(this.workspace, params.query), { token: cancelled, told }),
+          this.throughSpecs(
+            function* (server, specs) {
+              const found = yield* workspaceSymbolsOf(server.workspace, specs, params.query);
+              return found.filter(({ location }) => server.canShow(location.uri));
+            },
+            { token: cancelled, told },
+          ),
         ),
       ),
     );
@@ -632,18 +638,12 @@ class Server {
     this.connection.workspace.onWillRenameFiles((params, token) =>
       this.plainly<WorkspaceEdit | null>(
         this.attempt<WorkspaceEdit | null>('moved files', token, null, () =>
-          this.withProgress({ title: READING }, token, async (cancelled, told) => {
-            const specs = await this.workspace.specs();
-            for (const [done, uri] of specs.entries()) {
-              await this.turns.pass(cancelled);
-              await this.workspace.ready(uri);
-              told(done / specs.length, shortNameOf(uri));
-            }
-            return this.throughAll(() => editsForMoves(this.workspace, specs, params.files), {
+          this.withProgress({ title: READING }, token, (cancelled, told) =>
+            this.throughSpecs((server, specs) => editsForMoves(server.workspace, specs, params.files), {
               token: cancelled,
               told,
-            });
-          }),
+            }),
+          ),
         ),
       ),
     );
@@ -910,6 +910,20 @@ class Server {
       }
     }
     return atOnce(steps());
+  }
+
+  /** The same for what looks at every spec of the open folders: all are fetched before. */
+  private async throughSpecs<T>(
+    steps: (server: this, specs: readonly string[]) => Steps<T>,
+    course: { readonly token: CancellationToken; readonly told: Told },
+  ): Promise<T> {
+    const specs = await this.workspace.specs();
+    for (const [done, uri] of specs.entries()) {
+      await this.turns.pass(course.token);
+      await this.workspace.ready(uri);
+      course.told(done / specs.length, shortNameOf(uri));
+    }
+    return this.throughAll(() => steps(this, specs), course);
   }
 
   private withProgress<T>(

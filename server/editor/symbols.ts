@@ -74,21 +74,28 @@ function childOf(line: Line, at: (span: Span) => DocumentSymbol['range']): Docum
   ];
 }
 
-/** Where a section's text ends, blank lines after it left out. */
+/** Where a section's text ends. Blank lines after it are left out, and a `let` or a `use` that follows it, which is none of it. */
 export function endOfContent(section: Section): number {
-  return section.text.trimEnd().length;
+  const own = section.lines[section.lines.length - 1] ?? section.header;
+  const [next] = section.singles.filter(({ from }) => own && from > own.to);
+  const notes = next?.kind === 'let' ? next.notes : [];
+  return section.text.slice(0, notes[0]?.from ?? next?.from).trimEnd().length;
 }
 
-/** Names of all that is open and what that uses, by a part of the name. */
-export function* workspaceSymbolsOf(workspace: Workspace, query: string): Steps<WorkspaceSymbol[]> {
+/** Names in these specs and in what they use, by a part of the name. */
+export function* workspaceSymbolsOf(
+  workspace: Workspace,
+  specs: readonly string[],
+  query: string,
+): Steps<WorkspaceSymbol[]> {
   const wanted = query.trim().toLowerCase();
   const seen = new Set<string>();
   const symbols: WorkspaceSymbol[] = [];
-  for (const uri of workspace.openUris()) {
+  for (const [done, uri] of specs.entries()) {
     const view = workspace.view(uri);
     if (!view) continue;
     for (const file of usedFiles(view.file)) {
-      yield undefined;
+      yield done / specs.length;
       const each = seen.has(file.uri) ? undefined : workspace.view(file.uri);
       seen.add(file.uri);
       if (!each) continue;

@@ -27,11 +27,11 @@ describe('features of a spec in the editor', () => {
   it('lenses stand above builds, pieces and stock, and the uses open', async () => {
     const found = await eventually(async () => {
       const all = await lenses();
-      assert.ok(all.some(({ command }) => command?.title === 'used 2 times'));
+      assert.ok(all.some(({ command }) => command?.title === 'used twice'));
       return all;
     });
     assert.ok(found.some(({ command }) => command?.title === 'Cut list…'));
-    const uses = found.find(({ command }) => command?.title === 'used 2 times')!.command!;
+    const uses = found.find(({ command }) => command?.title === 'used twice')!.command!;
     await vscode.commands.executeCommand(uses.command, ...(uses.arguments ?? []));
   });
 

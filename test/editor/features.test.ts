@@ -346,7 +346,29 @@ describe('signature help', () => {
     const dome = 'dome ‹diameter›, deep ‹deep›, inside, outside';
     assert.deepEqual(helpAt('piece a\n  dome 2$00 mm'), [dome, 'dome ‹diameter›']);
     assert.deepEqual(helpAt('piece a\n  dome 200 mm, deep 3$0'), [dome, 'deep ‹deep›']);
-    assert.deepEqual(helpAt('piece a\n  dome 200 mm,$0'), [dome, undefined]);
+    assert.deepEqual(helpAt('piece a\n  dome $0'), [dome, 'dome ‹diameter›']);
+    assert.deepEqual(helpAt('piece a\n  dome 200 mm,$0'), [dome, 'deep ‹deep›']);
+    assert.deepEqual(helpAt('piece a\n  dome 200 mm, deep $0'), [dome, 'deep ‹deep›']);
+    assert.deepEqual(helpAt('piece a\n  dome 200 mm, deep 3 mm, $0'), [dome, 'inside']);
+    assert.deepEqual(helpAt('piece a\n  dome 200 mm, o$0'), [dome, 'outside']);
     assert.deepEqual(helpAt('piece $0a'), [undefined, undefined]);
+    assert.deepEqual(helpAt('piece a\n  dome 200 mm, deep 3 mm\n$0'), [undefined, undefined]);
+  });
+
+  it('shows every line that begins so', () => {
+    const { view, position } = open('piece a\n  edge rim $0');
+    const labels = signatureHelpAt(view, position)?.signatures.map(({ label }) => label.split(',')[0]);
+    assert.deepEqual(labels, [
+      'edge ‹edge› rolled [over ‹wire›]',
+      'edge ‹edge› hemmed ‹hem›',
+      'edge ‹edge› long ‹long›',
+      'edge ‹edge› soft ‹material›',
+    ]);
+  });
+
+  it('shows the function whose bracket is open', () => {
+    assert.deepEqual(helpAt('let a = max(3 mm, $0'), ['max(a, b, …)', 'b']);
+    assert.deepEqual(helpAt('piece a\n  dome round-up((2 + 1) * 20 mm, 5$0 mm)'), ['round-up(measure, step)', 'step']);
+    assert.deepEqual(helpAt('let a = max(3 mm, 4 mm) + $0'), [undefined, undefined]);
   });
 });

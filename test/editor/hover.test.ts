@@ -123,6 +123,18 @@ describe('hover', () => {
     assert.match((hoverAt(view, position)!.contents as MarkupContent).value, /10 in/);
   });
 
+  it('shows the figure behind a dot wherever it is used', () => {
+    for (const line of ['strip cap.rim.le$0ngth x 40 mm', 'strip 40 mm x 2 * cap.rim.le$0ngth']) {
+      const { view, position } = open(`piece cap\n  dome 210 mm, deep 60 mm\npiece band\n  ${line}\n`);
+      const { contents, range } = hoverAt(view, position)!;
+      assert.match(
+        (contents as MarkupContent).value,
+        /^\*\*cap\.rim\.length\*\* of piece cap[\s\S]*π × 210 = 659\.7 mm/,
+      );
+      assert.equal(view.text.slice(view.offsetAt(range!.start), view.offsetAt(range!.end)), 'cap.rim.length');
+    }
+  });
+
   it('reads a note as words, never as markup', () => {
     assert.match(hoverOn('piece cap', 6), /Dished cold, \\\*\\\*never\\\*\\\* hot\./);
   });

@@ -77,6 +77,9 @@ describe('go to definition', () => {
   goes('along skull.rim, wide', 7, 'spec.planish 7:7 skull');
   goes('gap * 2', 1, 'spec.planish 3:5 gap');
   goes('edge eye', 6, 'spec.planish 10:8 eye');
+  // A figure is made where its line stands.
+  goes('make skull.make', 12, 'spec.planish 7:7 skull');
+  goes('along skull.rim, wide', 13, 'spec.planish 9:3 dome 210 mm, deep 60 mm');
   goes('skull eye', 7, 'spec.planish 10:8 eye');
   goes('"stock.planish"', 3, 'stock.planish 1:1 ');
   goes('piece skull', 7, 'spec.planish 7:7 skull');
@@ -220,16 +223,22 @@ describe('outline', () => {
     }
   });
 
-  it('finds names of the workspace by their letters', () => {
+  it('says a measure whole, brackets too, and ends a section before the measures behind it', () => {
+    const opened = open('piece a\n  disc 3 mm\n\n## Half.\nlet b = (3 mm + 4 mm) / (1 + 1)\n\npiece c\n');
+    assert.deepEqual(
+      documentSymbolsOf(opened.view).map(({ name, detail, range }) => `${name} ${detail} ${range.end.line}`),
+      ['a piece 1', 'b (3 mm + 4 mm) / (1 + 1) 4', 'c piece 6'],
+    );
+  });
+
+  it('finds names of the workspace by their letters, in specs that are not open too', async () => {
     const { workspace } = at('piece skull');
-    assert.deepEqual(
-      atOnce(workspaceSymbolsOf(workspace, 'skl')).map(({ name, containerName }) => `${containerName} ${name}`),
-      ['piece skull'],
-    );
-    assert.deepEqual(
-      atOnce(workspaceSymbolsOf(workspace, 'plat')).map(({ name }) => name),
-      ['plate'],
-    );
+    const specs = await workspace.specs();
+    const found = (query: string) =>
+      atOnce(workspaceSymbolsOf(workspace, specs, query)).map(({ name, containerName }) => `${containerName} ${name}`);
+    assert.deepEqual(found('skl'), ['piece skull']);
+    assert.deepEqual(found('plat'), ['material plate']);
+    assert.deepEqual(found('tab'), ['piece tab']);
   });
 });
 
@@ -240,6 +249,31 @@ describe('folding, selection and links', () => {
       foldingRangesOf(view).map(({ startLine, endLine, kind }) => `${startLine}-${endLine} ${kind}`),
       ['0-1 comment', '4-7 region'],
     );
+  });
+
+  it('folds uses that follow each other', () => {
+    const { view } = open('planish 1\nuse "a.planish"\nuse "b.planish"\n\nuse "c.planish"\n');
+    assert.deepEqual(foldingRangesOf(view), [{ startLine: 1, endLine: 2, kind: 'imports' }]);
+  });
+
+  it('widens a selection through arithmetic and out of a text, and never to what does not hold the cursor', () => {
+    const widths = (written: string) => {
+      const opened = open(written);
+      const found: string[] = [];
+      for (let range = selectionRangesAt(opened.view, [opened.position])[0]; range; range = range.parent)
+        found.push(
+          opened.view.text.slice(...[range.range.start, range.range.end].map((at) => opened.view.offsetAt(at))),
+        );
+      return found;
+    };
+    assert.deepEqual(widths('let a = 2 * (3 mm + b$0ee)'), [
+      'bee',
+      '(3 mm + bee)',
+      '2 * (3 mm + bee)',
+      'let a = 2 * (3 mm + bee)',
+    ]);
+    assert.deepEqual(widths('finish f1\n  paint "gr$0ey"').slice(0, 3), ['grey', '"grey"', 'paint "grey"']);
+    assert.deepEqual(widths('piece a\n\n$0\npiece b'), ['piece a\n\n\n', 'piece a\n\n\npiece b']);
   });
 
   it('widens a selection from the number to the file', () => {

@@ -73,8 +73,8 @@ describe('language server, feature by feature', function () {
       assert.equal(titles('build "')[1], 'Cut list…');
       assert.match(titles('piece tab')[0]!, /^\d+ g each, 3 made$/);
       assert.equal(titles('piece tab')[1], 'used once');
-      assert.deepEqual(titles('material plate'), ['used 2 times']);
-      const uses = resolved.find(({ command }) => command?.title === 'used 2 times')!.command!;
+      assert.deepEqual(titles('material plate'), ['used twice']);
+      const uses = resolved.find(({ command }) => command?.title === 'used twice')!.command!;
       assert.equal(uses.command, 'planish.showUses');
       assert.equal(((uses.arguments ?? [])[2] as unknown[]).length, 2);
     });

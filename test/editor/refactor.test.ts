@@ -82,6 +82,14 @@ describe('refactors', () => {
       );
     });
 
+    it('arithmetic with its brackets, whether they are selected or not', () => {
+      for (const written of ['2 * $0(3 mm + 4 mm)$0', '2 * ($03 mm + 4 mm$0)'])
+        assert.equal(
+          extracted(`piece cap\n  disc ${written}\n`),
+          'let cap-disc = (3 mm + 4 mm)\n\npiece cap\n  disc 2 * cap-disc\n',
+        );
+    });
+
     it('above the note of its section', () => {
       assert.equal(
         extracted('planish 1\n\n## Round.\npiece cap\n  disc 9$00 mm\n'),

@@ -143,7 +143,7 @@ function ask(view: View, at: number): void {
     madeFrom(view, item);
   }
   documentSymbolsOf(view);
-  atOnce(workspaceSymbolsOf(view.workspace, 'a'));
+  atOnce(workspaceSymbolsOf(view.workspace, view.workspace.openUris(), 'a'));
   foldingRangesOf(view);
   selectionRangesAt(view, [position]);
   documentLinksOf(view);

@@ -69,7 +69,7 @@ describe('arithmetic of measures', () => {
 
   it('marks what has no value', () => {
     assert.deepEqual(wrong('3 mm / 0'), ['number-impossible “0”']);
-    assert.deepEqual(wrong('3 mm / (2 - 2)'), ['number-impossible “2 - 2”']);
+    assert.deepEqual(wrong('3 mm / (2 - 2)'), ['number-impossible “(2 - 2)”']);
     assert.deepEqual(wrong('sqrt(0 mm2 - 4 mm2)'), ['number-impossible “sqrt(0 mm2 - 4 mm2)”']);
     assert.deepEqual(wrong('nothing-so-named + 3 mm'), ['unknown-name “nothing-so-named”']);
   });

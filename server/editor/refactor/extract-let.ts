@@ -74,7 +74,9 @@ const lastOf = (expression: Expression): number => {
 function expressionAt(expressions: readonly Expression[], from: number, to: number): Expression | undefined {
   for (const expression of expressions) {
     const end = endOf(expression);
-    if (from < to ? from <= expression.from && end <= to + 1 && expression.from < to : false) return expression;
+    // Of arithmetic in brackets they need not be selected.
+    const [first, last] = expression.kind === 'binary' ? [expression.left, expression.right] : [expression, expression];
+    if (from < to && from <= first.from && endOf(last) <= to + 1 && expression.from < to) return expression;
     if (expression.from > from || end < to) continue;
     switch (expression.kind) {
       case 'number':
