@@ -486,7 +486,7 @@ const workings: readonly LineWord[] = [
   line(
     'flute',
     'flute <count:count>',
-    'Flutes up the piece, evenly spread from its left edge to its right one. They stand out of it and narrow with it, their depth in proportion: the measures are those at its widest level. The blank is laid flat with them.',
+    'Flutes up the piece, evenly spread from its left edge to its right one. They stand out of it and narrow with it, their depth in proportion: the measures are those at its widest level. The blank is laid flat with them. Up to 60 on one piece are worked out.',
     'flute 4, deep 5 mm, wide 14 mm',
     {
       group: 'working',

@@ -1,7 +1,7 @@
 import type { FindingFix } from '../model/figure.ts';
 import type { PieceModel } from '../model/piece.ts';
 import { show } from '../model/show.ts';
-import type { NoRoom } from '../model/worked.ts';
+import { MOST_FLUTES, type NoRoom } from '../model/worked.ts';
 import { mostFlutes } from '../trade/surface/relief.ts';
 import { type Check, replacing } from './check.ts';
 import { isOwn, placeIn, placeOf } from './writing.ts';
@@ -11,7 +11,7 @@ export const check: Check = {
   title: 'A flute, a crease or a flare that its form has no room for',
   family: 'Forming',
   severity: 'error',
-  what: 'Flutes that are together wider than the widest level of their piece; a crease along a line that does not run up the form, or on a flat form without a width; a flare that is wider than the wall, or at an edge that cannot be turned out.',
+  what: 'Flutes that are together wider than the widest level of their piece, or more than 60 on one piece, which are not worked out; a crease along a line that does not run up the form, or on a flat form without a width; a flare that is wider than the wall, or at an edge that cannot be turned out.',
   why: 'The surface, the blank and the pattern leave it out: what comes off the saw has no metal for it.',
   todo: 'Make it narrower, or fewer of them; say how wide the crease is; flare a whole edge of the form.',
   formula: 'n × w < level; w < way up the wall',
@@ -44,7 +44,8 @@ piece hand
 function fewer(piece: PieceModel, { line, what }: NoRoom): FindingFix[] {
   const count = line.expressions('count')[0];
   const chart = 'count' in what && isOwn(piece, line) ? piece.plainChart() : undefined;
-  const most = chart && 'count' in what ? mostFlutes(chart, what) : 0;
+  const left = MOST_FLUTES - (piece.worked()?.flutes ?? 0);
+  const most = chart && 'count' in what ? Math.min(mostFlutes(chart, what), left) : 0;
   if (!count || most < 1) return [];
   return [
     replacing(line.file.uri, `Make it ${most} ${most === 1 ? 'flute' : 'flutes'}`, placeOf(line, count), `${most}`),
@@ -54,6 +55,7 @@ function fewer(piece: PieceModel, { line, what }: NoRoom): FindingFix[] {
 /** The part of its line that is at fault. */
 const WHERE: Readonly<Record<NoRoom['why'], string>> = {
   crowded: 'wide',
+  'too many': 'count',
   'no such line': 'edge',
   flat: 'deep',
   'no such edge': 'edge',
@@ -65,6 +67,8 @@ function inWords(piece: PieceModel, { what, why }: NoRoom): string {
   switch (why) {
     case 'crowded':
       return `Flutes ${wide} wide have no room side by side on “${piece.name}”: the surface leaves them out.`;
+    case 'too many':
+      return `More than ${MOST_FLUTES} flutes on one piece are not worked out: the surface leaves these out.`;
     case 'no such line':
       return `A crease runs up the form: along its middle, its front, its side or one of its side edges. The surface leaves this one out.`;
     case 'flat':

@@ -39,13 +39,13 @@ export function fluteLines(
 export function flutesIn(piece: PieceModel): Working<Flutes>[] {
   return fluteLines(piece).flatMap(({ line, deep, wide }) => {
     const count = line.count('count');
-    if (count === undefined || !(count >= 1 && count <= MOST_FLUTES)) return [];
+    if (count === undefined || !(count >= 1)) return [];
     return [{ line, what: { count: Math.round(count), deep: signed(line, deep), wide } }];
   });
 }
 
-/** More than this are no flutes any more, and no mesh has so many columns. */
-const MOST_FLUTES = 60;
+/** On one piece: each takes five columns of the mesh, and with more of them the editor would wait for every key. */
+export const MOST_FLUTES = 60;
 
 /** Its `crease` lines, as far as they are written. */
 export function creasesIn(piece: PieceModel): Working<Crease>[] {
@@ -85,12 +85,14 @@ export interface Worked {
   readonly beforeFlaring: Chart;
   /** Whether flutes or creases change the plain form, and with it the blank. */
   readonly isRelieved: boolean;
+  /** How many flutes it has. */
+  readonly flutes: number;
   readonly noRoom: readonly NoRoom[];
 }
 
 /** A line that the form has no room for, and why. */
 export type NoRoom = Working<Flutes | Crease | Flare> & {
-  readonly why: 'crowded' | 'no such line' | 'flat' | 'no such edge' | 'too wide';
+  readonly why: 'crowded' | 'too many' | 'no such line' | 'flat' | 'no such edge' | 'too wide';
 };
 
 /** The plain form with its flutes and its creases, and then its flares. */
@@ -99,8 +101,9 @@ export function workedForm(piece: PieceModel, plain: Chart): Worked {
   const reliefs: Relief[] = [];
   let count = 0;
   for (const { line, what } of flutesIn(piece)) {
-    const relief = fluteRelief(plain, what, count);
-    if (!relief) noRoom.push({ line, what, why: 'crowded' });
+    const isTooMany = count + what.count > MOST_FLUTES;
+    const relief = isTooMany ? undefined : fluteRelief(plain, what, count);
+    if (!relief) noRoom.push({ line, what, why: isTooMany ? 'too many' : 'crowded' });
     else {
       reliefs.push(relief);
       count += what.count;
@@ -119,5 +122,5 @@ export function workedForm(piece: PieceModel, plain: Chart): Worked {
     chart = flared ?? chart;
     beforeFlaring = flaredChart(beforeFlaring, { ...what, angle: 0 }) ?? beforeFlaring;
   }
-  return { chart, beforeFlaring, isRelieved: reliefs.length > 0, noRoom };
+  return { chart, beforeFlaring, isRelieved: reliefs.length > 0, flutes: count, noRoom };
 }

@@ -114,6 +114,26 @@ describe('what is worked into a form', function () {
     );
   });
 
+  it('says how many flutes it works out, whatever the lines are that they stand in', () => {
+    const plate = (...counts: number[]) =>
+      ['plate 600 x 90 mm', ...counts.map((count) => `flute ${count}, deep 1 mm, wide 3 mm`)].join('\n');
+    for (const { counts, fewer, mended } of [
+      { counts: [5000], fewer: '60', mended: [60] },
+      { counts: [40, 21], fewer: '20', mended: [40, 20] },
+      { counts: [70, 10], fewer: '50', mended: [50, 10] },
+    ]) {
+      const found = problemsIn(spec(plate(...counts))).filter(({ code }) => code === 'working-has-no-room');
+      assert.deepEqual(
+        found.map(({ message, fixes }) => [message, fixes[0]!.edits[0]!.text]),
+        [['More than 60 flutes on one piece are not worked out: the surface leaves these out.', fewer]],
+        `${counts}`,
+      );
+      assert.deepEqual(noRoom(plate(...mended)), []);
+    }
+    // What is worked out is all there is: the same as without the line.
+    close(cuff(plate(40, 21))('area'), cuff(plate(40))('area'), 1e-12);
+  });
+
   it('takes whatever is written: every figure is finite and every line is laid or marked', () => {
     const forms = [
       CYLINDER,

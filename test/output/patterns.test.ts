@@ -133,6 +133,25 @@ describe('patterns', function () {
     );
   });
 
+  it('draw no flutes but those that are worked out, each with its own words', () => {
+    const flutes = (...lines: string[]) => {
+      const text = `planish 1\nmaterial plate\n  mild steel 1.5 mm\npiece cuff\n  from plate\n  plate 200 x 60 mm\n${lines.map((line) => `  flute ${line}\n`).join('')}`;
+      const [made] = patternsIn(specOf({ 'a.planish': text })).patterns;
+      const { labels, notes } = made!;
+      return { drawn: labels.map((each) => each.text).filter((each) => each.includes('flute')), notes };
+    };
+    const few = ['2 flutes, 10 mm wide, 2 mm out'];
+    assert.deepEqual(flutes('2, deep 2 mm, wide 10 mm').drawn, few);
+    for (const tooMany of ['61, deep 1 mm, wide 2 mm', '30, deep 1 mm, wide 20 mm']) {
+      const { drawn, notes } = flutes(tooMany, '2, deep 2 mm, wide 10 mm');
+      assert.deepEqual(drawn, few);
+      assert.ok(
+        notes.some((note) => /^Not drawn: (61|30) flutes/.test(note)),
+        `${notes}`,
+      );
+    }
+  });
+
   it('come out byte for byte the same again', async () => {
     const write = async (to: 'pdf' | 'svg' | 'dxf') => {
       const { bytes, text } = await exportPatterns(patternsIn(specOf({ 'a.planish': SPEC })), { to, fonts });

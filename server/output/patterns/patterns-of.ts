@@ -292,9 +292,12 @@ function addBends(piece: PieceModel, flat: Flat, lines: PatternLine[], labels: P
     const out = deep === undefined ? '' : `, ${show(deep, 'mm', units)} ${crease.has('inward') ? 'in' : 'out'}`;
     draw(flat.named(name), 'crease', `crease along ${name}${part}${out}`);
   }
+  const worked = piece.worked();
   let drawn = 0;
-  for (const { what } of flutesIn(piece)) {
-    const feet = Array.from({ length: what.count }, (_, i) =>
+  for (const { line, what } of flutesIn(piece)) {
+    // One that is left out has no number on the form: its lines would be those of the next.
+    const count = worked && !worked.noRoom.some((each) => each.line === line) ? what.count : 0;
+    const feet = Array.from({ length: count }, (_, i) =>
       ['left', 'right'].flatMap((side) => flat.named(`flute ${drawn + i + 1} ${side}`) ?? []),
     ).flat();
     const text = `${what.count} ${what.count === 1 ? 'flute' : 'flutes'}, ${show(what.wide, 'mm', units)} wide, ${show(Math.abs(what.deep), 'mm', units)} ${what.deep < 0 ? 'in' : 'out'}`;
