@@ -135,6 +135,7 @@ export class Workspace {
   // ---- what the editor tells ---------------------------------------------------------------------------------------
 
   open(uri: string, version: number, text: string): void {
+    if (typeof text !== 'string') throw new TypeError(`${uri} was opened without a text.`);
     const key = sameUri(uri);
     this.used.delete(key);
     const document = TextDocument.create(uri, 'planish', version, text);
