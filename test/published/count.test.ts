@@ -1,18 +1,12 @@
 import assert from 'node:assert/strict';
 import { readdirSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import { dirname } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { allRows } from './rows.ts';
 
-const load = createRequire(import.meta.url);
-
-// Run by itself, this file brings the others along; in a whole run the first of them are read before it.
-if (!allRows.length) {
-  for (const file of readdirSync(dirname(fileURLToPath(import.meta.url))).sort()) {
-    if (file.endsWith('.test.ts') && file !== 'count.test.ts') load(`./${file}`);
-  }
-}
+// Run by itself, this file brings the others along; in a whole run the first of them are read before it. Imported, not
+// required: some need packages that can only be imported.
+if (!allRows.length)
+  for (const file of readdirSync(import.meta.dirname).sort())
+    if (file.endsWith('.test.ts') && file !== 'count.test.ts') await import(`./${file}`);
 
 /** One source under one name, however its pages and rows are quoted. */
 const bookOf = (source: string): string =>
