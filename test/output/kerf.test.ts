@@ -50,6 +50,21 @@ describe('the kerf', () => {
     assert.ok(patternIn('', true).notes.some((note) => note.includes('says no kerf')));
   });
 
+  it('is said above the sheet too, with what it leaves out', () => {
+    const above = (kerf: string, aside: boolean) => {
+      const { laid, high } = layoutsOf(model(kerf), { ...today, kerf: aside }).sheets[0]!;
+      const [, ...notes] = laid[0]!.plan.texts;
+      assert.ok(laid[0]!.plan.texts.every(({ y, size }) => y > laid[0]!.plan.high && y + size < high));
+      return notes.map(({ text }) => text);
+    };
+    assert.deepEqual(above('  kerf 0.4 mm\n', true), [
+      'Cut lines lie half the kerf of 0.4 mm in the waste: the cutter must not allow for it again.',
+      'bracket: Narrower than the kerf and left out: 1.',
+    ]);
+    assert.deepEqual(above('', true), ['Its material says no kerf: cut lines lie where the part ends.']);
+    assert.deepEqual(above('  kerf 0.4 mm\n', false), []);
+  });
+
   it('keeps every blank in its place on the sheet', () => {
     const [plain, aside] = [false, true].map(
       (kerf) => layoutsOf(model('  kerf 0.4 mm\n'), { ...today, kerf }).sheets[0]!,

@@ -10,7 +10,7 @@ const CUT: Partial<Record<LineKind, 1 | -1>> = { outline: 1, opening: -1, hole: 
  * part comes out as it is drawn. Outer corners are gone round on an arc, which leaves them sharp.
  */
 export function asideOfKerf(pattern: Pattern, kerf: number, system: System): Pattern {
-  if (!(kerf > 0)) return { ...pattern, notes: [...pattern.notes, UNSAID] };
+  if (!(kerf > 0)) return { ...pattern, notes: [...pattern.notes, kerfNote(kerf, system)] };
   let lost = 0;
   const lines = pattern.lines.flatMap((line): PatternLine[] => {
     const side = CUT[line.kind];
@@ -19,11 +19,14 @@ export function asideOfKerf(pattern: Pattern, kerf: number, system: System): Pat
     if (!moved.length) lost++;
     return moved.map((path) => ({ ...line, path }));
   });
-  const notes = [
-    `Cut lines lie half the kerf of ${show(kerf, 'mm', system)} in the waste: the cutter must not allow for it again.`,
-    ...(lost ? [`Narrower than the kerf and left out: ${lost}.`] : []),
-  ];
-  return { ...pattern, lines, notes: [...pattern.notes, ...notes] };
+  const notes = [...pattern.notes, kerfNote(kerf, system), ...(lost ? [lostNote(lost)] : [])];
+  return { ...pattern, lines, notes, ...(lost ? { lostToKerf: lost } : {}) };
 }
 
-const UNSAID = 'Its material says no kerf: cut lines lie where the part ends.';
+/** Where the cut lines lie: whoever sets the cutter must know. */
+export const kerfNote = (kerf: number, system: System): string =>
+  kerf > 0
+    ? `Cut lines lie half the kerf of ${show(kerf, 'mm', system)} in the waste: the cutter must not allow for it again.`
+    : 'Its material says no kerf: cut lines lie where the part ends.';
+
+export const lostNote = (lost: number): string => `Narrower than the kerf and left out: ${lost}.`;

@@ -12,10 +12,11 @@ import type { Path, Vertex } from '../../trade/outline/path.ts';
 import type { Material } from '../cut-list.ts';
 import { cutListInSteps } from '../cut-list-of.ts';
 import { dxfOfLaid } from './dxf.ts';
+import { kerfNote, lostNote } from './kerf.ts';
 import { rectangle, turned, turnedPoint } from './paths.ts';
 import type { Pattern, PatternLabel } from './pattern.ts';
 import { patternsInSteps } from './patterns-of.ts';
-import { type Plan, planInSteps } from './plan.ts';
+import { type Plan, planInSteps, type Text, wrapped } from './plan.ts';
 import type { Laid } from './sheet.ts';
 import { svgOfLaid } from './svg.ts';
 
@@ -69,7 +70,8 @@ export function* layoutsInSteps(model: Model, options: LayoutOptions): Steps<She
         .materials()
         .find((each) => each.name === name)
         ?.hides()[0]?.drawn;
-      if (drawn && isOutline(drawn)) sheets.push(...(yield* onHides(material, drawn, byName, missing, units)));
+      if (drawn && isOutline(drawn))
+        sheets.push(...(yield* onHides(material, drawn, byName, missing, units, options.kerf)));
       else
         missing.push(
           ...rows.map(({ piece }) => ({ piece, reason: `the outline of a hide of “${name}” is not drawn` })),
@@ -80,16 +82,9 @@ export function* layoutsInSteps(model: Model, options: LayoutOptions): Steps<She
     for (const sheet of layout.sheets) {
       const kind = sheet.from === 'offcut' ? 'offcut' : 'sheet';
       const title = `${name}, ${kind} ${sheet.number} of ${layout.sheets.length}, ${showSize(sheet.long, sheet.wide, units)}`;
-      sheets.push({
-        name: `${name}-${sheet.number}`,
-        title,
-        wide: sheet.long,
-        high: sheet.wide + HEAD,
-        laid: [
-          edgeOf(sheet, [rectangle(0, 0, sheet.long, sheet.wide)], title),
-          ...(yield* laidAll(sheet, sheet.placements, byName)),
-        ],
-      });
+      const notes = options.kerf ? kerfNotes(material, sheet.placements, byName, units) : [];
+      const edges = [rectangle(0, 0, sheet.long, sheet.wide)] as const;
+      sheets.push(yield* sheetOf({ ...sheet, name, title, notes }, edges, sheet.placements, byName));
     }
   }
   const { title, version, file, date } = patterns;
@@ -98,12 +93,14 @@ export function* layoutsInSteps(model: Model, options: LayoutOptions): Steps<She
 
 /** The same for leather whose hide is drawn. */
 function* onHides(
-  { name, rows, stock }: Material,
+  material: Material,
   { outer, openings }: OutlineIn,
   byName: ReadonlyMap<string, Pattern>,
   missing: { piece: string; reason: string }[],
   units: System,
+  kerf = false,
 ): Steps<SheetLayout[]> {
+  const { name, rows, stock } = material;
   const { right: long, top: wide } = boxOfPath(outer);
   const rings = [outer, ...openings].map((path) => flattened(path, 0.5).map(({ x, y }): Point => [x, wide - y]));
   const { hides, unplaced } = layOnHides(
@@ -115,50 +112,45 @@ function* onHides(
   const sheets: SheetLayout[] = [];
   for (const [i, placements] of hides.entries()) {
     const title = `${name}, hide ${i + 1} of ${hides.length}, ${showSize(long, wide, units)}`;
-    sheets.push({
-      name: `${name}-${i + 1}`,
-      title,
-      wide: long,
-      high: wide + HEAD,
-      laid: [
-        edgeOf({ long, wide, number: i + 1 }, [outer, ...openings], title),
-        ...(yield* laidAll({ wide }, placements, byName)),
-      ],
-    });
+    const notes = kerf ? kerfNotes(material, placements, byName, units) : [];
+    const hide = { long, wide, number: i + 1, name, title, notes };
+    sheets.push(yield* sheetOf(hide, [outer, ...openings], placements, byName));
   }
   return sheets;
 }
 
-function* laidAll(
-  sheet: Pick<LaidSheet, 'wide'>,
+/** Where the lines on a sheet lie, and what they leave out. */
+function kerfNotes(
+  { stock }: Material,
   placements: readonly Placement[],
   byName: ReadonlyMap<string, Pattern>,
-): Steps<Laid[]> {
-  const laid: Laid[] = [];
-  for (const placement of placements) {
-    yield undefined;
-    const pattern = byName.get(placement.blank);
-    if (pattern) laid.push(yield* laidOn(sheet, placement, pattern));
-  }
-  return laid;
+  units: System,
+): string[] {
+  const lost = [...new Set(placements.map(({ blank }) => blank))].flatMap((blank) => {
+    const count = byName.get(blank)?.lostToKerf;
+    return count ? [`${blank}: ${lostNote(count)}`] : [];
+  });
+  return [kerfNote(stock.kerf, units), ...lost];
 }
 
-export const writeLayout = (layouts: SheetLayouts, sheet: SheetLayout, to: LayoutFormat): Steps<string> =>
-  to === 'dxf'
-    ? dxfOfLaid(sheet.laid)
-    : svgOfLaid({ ...sheet, ...head(layouts), title: `${layouts.title}: ${sheet.title}` });
+/** Of the title above a sheet and of the notes beneath it, the height of the type and that of a line, mm. */
+const TITLE = { size: 10, line: 20 };
+const NOTE = { size: 5, line: 8 };
 
-const head = ({ file, version, date }: SheetLayouts) => ({ file, version, date });
+interface Sheet extends Pick<LaidSheet, 'long' | 'wide' | 'number'> {
+  /** Of its material. */
+  readonly name: string;
+  readonly title: string;
+  readonly notes: readonly string[];
+}
 
-/** Room above a sheet for its title, mm, and the height of its type. */
-const HEAD = 20;
-const TITLE = 10;
-
-function edgeOf(
-  { long, wide, number }: Pick<LaidSheet, 'long' | 'wide' | 'number'>,
+/** A sheet with its edges, what lies on it, and what is said above it. */
+function* sheetOf(
+  { name, title, notes, long, wide, number }: Sheet,
   edges: readonly [Path, ...Path[]],
-  title: string,
-): Laid {
+  placements: readonly Placement[],
+  byName: ReadonlyMap<string, Pattern>,
+): Steps<SheetLayout> {
   const pattern: Pattern = {
     piece: `sheet ${number}`,
     count: 1,
@@ -169,16 +161,36 @@ function edgeOf(
     lines: edges.map((path) => ({ kind: 'sheet', path })),
     labels: [],
   };
+  const lines = wrapped(notes, NOTE.size, long);
+  const above = wide + lines.length * NOTE.line;
   const plan: Plan = {
     pattern,
     wide: long,
     high: wide,
     outline: edges[0],
     strokes: edges.map((path) => ({ kind: 'sheet', layer: 'note', path })),
-    texts: [{ text: title, x: 0, y: wide + TITLE / 2, anchor: 'start', size: TITLE, turn: 0, bold: true }],
+    texts: [
+      { text: title, x: 0, y: above + TITLE.size / 2, anchor: 'start', size: TITLE.size, turn: 0, bold: true },
+      ...lines.map(({ text, size, bold }, i): Text => {
+        return { text, x: 0, y: above - (i + 1) * NOTE.line + size / 2, anchor: 'start', size, turn: 0, bold };
+      }),
+    ],
   };
-  return { plan, x: 0, y: 0 };
+  const laid: Laid[] = [{ plan, x: 0, y: 0 }];
+  for (const placement of placements) {
+    yield undefined;
+    const pattern = byName.get(placement.blank);
+    if (pattern) laid.push(yield* laidOn({ wide }, placement, pattern));
+  }
+  return { name: `${name}-${number}`, title, wide: long, high: above + TITLE.line, laid };
 }
+
+export const writeLayout = (layouts: SheetLayouts, sheet: SheetLayout, to: LayoutFormat): Steps<string> =>
+  to === 'dxf'
+    ? dxfOfLaid(sheet.laid)
+    : svgOfLaid({ ...sheet, ...head(layouts), title: `${layouts.title}: ${sheet.title}` });
+
+const head = ({ file, version, date }: SheetLayouts) => ({ file, version, date });
 
 /** y counts up from the sheet's lower edge; a placement's down from its upper one. */
 function* laidOn(sheet: Pick<LaidSheet, 'wide'>, placement: Placement, pattern: Pattern): Steps<Laid> {

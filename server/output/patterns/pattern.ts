@@ -17,6 +17,8 @@ export interface Pattern {
   readonly size: string;
   /** What the smith must know of this pattern, a sentence each: method, range, what is not drawn. */
   readonly notes: readonly string[];
+  /** So many openings and holes are narrower than the kerf, and not cut. */
+  readonly lostToKerf?: number;
   /** The first is the outline to cut. */
   readonly lines: readonly PatternLine[];
   readonly labels: readonly PatternLabel[];

@@ -164,7 +164,8 @@ const headingLine = (pattern: Pattern): Words[] => [
   { text: `${howMany(pattern)} · ${pattern.material}, ${pattern.size}`, size: 3, bold: false },
 ];
 
-function wrapped(notes: readonly string[], size: number, wide: number): Words[] {
+/** Notes in lines that are no wider than this, mm. */
+export function wrapped(notes: readonly string[], size: number, wide: number): Words[] {
   const most = Math.max(20, Math.floor(wide / (LETTER * size)));
   return notes.flatMap((note) => {
     const lines: string[] = [];
