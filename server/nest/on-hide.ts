@@ -1,3 +1,4 @@
+import type { Steps } from '../model/steps.ts';
 import type { Blank, Placement } from './lay.ts';
 import type { Point } from './shape.ts';
 
@@ -27,10 +28,11 @@ const CELL = 5;
 /** More hides than this are not laid. */
 const MOST_HIDES = 50;
 
-export function layOnHides(
+/** Copy by copy. */
+export function* layOnHides(
   blanks: readonly Wanted[],
   { shape, margin, kerf }: { shape: HideShape; margin: number; kerf: number },
-): LaidHides {
+): Steps<LaidHides> {
   const clear = Grid.of(shape, margin);
   const copies = blanks
     .flatMap((blank) => Array.from({ length: Math.min(blank.copies, 5000) }, (_, i) => ({ blank, copy: i + 1 })))
@@ -39,6 +41,7 @@ export function layOnHides(
   const grids: Grid[] = [];
   const unplaced = new Map<string, number>();
   for (const { blank, copy } of copies) {
+    yield undefined;
     if (unplaced.has(blank.id)) {
       unplaced.set(blank.id, unplaced.get(blank.id)! + 1);
       continue;

@@ -57,7 +57,7 @@ describe('blanks on a hide', () => {
         fc.integer({ min: 0, max: 20 }),
         (sizes, kerf) => {
           const blanks = sizes.map((size, i) => ({ ...size, id: `b${i}` }));
-          const { hides, unplaced } = layOnHides(blanks, { shape: HIDE, margin: 8, kerf });
+          const { hides, unplaced } = atOnce(layOnHides(blanks, { shape: HIDE, margin: 8, kerf }));
           const laid = hides.flat();
           const left = [...unplaced.values()].reduce((a, b) => a + b, 0);
           assert.equal(
@@ -85,12 +85,14 @@ describe('blanks on a hide', () => {
   });
 
   it('that are too large say so, and a second hide is begun where one is full', () => {
-    const { hides, unplaced } = layOnHides(
-      [
-        { id: 'whole', long: 1190, wide: 790, copies: 2 },
-        { id: 'back', long: 700, wide: 250, copies: 3, mirrored: true },
-      ],
-      { shape: HIDE, margin: 0, kerf: 2 },
+    const { hides, unplaced } = atOnce(
+      layOnHides(
+        [
+          { id: 'whole', long: 1190, wide: 790, copies: 2 },
+          { id: 'back', long: 700, wide: 250, copies: 3, mirrored: true },
+        ],
+        { shape: HIDE, margin: 0, kerf: 2 },
+      ),
     );
     assert.deepEqual([...unplaced], [['whole', 2]]);
     assert.ok(hides.length >= 2);
@@ -105,7 +107,7 @@ describe('blanks on a hide', () => {
 
   it('run with the grain where they say so', () => {
     const turned = (grain: 'up' | 'across') =>
-      layOnHides([{ id: 'a', long: 200, wide: 60, copies: 1, grain }], { shape: HIDE, margin: 0, kerf: 0 })
+      atOnce(layOnHides([{ id: 'a', long: 200, wide: 60, copies: 1, grain }], { shape: HIDE, margin: 0, kerf: 0 }))
         .hides[0]![0]!.turned;
     assert.deepEqual([turned('up'), turned('across')], [true, false]);
   });

@@ -103,7 +103,7 @@ function* onHides(
   const { name, rows, stock } = material;
   const { right: long, top: wide } = boxOfPath(outer);
   const rings = [outer, ...openings].map((path) => flattened(path, 0.5).map(({ x, y }): Point => [x, wide - y]));
-  const { hides, unplaced } = layOnHides(
+  const { hides, unplaced } = yield* layOnHides(
     rows.map((row) => ({ ...row, copies: row.total })),
     { shape: { long, wide, rings }, margin: stock.margin, kerf: stock.kerf },
   );
