@@ -257,7 +257,7 @@ class Writer {
   private known(name: string, type: SlotType): string | undefined {
     const names = this.names(type, name);
     const wanted = BY_NAME[name]?.split(', ').length ?? 1;
-    if (names.length < wanted || !names.length) return undefined;
+    if (names.length < Math.min(2, wanted)) return undefined;
     if (wanted > 1 || names.length === 1) return this.placeholder(names.slice(0, wanted).join(', '));
     return this.choice(names.slice(0, MOST_CHOICES));
   }

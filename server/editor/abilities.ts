@@ -24,6 +24,7 @@ export interface ClientAbilities {
   readonly pictures: boolean;
   readonly markdownCompletion: boolean;
   readonly snippets: boolean;
+  readonly replaces: boolean;
   readonly links: boolean;
   readonly nestedSymbols: boolean;
   readonly preparesRename: boolean;
@@ -62,6 +63,7 @@ export function abilitiesOf(params: InitializeParams | undefined): ClientAbiliti
     markdownHover: text?.hover?.contentFormat?.includes('markdown') ?? true,
     markdownCompletion: item?.documentationFormat?.includes('markdown') ?? true,
     snippets: item?.snippetSupport === true,
+    replaces: item?.insertReplaceSupport === true,
     links: text?.definition?.linkSupport === true,
     nestedSymbols: text?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
     preparesRename: text?.rename?.prepareSupport === true,

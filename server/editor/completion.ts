@@ -1,10 +1,12 @@
 import {
   type CompletionItem,
   CompletionItemKind,
+  type InsertReplaceEdit,
   InsertTextFormat,
   MarkupKind,
   type Position,
   type Range,
+  type TextEdit,
 } from 'vscode-languageserver-types';
 import { URI, Utils } from 'vscode-uri';
 import {
@@ -47,7 +49,7 @@ import { BOX_SIDES, ownOutline } from '../model/places.ts';
 import { FUNCTIONS } from './arithmetic.ts';
 import { fractionsAt } from './completion-fractions.ts';
 import { namedText, notationOf } from './hover.ts';
-import { namesKnown } from './known-names.ts';
+import { isSuitable, namesKnown } from './known-names.ts';
 import { code } from './markdown.ts';
 import { partsOf } from './names.ts';
 import { sameUri, type View } from './workspace.ts';
@@ -55,6 +57,8 @@ import { sameUri, type View } from './workspace.ts';
 export interface CompletionOptions {
   /** The editor takes snippets. */
   readonly snippets: boolean;
+  /** The editor takes two ranges: what stands before the cursor, and the whole word. */
+  readonly replaces?: boolean;
   /** The key that asked, where a key did: after a space only what is surely wanted is offered. */
   readonly trigger?: string | undefined;
 }
@@ -98,7 +102,9 @@ export function completionsAt(view: View, position: Position, options: Completio
   const last = tokens[tokens.length - 1];
   const inNewPhrase = last?.tokenType === Comma && depth === 0;
   const phrases = inNewPhrase ? [...line.phrases, EMPTY] : line.phrases;
-  return [...fractionsAt(view, position), ...list.inLine(phrases, tokens)];
+  const fractions = fractionsAt(view, position);
+  // Right behind the sign of a fraction nothing else is meant.
+  return fractions.length ? fractions : list.inLine(phrases, tokens);
 }
 
 const EMPTY: Phrase = { items: [], from: 0, to: 0 };
@@ -166,6 +172,9 @@ const ICON: Partial<Record<Named['kind'], CompletionItemKind>> = {
   wearer: CompletionItemKind.Class,
 };
 
+/** What there are figures of, and what is reckoned with: hardly ever grits, heats or hours. */
+const FIGURED = new Set<Dimension>(['length', 'area', 'angle', 'mass']);
+
 /** What a comma may end as chosen: it can stand behind these and behind nothing else in the list. */
 const COMMITTED = new Set<CompletionItemKind>([
   CompletionItemKind.Unit,
@@ -173,6 +182,12 @@ const COMMITTED = new Set<CompletionItemKind>([
   CompletionItemKind.Class,
   CompletionItemKind.EnumMember,
 ]);
+
+/** Lines that take an edge of the piece itself. */
+const WORKS_EDGE = new Set(['flare', 'hold', 'bend', 'cut']);
+
+/** Of the lines of a form those that are none to follow. */
+const POINTS = new Set(['crown', 'centre']);
 
 interface ItemData {
   readonly uri: string;
@@ -201,8 +216,14 @@ const WANTED: Partial<Record<SlotType, readonly Named['kind'][]>> = {
 class CompletionList {
   private readonly items = new Map<string, CompletionItem>();
   private range: Range;
+  /** To the end of the word that the cursor stands in. */
+  private readonly wordEnd: Position;
   private section!: Section;
   private fragment = '';
+  /** What the phrase at the cursor may become. */
+  private word: PhraseWord | undefined;
+  /** The line that it belongs to. */
+  private lineWord: LineWord | undefined;
   /** The words that stand in this line already: a piece is seldom joined to itself. */
   private said: ReadonlySet<string> = new Set();
 
@@ -213,6 +234,13 @@ class CompletionList {
     private readonly options: CompletionOptions,
   ) {
     this.range = { start: position, end: position };
+    const rest = /^[\p{L}\p{M}\p{N}-]*/u.exec(view.text.slice(offset, offset + 200))![0];
+    this.wordEnd = view.positionAt(offset + rest.length);
+  }
+
+  private edit(newText: string): TextEdit | InsertReplaceEdit {
+    if (!this.options.replaces) return { range: this.range, newText };
+    return { newText, insert: this.range, replace: { start: this.range.start, end: this.wordEnd } };
   }
 
   at(section: Section, fragment: string): void {
@@ -241,7 +269,7 @@ class CompletionList {
       kind,
       ...(COMMITTED.has(kind) && !snippet ? { commitCharacters: [','] } : {}),
       sortText: `${rank}${order}`,
-      textEdit: { range: this.range, newText: snippet && !this.options.snippets ? label : insert },
+      textEdit: this.edit(snippet && !this.options.snippets ? label : insert),
       ...rest,
       ...(snippet && !this.options.snippets ? { insertTextFormat: InsertTextFormat.PlainText } : {}),
     });
@@ -254,9 +282,11 @@ class CompletionList {
   // ---- comments and texts ------------------------------------------------------------------------------------------
 
   checkCodes(comment: string): CompletionItem[] {
-    const typed = /^#\s*allow\s+([a-z0-9-]*)$/i.exec(comment)?.[1];
+    const typed = /^#\s+(?:allow\s+)?([a-z0-9-]*)$/i.exec(comment)?.[1];
     if (typed === undefined) return [];
     this.replaceFrom(this.offset - typed.length);
+    // A comment that has just begun: what could be excused here.
+    const allow = /allow\s/i.test(comment) ? '' : 'allow ';
     const section = this.view.sectionAt(this.offset);
     const row = this.position.line;
     const here = new Set(
@@ -266,14 +296,14 @@ class CompletionList {
         .map((problem) => problem.code),
     );
     for (const check of [...checks].sort((a, b) => Number(here.has(b.code)) - Number(here.has(a.code)))) {
-      if (check.caution || check.code.startsWith('excuse-')) continue;
+      if (check.caution || check.code.startsWith('excuse-') || (allow && !here.has(check.code))) continue;
       this.add(
-        check.code,
+        `${allow}${check.code}`,
         here.has(check.code) ? 0 : check.family === 'Language' ? 6 : 5,
         CompletionItemKind.EnumMember,
         {
           detail: check.title,
-          insert: this.options.snippets ? `${check.code}: \${1:why}` : `${check.code}: `,
+          insert: `${allow}${check.code}: ${this.options.snippets ? `\${1:why}` : ''}`,
           ...(this.options.snippets ? { insertTextFormat: InsertTextFormat.Snippet } : {}),
         },
       );
@@ -411,6 +441,7 @@ class CompletionList {
         const qualifier = bestOf(word.qualifiers, phrase.items);
         if (qualifier && !qualifier.repeats) said.add(qualifier);
       }
+      this.lineWord = word;
       const open = matchPattern(word.pattern, head.items, lists).openList;
       this.continue(
         word.qualifiers.filter((qualifier) => !said.has(qualifier)),
@@ -440,6 +471,8 @@ class CompletionList {
     }
     const bare = last && (last.tokenType === NumberToken || last.tokenType === OddNumber);
     for (const word of words) {
+      this.word = word;
+      if ('group' in word) this.lineWord = word as LineWord;
       const match = matchPattern(word.pattern, items, lists);
       if (bare) {
         this.unitsFor(match.slots, items);
@@ -456,11 +489,11 @@ class CompletionList {
         if (match.reached === 0) continue;
         for (const expected of match.expected.words)
           this.add(expected, 1, CompletionItemKind.Keyword, { documentation: documentationOf(word) });
-        for (const slot of match.expected.slots) this.addSlot(slot.type, 1, '');
+        for (const slot of match.expected.slots) this.addSlot(slot.type, 1, '', slot.name);
       } else {
         for (const slot of match.expected.slots)
           if (isWordList(slot.type) || slot.type === 'step' || slot.type === 'copy' || slot.type === 'surface')
-            this.addSlot(slot.type, 1, begun);
+            this.addSlot(slot.type, 1, begun, slot.name);
       }
       this.afterName(match.slots, items);
     }
@@ -541,17 +574,18 @@ class CompletionList {
           this.add('of', 1, CompletionItemKind.Keyword, { documentation: 'How many of which size: 4 of 1/8 in.' });
           continue;
         }
-        this.addUnits(unitsWanted(type));
+        this.addUnits(unitsWanted(type), 1, likeliestUnit(type, last));
       }
     }
   }
 
-  addUnits(wanted: readonly Dimension[], rank = 1): void {
+  /** A unit that is likelier goes first; so does the inch in a build in inches. */
+  addUnits(wanted: readonly Dimension[], rank = 1, likeliest?: string): void {
     const glued = /\d$/.test(this.view.text.slice(0, this.offset - this.fragment.length));
     for (const dimension of wanted) {
       for (const unit of units) {
         if (unit.dimension === dimension)
-          this.add(unit.id, rank, CompletionItemKind.Unit, {
+          this.add(unit.id, unit.id === (likeliest ?? this.view.system) ? 0 : rank, CompletionItemKind.Unit, {
             documentation: unit.doc,
             ...(glued ? { insert: ` ${unit.id}`, filterText: unit.id } : {}),
           });
@@ -580,19 +614,24 @@ class CompletionList {
     return this.result();
   }
 
-  /** Names of measures, those of the wanted dimension first, and what reaches further by a dot. */
+  /** Names of measures of the wanted dimension, plain numbers to reckon with it, and what reaches further by a dot. */
   private addMeasures(dimension: Dimension | undefined, rank: number): void {
     const own = this.letAtCursor();
+    const isForm = this.lineWord?.group === 'form';
+    const isFigure = dimension === undefined || FIGURED.has(dimension);
     for (const named of this.view.file.visible()) {
-      if (named === own) continue;
+      // A form that is made of its own figures would turn in a circle.
+      if (named === own || (isForm && named.section === this.section && !named.let)) continue;
       if (named.let) {
         const part = named.let.value?.parts[0];
         const quantity = part && named.file.quantity(part, named.section);
         const fits = dimension === undefined || quantity?.dimension === dimension;
+        if (!fits && quantity && quantity.dimension !== 'number') continue;
         const value = named.let.value;
         this.add(named.word.text, fits ? rank : rank + 2, CompletionItemKind.Constant, {
           detail: value ? named.section.text.slice(value.from, value.to) : 'let',
         });
+      } else if (!isFigure) {
       } else if (named.kind === 'wearer') {
         for (const line of named.section.lines) {
           const words = line.head?.slots.get('measure')?.[0]?.text;
@@ -609,6 +648,7 @@ class CompletionList {
         this.addName(named, rank + 3, '.');
       }
     }
+    if (!isFigure) return;
     for (const { name, notation, doc } of FUNCTIONS)
       this.add(name, rank + 4, CompletionItemKind.Function, {
         detail: notation,
@@ -654,7 +694,7 @@ class CompletionList {
   // ---- what fills a slot -------------------------------------------------------------------------------------------
 
   /** `begun` holds the words of a longer entry that stand there already. */
-  private addSlot(type: SlotType, rank: number, begun: string): void {
+  private addSlot(type: SlotType, rank: number, begun: string, slot = ''): void {
     if (isWordList(type)) {
       for (const { word, doc } of wordLists[type]) {
         if (begun && !word.toLowerCase().startsWith(`${begun} `)) continue;
@@ -684,6 +724,8 @@ class CompletionList {
             ? this.view.file.find(this.section.name.key)
             : undefined;
         if (own?.kind === 'piece') this.addEdges(own, rank);
+        // Only a piece's own edge is worked.
+        if (own && this.worksEdge()) return;
         if (own?.kind === 'piece' && this.isInPlace() && ownOutline(this.view.model.pieceOf(own)))
           for (const side of BOX_SIDES)
             this.add(side, rank, CompletionItemKind.EnumMember, { detail: 'of the box round its outline' });
@@ -699,7 +741,9 @@ class CompletionList {
         for (const named of this.view.file.visible()) {
           if (!wanted.includes(named.kind) || named.section === this.section) continue;
           if (isCopied && named.kind !== 'piece') continue;
-          this.addName(named, rank + (said.has(named.word.key) ? 1 : 0) + (isLibrary(named.file.uri) ? 1 : 0));
+          const isLess =
+            said.has(named.word.key) || (type === 'material' && !isSuitable(this.view, named, slot, this.word));
+          this.addName(named, rank + (isLess ? 1 : 0) + (isLibrary(named.file.uri) ? 1 : 0));
           if (!isCopied && named.kind === 'piece' && WANTED[type] && this.view.model.pieceOf(named).mirrored()) {
             for (const side of ['left', 'right'])
               this.add(`${side} ${named.word.text}`, rank + 1, CompletionItemKind.Class, {
@@ -717,6 +761,11 @@ class CompletionList {
     return /(^|,|\s)at\s[^,]*$/i.test(text.slice(lineStart(text, this.offset), this.offset));
   }
 
+  private worksEdge(): boolean {
+    const word = this.word as Partial<LineWord> | undefined;
+    return word?.group === 'edge' || WORKS_EDGE.has(word?.id ?? '');
+  }
+
   private addEdges(named: Named, rank: number): void {
     const piece = this.view.model.pieceOf(named);
     for (const edge of piece.edgeNames()) {
@@ -727,7 +776,13 @@ class CompletionList {
     }
     for (const word of partsOf(named.section).values())
       this.add(word.text, rank + 1, CompletionItemKind.Field, { detail: `of ${named.word.text}` });
-    for (const line of LINES) this.add(line, rank + 2, CompletionItemKind.EnumMember, { detail: 'line on the form' });
+    if (this.worksEdge()) return;
+    const isPlace = this.isInPlace();
+    for (const line of LINES)
+      if (isPlace || !POINTS.has(line))
+        this.add(line, rank + 2, CompletionItemKind.EnumMember, {
+          detail: POINTS.has(line) ? 'point on the form' : 'line on the form',
+        });
   }
 
   private addName(named: Named, rank: number, after = ''): void {
@@ -759,6 +814,15 @@ function documentationOf(word: PhraseWord) {
   const example = 'example' in word ? `\n\n${code(String((word as LineWord).example))}` : '';
   const later = word.computed ? '' : '\n\n*Read and kept; not computed yet.*';
   return { kind: MarkupKind.Markdown, value: `${word.doc}${example}${later}` };
+}
+
+/** A whole number of a thickness is a gauge, or ounces of leather. */
+function likeliestUnit(type: SlotType, item: Item | undefined): string | undefined {
+  const number = item?.kind === 'measure' ? item.parts[item.parts.length - 1] : undefined;
+  if (number?.kind !== 'number' || !/^\d+$/.test(number.written)) return undefined;
+  const count = Number(number.written);
+  if (type === 'thickness' && count >= 8) return 'ga';
+  return type === 'leather thickness' && count > 1 ? 'oz' : undefined;
 }
 
 /** The dimensions a slot takes; a measure of any kind is most often one of these. */

@@ -1,14 +1,27 @@
 import type { DocumentLink } from 'vscode-languageserver-types';
+import type { Section, Text } from '../../grammar/tree.ts';
 import type { View } from './workspace.ts';
 
-/** The paths of `use` lines open the files they name. */
+/** The paths of `use` lines and of drawings open the files they name. */
 export function documentLinksOf(view: View): DocumentLink[] {
-  return view.file.uses().flatMap(({ line, file }) => {
-    if (!line.path || !file) return [];
-    const { section, path } = line;
-    const target = view.workspace.view(file.uri)?.uri;
-    // Without its quotes.
-    const range = view.rangeOf({ section, from: path.from + 1, to: Math.max(path.from + 1, path.to - 1) });
-    return target ? [{ range, target }] : [];
+  const uses = view.file.uses().flatMap(({ line, file }) => {
+    const target = file && view.workspace.view(file.uri)?.uri;
+    return line.path && target ? [linkOf(view, line.section, line.path, target)] : [];
   });
+  return [...uses, ...drawingLinksOf(view)];
 }
+
+/** Without its quotes. */
+const linkOf = (view: View, section: Section, { from, to }: Text, target: string): DocumentLink => ({
+  range: view.rangeOf({ section, from: from + 1, to: Math.max(from + 1, to - 1) }),
+  target,
+});
+
+const drawingLinksOf = (view: View): DocumentLink[] =>
+  view.spec.sections.flatMap((section) =>
+    section.lines.flatMap((line) => {
+      const path = line.head?.slots.get('file')?.[0]?.items[0];
+      const target = path?.kind === 'text' ? view.file.drawingAt(path.value) : undefined;
+      return path?.kind === 'text' && target ? [linkOf(view, section, path, target)] : [];
+    }),
+  );

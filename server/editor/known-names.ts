@@ -1,4 +1,4 @@
-import type { SlotType } from '../../grammar/pattern.ts';
+import type { PhraseWord, SlotType } from '../../grammar/pattern.ts';
 import type { KnownNames } from '../../grammar/snippets.ts';
 import type { Section } from '../../grammar/tree.ts';
 import type { Named } from '../model/file.ts';
@@ -35,9 +35,13 @@ const KIND_OF: Partial<Record<SlotType, Exclude<Named['kind'], 'let'>>> = {
 /** Whether a slot holds the name of a thing of one kind. */
 export const isNamed = (type: SlotType): boolean => KIND_OF[type] !== undefined;
 
-/** Wire where a wire is wanted, and nowhere else. */
-export const isSuitable = (view: View, material: Named, slot: string): boolean =>
-  (view.model.materialOf(material).kind() === 'wire') === (slot === 'wire');
+/** Wire where a wire is wanted and nowhere else; for a strap leather. */
+export function isSuitable(view: View, material: Named, slot: string, word?: PhraseWord): boolean {
+  const kind = view.model.materialOf(material).kind();
+  if (word && SOFT.has(word.id)) return kind === 'soft';
+  return (kind === 'wire') === (slot === 'wire');
+}
+const SOFT = new Set(['strap', 'leathers', 'edge soft']);
 
 function suitable(view: View, materials: readonly Named[], slot: string): readonly Named[] {
   const fitting = materials.filter((each) => isSuitable(view, each, slot));

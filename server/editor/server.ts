@@ -431,6 +431,7 @@ class Server {
         this.completionItems(
           completionsAt(view, params.position, {
             snippets: this.client.snippets,
+            replaces: this.client.replaces,
             trigger: params.context?.triggerCharacter,
           }),
         ),

@@ -119,6 +119,11 @@ export class SpecFile {
     return uri === undefined ? undefined : this.project.drawing(uri);
   }
 
+  /** Where the drawing lies that a path in this file leads to; nothing if there is none. */
+  drawingAt(path: string): string | undefined {
+    return this.drawing(path) && resolvePath(this.uri, path);
+  }
+
   /** A drawing with nearly the name of one that is not there, as it would be written in this file. */
   nearestDrawing(path: string): string | undefined {
     const uri = resolvePath(this.uri, path);

@@ -96,7 +96,7 @@ describe('completion', () => {
     offers('seam s\n  joins $0', 'skull | left skull | right skull');
     offers('seam s\n  joins left $0', 'skull');
     offers('seam s\n  rivets $0', 'small');
-    offers('piece a\n  edge rim rolled over $0', 'plate | edge-wire');
+    offers('piece a\n  edge rim rolled over $0', 'edge-wire | plate');
     offers('piece a\n  lies under $0', 'skull');
     offers('piece a\n  fits $0', 'guard');
     offers('finish f\n  on skull $0', 'outside | inside');
@@ -280,6 +280,75 @@ describe('completion', () => {
     const speaking = new Set(view.problems().map(({ code }) => code));
     for (const { label } of items.slice(0, items.indexOf(item!))) assert.ok(speaking.has(label), label);
     assert.ok(!items.some(({ label }) => label === 'duty-not-certified'), 'no excuse takes a safety caution away');
+  });
+
+  it('offers in a comment that begins the excuses of what is marked on its line', () => {
+    const line = (comment: string) =>
+      `seam line\n  rivets small, every 300 mm ${comment}\n  joins skull, skull\n  along skull.rim\n`;
+    const found = itemsAt(line('# $0'));
+    assert.ok(found.length && found.every(({ label }) => label.startsWith('allow ')));
+    assert.equal(
+      found.find(({ label }) => label === 'allow pitch-too-wide')?.textEdit?.newText,
+      `allow pitch-too-wide: \${1:why}`,
+    );
+    assert.deepEqual(labelsAt('# $0\n'), []);
+  });
+
+  it('puts the likeliest unit first', () => {
+    const first = (text: string) => labelsAt(text)[0];
+    assert.equal(first('material m\n  mild steel 16 $0'), 'ga');
+    assert.equal(first('material m\n  mild steel 1.5 $0'), 'mm');
+    assert.equal(first('material m\n  leather 7 $0'), 'oz');
+    assert.equal(first('piece a\n  disc 7 $0'), 'mm');
+    assert.equal(first('build "b"\n  units in\npiece a\n  disc 7 $0'), 'in');
+  });
+
+  it('offers only what can stand there', () => {
+    const turn = 'let turn = 20 deg\n';
+    assert.deepEqual(labelsAt('finish f-1\n  sand 120, $0'), []);
+    assert.ok(!labelsAt(`${turn}piece a\n  disc $0`).includes('turn'));
+    assert.ok(labelsAt(`${turn}piece a\n  plate 90 x 9 mm\n  bend 30 mm from left, $0`).includes('turn'));
+    assert.ok(!labelsAt('piece a\n  disc $0').includes('a'), 'its own figures turn in a circle');
+    assert.deepEqual(labelsAt('piece a\n  plate 90 x 9 mm\n  edge $0'), ['top', 'bottom', 'left', 'right']);
+    assert.ok(!labelsAt('seam s-1\n  joins skull, skull\n  along skull.$0').includes('crown'));
+    assert.deepEqual(labelsAt('piece a\n  disc 1 1/$0').slice(0, 2), ['1/2 in', '1/4 in']);
+    assert.ok(labelsAt('piece a\n  disc 1 1/$0').every((label) => label.endsWith(' in')));
+  });
+
+  it('fills snippets with the names that are there', () => {
+    const text = (written: string, label: string) =>
+      itemsAt(written).find((item) => item.label === label)?.textEdit?.newText;
+    assert.equal(text('piece a\n  $0', 'from'), `from \${1:plate}`);
+    assert.equal(text('seam line\n  joins skull, skull\n  $0', 'along'), `along \${1:skull.rim}`);
+    assert.equal(
+      text('seam line\n  $0', 'rivets'),
+      `rivets \${1:small}, every \${2:28 mm}, inset \${3:8 mm}, peened \${4|domed,flat,flush|}`,
+    );
+    assert.match(text('\n$0', 'piece')!, /^piece \$\{1:skull\}\n {2}from \$\{2:plate\}\n/);
+  });
+
+  it('offers drawings where one is named', () => {
+    const { view, position } = open(`
+      piece crest
+        outline "art/$0"
+      #- art/crest.svg
+      #- art/notes.txt
+      #- art/old/crest.DXF
+    `);
+    assert.deepEqual(
+      completionsAt(view, position, { snippets: true }).map(({ label }) => label),
+      ['crest.svg', 'old/'],
+    );
+  });
+
+  it('says what of a word to replace where the editor asks for it', () => {
+    const { view, position } = open('material plate\n  brass 1 mm\npiece a\n  from pl$0xx\n');
+    const [item] = completionsAt(view, position, { snippets: true, replaces: true });
+    assert.deepEqual(item?.textEdit, {
+      newText: 'plate',
+      insert: { start: { line: 3, character: 7 }, end: { line: 3, character: 9 } },
+      replace: { start: { line: 3, character: 7 }, end: { line: 3, character: 11 } },
+    });
   });
 
   it('never fails, wherever the cursor stands in whatever text', () => {

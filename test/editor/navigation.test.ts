@@ -284,6 +284,23 @@ describe('folding, selection and links', () => {
     assert.deepEqual(widths, ['60 mm', 'deep 60 mm', 'dome 210 mm, deep 60 mm', 'piece a', 'piece a']);
   });
 
+  it('links the drawings that are there', () => {
+    const opened = open(`
+      piece crest
+        outline "art/crest.svg"
+        pierce "none.svg", at 3 mm from left
+      #- art/crest.svg
+      <svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm" viewBox="0 0 9 9"/>
+    `);
+    assert.deepEqual(
+      documentLinksOf(opened.view).map(({ range, target }) => [
+        shownRange(opened.workspace, opened.view.uri, range),
+        target,
+      ]),
+      [['spec.planish 2:12 art/crest.svg', 'file:///build/art/crest.svg']],
+    );
+  });
+
   it('links the files that are used and are there', () => {
     const opened = open('use "stock.planish"\nuse "none.planish"\n#- stock.planish\nmaterial a\n');
     assert.deepEqual(
