@@ -93,7 +93,7 @@ const ENCODINGS = new Set<string>(['utf-8', 'utf-16', 'utf-32']);
 
 /** What the server says that it does, to this editor. Nothing that it does not. */
 export function capabilitiesFor(client: ClientAbilities): ServerCapabilities {
-  const specs = { filters: [{ pattern: { glob: '**/*.planish', matches: 'file' as const } }] };
+  const files = { filters: [{ pattern: { glob: '**/*.{planish,svg,dxf}', matches: 'file' as const } }] };
   const folders = { filters: [{ pattern: { glob: '**', matches: 'folder' as const } }] };
   return {
     positionEncoding: client.encoding,
@@ -140,7 +140,7 @@ export function capabilitiesFor(client: ClientAbilities): ServerCapabilities {
     workspace: {
       workspaceFolders: { supported: true, changeNotifications: true },
       ...(client.renamesFiles
-        ? { fileOperations: { willRename: { filters: [...specs.filters, ...folders.filters] } } }
+        ? { fileOperations: { willRename: { filters: [...files.filters, ...folders.filters] } } }
         : {}),
       ...(client.textContent ? { textDocumentContent: { schemes: [...TEXT_SCHEMES] } } : {}),
     },

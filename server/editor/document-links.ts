@@ -8,7 +8,7 @@ export function documentLinksOf(view: View): DocumentLink[] {
     const target = file && view.workspace.view(file.uri)?.uri;
     return line.path && target ? [linkOf(view, line.section, line.path, target)] : [];
   });
-  return [...uses, ...drawingLinksOf(view)];
+  return [...uses, ...drawingsIn(view).map(({ section, path, uri }) => linkOf(view, section, path, uri))];
 }
 
 /** Without its quotes. */
@@ -17,11 +17,12 @@ const linkOf = (view: View, section: Section, { from, to }: Text, target: string
   target,
 });
 
-const drawingLinksOf = (view: View): DocumentLink[] =>
+/** Every drawing that is named and is there. */
+export const drawingsIn = (view: View): { section: Section; path: Text; uri: string }[] =>
   view.spec.sections.flatMap((section) =>
     section.lines.flatMap((line) => {
       const path = line.head?.slots.get('file')?.[0]?.items[0];
-      const target = path?.kind === 'text' ? view.file.drawingAt(path.value) : undefined;
-      return path?.kind === 'text' && target ? [linkOf(view, section, path, target)] : [];
+      const uri = path?.kind === 'text' ? view.file.drawingAt(path.value) : undefined;
+      return path?.kind === 'text' && uri ? [{ section, path, uri }] : [];
     }),
   );

@@ -1,7 +1,9 @@
 import type { TextEdit, WorkspaceEdit } from 'vscode-languageserver-types';
 import { URI, Utils } from 'vscode-uri';
+import type { Section, Text } from '../../grammar/tree.ts';
 import { isLibrary } from '../model/library.ts';
 import type { Steps } from '../model/steps.ts';
+import { drawingsIn } from './document-links.ts';
 import { relativePath, sameUri, type View, type Workspace } from './workspace.ts';
 
 export interface FileMove {
@@ -9,7 +11,7 @@ export interface FileMove {
   readonly newUri: string;
 }
 
-/** What has to change so that every `use` finds its file after files or whole folders have moved. */
+/** What has to change so that every `use` finds its file, and every outline its drawing, after files or whole folders have moved. */
 export function* editsForMoves(
   workspace: Workspace,
   specs: readonly string[],
@@ -28,9 +30,7 @@ export function* editsForMoves(
 
 function editsIn(view: View, moves: readonly FileMove[]): TextEdit[] {
   const here = movedTo(view.uri, moves);
-  return view.file.uses().flatMap(({ line, uri }): TextEdit[] => {
-    const { path, section } = line;
-    if (!path || uri === undefined || isLibrary(uri)) return [];
+  return [...usesIn(view), ...drawingsIn(view)].flatMap(({ section, path, uri }): TextEdit[] => {
     const there = movedTo(uri, moves);
     if (!here && !there) return [];
     const written = relativePath(here ?? view.uri, there ?? uri);
@@ -41,6 +41,19 @@ function editsIn(view: View, moves: readonly FileMove[]): TextEdit[] {
     return [{ range: view.rangeOf({ section, from: path.from, to: path.to }), newText: `"${written}"` }];
   });
 }
+
+interface Named {
+  readonly section: Section;
+  readonly path: Text;
+  readonly uri: string;
+}
+
+const usesIn = (view: View): Named[] =>
+  view.file
+    .uses()
+    .flatMap(({ line: { path, section }, uri }) =>
+      path && uri !== undefined && !isLibrary(uri) ? [{ section, path, uri }] : [],
+    );
 
 /** Where a file will lie, if it moves: by itself, or with a folder above it. */
 function movedTo(uri: string, moves: readonly FileMove[]): string | undefined {

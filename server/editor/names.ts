@@ -2,7 +2,7 @@ import type { Filled, SlotType } from '../../grammar/pattern.ts';
 import type { Line, Place, Section, Word } from '../../grammar/tree.ts';
 import type { Figure } from '../model/figure.ts';
 import type { Named } from '../model/file.ts';
-import { EDGES } from '../model/form.ts';
+import { EDGES, LINES } from '../model/form.ts';
 import { expressionsIn, namesIn, type Spot } from './spot.ts';
 import type { View } from './workspace.ts';
 
@@ -96,6 +96,9 @@ interface PartUse {
 }
 
 const ALWAYS_EDGES = new Set(Object.values(EDGES).flat());
+
+/** Whether every form may have an edge or a line of that name. */
+export const isEdge = (key: string): boolean => ALWAYS_EDGES.has(key) || LINES.includes(key);
 
 /** Everywhere in a section where a name inside a piece is given or used. */
 function* partUsesIn(view: View, section: Section): Generator<PartUse> {

@@ -4,7 +4,7 @@ import { unitOf } from '../../grammar/units.ts';
 import { reservedNames } from '../../grammar/vocabulary/index.ts';
 import { isLibrary } from '../model/library.ts';
 import type { Steps } from '../model/steps.ts';
-import { type Target, targetAt, type Use, usesOf } from './names.ts';
+import { isEdge, partsOf, type Target, targetAt, type Use, usesOf } from './names.ts';
 import { spotAt } from './spot.ts';
 import type { View } from './workspace.ts';
 
@@ -37,7 +37,9 @@ export function* renameAt(view: View, position: Position, newName: string): Step
   const old = wordOf(target);
   const views = yield* view.workspace.specsAround(view, old.key);
   const uses = usesOf(target, views);
-  if (name.toLowerCase() !== old.key) checkFree(name, target, views);
+  // Who has the new name already may never have said the old one.
+  if (name.toLowerCase() !== old.key)
+    checkFree(name, target, [...views, ...(yield* view.workspace.specsAround(view, name))]);
   const edits = new Map<View, TextEdit[]>();
   for (const use of uses)
     edits.set(use.view, [...(edits.get(use.view) ?? []), { range: use.view.rangeOf(use), newText: name }]);
@@ -53,11 +55,16 @@ function checkName(name: string): void {
 
 function checkFree(name: string, target: Target, views: readonly View[]): void {
   const key = name.toLowerCase();
+  if (target.kind === 'part') {
+    if (isEdge(key)) throw new RenameRefused(`“${name}” is an edge or a line of a form already.`);
+    if (partsOf(target.of.section).has(key))
+      throw new RenameRefused(`“${name}” is the name of another place on ${target.of.word.text} already.`);
+    return;
+  }
   for (const view of views) {
     const taken = view.file.find(key);
     const seesTarget = view.file.find(wordOf(target).key);
-    if (target.kind === 'named' && taken && seesTarget)
-      throw new RenameRefused(`“${taken.word.text}” is the name of a ${taken.kind} already.`);
+    if (taken && seesTarget) throw new RenameRefused(`“${taken.word.text}” is the name of a ${taken.kind} already.`);
   }
 }
 

@@ -3,6 +3,7 @@ import type { Range } from 'vscode-languageserver-types';
 import { definitionAt, highlightsAt, referencesAt } from '../../server/editor/definition.ts';
 import { documentLinksOf } from '../../server/editor/document-links.ts';
 import { foldingRangesOf } from '../../server/editor/folding.ts';
+import { editsForMoves } from '../../server/editor/move-files.ts';
 import { prepareRenameAt, renameAt } from '../../server/editor/rename.ts';
 import { selectionRangesAt } from '../../server/editor/selection-range.ts';
 import { documentSymbolsOf, workspaceSymbolsOf } from '../../server/editor/symbols.ts';
@@ -179,6 +180,26 @@ describe('rename', () => {
   refuses('piece skull', 7, '', /letters, digits and hyphens/);
   refuses('dome 210', 1, 'bowl', /Only names/);
 
+  refuses('slot eye', 6, 'rim', /“rim” is an edge or a line of a form already/);
+  refuses('slot eye', 6, 'crown', /an edge or a line of a form/);
+
+  it('refuses a name that another place on the piece has', () => {
+    const { view, position } = open('piece a\n  disc 90 mm\n  hole o$0ne 3 mm\n  hole two 3 mm\n');
+    assert.throws(() => atOnce(renameAt(view, position, 'two')), /“two” is the name of another place on a already/);
+  });
+
+  it('refuses a name that a spec has which uses the file and never said the old one', () => {
+    const { view, position } = open(`
+      material pl$0ate
+        brass 1 mm
+      #- other.planish
+      use "spec.planish"
+      piece tab
+        disc 9 mm
+    `);
+    assert.throws(() => atOnce(renameAt(view, position, 'tab')), /“tab” is the name of a piece already/);
+  });
+
   it('refuses a name that would cut a line in two', () => {
     const { view, position } = open('piece a\npiece b$0\nseam s\n  joins a,\n    b\n');
     assert.throws(() => atOnce(renameAt(view, position, 'along')), /something else/);
@@ -282,6 +303,23 @@ describe('folding, selection and links', () => {
     for (let range = selectionRangesAt(opened.view, [opened.position])[0]; range; range = range.parent)
       widths.push(shownRange(opened.workspace, opened.view.uri, range.range).replace(/^\S+ \S+ /, ''));
     assert.deepEqual(widths, ['60 mm', 'deep 60 mm', 'dome 210 mm, deep 60 mm', 'piece a', 'piece a']);
+  });
+
+  it('keeps the paths of drawings when specs or drawings move', () => {
+    const { workspace, uri } = open(`
+      piece crest
+        outline "art/crest.svg"
+      #- art/crest.svg
+      <svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm" viewBox="0 0 9 9"/>
+    `);
+    const written = (oldUri: string, newUri: string) =>
+      atOnce(editsForMoves(workspace, [uri('spec.planish')], [{ oldUri: uri(oldUri), newUri: uri(newUri) }])).changes?.[
+        uri('spec.planish')
+      ]?.map(({ newText }) => newText);
+    assert.deepEqual(written('art/crest.svg', 'art/old/crest.svg'), ['"art/old/crest.svg"']);
+    assert.deepEqual(written('spec.planish', 'helm/spec.planish'), ['"../art/crest.svg"']);
+    assert.deepEqual(written('art', 'drawings'), ['"drawings/crest.svg"']);
+    assert.equal(written('other.svg', 'art/other.svg'), undefined);
   });
 
   it('links the drawings that are there', () => {

@@ -376,7 +376,7 @@ describe('language server, feature by feature', function () {
     assert.deepEqual(
       filters?.map(({ scheme, pattern }) => [scheme, pattern.glob]),
       [
-        [undefined, '**/*.planish'],
+        [undefined, '**/*.{planish,svg,dxf}'],
         [undefined, '**'],
       ],
     );
