@@ -12,7 +12,7 @@ export function figureText(
   for (const name of figure.inputs) {
     const input = inputOf(name);
     if (input && input.worked !== input.formula && isWorked(input))
-      lines.push(`from ${plainText(input.title)} ${code(`${input.worked} = ${shown(input, system, false)}`)}`);
+      lines.push(`from ${plainText(input.title)} ${code(outcome(input, system))}`);
   }
   lines.push(
     figure.basis === 'from the spec' ? `*${figure.basis}*` : `*${figure.basis} · ${plainText(figure.source)}*`,
@@ -31,9 +31,14 @@ function workedText(figure: Figure, system: System): string {
   const [left, right] = formula.split(' = ', 2);
   if (right !== undefined && left === right) return '';
   if (formula === worked) return isPlain(worked) ? '' : code(worked);
-  return isWorked(figure)
-    ? `${code(formula)}  \n${code(`${worked} = ${shown(figure, system, false)}`)}`
-    : code(formula);
+  return isWorked(figure) ? `${code(formula)}  \n${code(outcome(figure, system))}` : code(formula);
+}
+
+/** The sum with what it comes to. It is worked in millimetres, and then said in inches where the build is in inches. */
+function outcome(figure: Figure, system: System): string {
+  const metric = shown(figure, 'mm', false);
+  const own = shown(figure, system, false);
+  return `${figure.worked} = ${metric === own ? own : `${metric} = ${own}`}`;
 }
 
 const isPlain = (text: string): boolean => /^[\d.,\s/]*(?:[a-z%°²³]+(?:\/[a-z0-9²³]+)?)?$/i.test(text);

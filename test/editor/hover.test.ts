@@ -120,7 +120,10 @@ describe('hover', () => {
         from p
         d$0isc 10 in
     `);
-    assert.match((hoverAt(view, position)!.contents as MarkupContent).value, /10 in/);
+    const { value } = hoverAt(view, position)!.contents as MarkupContent;
+    assert.match(value, /10 in/);
+    // A sum of millimetres comes to millimetres first.
+    assert.match(value, /`π\/4 × 254² = 507 cm² = 78\.5 in²`/);
   });
 
   it('shows the figure behind a dot wherever it is used', () => {
