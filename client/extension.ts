@@ -4,11 +4,10 @@ import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languagec
 import type { Location, Position } from 'vscode-languageserver-types';
 import { convertFile } from './convert-file.ts';
 import { Crashes } from './crashes.ts';
-import { type CutListRequest, exportCutList } from './cut-list.ts';
+import { type CutListRequest, exportCutList, exportOrderList, type OrderListRequest } from './cut-list.ts';
 import { languageStatus } from './language-status.ts';
 import { exportLayouts, type LayoutsRequest } from './layouts.ts';
 import { type NewBuildRequest, newBuild } from './new-build.ts';
-import { exportOrderList, type OrderListRequest } from './order-list.ts';
 import { exportPatterns, type PatternsRequest } from './patterns.ts';
 import {
   type FindSpecs,

@@ -1,17 +1,15 @@
 // "Export patterns": the server draws them, the editor finds them a place.
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { askForPaper, type FormatChoice, type PaperRequest, settle } from './ask-for-paper.ts';
+import type { FormatChoice, PaperRequest } from './ask-for-paper.ts';
+import { exportPaper, type FileRequest } from './export-paper.ts';
 import { type PatternFormat, type PatternPaper, patternsRequest } from './protocol.ts';
-import { savePaper } from './save-paper.ts';
 
-export interface PatternsRequest extends PaperRequest<PatternFormat> {
+export interface PatternsRequest extends FileRequest<PatternFormat> {
   /** Of a PDF; otherwise the sheets that go with the units of the build. */
   paper?: PatternPaper;
   /** Of a drawing, whether what is cut lies half the kerf in the waste; otherwise the setting says it. */
   kerf?: boolean;
-  /** Where to write; otherwise a save dialog asks. */
-  target?: string;
 }
 
 const formats = (): FormatChoice<PatternsRequest>[] => [
@@ -52,17 +50,15 @@ export const drawings = (): FormatChoice<PaperRequest<'svg' | 'dxf'>>[] => [
 export const wantsKerf = (spec: vscode.Uri): boolean =>
   vscode.workspace.getConfiguration('planish', spec).get('export.kerf', false);
 
-/** Gives the place of the written file, or undefined where nothing was written. */
-export async function exportPatterns(
-  client: BaseLanguageClient,
-  request: PatternsRequest | vscode.Uri = {},
-): Promise<vscode.Uri | undefined> {
-  const title = vscode.l10n.t('Export patterns');
-  const settled = await settle(request, title, formats());
-  if (!settled) return undefined;
-  const { spec, to, paper, kerf } = settled;
-  const asked = { to, ...(paper ? { paper } : {}), kerf: kerf ?? (to !== 'pdf' && wantsKerf(spec)) };
-  const making = vscode.l10n.t('Drawing the patterns');
-  const made = await askForPaper(client, patternsRequest, spec, asked, { title, making });
-  return savePaper(made, settled, title, (place) => vscode.l10n.t('Patterns written to {0}.', place));
-}
+export const exportPatterns = (client: BaseLanguageClient, request: PatternsRequest | vscode.Uri = {}) =>
+  exportPaper(client, request, {
+    method: patternsRequest,
+    title: vscode.l10n.t('Export patterns'),
+    making: vscode.l10n.t('Drawing the patterns'),
+    written: (place) => vscode.l10n.t('Patterns written to {0}.', place),
+    formats: formats(),
+    asked: ({ spec, to, paper, kerf }) => ({
+      ...(paper ? { paper } : {}),
+      kerf: kerf ?? (to !== 'pdf' && wantsKerf(spec)),
+    }),
+  });

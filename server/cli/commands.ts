@@ -240,13 +240,7 @@ const cutlist: Command = {
     'Without -o it is written beside the spec: sallet.planish makes sallet.cut-list.html.',
     'Ends with 1 where the spec has errors: the list is written all the same, and says so at its head.',
   ],
-  options: {
-    to: { value: 'format', choices: FORMATS, doc: 'html, pdf, csv, md or json. Left out, the ending of -o says it.' },
-    output,
-    force,
-    date: { value: 'date', doc: 'The day that stands on the paper, 2027-03-01. Otherwise today.' },
-    root,
-  },
+  options: listOptions(FORMATS),
   run: (args, terminal) =>
     writeList(args, terminal, {
       name: 'cutlist',
@@ -266,13 +260,7 @@ const order: Command = {
     'Without -o it is written beside the spec: sallet.planish makes sallet.order-list.html.',
     'At the prices that stand in the spec and its stock. Ends with 1 where the spec has errors.',
   ],
-  options: {
-    to: { value: 'format', choices: ORDER_FORMATS, doc: 'html, pdf, md or json. Left out, the ending of -o says it.' },
-    output,
-    force,
-    date: { value: 'date', doc: 'The day that stands on the paper, 2027-03-01. Otherwise today.' },
-    root,
-  },
+  options: listOptions(ORDER_FORMATS),
   run: (args, terminal) =>
     writeList(args, terminal, {
       name: 'order',
@@ -281,6 +269,17 @@ const order: Command = {
       write: (list, to) => exportOrderList(orderListOf(list), to, fontsOnDisk),
     }),
 };
+
+function listOptions(formats: readonly Format[]): Command['options'] {
+  const said = `${formats.slice(0, -1).join(', ')} or ${formats[formats.length - 1]}`;
+  return {
+    to: { value: 'format', choices: formats, doc: `${said}. Left out, the ending of -o says it.` },
+    output,
+    force,
+    date: { value: 'date', doc: 'The day that stands on the paper, 2027-03-01. Otherwise today.' },
+    root,
+  };
+}
 
 interface ListPaper<F extends Format> {
   readonly name: string;

@@ -4,7 +4,18 @@ import type { LaidSheet, Placement } from '../nest/lay.ts';
 import type { Unit } from '../trade/result.ts';
 import type { BlankRow, CutList, Material, Purchase, Wire } from './cut-list.ts';
 import { drawSheet } from './drawing.ts';
-import { cautionNotice, count, jobFacts, money, notCounted, notReady, place, statement, times } from './job.ts';
+import {
+  cautionNotice,
+  count,
+  jobFacts,
+  jobPaper,
+  money,
+  notCounted,
+  notReady,
+  place,
+  statement,
+  times,
+} from './job.ts';
 import type { Block, Cell, Paper } from './paper.ts';
 
 /** What every cut list says of itself, whatever the duty. */
@@ -46,14 +57,7 @@ export function* cutListPaper(list: CutList): Steps<Paper> {
   blocks.push(...(yield* wireBlocks(list)));
   blocks.push(...(yield* rivetBlocks(list)));
   blocks.push(...partBlocks(list), ...problemBlocks(list));
-  return {
-    sort: 'Cut list',
-    title: list.title,
-    date: list.date,
-    size: list.units === 'in' ? 'letter' : 'a4',
-    foot: 'Not a statement that any piece protects.',
-    blocks,
-  };
+  return jobPaper(list, 'Cut list', 'Not a statement that any piece protects.', blocks);
 }
 
 function head(list: CutList): Block[] {

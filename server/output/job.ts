@@ -1,11 +1,21 @@
 import { show } from '../model/show.ts';
 import type { Caution, Job, ListedProblem, Unreckoned } from './cut-list.ts';
-import type { Block, Notice } from './paper.ts';
+import type { Block, Notice, Paper } from './paper.ts';
 
 /* What every paper of a job says alike: whose it is, whether it can be trusted yet, what to look out for. */
 
 /** A job with how many builds it comes to, spare ones too. */
 type Counted = Job & { readonly builds: number };
+
+/** `sort` is what it is: `Cut list`. */
+export const jobPaper = (job: Job, sort: string, foot: string, blocks: readonly Block[]): Paper => ({
+  sort,
+  title: job.title,
+  date: job.date,
+  size: job.units === 'in' ? 'letter' : 'a4',
+  foot,
+  blocks,
+});
 
 export const count = (number: number, one: string, many = `${one}s`): string =>
   `${number} ${number === 1 ? one : many}`;

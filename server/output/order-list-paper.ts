@@ -1,21 +1,18 @@
 import { type System, show, showSize, trim } from '../model/show.ts';
-import { cautionNotice, count, jobFacts, money, notCounted, notReady, statement } from './job.ts';
+import { cautionNotice, count, jobFacts, jobPaper, money, notCounted, notReady, statement } from './job.ts';
 import type { OrderGroup, OrderLine, OrderList, Sold } from './order-list.ts';
 import type { Block, Cell, Column, Paper, Table } from './paper.ts';
 
 export const ORDER_STATEMENT =
   'This list says what the spec takes at the prices that stand in it. It is no offer, and no statement that any piece protects anyone: that is for the group’s rulebook, the production’s safety lead and their inspectors to decide.';
 
-export function orderListPaper(order: OrderList): Paper {
-  return {
-    sort: 'Order list',
-    title: order.title,
-    date: order.date,
-    size: order.units === 'in' ? 'letter' : 'a4',
-    foot: 'At the prices of the spec. Not a statement that any piece protects.',
-    blocks: [...head(order), ...toBuy(order), ...atHome(order), ...tail(order)],
-  };
-}
+export const orderListPaper = (order: OrderList): Paper =>
+  jobPaper(order, 'Order list', 'At the prices of the spec. Not a statement that any piece protects.', [
+    ...head(order),
+    ...toBuy(order),
+    ...atHome(order),
+    ...tail(order),
+  ]);
 
 function head(order: OrderList): Block[] {
   const { total } = order;

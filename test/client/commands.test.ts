@@ -1,8 +1,7 @@
 import assert from 'node:assert/strict';
 import * as vscode from 'vscode';
-import type { CutListRequest } from '../../client/cut-list.ts';
+import type { CutListRequest, OrderListRequest } from '../../client/cut-list.ts';
 import type { NewBuildRequest } from '../../client/new-build.ts';
-import type { OrderListRequest } from '../../client/order-list.ts';
 import type { PatternsRequest } from '../../client/patterns.ts';
 import { startersRequest } from '../../client/protocol.ts';
 import { closeAll, eventually, openSpec, planish, readFile, workspaceFile, writeFile } from './editor.ts';
