@@ -121,7 +121,7 @@ function bindQualifiers(
       }
     }
     if (!choice || choice.match.used === 0) {
-      if (!phrase.broken) reportForeignQualifier(line, head, opener, reportStrange, headMatch);
+      if (!phrase.broken) reportForeignQualifier(line, head, phrase.items, reportStrange, headMatch);
       continue;
     }
     const { word, match } = choice;
@@ -291,8 +291,9 @@ function reportUnfit(
     return;
   }
   if (item.kind === 'word') {
-    const options = [...words, ...slots.flatMap(({ type }) => (isWordList(type) ? firstsOf(type) : []))];
-    const near = nearest(item.key, options);
+    const entries = slots.flatMap(({ type }) => entriesOf(type));
+    if (reportBegun(items.slice(match.reached), entries, report)) return;
+    const near = meantBy(item, [...words, ...entries, ...entries.map((entry) => entry.split(' ')[0]!)]);
     report(
       'unknown-word',
       item,
@@ -324,15 +325,14 @@ function reportLeft(
   const before = items[match.used - 1];
   const number = before?.kind === 'measure' ? bareNumber(before.parts[before.parts.length - 1]) : undefined;
   if (item.kind === 'word' && number && !number.unit) {
-    const near = nearest(
-      item.key,
-      units.flatMap((unit) => unit.spellings),
-    );
+    const word = nearest(item.key, match.expected.words);
+    // Any letter is near to `m`.
+    const near = word ?? (item.key.length > 1 ? nearest(item.key, UNIT_SPELLINGS) : undefined);
     report(
       'unknown-word',
       item,
       near
-        ? `“${item.text}” is no unit: did you mean “${near}”?`
+        ? `“${item.text}” is ${word ? 'not understood here' : 'no unit'}: did you mean “${near}”?`
         : `“${item.text}” is no unit. Units are ${anyOf(
             units.map((unit) => unit.id),
             8,
@@ -348,7 +348,7 @@ function reportLeft(
     return;
   }
   const what = item.kind === 'word' ? `“${item.text}”` : describe(item);
-  const near = item.kind === 'word' ? nearest(item.key, [...match.expected.words]) : undefined;
+  const near = item.kind === 'word' ? meantBy(item, [...match.expected.words]) : undefined;
   report(
     'unknown-word',
     { from: item.from, to: items[items.length - 1]!.to },
@@ -384,7 +384,7 @@ function reportForeign(section: SectionWord, items: readonly Item[], named: read
     );
     return;
   }
-  const near = nearest(opener.key, here);
+  const near = meantBy(opener, here);
   report(
     'unknown-word',
     opener,
@@ -435,13 +435,24 @@ function listEntries(line: LineWord): string[] {
 /** `a seam`, `an order`. */
 export const withArticle = (noun: string): string => `${/^[aeiou]/i.test(noun) ? 'an' : 'a'} ${noun}`;
 
-function reportForeignQualifier(line: LineWord, head: Bound, opener: Item, report: Report, headMatch: Match): void {
+function reportForeignQualifier(
+  line: LineWord,
+  head: Bound,
+  items: readonly Item[],
+  report: Report,
+  headMatch: Match,
+): void {
+  const opener = items[0]!;
   const name = nameOf(line, head);
+  const entries = line.qualifiers.flatMap(({ pattern: { elements } }) =>
+    elements[0]?.kind === 'slot' ? entriesOf(elements[0].type) : [],
+  );
+  if (reportBegun(items, entries, report)) return;
   const here = [...new Set(line.qualifiers.flatMap((qualifier) => openingWords(qualifier)))];
   const slots = line.qualifiers.filter((qualifier) => !openingWords(qualifier).length);
   const wants = [...here, ...slots.map((qualifier) => qualifier.id)];
   if (headMatch.openList) wants.unshift(slotInWords(headMatch.openList.type));
-  const near = opener.kind === 'word' ? nearest(opener.key, here) : undefined;
+  const near = opener.kind === 'word' ? meantBy(opener, here) : undefined;
   const what = opener.kind === 'word' ? `“${opener.text}”` : describe(opener);
   report(
     'unknown-word',
@@ -464,8 +475,45 @@ function reportCommaMissing(item: Item, before: Item, report: Report): void {
   );
 }
 
-const firstsOf = (type: SlotType): string[] =>
-  isWordList(type) ? wordLists[type].flatMap((entry) => [entry.word, entry.word.split(' ')[0]!]) : [];
+const entriesOf = (type: SlotType): string[] =>
+  isWordList(type) ? wordLists[type].flatMap((entry) => [entry.word, ...(entry.also ?? [])]) : [];
+
+const UNIT_SPELLINGS = units.flatMap((unit) => unit.spellings);
+
+/** Words that stand where a closed list goes on, and that an entry of several words begins with: `mild teel`, `half`. */
+function reportBegun(items: readonly Item[], entries: readonly string[], report: Report): boolean {
+  const first = items[0]!;
+  const begun = first.kind === 'word' ? entries.filter((entry) => entry.startsWith(`${first.key} `)) : [];
+  if (!begun.length) return false;
+  for (const count of [3, 2]) {
+    const some = items.slice(0, count).filter((item) => item.kind === 'word');
+    if (some.length < count) continue;
+    const written = some.map(({ key }) => key).join(' ');
+    const near = nearest(
+      written,
+      begun.filter((entry) => entry.split(' ').length === count),
+    );
+    if (!near) continue;
+    const span = { from: first.from, to: some[count - 1]!.to };
+    report('unknown-word', span, `“${written}” is not in the list: did you mean “${near}”?`, [replace(span, near)]);
+    return true;
+  }
+  const wanted = anyOf(begun.map((entry) => `“${entry}”`));
+  report(
+    'line-unfinished',
+    first,
+    `“${(first as Word).text}” alone is not in the list: ${wanted} is wanted here.`,
+    begun.length === 1 ? [replace(first, begun[0]!)] : [],
+  );
+  return true;
+}
+
+/** The word that was likely meant; with its number where a blank was forgotten between them: `wide16`. */
+function meantBy(word: Word, options: readonly string[]): string | undefined {
+  const glued = /^(.*\p{L})(\d+)$/u.exec(word.key);
+  if (glued && options.includes(glued[1]!)) return `${glued[1]} ${glued[2]}`;
+  return nearest(word.key, options);
+}
 
 const replace = (at: Span, text: string): Fix => ({
   title: `Change to “${text}”`,

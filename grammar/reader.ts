@@ -1055,7 +1055,6 @@ const openerOf = (line: Line): string => {
 /** A semicolon that other languages taught: a comma where the line goes on, nothing where it ends. */
 function semicolonFixes(image: string, span: Span, next: IToken | undefined): Fix[] {
   if (image !== ';') return [];
-  return next
-    ? [{ title: 'Write a comma', edits: [{ ...span, text: ',' }] }]
-    : [{ title: 'Remove the semicolon', edits: [{ ...span, text: '' }] }];
+  const removal: Fix = { title: 'Remove the semicolon', edits: [{ ...span, text: '' }] };
+  return next ? [{ title: 'Write a comma', edits: [{ ...span, text: ',' }] }, removal] : [removal];
 }

@@ -33,7 +33,7 @@ export function written(mm: number, like: Expression | undefined, decimals = 2):
     return like.unitAt ? text : text.replace(/ in$/, '');
   }
   const text = trim(mm, decimals);
-  return like?.kind === 'number' && !like.unitAt ? text : `${text} mm`;
+  return like?.kind === 'number' && like.unit && !like.unitAt ? text : `${text} mm`;
 }
 
 /** The next length that is as long or longer, and easily set out: half a millimetre, or 1/64 in. */

@@ -12,7 +12,9 @@ export function namesKnown(view: View, section: Section): KnownNames {
     const kind = KIND_OF[type];
     if (type === 'edge') return edgesFor(view, section);
     if (!kind) return [];
-    const all = view.file.visibleOf(kind).filter((named) => named.section !== section);
+    const all = view.file
+      .visibleOf(kind)
+      .filter((named) => named.section !== section && !(type === 'piece' && hangsOn(view, named.section, section)));
     const own = all.filter((named) => !isLibrary(named.file.uri));
     const here = own.length ? own : all;
     const names = kind === 'material' ? suitable(view, here, slot) : here;
@@ -31,6 +33,18 @@ const KIND_OF: Partial<Record<SlotType, Exclude<Named['kind'], 'let'>>> = {
   copy: 'piece',
   surface: 'piece',
 };
+
+/** Whether a section is made of another, however far: a piece that is like one of these would turn in a circle. */
+function hangsOn(view: View, section: Section, other: Section, seen = new Set<Section>()): boolean {
+  if (seen.has(section)) return false;
+  seen.add(section);
+  return view.file
+    .referencesIn(section)
+    .some(
+      ({ target }) =>
+        target?.file === view.file && (target.section === other || hangsOn(view, target.section, other, seen)),
+    );
+}
 
 /** Whether a slot holds the name of a thing of one kind. */
 export const isNamed = (type: SlotType): boolean => KIND_OF[type] !== undefined;

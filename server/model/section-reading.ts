@@ -429,7 +429,9 @@ export class SectionReading {
   }
 
   private unknownName(word: Word, wanted: readonly NameCategory[]): void {
-    const options = this.file.wordsOf(wanted);
+    // Nothing is made of itself.
+    const own = this.section.name?.key;
+    const options = this.file.wordsOf(wanted).filter((option) => option.toLowerCase() !== own);
     const near = nearest(word.key, options);
     const kinds = anyOf(wanted.slice(0, 2).map((kind) => kind));
     const others = options.length ? ` There is ${anyOf(options, 5)}.` : '';

@@ -195,6 +195,17 @@ describe('refactors', () => {
     assert.equal(actions[0]!.diagnostics?.[0]?.code, 'line-missing');
   });
 
+  it('a piece is not made like one that is made from it', () => {
+    const opened = open(
+      'piece b$0ase\n\npiece lame\n  lies under base, gap 1 mm, high 9 mm\n\npiece cap\n  disc 9 mm\n',
+    );
+    const titles = offered(opened, 'quickfix').map(({ title }) => title);
+    assert.deepEqual(
+      titles.filter((title) => title.startsWith('Add: like')),
+      ['Add: like cap'],
+    );
+  });
+
   it('and every edit has the line ends of the text that it goes into', () => {
     const opened = open('material plate\r\n  brass 1 mm\r\npiece c$0ap\r\n  disc 90 mm\r\n');
     for (const action of [...offered(opened, 'quickfix'), ...offered(opened)])

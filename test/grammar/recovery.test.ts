@@ -433,6 +433,15 @@ describe('Fixes', () => {
     assert.equal(fixed('build "x"\n  make 2 spare 1\n'), 'build "x"\n  make 2, spare 1\n');
     assert.equal(fixed('wearer guard\n  head roun 5 mm\n'), 'wearer guard\n  head round 5 mm\n');
     assert.equal(fixed('wearer guard\n  head round, 5 mm\n'), 'wearer guard\n  head round 5 mm\n');
+    assert.equal(fixed('material m-1\n  brass 1 mm, half hrad\n'), 'material m-1\n  brass 1 mm, half hard\n');
+    assert.equal(fixed('material m-1\n  brass 1 mm, zinc\n'), 'material m-1\n  brass 1 mm, zinc plated\n');
+    assert.equal(fixed('shop s-1\n  shear up to mild teel 1 mm\n'), 'shop s-1\n  shear up to mild steel 1 mm\n');
+    assert.equal(fixed('seam s-1\n  shares b-1 2 an 3\n'), 'seam s-1\n  shares b-1 2 and 3\n');
+    assert.equal(fixed('build "x"\n  make2\n'), 'build "x"\n  make 2\n');
+    assert.equal(
+      fixed('piece cap\n  plate 9 x 9 mm\n  trim along a.top, wide16 mm\n').split('\n')[2],
+      '  trim along a.top, wide 16 mm',
+    );
     assert.equal(fixed('piece left\n'), 'piece left-piece\n');
     assert.equal(fixed('let f = 3 mm\n'), 'let f-size = 3 mm\n');
     assert.equal(fixed('planish 9\n'), 'planish 1\n');

@@ -32,7 +32,10 @@ export function addLineActions(view: View, problem: Problem, mended: readonly Di
 /** The line as it can stand there: with each of the first few names that fit, and not at all where none does. */
 function linesOf(view: View, section: Section, word: LineWord): string[] {
   const known = namesKnown(view, section);
+  // Of several in a row no choice is likelier than another.
+  const most = word.pattern.elements.some((element) => element.kind === 'slot' && element.list) ? 1 : 3;
   return [0, 1, 2]
+    .slice(0, most)
     .map((skipped) => withDefaults(lineSnippet(word, (type, slot) => known(type, slot).slice(skipped))))
     .filter((text) => namesOnlyWhatIs(view, section, text));
 }
