@@ -627,7 +627,9 @@ class SectionReader {
           [{ title: `Write planish ${LANGUAGE_VERSION}`, edits: [{ ...at, text: LANGUAGE_VERSION }] }],
         );
       } else if (!token) {
-        this.report('line-unfinished', span, `Which version? Write planish ${LANGUAGE_VERSION}`);
+        this.report('line-unfinished', span, `Which version? Write planish ${LANGUAGE_VERSION}`, [
+          { title: `Write planish ${LANGUAGE_VERSION}`, edits: [{ ...span, text: `planish ${LANGUAGE_VERSION}` }] },
+        ]);
       }
       this.reportExtra(tokens.slice(2), 'planish 1');
       this.singles.push({

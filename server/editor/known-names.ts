@@ -14,7 +14,8 @@ export function namesKnown(view: View, section: Section): KnownNames {
     if (!kind) return [];
     const all = view.file
       .visibleOf(kind)
-      .filter((named) => named.section !== section && !(type === 'piece' && hangsOn(view, named.section, section)));
+      .filter(({ word }) => word.key !== section.name?.key)
+      .filter((named) => !(type === 'piece' && hangsOn(view, named.section, section)));
     const own = all.filter((named) => !isLibrary(named.file.uri));
     const here = own.length ? own : all;
     const names = kind === 'material' ? suitable(view, here, slot) : here;

@@ -445,6 +445,7 @@ describe('Fixes', () => {
     assert.equal(fixed('piece left\n'), 'piece left-piece\n');
     assert.equal(fixed('let f = 3 mm\n'), 'let f-size = 3 mm\n');
     assert.equal(fixed('planish 9\n'), 'planish 1\n');
+    assert.equal(fixed('planish\n'), 'planish 1\n');
     assert.equal(fixed('piece cap\n  dome 90 mm; deep 20 mm\n'), 'piece cap\n  dome 90 mm, deep 20 mm\n');
     assert.equal(fixed('build "x"\n  make 2;\n'), 'build "x"\n  make 2\n');
     assert.equal(
