@@ -11,7 +11,7 @@ import {
   workspaceFile,
   writeFile,
 } from './editor.ts';
-import { bandedCap } from './specs.ts';
+import { bandedCap, shortRivet } from './specs.ts';
 
 describe('features of a spec in the editor', () => {
   let spec: Spec;
@@ -71,6 +71,25 @@ describe('features of a spec in the editor', () => {
     await spec.apply(actions[0]!);
     assert.match(spec.text, /let band-strip = 300 mm/);
     await spec.clean();
+  });
+
+  it('a line is excused, and the reason stands selected to be typed over', async () => {
+    const short = await openSpec(shortRivet);
+    const range = short.find('small, every');
+    const action = await eventually(async () => {
+      const all = await vscode.commands.executeCommand<vscode.CodeAction[]>(
+        'vscode.executeCodeActionProvider',
+        short.uri,
+        range,
+        vscode.CodeActionKind.QuickFix.value,
+      );
+      const found = all.find(({ title }) => title === 'Allow rivet-too-short on this line');
+      assert.ok(found, all.map(({ title }) => title).join());
+      return found;
+    });
+    assert.ok(await vscode.workspace.applyEdit(action.edit!));
+    assert.match(short.text, /peened domed # allow rivet-too-short: why$/m);
+    await eventually(() => assert.equal(short.document.getText(short.editor.selection), 'why'));
   });
 
   it('a material goes to a stock file of its own, which is then used', async () => {
