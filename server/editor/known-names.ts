@@ -12,10 +12,11 @@ export function namesKnown(view: View, section: Section): KnownNames {
     const kind = KIND_OF[type];
     if (type === 'edge') return edgesFor(view, section);
     if (!kind) return [];
-    const all = view.file
-      .visibleOf(kind)
-      .filter(({ word }) => word.key !== section.name?.key)
-      .filter((named) => !(type === 'piece' && hangsOn(view, named.section, section)));
+    if (kind === 'piece')
+      return piecesNear(view, section)
+        .filter((named) => type !== 'piece' || !hangsOn(view, named.section, section))
+        .map(({ word }) => word.text);
+    const all = view.file.visibleOf(kind).filter(({ word }) => word.key !== section.name?.key);
     const own = all.filter((named) => !isLibrary(named.file.uri));
     const here = own.length ? own : all;
     const names = kind === 'material' ? suitable(view, here, slot) : here;
@@ -35,16 +36,26 @@ const KIND_OF: Partial<Record<SlotType, Exclude<Named['kind'], 'let'>>> = {
   surface: 'piece',
 };
 
+/** The pieces that were written last before a section, or first behind it: of a thousand nobody reads a list. */
+function piecesNear(view: View, section: Section): Named[] {
+  const here = view.file.sectionsOf('piece').flatMap((each) => view.file.namesIn(each).slice(0, 1));
+  const all = here.some((each) => each.section !== section) ? here : view.file.visibleOf('piece');
+  const others = all.filter(({ word }) => word.key !== section.name?.key);
+  const before = others.filter((each) => each.file === view.file && each.section.start < section.start);
+  return before.length ? before.slice(-MOST_PIECES).reverse() : others.slice(0, MOST_PIECES);
+}
+const MOST_PIECES = 20;
+
 /** Whether a section is made of another, however far: a piece that is like one of these would turn in a circle. */
-function hangsOn(view: View, section: Section, other: Section, seen = new Set<Section>()): boolean {
-  if (seen.has(section)) return false;
-  seen.add(section);
-  return view.file
-    .referencesIn(section)
-    .some(
-      ({ target }) =>
-        target?.file === view.file && (target.section === other || hangsOn(view, target.section, other, seen)),
-    );
+function hangsOn(view: View, section: Section, other: Section): boolean {
+  const seen = new Set([section]);
+  // What is added while it is gone through is gone through too.
+  for (const each of seen)
+    for (const { target } of view.file.referencesIn(each)) {
+      if (target?.section === other) return true;
+      if (target?.file === view.file) seen.add(target.section);
+    }
+  return false;
 }
 
 /** Whether a slot holds the name of a thing of one kind. */
@@ -68,7 +79,7 @@ function edgesFor(view: View, section: Section): string[] {
   const named = section.name && view.file.find(section.name.key);
   if (named?.kind === 'piece' && named.section === section) return edgesOf(view, named);
   const joined = view.file.referencesIn(section).flatMap(({ target }) => (target?.kind === 'piece' ? target : []));
-  const pieces = joined.length ? [...new Set(joined)] : view.file.visibleOf('piece');
+  const pieces = joined.length ? [...new Set(joined)] : piecesNear(view, section).slice(0, 5);
   return pieces.flatMap((piece) => edgesOf(view, piece).map((edge) => `${piece.word.text}.${edge}`));
 }
 
