@@ -129,6 +129,10 @@ function refactorsOf(view: View): CodeAction[] {
       for (const { items } of line.phrases)
         for (const number of items.flatMap(expressionsIn).flatMap((each) => [...numbersIn(each)]))
           offer(`${line.word?.id} ${items.length}`, section.start + number.from);
+    for (const single of section.singles)
+      if (single.kind === 'let' && single.value)
+        for (const number of expressionsIn(single.value).flatMap((each) => [...numbersIn(each)]))
+          offer(`let ${single.value.parts[0]?.kind}`, section.start + number.from);
   }
   assert.ok(found.size > 3, 'refactors are offered');
   return [...found.values()];

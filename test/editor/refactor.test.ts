@@ -90,6 +90,15 @@ describe('refactors', () => {
         );
     });
 
+    it('a part of another one, right before it', () => {
+      assert.equal(
+        extracted('let a-b = 3 mm\n## Twice.\nlet c-d = 2 * $012 mm\n'),
+        'let a-b = 3 mm\nlet c-d-measure = 12 mm\n## Twice.\nlet c-d = 2 * c-d-measure\n',
+      );
+      const whole = open('let a-b = $03 mm\n');
+      assert.equal(titled(offered(whole), /^Name/), undefined);
+    });
+
     it('above the note of its section', () => {
       assert.equal(
         extracted('planish 1\n\n## Round.\npiece cap\n  disc 9$00 mm\n'),

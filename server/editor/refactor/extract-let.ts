@@ -11,12 +11,17 @@ import { edited, placed } from './edits.ts';
 /** The number or the arithmetic under the cursor as a measure with a name, to be changed in one place. */
 export function extractLetActions(view: View, range: Range): CodeAction[] {
   const spot = spotAt(view, view.offsetAt(range.start));
-  const { section, line } = spot;
-  if (!line || spot.comment) return [];
+  const { section, line, single } = spot;
+  const own = single?.kind === 'let' ? single : undefined;
+  const holder = line ?? own;
+  if (!holder || spot.comment) return [];
+  const items = line ? line.phrases.flatMap((phrase) => phrase.items) : own?.value ? [own.value] : [];
   const from = view.offsetAt(range.start) - section.start;
   const to = view.offsetAt(range.end) - section.start;
-  const found = expressionAt(line.phrases.flatMap((phrase) => phrase.items).flatMap(expressionsIn), from, to);
+  const found = expressionAt(items.flatMap(expressionsIn), from, to);
   if (!found || found.kind === 'name' || !isPlain(found)) return [];
+  // What a `let` names whole has its name.
+  if (own?.value?.parts.includes(found)) return [];
   const span = { from: found.from, to: endOf(found) };
   const written = section.text.slice(span.from, span.to).trim();
   const unit = found.kind === 'number' && !found.unitAt && found.unit ? ` ${found.unit.id}` : '';
@@ -26,7 +31,8 @@ export function extractLetActions(view: View, range: Range): CodeAction[] {
   // What the section then says is read before it is offered: a name where only a number may stand is no help.
   if (readSection(edited(section.text, edits)).problems.length > section.problems.length) return [];
   if (readSection(`let ${name} = ${written}${unit}`).problems.length) return [];
-  const top = view.positionAt(section.start + (section.notes[0]?.from ?? section.header?.from ?? line.from));
+  const first = own ? (own.notes[0] ?? own) : (section.notes[0] ?? section.header ?? holder);
+  const top = view.positionAt(section.start + first.from);
   const lineStart = { line: top.line, character: 0 };
   return [
     {
@@ -35,7 +41,10 @@ export function extractLetActions(view: View, range: Range): CodeAction[] {
       edit: {
         changes: {
           [view.uri]: [
-            { range: { start: lineStart, end: lineStart }, newText: `let ${name} = ${written}${unit}\n\n` },
+            {
+              range: { start: lineStart, end: lineStart },
+              newText: `let ${name} = ${written}${unit}\n${own ? '' : '\n'}`,
+            },
             ...placed(view, section, edits),
           ],
         },
@@ -96,10 +105,11 @@ function expressionAt(expressions: readonly Expression[], from: number, to: numb
 
 /** A name in the words of the line: `skull-deep`; with a number behind it where that is taken. */
 function freeName(view: View, spot: Spot): string {
-  const { section, line, bound } = spot;
+  const { section, line, bound, single } = spot;
   const word = bound?.word ?? line?.word;
   const first = (word && leadingWords(word.pattern)) || 'measure';
-  const base = `${section.name?.text ?? 'the'}-${first}`.replace(/[^\p{L}\p{N}-]+/gu, '-').replace(/-+$/, '');
+  const of = single?.kind === 'let' ? single.name : section.name;
+  const base = `${of?.text ?? 'the'}-${first}`.replace(/[^\p{L}\p{N}-]+/gu, '-').replace(/-+$/, '');
   const taken = (name: string) =>
     view.file.find(name.toLowerCase()) !== undefined || reservedNames.has(name.toLowerCase());
   let name = base;
