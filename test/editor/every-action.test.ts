@@ -5,6 +5,7 @@ import type { CodeAction } from 'vscode-languageserver-types';
 import type { Problem } from '../../server/checks/check.ts';
 import { codeActionsIn } from '../../server/editor/code-actions.ts';
 import { diagnosticsOf } from '../../server/editor/diagnostics.ts';
+import { ALL_HINTS, inlayHintsIn } from '../../server/editor/inlay-hints.ts';
 import { expressionsIn, numbersIn } from '../../server/editor/spot.ts';
 import { type View, Workspace } from '../../server/editor/workspace.ts';
 import { folder, samples } from '../samples/support.ts';
@@ -88,6 +89,24 @@ describe('every refactor of a sample changes no figure', function () {
           );
         }
       }
+    });
+});
+
+describe('every hint that can be written into a sample', function () {
+  this.timeout(60_000);
+
+  for (const file of samples)
+    it(`says nothing new: ${file}`, () => {
+      const view = opened(file);
+      const before = view.problems();
+      for (const { label, textEdits } of inlayHintsIn(view, view.range(0, view.text.length), ALL_HINTS, {
+        lazily: true,
+      }))
+        if (textEdits) {
+          const edit = { changes: { [view.uri]: textEdits } };
+          const then = opened(file, textsAfter(view.workspace, { title: '', edit }));
+          assert.equal(told(newIn(then.problems(), before)), '', String(label));
+        }
     });
 });
 
