@@ -1,5 +1,5 @@
 import { type Hover, MarkupKind, type Position } from 'vscode-languageserver-types';
-import { isWordList, type PhraseWord, type SlotType } from '../../grammar/pattern.ts';
+import { type Filled, isWordList, type PhraseWord, type SlotType } from '../../grammar/pattern.ts';
 import type { Comment, NumberExpression, Span, Word } from '../../grammar/tree.ts';
 import { listDoc, listWord, sectionsTaking, sectionWord, singleWords } from '../../grammar/vocabulary/index.ts';
 import type { Check } from '../checks/check.ts';
@@ -117,7 +117,8 @@ function ownText(view: View, spot: Spot): string[] {
   const { line, bound, slot, number, word, item } = spot;
   if (!line) return [];
   if (number) {
-    const text = numberText(view, spot, number);
+    // A count or a price is read by what it stands behind.
+    const text = numberText(view, spot, number) ?? (bound && phraseText(bound.word));
     return text ? [text] : [];
   }
   if (slot && isWordList(slot.filled.type)) {
@@ -128,6 +129,8 @@ function ownText(view: View, spot: Spot): string[] {
   if (word && item?.kind === 'word' && slot && slot.filled.type === 'edge')
     return [`**${plainText(word.text)}**: an edge or a line of the form`, ...edgeText(view, spot)];
   if (word && slot && NAMES_MEASURE.has(slot.filled.type)) return [];
+  const operation = word && slot?.filled.type === 'step' ? listDoc('operation', operationIn(slot.filled)) : undefined;
+  if (operation && slot) return [`**${operationIn(slot.filled)}**  \n${operation}`];
   if (bound) return [phraseText(bound.word)];
   if (line.word) return [phraseText(line.word)];
   if (word && item === line.phrases[0]?.items[0]) {
@@ -137,6 +140,9 @@ function ownText(view: View, spot: Spot): string[] {
   }
   return [];
 }
+
+/** What follows the piece in a step: `skull dish then raise`. */
+const operationIn = ({ text }: Filled): string => text.split(' ').slice(1).join(' ');
 
 const NAMES_MEASURE = new Set<SlotType>(['new name']);
 
@@ -274,8 +280,10 @@ export function namedText(view: View, named: Named): string[] {
       });
       return [[`${head}${from}`, ...measures].join('\n')];
     }
-    default:
-      return [`${head}${from}`];
+    default: {
+      const figures = view.model.figuresOf(named)?.all().slice(0, 6) ?? [];
+      return [[`${head}${from}`, ...figures.map((figure) => figureLine(figure, system))].join('\n')];
+    }
   }
 }
 

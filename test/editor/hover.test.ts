@@ -138,6 +138,23 @@ describe('hover', () => {
     }
   });
 
+  it('says what a bare number counts, what an operation is, and what a finish comes to', () => {
+    const textOf = (written: string) => {
+      const { view, position } = open(written);
+      return (hoverAt(view, position)?.contents as MarkupContent | undefined)?.value ?? '';
+    };
+    assert.match(textOf('build "b"\n  make 2, spare $01\n'), /^`spare ‹spare›`/);
+    assert.match(textOf('material m-1\n  sheet 1 x 2 m, price 4$01.50\n'), /^`price ‹price›`/);
+    assert.match(
+      textOf('piece cap\n  disc 9 mm\norder o-1\n  first cap di$0sh, then cap planish\n'),
+      /^\*\*dish\*\* {2}\nDishing/,
+    );
+    assert.match(
+      textOf('material m-1\n  brass 1 mm\npiece cap\n  from m-1\n  disc 90 mm\nfinish bri$0ght\n  on cap\n  wax\n'),
+      /^\*\*finish\*\* bright\n- surface for one build: 127 cm²/,
+    );
+  });
+
   it('reads a note as words, never as markup', () => {
     assert.match(hoverOn('piece cap', 6), /Dished cold, \\\*\\\*never\\\*\\\* hot\./);
   });
