@@ -7,4 +7,4 @@ export const pieces = new Together('piece');
 export const seams = new Together('seam');
 export const finishes = new Together('finish');
 
-export const things = [sections, pieces, seams, finishes] as const;
+export const others = [pieces, seams, finishes] as const;

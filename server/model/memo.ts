@@ -454,20 +454,6 @@ export class Gathering<K extends object, T> extends Gathered<K, T> {
   }
 }
 
-/** What many bring of some whole; and the way to ask one of them after the other before, where that takes long. */
-export interface Broughts<Whole, T> {
-  (whole: Whole): readonly T[];
-  inSteps(whole: Whole): Steps<void>;
-}
-
-export function broughtIn<Whole, T>(
-  listOf: (whole: Whole) => Pick<Gathering<never, T>, 'get' | 'inSteps'>,
-): Broughts<Whole, T> {
-  return Object.assign((whole: Whole) => listOf(whole).get(), {
-    inSteps: (whole: Whole) => listOf(whole).inSteps(),
-  });
-}
-
 /**
  * Several lists of what the same members bring. Each member is asked once for all of them, so what it costs to keep a
  * member is paid once; and who reads one list hangs on that alone.

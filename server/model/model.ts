@@ -8,17 +8,7 @@ import type { Named, Project, SpecFile } from './file.ts';
 import { finishFigures } from './finish.ts';
 import { HingeModel } from './hinge.ts';
 import { MaterialModel } from './material.ts';
-import {
-  type Broughts,
-  broughtIn,
-  type Each,
-  Gathering,
-  kept,
-  type Memo,
-  Roster,
-  type Same,
-  sameList,
-} from './memo.ts';
+import { type Each, Gathering, kept, type Memo, Roster, type Same, sameList } from './memo.ts';
 import { PieceModel } from './piece.ts';
 import { numberOf, UNIT_OF_DIMENSION } from './quantity.ts';
 import { LineReading } from './reading.ts';
@@ -518,13 +508,11 @@ export function ofModel<T>(compute: (model: Model) => T): (model: Model) => T {
 export function gathered<Kind extends keyof Things, T>(
   kind: Kind,
   of: (thing: Things[Kind], model: Model) => readonly T[],
-): Broughts<Model, T> {
-  return broughtIn(
-    perModel((model) => {
-      const list = new Gathering<Section, T>(() => model.sectionsOf(kind), broughtBy(model, kind, of));
-      return () => list;
-    }),
-  );
+): (model: Model) => readonly T[] {
+  return perModel((model) => {
+    const list = new Gathering<Section, T>(() => model.sectionsOf(kind), broughtBy(model, kind, of));
+    return () => list.get();
+  });
 }
 
 /**
