@@ -310,13 +310,7 @@ async function writeList<F extends Format>(
   const list = cutListOf(model, { date, problems });
   terminal.progress(`Writing the ${to}`);
   const written = await write(list, to);
-  const content = written.text ?? written.bytes ?? '';
-  if (target === '-') {
-    await terminal.write(content);
-  } else {
-    writeWhole(target, content, options.has('force'));
-    terminal.note(`${title} of ${shown(file)} written to ${shown(target)}.`);
-  }
+  await deliver(contentOf(written), options, terminal, { target, what: `${title} of ${shown(file)}` });
   return errorsNoted(file, problems, terminal);
 }
 
@@ -430,7 +424,7 @@ const patterns: Command = {
       for (const { name } of placed) {
         terminal.progress(`Writing ${name}`);
         const written = await exportPatterns(onePiece(made, name), ask);
-        contents.push(written.bytes ?? written.text ?? '');
+        contents.push(contentOf(written));
       }
       makeFolder(target);
       for (const [i, each] of placed.entries()) writeWhole(each.file, contents[i]!, options.has('force'));
@@ -439,14 +433,8 @@ const patterns: Command = {
     }
     terminal.progress(`Writing the ${to}`);
     const written = await exportPatterns(made, ask);
-    const content = written.bytes ?? written.text ?? '';
-    if (target === '-') {
-      await terminal.write(content);
-    } else {
-      const place = target ?? path.join(path.dirname(file), `${base}.patterns.${to}`);
-      writeWhole(place, content, options.has('force'));
-      terminal.note(`Patterns of ${shown(file)} written to ${shown(place)}.`);
-    }
+    const place = target ?? path.join(path.dirname(file), `${base}.patterns.${to}`);
+    await deliver(contentOf(written), options, terminal, { target: place, what: `Patterns of ${shown(file)}` });
     return errorsNoted(file, problems, terminal);
   },
 };
@@ -703,15 +691,19 @@ function open(file: string, options: ReadonlyMap<string, string>): Specs {
   return new Specs([file], options.get('root'));
 }
 
-async function deliver(text: string, options: ReadonlyMap<string, string>, terminal: Terminal): Promise<void> {
-  const target = options.get('output');
-  if (target === undefined || target === '-') {
-    await terminal.write(text);
-    return;
-  }
-  writeWhole(target, text, options.has('force'));
-  terminal.note(`Written to ${shown(target)}.`);
+/** To standard output, or to a file, whole or not at all. */
+async function deliver(
+  content: string | Uint8Array,
+  options: Arguments['options'],
+  terminal: Terminal,
+  { target = options.get('output') ?? '-', what = '' } = {},
+): Promise<void> {
+  if (target === '-') return terminal.write(content);
+  writeWhole(target, content, options.has('force'));
+  terminal.note(`${what ? `${what} written` : 'Written'} to ${shown(target)}.`);
 }
+
+const contentOf = ({ text, bytes }: Pick<Written, 'text' | 'bytes'>): string | Uint8Array => text ?? bytes ?? '';
 
 const hasErrors = (problems: readonly Problem[]): boolean => problems.some(({ severity }) => severity === 'error');
 

@@ -462,7 +462,7 @@ export class Roster<K extends object> extends Gathered<K, readonly unknown[]> {
   private readonly columns: readonly Column[];
 
   /** `memoOf` brings one list for each column. */
-  constructor(keys: () => readonly K[], memoOf: (key: K) => Memo<readonly (readonly unknown[])[]>, columns: number) {
+  constructor(keys: () => readonly K[], memoOf: (key: K) => Memo<Lists>, columns: number) {
     super(keys, memoOf);
     this.columns = Array.from({ length: columns }, () => new Column(this));
   }
@@ -522,7 +522,8 @@ export class Roster<K extends object> extends Gathered<K, readonly unknown[]> {
   }
 }
 
-type Lists = readonly (readonly unknown[])[];
+/** What one member brings: a list for each column. */
+export type Lists = readonly (readonly unknown[])[];
 
 /** One of several lists, and who reads it. */
 class Column extends Source {

@@ -8,7 +8,7 @@ import type { Named, Project, SpecFile } from './file.ts';
 import { finishFigures } from './finish.ts';
 import { HingeModel } from './hinge.ts';
 import { MaterialModel } from './material.ts';
-import { type Each, Gathering, kept, type Memo, Roster, type Same, sameList } from './memo.ts';
+import { type Each, Gathering, kept, type Lists, type Memo, Roster, type Same, sameList } from './memo.ts';
 import { PieceModel } from './piece.ts';
 import { numberOf, UNIT_OF_DIMENSION } from './quantity.ts';
 import { LineReading } from './reading.ts';
@@ -561,7 +561,6 @@ export class Together<Kind extends keyof Things> {
   });
 }
 
-type Lists = readonly (readonly unknown[])[];
 const NOTHING: Lists = [];
 
 function broughtBy<Kind extends keyof Things, T>(
