@@ -1,0 +1,16 @@
+/*
+ * What lengths there can be. What lies outside is no armour but a slip of the finger (`412 m` on the way to `412 mm`), and is
+ * marked before anything is worked out from it. Common practice (no source): wide of everything that a shop has.
+ */
+
+/** mm. No measure of a piece, nor of anything that is drawn for one, is longer: a horse's whole side is a third of it. */
+export const LONGEST_PIECE = 10_000;
+
+/** mm. No side of a sheet or of a hide is longer. */
+export const LONGEST_SHEET = 20_000;
+
+/** mm. No wire, strip or strap comes longer on one coil. */
+export const LONGEST_COIL = 10_000_000;
+
+/** mm. No side of a piece is shorter: half the thickness of the thinnest foil. */
+export const SHORTEST_PIECE = 0.01;
