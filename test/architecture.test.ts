@@ -8,11 +8,20 @@ const root = resolve(dirname(fileURLToPath(import.meta.url)), '..');
 /** What each layer may import from; arrows point down only. */
 const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   grammar: ['grammar'],
-  'server/trade': ['server/trade'],
-  'server/model': ['server/model', 'server/trade', 'grammar'],
-  'server/checks': ['server/checks', 'server/model', 'server/trade', 'grammar'],
-  'server/nest': ['server/nest', 'server/model', 'server/trade', 'grammar'],
-  'server/output': ['server/output', 'server/nest', 'server/checks', 'server/model', 'server/trade', 'grammar'],
+  'server/incremental': ['server/incremental'],
+  'server/trade': ['server/trade', 'server/incremental'],
+  'server/model': ['server/model', 'server/trade', 'server/incremental', 'grammar'],
+  'server/checks': ['server/checks', 'server/model', 'server/trade', 'server/incremental', 'grammar'],
+  'server/nest': ['server/nest', 'server/model', 'server/trade', 'server/incremental', 'grammar'],
+  'server/output': [
+    'server/output',
+    'server/nest',
+    'server/checks',
+    'server/model',
+    'server/trade',
+    'server/incremental',
+    'grammar',
+  ],
   'server/editor': [
     'server',
     'server/editor',
@@ -21,6 +30,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'server/checks',
     'server/model',
     'server/trade',
+    'server/incremental',
     'grammar',
   ],
   client: ['client'],
