@@ -3,7 +3,7 @@ import type { Excuse, Place, Section } from '../../grammar/tree.ts';
 import type { Finding, Severity } from '../model/figure.ts';
 import { type Model, ofModel, thingOf } from '../model/model.ts';
 import type { SeamModel } from '../model/seam.ts';
-import type { Steps } from '../model/steps.ts';
+import { patiently, type Steps } from '../model/steps.ts';
 import { checks } from './all.generated.ts';
 import type { Check, Problem, Report } from './check.ts';
 import { sizedSeam } from './rivets.ts';
@@ -55,11 +55,11 @@ export function* problemsInSteps(model: Model, settings: CheckSettings = {}): St
   for (const _ of sections.inSteps(model)) yield (0.8 * ++done) / length;
   for (const each of others) for (const _ of each.inSteps(model)) yield undefined;
   for (const [at, look] of whole.entries()) {
-    look(model);
+    yield* patiently(() => look(model));
     // Most have nothing to do by now, and to look at the clock after each is felt at every key.
     if (at % 8 === 7) yield undefined;
   }
-  return problemsOf(model, settings);
+  return yield* patiently(() => problemsOf(model, settings));
 }
 
 /** The same problem for the same finding, so that who shows it sees at once that nothing has changed. */

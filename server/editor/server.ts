@@ -32,7 +32,7 @@ import type {
 } from 'vscode-languageserver-types';
 import { isLibrary } from '../model/library.ts';
 import { sameList } from '../model/memo.ts';
-import { atOnce, mapped, type Runner, type Steps } from '../model/steps.ts';
+import { atOnce, mapped, patientlyThrough, type Runner, type Steps } from '../model/steps.ts';
 import { type Explained, explainInSteps } from '../output/explain.ts';
 import type { Fonts } from '../output/writers.ts';
 import { starter, starters } from '../starters.ts';
@@ -874,10 +874,13 @@ class Server {
       if (start === MOST_STARTS) return atOnce(steps(view));
       const { revision } = this.workspace;
       try {
-        const answer = await this.turns.through(steps(view), {
-          ...course,
-          holds: () => this.workspace.revision === revision,
-        });
+        const answer = await this.turns.through(
+          patientlyThrough(() => steps(view)),
+          {
+            ...course,
+            holds: () => this.workspace.revision === revision,
+          },
+        );
         if (!(await this.workspace.missed())) return answer;
       } catch (error) {
         const isOver = error instanceof GivenUp ? error.why !== 'changed' : !(await this.workspace.missed());
@@ -905,7 +908,10 @@ class Server {
     for (let start = 1; start < MOST_STARTS; start++) {
       const { revision } = this.workspace;
       try {
-        return await this.turns.through(steps(), { ...course, holds: () => this.workspace.revision === revision });
+        return await this.turns.through(patientlyThrough(steps), {
+          ...course,
+          holds: () => this.workspace.revision === revision,
+        });
       } catch (error) {
         if (!(error instanceof GivenUp) || error.why !== 'changed') throw error;
       }

@@ -41,7 +41,13 @@ export class FigureSet {
     if (!further.made) {
       further.made = new FigureSet(this.of, this.prefix);
       further.made.beyond = this;
-      further.add(further.made);
+      try {
+        further.add(further.made);
+      } catch (error) {
+        // Half of them are none: whoever asks again has all of them worked out.
+        delete further.made;
+        throw error;
+      }
     }
     return further.made.bySuffix;
   }

@@ -1,12 +1,22 @@
+import { Dear, type Steps } from '../incremental/steps.ts';
 import type { FormingMethod } from '../trade/dome.ts';
-import { effectiveStrain, type Flat, flatten, isFlat, type Refusal, thicknessBelow } from '../trade/flatten/flatten.ts';
-import { type Cut, cutsOf } from '../trade/flatten/seams.ts';
+import {
+  effectiveStrain,
+  type Flat,
+  flattenInSteps,
+  isFlat,
+  type Refusal,
+  thicknessBelow,
+} from '../trade/flatten/flatten.ts';
+import { type Cut, cutsInSteps } from '../trade/flatten/seams.ts';
 import { atVertices } from '../trade/flatten/strain.ts';
 import { WAYS, type Way } from '../trade/flatten/ways.ts';
+import type { Chart } from '../trade/surface/chart.ts';
+import type { CutForm } from '../trade/surface/cut.ts';
 import type { Surface } from '../trade/surface/surface.ts';
 import type { Form } from './form.ts';
 import type { PieceModel } from './piece.ts';
-import { baysOf, surfaceOf } from './surface.ts';
+import { baysOf, meshed } from './surface.ts';
 import { creasesIn, flaresIn, flutesIn } from './worked.ts';
 
 /* The formed piece laid flat by numbers, where no formula gives its blank. */
@@ -45,8 +55,9 @@ const FINE = 900;
 const COARSE = 220;
 
 /** The last few forms laid flat, by all that they hang on: an edit of another line of the piece lays nothing flat again. */
-const kept = new Map<string, Flattening | Refusal>();
-const MOST_KEPT = 24;
+const laid = new Dear<Flattening | Refusal>(24);
+/** And the cuts that were tried on them. */
+const tried = new Dear<readonly Cut[]>(24);
 
 /** The piece laid flat, or why it cannot be; nothing for a form that has a formula, or is not finished. */
 export function flatteningOf(piece: PieceModel): Flattening | Refusal | undefined {
@@ -57,37 +68,33 @@ export function flatteningOf(piece: PieceModel): Flattening | Refusal | undefine
 /** The same of any form with a surface, domes and cones too; nothing for one that has none. */
 export function layFlat(piece: PieceModel): Flattening | Refusal | undefined {
   const form = piece.form();
-  if (!form) return undefined;
+  // A flare is hammered out of the finished wall: its metal is that of the wall.
+  const chart = piece.worked()?.beforeFlaring;
+  if (!form || !chart) return undefined;
   const { method } = piece.method();
-  const key = `${method ?? ''} ${keyOf(piece)}`;
-  let found = kept.get(key);
-  if (found) kept.delete(key);
-  else found = laidFlat(piece, form, method);
-  if (!found) return undefined;
-  kept.set(key, found);
-  for (const oldest of kept.keys()) {
-    if (kept.size <= MOST_KEPT) break;
-    kept.delete(oldest);
-  }
-  return found;
+  return laid.get(`${method ?? ''} ${keyOf(piece)}`, () =>
+    laidFlat({ chart, cut: piece.cutForm(), seams: seamsOf(form), held: heldIn(piece), way: wayOf(method) }),
+  );
 }
 
-const tried = new WeakMap<Flattening | Refusal, readonly Cut[]>();
+/** All that laying a form flat hangs on. It may take longer than the piece stands: nothing of the model is in it. */
+interface Formed {
+  readonly chart: Chart;
+  readonly cut: CutForm | undefined;
+  /** Edges at which it meets its other parts, and those that keep their length. */
+  readonly seams: readonly string[];
+  readonly held: readonly string[];
+  readonly way: Way;
+}
 
 /**
  * Cuts that were tried on the piece, the one that spares the metal most first; nothing for a form without a
  * surface. Each cut form is laid flat in its turn: ask only where it matters.
  */
 export function cutsTried(piece: PieceModel): readonly Cut[] {
-  const found = layFlat(piece);
-  if (!found) return [];
-  let cuts = tried.get(found);
-  if (!cuts) {
-    const surface = surfaceOf(piece, { vertices: COARSE }, 'before flaring');
-    cuts = surface ? cutsOf(surface) : [];
-    tried.set(found, cuts);
-  }
-  return cuts;
+  const chart = piece.worked()?.beforeFlaring;
+  if (!chart) return [];
+  return tried.get(keyOf(piece), () => cutsInSteps(meshed(chart, piece.cutForm(), { vertices: COARSE })));
 }
 
 /** A form whose blank no formula gives; of the others none does when flutes or creases draw its metal in. */
@@ -132,24 +139,22 @@ function seamsOf(form: Form): readonly string[] {
   }
 }
 
-function laidFlat(piece: PieceModel, form: Form, method: FormingMethod | undefined): Flattening | Refusal | undefined {
-  const seams = seamsOf(form);
-  // A flare is hammered out of the finished wall: its metal is that of the wall.
-  const surface = surfaceOf(piece, { vertices: FINE }, 'before flaring');
-  if (!surface) return undefined;
-  const edges = heldIn(piece);
-  const flat = flatten({ surface, way: wayOf(method), seams, held: partsOf(surface, edges) });
+function* laidFlat({ chart, cut, seams, held: edges, way }: Formed): Steps<Flattening | Refusal> {
+  const surface = meshed(chart, cut, { vertices: FINE });
+  yield undefined;
+  const flat = yield* flattenInSteps({ surface, way, seams, held: partsOf(surface, edges) });
   if (!isFlat(flat)) return flat;
   const readings = read(flat);
   if (isRolledOut(readings)) return { flat, readings };
   // How far the ends lie from the middle is told well enough by a coarser mesh.
-  const coarse = surfaceOf(piece, { vertices: COARSE }, 'before flaring');
-  if (!coarse) return { flat, readings };
-  const coarsely = (way: Way, held: readonly string[]) => {
-    const end = flatten({ surface: coarse, way, seams, held: partsOf(coarse, held) });
+  const coarse = meshed(chart, cut, { vertices: COARSE });
+  const coarsely = function* (way: Way, held: readonly string[]): Steps<Readings | undefined> {
+    const end = yield* flattenInSteps({ surface: coarse, way, seams, held: partsOf(coarse, held) });
     return isFlat(end) ? read(end) : undefined;
   };
-  const [middle, held, raised] = [wayOf(method), WAYS.held, WAYS.raise].map((way) => coarsely(way, edges));
+  const middle = yield* coarsely(way, edges);
+  const held = yield* coarsely(WAYS.held, edges);
+  const raised = yield* coarsely(WAYS.raise, edges);
   if (!middle || !held || !raised) return { flat, readings };
   const scaled = (end: Readings): Readings => {
     const made: { -readonly [Key in keyof Readings]: number } = { ...readings };
@@ -158,7 +163,7 @@ function laidFlat(piece: PieceModel, form: Form, method: FormingMethod | undefin
     return made;
   };
   const ends = [scaled(held), scaled(raised)] as const;
-  const free = edges.length ? coarsely(wayOf(method), []) : undefined;
+  const free = edges.length ? yield* coarsely(way, []) : undefined;
   return { flat, readings, ends, ...(free ? { freeStrain: scaled(free).strain } : {}) };
 }
 

@@ -132,9 +132,12 @@ export function surfaceOf(
   when: 'finished' | 'before flaring' = 'finished',
 ): Surface | undefined {
   const chart = when === 'finished' ? piece.chart() : piece.worked()?.beforeFlaring;
-  const cut = piece.cutForm();
-  return chart && (cut ? raised(chart, cutMesh(chart, cut, fineness)) : meshOf(chart, fineness));
+  return chart && meshed(chart, piece.cutForm(), fineness);
 }
+
+/** A form as a triangulated surface, its bays cut out. */
+export const meshed = (chart: Chart, cut: CutForm | undefined, fineness: Fineness): Surface =>
+  cut ? raised(chart, cutMesh(chart, cut, fineness)) : meshOf(chart, fineness);
 
 const SOURCE =
   'Measured on the surface of the form: its lines of latitude and its columns, at the middle of the thickness';

@@ -1,3 +1,4 @@
+import { atOnce, type Steps } from '../../incremental/steps.ts';
 import { flattened } from '../outline/flatten.ts';
 import { crossingOf, signedArea } from '../outline/measure.ts';
 import type { Path } from '../outline/path.ts';
@@ -70,7 +71,10 @@ const BAR_STIFFNESS = 300;
  * Exact for what rolls out flat (within 0.01 mm at 16 triangles a side). Range: a piece that is a disc in the sense of
  * topology, with no more than 3π steradians of curvature. Source of the method: energy.ts; nothing was tested on metal.
  */
-export function flatten(job: Job): Flat | Refusal {
+export const flatten = (job: Job): Flat | Refusal => atOnce(flattenInSteps(job));
+
+/** The same with stops. */
+export function* flattenInSteps(job: Job): Steps<Flat | Refusal> {
   const { surface, way } = job;
   const topology = topologyOf(surface.triangles, surface.parameters);
   if (!topology.isDisc)
@@ -82,6 +86,7 @@ export function flatten(job: Job): Flat | Refusal {
   if (bent > MOST_CURVATURE)
     return { refused: 'it is too round for one plate: its faces turn through more than three quarters of a ball' };
 
+  yield undefined;
   const border = topology.loops[0]!;
   const rim = freeBorder(surface, topology, job.seams ?? []);
   const depth = bulge(topology, rest, rim.size ? rim : border);
@@ -94,10 +99,12 @@ export function flatten(job: Job): Flat | Refusal {
     bars: barsOf(surface, topology, job.held ?? []),
     stiffness: BAR_STIFFNESS * Math.sqrt(rest.area),
   };
+  yield undefined;
   const start = job.from?.topology === topology ? job.from.positions : firstShape(topology, rest);
-  const found = start && minimise(energy, start);
+  const found = start && (yield* minimise(energy, start));
   if (!found) return { refused: 'no flat shape was found: the form may be too crooked for one plate' };
 
+  yield undefined;
   let flat = found.flat;
   if (way.rim === 'held') {
     const scale = rimScale(surface, topology, flat, rim);

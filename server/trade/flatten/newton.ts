@@ -1,3 +1,4 @@
+import type { Steps } from '../../incremental/steps.ts';
 import { BlockMatrix, Factor } from './block-matrix.ts';
 import { addDerivatives, type Energy, energyOf } from './energy.ts';
 import { twiceAreas } from './laplace.ts';
@@ -19,9 +20,10 @@ const SHIFT = 1e-8;
 
 /**
  * Walks down from a flat shape without turned triangles to the least energy: projected Newton steps, each kept short of
- * turning a triangle over and long enough to go down by Armijo's rule. Nothing where it does not come to rest.
+ * turning a triangle over and long enough to go down by Armijo's rule. Nothing where it does not come to rest. A stop after
+ * each of them.
  */
-export function minimise(energy: Energy, start: Float64Array): Minimum | undefined {
+export function* minimise(energy: Energy, start: Float64Array): Steps<Minimum | undefined> {
   const size = Math.sqrt(energy.rest.area);
   const curvature = new BlockMatrix(energy.topology);
   const factor = new Factor(energy.topology.symbolic);
@@ -32,6 +34,7 @@ export function minimise(energy: Energy, start: Float64Array): Minimum | undefin
   if (!Number.isFinite(value)) return undefined;
   let near = false;
   for (let count = 1; count <= MOST_STEPS; count++) {
+    yield undefined;
     const derive = (convex: boolean): boolean => {
       curvature.clear();
       slope.fill(0);

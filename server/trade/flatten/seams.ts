@@ -1,5 +1,6 @@
+import { atOnce, type Steps } from '../../incremental/steps.ts';
 import type { Surface } from '../surface/surface.ts';
-import { flatten, isFlat } from './flatten.ts';
+import { flattenInSteps, isFlat } from './flatten.ts';
 import { percentile } from './strain.ts';
 import { WAYS } from './ways.ts';
 
@@ -19,14 +20,17 @@ export interface Cut {
  * flat; a cut after which it still cannot be laid flat is left out. The point of a dart strains the metal much more than
  * the figure says: it wants a round hole.
  */
-export function cutsOf(surface: Surface): Cut[] {
+export const cutsOf = (surface: Surface): Cut[] => atOnce(cutsInSteps(surface));
+
+/** The same with stops. */
+export function* cutsInSteps(surface: Surface): Steps<Cut[]> {
   const seen = new Set<string>();
   const cuts: Cut[] = [];
   for (const { path, ...cut } of candidates(surface)) {
     const key = [...path].sort((a, b) => a - b).join();
     if (seen.has(key)) continue;
     seen.add(key);
-    const strain = strainOf(cutAlong(surface, path));
+    const strain = yield* strainOf(cutAlong(surface, path));
     if (strain !== undefined) cuts.push({ ...cut, strain });
   }
   return cuts.sort((a, b) => a.strain - b.strain);
@@ -72,11 +76,11 @@ function eachSide(triangles: Uint32Array, visit: (from: number, to: number, corn
 }
 
 /** The 95th percentile of effective strain over all parts, dished and raised; nothing where a part cannot be laid flat. */
-function strainOf(parts: readonly Surface[]): number | undefined {
+function* strainOf(parts: readonly Surface[]): Steps<number | undefined> {
   const strains: number[] = [];
   const areas: number[] = [];
   for (const surface of parts) {
-    const flat = flatten({ surface, way: WAYS['dish then raise'] });
+    const flat = yield* flattenInSteps({ surface, way: WAYS['dish then raise'] });
     if (!isFlat(flat)) return undefined;
     strains.push(...flat.strains.effective);
     areas.push(...flat.rest.areas);

@@ -1,6 +1,6 @@
 import Delaunator from 'delaunator';
 import type { Chart, Spot } from './chart.ts';
-import { type Fineness, type FlatMesh, foldedColumns, foldedRows, pathLength, rowsOf, triangleSide } from './mesh.ts';
+import { type Fineness, type FlatMesh, foldedColumns, foldedRows, pathLength, rowsOf } from './mesh.ts';
 
 /**
  * A bay taken out of a form's outline, mm along the finished surface. On one edge `from` is measured from the edge's
@@ -92,7 +92,7 @@ export function cutForm(chart: Chart, bays: readonly Bay[]): CutForm {
  */
 export function cutMesh(chart: Chart, { stretches }: CutForm, fineness: Fineness = {}): FlatMesh {
   const whole = rowsOf(chart, fineness);
-  const side = triangleSide(chart, fineness.vertices ?? 900) / (fineness.refine ?? 1);
+  const side = whole.side / (fineness.refine ?? 1);
   const spots: Spot[] = [];
   const flat: [number, number][] = [];
   const add = (spot: Spot): number => {
@@ -103,7 +103,7 @@ export function cutMesh(chart: Chart, { stretches }: CutForm, fineness: Fineness
   const marks = [...new Set(tracks.flatMap(([, track]) => track.map(([u]) => u)))];
   // The outline, each stretch in even steps, and through every line that it crosses.
   const outline = stretches.map((stretch): Run => {
-    const count = Math.max(1, Math.round(wayLength(chart, stretch.at) / side));
+    const count = Math.min(MOST_ALONG, Math.max(1, Math.round(wayLength(chart, stretch.at) / side)));
     const crossings = marks.flatMap(
       (mark) => crossingOf((share) => offColumn(chart, stretch.at(share)[0], mark)) ?? [],
     );
@@ -160,7 +160,7 @@ export function cutMesh(chart: Chart, { stretches }: CutForm, fineness: Fineness
         run.shares.splice(i, 0, share);
         run.vertices.splice(i, 0, vertex);
       }
-    if (spots.length === before) break;
+    if (spots.length === before || spots.length > MOST_SPOTS) break;
     net = triangulated(flat);
   }
   const triangles = leftOf(
@@ -178,6 +178,7 @@ export function cutMesh(chart: Chart, { stretches }: CutForm, fineness: Fineness
     ),
     lines: new Map(chainsOf([...chart.lines.keys()])),
     folds: new Map(chainsOf([...(chart.folds?.keys() ?? [])])),
+    side: whole.side,
   };
 
   function chainsOf(names: readonly string[]): (readonly [string, Uint32Array])[] {
@@ -200,6 +201,10 @@ interface Run {
 }
 
 const MOST_ROUNDS = 12;
+/** An outline that still is not held with so many vertices never will be: what is left of it is not to be laid flat, and is not. */
+const MOST_SPOTS = 12_000;
+/** So many vertices a stretch has at most before it is refined. */
+const MOST_ALONG = 400;
 /** Two vertices make one key below this. */
 const MOST_VERTICES = 2 ** 26;
 

@@ -16,6 +16,8 @@ export interface FlatMesh {
   readonly edges: ReadonlyMap<string, Uint32Array>;
   readonly lines: ReadonlyMap<string, Uint32Array>;
   readonly folds: ReadonlyMap<string, Uint32Array>;
+  /** Side of its triangles where it is not refined, mm. */
+  readonly side: number;
 }
 
 /**
@@ -50,25 +52,8 @@ export function raised(chart: Chart, mesh: FlatMesh): Surface {
 
 /** Rows and sectors of a chart, joined. */
 export function rowsOf(chart: Chart, { vertices = 900, refine = 1 }: Fineness = {}): FlatMesh {
-  const { columns } = chart;
-  const sectors = columns.slice(1).map((to, i) => [columns[i]!, to] as const);
-  const side = triangleSide(chart, vertices);
-  // Rows of equilateral triangles lie √3/2 of their side apart; a fold along a row is one of them.
-  const breaks = [0, ...foldedRows(chart), 1];
-  const coarse = breaks.slice(1).flatMap((to, i) => {
-    const from = breaks[i]!;
-    const tall = Math.max(
-      ...columns.map((u) =>
-        pathLength(chart, [
-          [u, from],
-          [u, to],
-        ]),
-      ),
-    );
-    const count = between(breaks.length > 2 ? 1 : 2, Math.round(tall / (side * 0.866)), MOST);
-    return Array.from({ length: count }, (_, j) => from + ((to - from) * j) / count);
-  });
-  coarse.push(1);
+  const sectors = chart.columns.slice(1).map((to, i) => [chart.columns[i]!, to] as const);
+  const { coarse, wide, side } = gridOf(chart, sectors, vertices);
   const rows = (coarse.length - 1) * refine;
   // Of the coarsest mesh, so that a finer one holds all its vertices.
   const levels = coarse.slice(1).flatMap((to, i) => {
@@ -80,10 +65,9 @@ export function rowsOf(chart: Chart, { vertices = 900, refine = 1 }: Fineness = 
     if (j === 0 && chart.poles.bottom) return sectors.map(() => 0);
     if (j === rows && chart.poles.top) return sectors.map(() => 0);
     const [low, high] = [Math.floor(j / refine), Math.ceil(j / refine)];
-    const at = (row: number, i: number) => segments(chart, sectors[i]!, coarse[row]!, side);
     return sectors.map((_, i) => {
-      const count = at(low, i);
-      const grown = low === high ? count : count + (j / refine - low) * (at(high, i) - count);
+      const count = wide[low]![i]!;
+      const grown = low === high ? count : count + (j / refine - low) * (wide[high]![i]! - count);
       return Math.max(1, Math.round(refine * grown));
     });
   });
@@ -151,7 +135,62 @@ export function rowsOf(chart: Chart, { vertices = 900, refine = 1 }: Fineness = 
     edges: named(chart.edges),
     lines: named(chart.lines),
     folds: named(chart.folds ?? new Map()),
+    side,
   };
+}
+
+type Sectors = readonly (readonly [from: number, to: number])[];
+
+interface Grid {
+  /** Places of the rows, rising from 0 to 1. */
+  readonly coarse: number[];
+  /** Triangles along each row, sector by sector. */
+  readonly wide: number[][];
+  readonly side: number;
+}
+
+/**
+ * Rows and their shares for a mesh of about so many vertices. How large a form is tells little where it is drawn out or
+ * pinched: then the triangles are made larger until there are not many more.
+ */
+function gridOf(chart: Chart, sectors: Sectors, vertices: number): Grid {
+  const most = MOST_FOR_ONE * vertices + MOST_MORE;
+  let side = triangleSide(chart, vertices);
+  for (let round = 0; ; round++) {
+    const grid = gridWith(chart, sectors, side);
+    const count = grid.wide.reduce((sum, row) => row.reduce((more, each) => more + each, sum), 0);
+    if (count <= most || round === MOST_TRIES) return grid;
+    side *= 1.1 * Math.sqrt(count / most);
+  }
+}
+
+/** A mesh has at most this many vertices for one that was asked for, and so many more: flutes want each a few columns. */
+const MOST_FOR_ONE = 3;
+const MOST_MORE = 1_500;
+const MOST_TRIES = 12;
+
+function gridWith(chart: Chart, sectors: Sectors, side: number): Grid {
+  // Rows of equilateral triangles lie √3/2 of their side apart; a fold along a row is one of them.
+  const breaks = [0, ...foldedRows(chart), 1];
+  const coarse = breaks.slice(1).flatMap((to, i) => {
+    const from = breaks[i]!;
+    const tall = chart.columns.reduce(
+      (most, u) =>
+        Math.max(
+          most,
+          pathLength(chart, [
+            [u, from],
+            [u, to],
+          ]),
+        ),
+      0,
+    );
+    const count = between(breaks.length > 2 ? 1 : 2, Math.round(tall / (side * 0.866)), MOST);
+    return Array.from({ length: count }, (_, j) => from + ((to - from) * j) / count);
+  });
+  coarse.push(1);
+  const wide = coarse.map((v) => sectors.map((sector) => segments(chart, sector, v, side)));
+  return { coarse, wide, side };
 }
 
 /** Rows along which the surface is folded, rising. */
@@ -169,7 +208,7 @@ export function foldedColumns({ folds }: Chart): number[] {
 }
 
 /** Side of the triangles of a mesh of so many vertices, mm. */
-export function triangleSide(chart: Chart, vertices: number): number {
+function triangleSide(chart: Chart, vertices: number): number {
   const bands = 12;
   let area = 0;
   for (let j = 0; j < bands; j++)

@@ -12,7 +12,7 @@ import {
   onceUnlessCircular,
   Roster,
   sameList,
-} from '../../server/model/memo.ts';
+} from '../../server/incremental/memo.ts';
 
 /** What was worked out while `run` ran, in order. */
 function workOf(run: () => void): string[] {
