@@ -4,11 +4,12 @@ import fs from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { referenceMarkdown } from '../grammar/reference.ts';
 import { textMateJson } from '../grammar/textmate.ts';
+import { rangeTable } from '../server/model/ranges.ts';
 import { settingsMarkdown } from './settings-page.ts';
 
 const generated: Readonly<Record<string, () => string>> = {
   'grammar/planish.tmLanguage.json': textMateJson,
-  'grammar/REFERENCE.md': referenceMarkdown,
+  'grammar/REFERENCE.md': () => referenceMarkdown(rangeTable()),
   'client/SETTINGS.md': settingsMarkdown,
 };
 

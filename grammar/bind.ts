@@ -91,7 +91,7 @@ function commaTooMuch(word: LineWord, first: Phrase, next: Phrase): Phrase | und
 function startsPhrase(word: LineWord, match: Match, left: Phrase): boolean {
   const item = left.items[0]!;
   if (item.kind === 'word' && qualifiersOf(word).byFirst.has(item.key)) return true;
-  return match.openList !== undefined && continueList(match.openList.type, left, lists) !== undefined;
+  return match.openList !== undefined && continueList(match.openList, left, lists) !== undefined;
 }
 
 function bindQualifiers(
@@ -114,7 +114,7 @@ function bindQualifiers(
     const choice = choose(candidates, phrase.items);
     const whole = choice?.match.complete && choice.match.used === phrase.items.length;
     if (!whole && headMatch.complete && headMatch.openList) {
-      const filled = continueList(headMatch.openList.type, phrase, lists);
+      const filled = continueList(headMatch.openList, phrase, lists);
       if (filled) {
         headMatch.slots.get(headMatch.openList.name)?.push(filled);
         continue;

@@ -8,6 +8,9 @@ import type { Dimension } from './units.ts';
  *   fits <wearer:wearer> [<region:region>] [ ] may be left out
  *   half dome ( <size:size> | round <girth:length> )   ( | ) one of these
  *   joins <pieces:copy>...                 ... a list, which goes on over the commas that follow
+ *   gap <gap:length, ≥ 0>                  a measure is above nought unless it says `≥ 0`, or `±` where it may be below
+ *   coil <coil:length, coil>               and no larger than its kind can be, or what is named here: a coil
+ *   scaled <scale:number, 0.01 to 100>     or it lies between these, in base units
  *
  * The same notation makes the reference, the completions and the signature help, so what is documented is what is read.
  */
@@ -88,9 +91,29 @@ export type WordListName =
   | 'heat source'
   | 'colour word';
 
+/** What a measure is of, where more or less of it can be than its type alone says. */
+export type MeasureOf = 'sheet' | 'coil' | 'stock';
+
+/** Which numbers a measure can be. How large its kind gets is known to who knows the trade. */
+export interface Range {
+  /** Only above nought, nought too, or below it as well. */
+  readonly sign: '> 0' | '≥ 0' | '±';
+  readonly of?: MeasureOf;
+  /** The least and the most, in base units, where that is said. */
+  readonly between?: readonly [number, number];
+}
+
+export interface Slot {
+  readonly kind: 'slot';
+  readonly name: string;
+  readonly type: SlotType;
+  readonly list: boolean;
+  readonly range: Range;
+}
+
 export type Element =
   | { readonly kind: 'word'; readonly word: string }
-  | { readonly kind: 'slot'; readonly name: string; readonly type: SlotType; readonly list: boolean }
+  | Slot
   | { readonly kind: 'optional'; readonly of: readonly Element[] }
   | { readonly kind: 'choice'; readonly of: readonly (readonly Element[])[] };
 
@@ -141,6 +164,7 @@ export interface SectionWord {
 /** What filled a slot. */
 export interface Filled extends Span {
   readonly type: SlotType;
+  readonly range: Range;
   readonly items: readonly Item[];
   /** The words that matched, lower case, joined by a space, for the closed lists and for names. */
   readonly text: string;
@@ -157,7 +181,7 @@ export interface Bound extends Span {
   readonly words: ReadonlySet<string>;
 }
 
-const TOKEN = /<([^:>]+):([^>]+)>(\.\.\.)?|[[\]()|]|[^\s[\]()|<>]+/g;
+const TOKEN = /<([^:>]+):([^,>]+)(?:, ([^>]+))?>(\.\.\.)?|[[\]()|]|[^\s[\]()|<>]+/g;
 
 /** Reads the notation. @throws on a mistake in the notation itself, which is ours. */
 export function pattern(notation: string): Pattern {
@@ -170,7 +194,14 @@ export function pattern(notation: string): Pattern {
       const token = match[0];
       if (until.includes(token) && token.length === 1) return elements;
       if (match[1] !== undefined) {
-        elements.push({ kind: 'slot', name: match[1], type: match[2] as SlotType, list: match[3] !== undefined });
+        const type = match[2] as SlotType;
+        elements.push({
+          kind: 'slot',
+          name: match[1],
+          type,
+          list: match[4] !== undefined,
+          range: rangeOf(type, match[3]),
+        });
       } else if (token === '[') {
         at++;
         elements.push({ kind: 'optional', of: sequence(']') });
@@ -197,6 +228,24 @@ export function pattern(notation: string): Pattern {
   return { notation, elements: sequence('') };
 }
 
+const RANGE = /^(±|≥ 0)?(?:(?:^| )(?:(sheet|coil|stock)|(-?\d+(?:\.\d+)?) to (-?\d+(?:\.\d+)?)))?$/;
+
+/** What the notation says of a measure's range. @throws on a mistake in it. */
+function rangeOf(type: SlotType, written: string | undefined): Range {
+  // Of heat and cold nought is a place like any other.
+  if (written === undefined) return type === 'temperature' ? EITHER_WAY : ABOVE_NOUGHT;
+  const match = RANGE.exec(written);
+  if (!match || !isMeasure(type)) throw new Error(`no range of a ${type}: "${written}"`);
+  const [, sign = '> 0', of, least, most] = match;
+  return {
+    sign: sign as Range['sign'],
+    ...(of ? { of: of as MeasureOf } : {}),
+    ...(least && most ? { between: [Number(least), Number(most)] } : {}),
+  };
+}
+const ABOVE_NOUGHT: Range = { sign: '> 0' };
+const EITHER_WAY: Range = { sign: '±' };
+
 /** What could have stood at the first place where a phrase stopped fitting. */
 export interface Expected {
   readonly words: Set<string>;
@@ -214,7 +263,7 @@ export interface Match {
   readonly words: Set<string>;
   readonly expected: Expected;
   /** The list slot with which the pattern ends, if it does: phrases after a comma may go on with it. */
-  readonly openList?: { readonly name: string; readonly type: SlotType };
+  readonly openList?: Slot;
 }
 
 export interface WordLists {
@@ -307,12 +356,12 @@ export function matchPattern(of: Pattern, items: readonly Item[], lists: WordLis
   const expected = { words: new Set(matcher.wantedWords), slots: matcher.wantedSlots };
   const complete = done !== undefined;
   if (last?.kind !== 'slot' || !last.list) return { complete, used, reached, slots, words, expected };
-  return { complete, used, reached, slots, words, expected, openList: { name: last.name, type: last.type } };
+  return { complete, used, reached, slots, words, expected, openList: last };
 }
 
 /** Whether one phrase, whole, goes on with a list: `joins outer, next, inner`. */
-export function continueList(type: SlotType, phrase: Phrase, lists: WordLists): Filled | undefined {
-  const filled = new Matcher(phrase.items, lists).fill(type, 0);
+export function continueList(list: Slot, phrase: Phrase, lists: WordLists): Filled | undefined {
+  const filled = new Matcher(phrase.items, lists).fill(list, 0);
   return filled && filled.next === phrase.items.length ? filled.filled : undefined;
 }
 
@@ -375,7 +424,7 @@ class Matcher {
         return undefined;
       }
       case 'slot': {
-        for (const { filled, next } of this.fills(element.type, at, elements[index + 1])) {
+        for (const { filled, next } of this.fills(element, at, elements[index + 1])) {
           const state = this.sequence(
             elements,
             index + 1,
@@ -420,7 +469,8 @@ class Matcher {
   }
 
   /** The ways a slot can be filled from `at`, longest first. */
-  private *fills(type: SlotType, at: number, next: Element | undefined): Generator<{ filled: Filled; next: number }> {
+  private *fills(slot: Slot, at: number, next: Element | undefined): Generator<{ filled: Filled; next: number }> {
+    const { type } = slot;
     if (isWordList(type)) {
       for (let count = Math.min(this.lists.longest(type), this.items.length - at); count > 0; count--) {
         const words = this.wordsAt(at, count);
@@ -428,7 +478,7 @@ class Matcher {
       }
       return;
     }
-    const way = this.fill(type, at);
+    const way = this.fill(slot, at);
     if (!way) return;
     // `edge rim rolled`: a word that the pattern itself wants next is not eaten as an optional name.
     if (
@@ -441,7 +491,10 @@ class Matcher {
     yield way;
   }
 
-  fill(type: SlotType, at: number): { filled: Filled; next: number } | undefined {
+  fill(
+    { type, range }: { readonly type: SlotType; readonly range: Range },
+    at: number,
+  ): { filled: Filled; next: number } | undefined {
     const item = this.items[at];
     if (!item) return undefined;
     if (isWordList(type)) {
@@ -452,9 +505,9 @@ class Matcher {
       return undefined;
     }
     if (isMeasure(type)) {
-      if (item.kind === 'word' && !STRUCTURE.has(item.key)) return this.filledWith(type, at, 1, item.key);
+      if (item.kind === 'word' && !STRUCTURE.has(item.key)) return this.filledWith(type, at, 1, item.key, range);
       if (item.kind !== 'measure') return undefined;
-      return this.filledWith(type, at, 1, '');
+      return this.filledWith(type, at, 1, '', range);
     }
     switch (type) {
       case 'text':
@@ -479,7 +532,7 @@ class Matcher {
       }
       case 'step': {
         if (item.kind !== 'word') return undefined;
-        const copied = this.fill('copy', at);
+        const copied = this.fill({ type: 'copy', range }, at);
         if (!copied) return undefined;
         for (
           let count = Math.min(this.lists.longest('operation'), this.items.length - copied.next);
@@ -522,9 +575,15 @@ class Matcher {
     return words.join(' ');
   }
 
-  private filledWith(type: SlotType, at: number, count: number, text: string): { filled: Filled; next: number } {
+  private filledWith(
+    type: SlotType,
+    at: number,
+    count: number,
+    text: string,
+    range = ABOVE_NOUGHT,
+  ): { filled: Filled; next: number } {
     const items = this.items.slice(at, at + count);
-    const filled: Filled = { type, items, text, from: items[0]!.from, to: items[items.length - 1]!.to };
+    const filled: Filled = { type, range, items, text, from: items[0]!.from, to: items[items.length - 1]!.to };
     return { filled, next: at + count };
   }
 }

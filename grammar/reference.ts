@@ -15,7 +15,8 @@ import { type ListWord, reservedNames, sections, singleWords, wordLists } from '
  * REFERENCE.md: the language for who writes specs, made from the vocabulary, so that it says what is read and no more.
  */
 
-export function referenceMarkdown(): string {
+/** The whole page; `ranges` is the table of how large and how small measures get, which is not the grammar's to know. */
+export function referenceMarkdown(ranges: string): string {
   return `${[
     PRINCIPLES,
     LINES,
@@ -23,6 +24,7 @@ export function referenceMarkdown(): string {
     WORDS,
     unitTable(),
     MEASURES,
+    `${RANGES}\n\n${ranges}`,
     PLACES,
     LAYOUT,
     singlesPart(),
@@ -36,8 +38,8 @@ export function referenceMarkdown(): string {
 /** The notation as a smith reads it: \`half dome ⟨size⟩ | half dome round ⟨girth⟩\`. */
 export function readableNotation(pattern: Pattern): string {
   return pattern.notation
-    .replace(SLOT, (_, before: string, name: string, type: string, list: string | undefined) => {
-      const shown = slotShown(name, type as SlotType, before.trim());
+    .replace(SLOT, (_, before: string, name: string, type: string, range: string | undefined, list?: string) => {
+      const shown = withRange(slotShown(name, type as SlotType, before.trim()), range);
       return list ? `${before}${shown}, ${shown} …` : `${before}${shown}`;
     })
     .replace(/([[(]) /g, '$1')
@@ -45,7 +47,14 @@ export function readableNotation(pattern: Pattern): string {
 }
 
 /** A slot, with the word before it if there is one. */
-const SLOT = /((?:^|[\p{L}-]+ )?)<([^:>]+):([^>]+)>(\.\.\.)?/gu;
+const SLOT = /((?:^|[\p{L}-]+ )?)<([^:>]+):([^,>]+)(?:, ([^>]+))?>(\.\.\.)?/gu;
+
+/** What can fill it where that is not what its kind can be everywhere: `‹gap ≥ 0›`, `‹number 0.01 to 100›`. */
+const withRange = (shown: string, range: string | undefined): string =>
+  range && !MEASURED_OF.has(range) ? shown.replace('›', ` ${range.replace(/ stock$/, '')}›`) : shown;
+
+/** Ranges that the word itself says: `coil`, `sheet`. */
+const MEASURED_OF = new Set(['sheet', 'coil', 'stock']);
 
 /** A slot by its name, and by its kind where its name only says the word before it again: `due ‹date›`. */
 function slotShown(name: string, type: SlotType, before: string): string {
@@ -165,7 +174,16 @@ A unit reaches back over \`x\`, \`to\`, \`±\` and a list of one kind: \`1220 x 
 - arithmetic: \`+ - * / ( )\`, \`pi\`, ${[...FUNCTIONS].map((name) => `\`${name}\``).join(', ')}: \`round-up(rim-round / 4, 5 mm)\`
 
 \`+\` and \`-\` between two measures have a space on both sides, since a hyphen may be part of a name. Units are checked:
-a length and an angle do not add.`;
+a length and an angle do not add.
+
+Arithmetic is exact, so that \`2 1/2 in\` is \`63.5 mm\` to the last digit, until a root, an angle's function or \`pi\` comes in, or a
+fraction would have more than 60 digits above or below its line: from there on it goes by floating point, to some sixteen digits.`;
+
+const RANGES = `### What a number can be
+
+A measure is above nought and within these bounds; what lies outside was never meant, is marked at once, and nothing is
+worked out from it. A line says where it is otherwise: \`‹gap ≥ 0›\` may be nought, \`‹up ±›\` may lie on the other side,
+\`‹number 0.01 to 100›\` lies between these. Whatever may be nought has no least.`;
 
 const PLACES = `## Places
 

@@ -32,7 +32,7 @@ function also(id: string, notation: string, doc: string, extra: Extra = {}): Phr
 // ---- what may follow a comma, shared by several lines --------------------------------------------------------------
 
 const PLACE =
-  '<across:length> ( from | <way:side> of | above | below ) <line:edge> [and <along:length> ( from | <way2:side> of | above | below ) <line2:edge>]';
+  '<across:length, ±> ( from | <way:side> of | above | below ) <line:edge> [and <along:length, ±> ( from | <way2:side> of | above | below ) <line2:edge>]';
 
 const inside = also('inside', 'inside', "The form's measures are of its inside. Governs every measure of the line.");
 const outside = also(
@@ -50,10 +50,14 @@ const long = also(
 const high = also('high', 'high <high:length>', 'Height along the axis.');
 const wrap = also('wrap', 'wrap <wrap:angle>', 'How far round it goes, as an angle: 360 deg is all the way.');
 const wide = also('wide', 'wide <wide:length>', 'Width.');
-const inset = also('inset', 'inset <inset:length>', 'How far in from the edge, to the middle of the hole or line.');
+const inset = also(
+  'inset',
+  'inset <inset:length, ≥ 0>',
+  'How far in from the edge, to the middle of the hole or line.',
+);
 const stretchOfEdge = also(
   'from',
-  'from <from:length> to <to:length>',
+  'from <from:length, ±> to <to:length, ±>',
   'Only a part of the edge, measured along it from its start.',
 );
 const at = also('at', `at ${PLACE}`, 'Where it sits, measured along the finished surface, seen from outside.');
@@ -62,13 +66,13 @@ const beforeForming = also(
   'before forming',
   'Made in the flat blank. Left out, openings come after forming.',
 );
-const gap = also('gap', 'gap <gap:length>', 'Room left between the two plates.');
+const gap = also('gap', 'gap <gap:length, ≥ 0>', 'Room left between the two plates.');
 const mirrored = also('mirrored', 'mirrored', 'Copies are made in left and right pairs.');
 const grade = also('grade', 'grade <grade:text>', 'The alloy or grade, as text: `grade "1050"`.');
 const temper = also('temper', '<temper:temper>', 'How hard it is as bought.');
 const plating = also('plating', '<plating:plating>', 'What it is plated with.');
-const price = also('price', 'price <price:number>', "Price of one, in the shop's currency.");
-const have = also('have', 'have <have:count>', 'How many are in the rack.');
+const price = also('price', 'price <price:number, ≥ 0>', "Price of one, in the shop's currency.");
+const have = also('have', 'have <have:count, ≥ 0 stock>', 'How many are in the rack.');
 const outward = also('outward', 'outward', 'Turned to the outside.');
 const inward = also('inward', 'inward', 'Turned to the inside.');
 const named = also(
@@ -96,7 +100,7 @@ const build: SectionWord = {
       },
     ),
     line('make', 'make <make:count>', 'How many of the whole build.', 'make 6, spare 1', {
-      with: [also('spare', 'spare <spare:count>', 'How many more are made as spares.')],
+      with: [also('spare', 'spare <spare:count, ≥ 0>', 'How many more are made as spares.')],
     }),
     line(
       'units',
@@ -161,13 +165,19 @@ const material: SectionWord = {
         with: [grade],
       },
     ),
-    line('sheet', 'sheet <size:size>', 'A size it is sold in.', 'sheet 1250 x 2500 mm, price 74.00, have 1', {
+    line('sheet', 'sheet <size:size, sheet>', 'A size it is sold in.', 'sheet 1250 x 2500 mm, price 74.00, have 1', {
       with: STOCK_QUALIFIERS,
       repeats: true,
     }),
-    line('offcut', 'offcut <size:size>', 'A piece left in the rack: used before a new sheet.', 'offcut 400 x 310 mm', {
-      repeats: true,
-    }),
+    line(
+      'offcut',
+      'offcut <size:size, sheet>',
+      'A piece left in the rack: used before a new sheet.',
+      'offcut 400 x 310 mm',
+      {
+        repeats: true,
+      },
+    ),
     line(
       'hide',
       'hide ( <area:area> | <file:text> )',
@@ -177,7 +187,7 @@ const material: SectionWord = {
     ),
     line(
       'coil',
-      'coil <coil:length>',
+      'coil <coil:length, coil>',
       'A length that wire is sold in, coiled or straight.',
       'coil 10 m, price 6.50, have 1',
       {
@@ -185,11 +195,11 @@ const material: SectionWord = {
         repeats: true,
       },
     ),
-    line('margin', 'margin <margin:length>', 'Left free along the edges of a sheet.', 'margin 5 mm'),
-    line('kerf', 'kerf <kerf:length>', 'What the cut itself takes away.', 'kerf 0.3 mm'),
+    line('margin', 'margin <margin:length, ≥ 0>', 'Left free along the edges of a sheet.', 'margin 5 mm'),
+    line('kerf', 'kerf <kerf:length, ≥ 0>', 'What the cut itself takes away.', 'kerf 0.3 mm'),
     line(
       'bend radius',
-      'bend radius <radius:length>',
+      'bend radius <radius:length, ≥ 0>',
       'The tightest inside radius this stock takes, if you know better.',
       'bend radius 1.5 mm',
     ),
@@ -221,7 +231,7 @@ const rivet: SectionWord = {
         with: [also('head', '<head:head>', 'The head it is bought with.'), plating, grade, temper],
       },
     ),
-    line('pack', 'pack <pack:count>', 'How many are sold together.', 'pack 100, price 14.50, have 40', {
+    line('pack', 'pack <pack:count, stock>', 'How many are sold together.', 'pack 100, price 14.50, have 40', {
       with: [price, have],
     }),
     line(
@@ -229,7 +239,7 @@ const rivet: SectionWord = {
       'washer <washer:size>',
       'The washer that goes with it: outside diameter by thickness. A price is that of its pack, or of one.',
       'washer 10 x 0.8 mm, pack 200, price 4.20, have 60',
-      { with: [also('pack', 'pack <pack:count>', 'How many are sold together.'), price, have] },
+      { with: [also('pack', 'pack <pack:count, stock>', 'How many are sold together.'), price, have] },
     ),
   ],
 };
@@ -240,9 +250,11 @@ const part: SectionWord = {
   doc: 'Something bought: a buckle, a hook, a glove.',
   needs: [],
   lines: [
-    line('price', 'price <price:number>', 'Price of one, or of a pack.', 'price 6.00'),
+    line('price', 'price <price:number, ≥ 0>', 'Price of one, or of a pack.', 'price 6.00'),
     line('mass', 'mass <mass:mass>', 'Mass of one.', 'mass 28 g'),
-    line('pack', 'pack <pack:count>', 'How many are sold together.', 'pack 10, price 12.00', { with: [price, have] }),
+    line('pack', 'pack <pack:count, stock>', 'How many are sold together.', 'pack 10, price 12.00', {
+      with: [price, have],
+    }),
     line('wide', 'wide <wide:length>', 'Width: the strap that a buckle takes.', 'wide 25 mm'),
     line('make', 'make <make:count>', 'How many are used in one build.', 'make 2, mirrored', { with: [mirrored] }),
   ],
@@ -259,7 +271,7 @@ const rules: SectionWord = {
     }),
     line(
       'finished',
-      'finished at least <finished:length>',
+      'finished at least <finished:length, ≥ 0>',
       'Least thickness of a finished plate.',
       'finished at least 1.6 mm',
       {
@@ -269,7 +281,7 @@ const rules: SectionWord = {
     ),
     line(
       'start',
-      'start at least <start:length>',
+      'start at least <start:length, ≥ 0>',
       'Least thickness of the stock.',
       'start at least 2.0 mm, where dished',
       {
@@ -284,10 +296,16 @@ const rules: SectionWord = {
       'openings under 25.4 mm',
     ),
     line('rivets', 'rivets at most <rivets:length>', 'Greatest distance between rivets.', 'rivets at most 63.5 mm'),
-    line('padding', 'padding at least <padding:length>', 'Least padding.', 'padding at least 12.7 mm'),
-    line('overlap', 'overlap at least <overlap:length>', 'Least overlap of moving plates.', 'overlap at least 8 mm', {
-      later: true,
-    }),
+    line('padding', 'padding at least <padding:length, ≥ 0>', 'Least padding.', 'padding at least 12.7 mm'),
+    line(
+      'overlap',
+      'overlap at least <overlap:length, ≥ 0>',
+      'Least overlap of moving plates.',
+      'overlap at least 8 mm',
+      {
+        later: true,
+      },
+    ),
   ],
 };
 
@@ -389,8 +407,8 @@ const forms: readonly LineWord[] = [
       group: 'form',
       with: [
         high,
-        also('foot', 'foot <foot:length>', 'Width of each foot.'),
-        also('radius', 'radius <radius:length>', 'Radius of its top.'),
+        also('foot', 'foot <foot:length, ≥ 0>', 'Width of each foot.'),
+        also('radius', 'radius <radius:length, ≥ 0>', 'Radius of its top.'),
       ],
     },
   ),
@@ -409,7 +427,7 @@ const forms: readonly LineWord[] = [
         wide,
         also(
           'from',
-          'from <edge:edge> to <to:length> [( up | down )]',
+          'from <edge:edge> to <to:length, ±> [( up | down )]',
           'Which part of the neighbour it covers, measured along its surface: a band along its bottom or its top.',
         ),
         ...sided,
@@ -423,7 +441,7 @@ const forms: readonly LineWord[] = [
     'like scale-1, scaled 0.94',
     {
       group: 'form',
-      with: [also('scaled', 'scaled <scale:number>', 'All its lengths times this.')],
+      with: [also('scaled', 'scaled <scale:number, 0.01 to 100>', 'All its lengths times this.')],
     },
   ),
 ];
@@ -431,7 +449,7 @@ const forms: readonly LineWord[] = [
 const outlineLines: readonly LineWord[] = [
   line(
     'to',
-    'to <right:length> ( right | left ) and <up:length> ( up | down )',
+    'to <right:length, ±> ( right | left ) and <up:length, ±> ( up | down )',
     'A straight line to this point, measured from the first corner.',
     'to 95 mm right and 0 mm up',
     {
@@ -441,13 +459,13 @@ const outlineLines: readonly LineWord[] = [
   ),
   line(
     'arc to',
-    'arc to <right:length> ( right | left ) and <up:length> ( up | down )',
+    'arc to <right:length, ±> ( right | left ) and <up:length, ±> ( up | down )',
     'An arc to this point. It bulges to the right of the way you go unless it says `hollow`.',
     'arc to 72 mm right and 105 mm up, radius 130 mm',
     {
       group: 'outline',
       with: [
-        also('radius', 'radius <radius:length>', 'Radius of the arc.'),
+        also('radius', 'radius <radius:length, ≥ 0>', 'Radius of the arc.'),
         also('hollow', 'hollow', 'The arc bends into the shape.'),
       ],
       repeats: true,
@@ -455,7 +473,7 @@ const outlineLines: readonly LineWord[] = [
   ),
   line(
     'level',
-    'at <height:length>',
+    'at <height:length, ±>',
     'The shape at this height: a circle, an oval of this girth and length, or, with `wide` too, a squarer or leaner one. Between levels it runs smoothly.',
     'at 0 mm, round 690 mm, long 235 mm',
     {
@@ -465,7 +483,7 @@ const outlineLines: readonly LineWord[] = [
         also('long', 'long <long:length>', 'Front to back.'),
         also('wide', 'wide <wide:length>', 'Side to side.'),
         also('deep', 'deep <deep:length>', 'How far the front stands out of the widest place.'),
-        also('offset', 'offset <offset:length> ( front | back )', 'How far the level is shifted.'),
+        also('offset', 'offset <offset:length, ±> ( front | back )', 'How far the level is shifted.'),
         also('ridge', 'ridge', 'A ridge at the front: it fades out toward levels that have none.'),
         also('point', 'point', 'It ends in a point.'),
         also('flat', 'flat', 'It ends in a flat top of this size; without a size it closes in a round crown.'),
@@ -507,7 +525,7 @@ const workings: readonly LineWord[] = [
       group: 'working',
       with: [
         also('deep', 'deep <deep:length>', 'How far the ridge stands out of the surface.'),
-        also('radius', 'radius <radius:length>', 'Inside radius of the crease.'),
+        also('radius', 'radius <radius:length, ≥ 0>', 'Inside radius of the crease.'),
         also(
           'wide',
           'wide <wide:length>',
@@ -532,14 +550,14 @@ const workings: readonly LineWord[] = [
   ),
   line(
     'bend',
-    'bend <distance:length> from <edge:edge>',
+    'bend <distance:length, ≥ 0> from <edge:edge>',
     'A straight bend. The angle is the one the metal is turned through.',
     'bend 30 mm from left, 90 deg, radius 2 mm',
     {
       group: 'working',
       with: [
         also('angle', '<angle:angle>', 'The angle the metal is turned through.'),
-        also('radius', 'radius <radius:length>', 'Inside radius.'),
+        also('radius', 'radius <radius:length, ≥ 0>', 'Inside radius.'),
       ],
       repeats: true,
     },
@@ -619,7 +637,7 @@ const edges: readonly LineWord[] = [
   ),
   line(
     'cut',
-    'cut <name:new name> from <from:length> on <edge:edge> to <to:length> on <edge2:edge>',
+    'cut <name:new name> from <from:length, ±> on <edge:edge> to <to:length, ±> on <edge2:edge>',
     'A bay taken out of the outline: it makes a new edge of that name. On one edge it is measured from both its ends, on two from the corner where they meet.',
     'cut armhole from 60 mm on top to 210 mm on left, deep 55 mm',
     {
@@ -702,8 +720,8 @@ const piece: SectionWord = {
       'fits guard head, liner 10 mm, ease 6 mm',
       {
         with: [
-          also('liner', 'liner <liner:length>', 'Thickness of the liner, compressed.'),
-          also('ease', 'ease <ease:length>', 'Room left besides.'),
+          also('liner', 'liner <liner:length, ≥ 0>', 'Thickness of the liner, compressed.'),
+          also('ease', 'ease <ease:length, ≥ 0>', 'Room left besides.'),
         ],
       },
     ),
@@ -714,7 +732,7 @@ const piece: SectionWord = {
     ...openings,
     line(
       'template',
-      'template ( at <height:length> | along <edge:edge> )',
+      'template ( at <height:length, ±> | along <edge:edge> )',
       'A board of stiff card or thin sheet that is held against the work: the section at a height, or the profile along a line that lies in one upright plane. It fits the outside. Heights are those of the form’s `at` lines; other forms count from their lowest place.',
       'template at 220 mm',
       {
@@ -815,7 +833,7 @@ const seam: SectionWord = {
         repeats: true,
       },
     ),
-    line('overlap', 'overlap <overlap:length>', 'How far the pieces lie over each other.', 'overlap 14 mm'),
+    line('overlap', 'overlap <overlap:length, ≥ 0>', 'How far the pieces lie over each other.', 'overlap 14 mm'),
   ],
 };
 
@@ -834,7 +852,9 @@ const hinge: SectionWord = {
       { with: [wide] },
     ),
     line('over', 'over <wire:material>', 'The pin: a wire.', 'over hinge-wire'),
-    line('swing', 'swing <from:angle> to <to:angle>', 'How far it swings.', 'swing 0 to 110 deg', { later: true }),
+    line('swing', 'swing <from:angle, ±> to <to:angle, ±>', 'How far it swings.', 'swing 0 to 110 deg', {
+      later: true,
+    }),
   ],
 };
 
@@ -865,7 +885,7 @@ const joint: SectionWord = {
         with: [
           inset,
           also('side', '<side:side>', 'On which side.'),
-          also('play', 'play <play:length>', 'How far it slides.'),
+          also('play', 'play <play:length, ≥ 0>', 'How far it slides.'),
           at,
         ],
         later: true,
@@ -887,19 +907,19 @@ const joint: SectionWord = {
         repeats: true,
       },
     ),
-    line('bends', 'bends <from:angle> to <to:angle>', 'The range it must go through.', 'bends 0 to 120 deg', {
+    line('bends', 'bends <from:angle, ±> to <to:angle, ±>', 'The range it must go through.', 'bends 0 to 120 deg', {
       later: true,
     }),
     line(
       'overlap',
-      'overlap at least <overlap:length>',
+      'overlap at least <overlap:length, ≥ 0>',
       'What must still lie over at the ends of the range.',
       'overlap at least 8 mm',
       { later: true },
     ),
-    line('holds', 'holds <at:angle>', 'Where it stays by itself.', 'holds 75 deg', { later: true }),
+    line('holds', 'holds <at:angle, ±>', 'Where it stays by itself.', 'holds 75 deg', { later: true }),
     line('locks', 'locks <part:part>', 'What locks it.', 'locks hook, at 0 deg', {
-      with: [also('at angle', 'at <angle:angle>', 'At which angle.')],
+      with: [also('at angle', 'at <angle:angle, ±>', 'At which angle.')],
       later: true,
     }),
     line('make', 'make <make:count>', 'How many of this joint in one build.', 'make 8', { later: true }),
@@ -951,7 +971,7 @@ const shop: SectionWord = {
   doc: 'What this shop has and charges.',
   needs: [],
   lines: [
-    line('rate', 'rate <rate:number>', 'Price of an hour.', 'rate 42.00', { later: true }),
+    line('rate', 'rate <rate:number, ≥ 0>', 'Price of an hour.', 'rate 42.00', { later: true }),
     line('currency', 'currency <currency:currency>', 'The currency of every price.', 'currency GBP'),
     line('gauges', 'gauges ( US | UK )', 'Which family of gauge tables a `ga` is read by.', 'gauges UK'),
     line(
@@ -972,8 +992,8 @@ const shop: SectionWord = {
     line('blade', 'blade <teeth:teeth>', 'The saw blade, by its teeth to the inch.', 'blade 56 tpi', { repeats: true }),
     line('heat', 'heat <source:heat source>', 'How metal is heated.', 'heat forge', { repeats: true }),
     line('wire', 'wire <sizes:length>...', 'The wires in the rack.', 'wire 1/16, 3/32 in', { later: true }),
-    line('margin', 'margin <margin:percent>', 'Added to the cost for the price.', 'margin 25 %', { later: true }),
-    line('tax', 'tax <tax:percent>', 'Tax on the price.', 'tax 20 %', { later: true }),
+    line('margin', 'margin <margin:percent, ≥ 0>', 'Added to the cost for the price.', 'margin 25 %', { later: true }),
+    line('tax', 'tax <tax:percent, ≥ 0>', 'Tax on the price.', 'tax 20 %', { later: true }),
   ],
 };
 

@@ -5,7 +5,7 @@ export const check: Check = {
   title: 'A count that no shop makes',
   family: 'Language',
   severity: 'error',
-  what: 'A count of more than 10 000, or a number past a thousand million.',
+  what: 'A count of more than 10 000, or of more than a million in stock or in a pack. Nothing is worked out from it.',
   why: 'It is a slip of the finger, and a cut list of so many blanks would help nobody.',
   todo: 'Write the count that is meant.',
   source: 'The language',

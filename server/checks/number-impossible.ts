@@ -5,7 +5,7 @@ export const check: Check = {
   title: 'A number that no piece can have',
   family: 'Language',
   severity: 'error',
-  what: 'A measure is nought or less where metal must be, is not finite, or a count is no whole number.',
+  what: 'A measure is nought or less where metal must be, is larger or smaller than anything that is made (412 m on the way to 412 mm) or nothing beside the others of its form, is not finite, or a count is no whole number. Nothing is worked out from it.',
   why: 'Such a number is a slip of the finger, and everything reckoned from it would be nonsense.',
   todo: 'Write the number that is meant.',
   source: 'The language',

@@ -26,6 +26,21 @@ export interface Quantity {
 export const numberOf = (quantity: Quantity): number =>
   typeof quantity.value === 'number' ? quantity.value : quantity.value.valueOf();
 
+/** Digits above and below the line of a fraction that is still kept exact: no shop's fraction comes near. */
+const EXACT_DIGITS = 60;
+const ENDLESS = 10n ** BigInt(EXACT_DIGITS);
+
+/** The same number, as a float where the exact one has grown past all use: squared sixteen times, 1.1 has 65,000 digits. */
+const bounded = (value: Fraction): Fraction | number =>
+  value.n < ENDLESS && value.d < ENDLESS ? value : quotient(value.n, value.d) * Number(value.s);
+
+/** What may be too long for a float each may be none too long for one divided. */
+function quotient(over: bigint, under: bigint): number {
+  const spare = Math.max(0, Math.min(String(over).length, String(under).length) - 30);
+  const scale = 10n ** BigInt(spare);
+  return Number(over / scale) / Number(under / scale);
+}
+
 export interface Evaluation {
   /** What a name stands for; nothing when it is unknown (and reported) or cannot be said. */
   lookup(name: NameExpression): Quantity | undefined;
@@ -74,21 +89,24 @@ const literals = new Map<string, Quantity>();
 const MOST_LITERALS = 5_000;
 
 function quantityAs(written: string, unit: UnitWord | undefined): Quantity | undefined {
-  const number = fraction(written);
-  if (!number) return undefined;
+  const number = numberAs(written);
+  if (number === undefined) return undefined;
   if (!unit) return { value: number, dimension: PLAIN };
-  const scaled = number.mul(unit.factor[0]).div(unit.factor[1]);
-  return { value: unit.offset ? scaled.add(unit.offset[0], unit.offset[1]) : scaled, dimension: unit.dimension };
+  const { factor, offset = [0, 1], dimension } = unit;
+  if (typeof number === 'number') return { value: (number * factor[0]) / factor[1] + offset[0] / offset[1], dimension };
+  const scaled = number.mul(factor[0]).div(factor[1]);
+  return { value: bounded(unit.offset ? scaled.add(offset[0], offset[1]) : scaled), dimension };
 }
 
-function fraction(written: string): Fraction | undefined {
+function numberAs(written: string): Fraction | number | undefined {
   // A number written in a doubtful way has its own message; a fraction over nought has no value.
   const match = /^(?:(\d+) )?(\d+)\/(\d+)$|^(\d+(?:\.\d+)?)$/.exec(written);
-  if (!match || written.length > 400) return undefined;
-  if (match[4] !== undefined) return new Fraction(match[4]);
-  const under = BigInt(match[3]!);
-  if (under === 0n) return undefined;
-  return new Fraction(BigInt(match[2]!), under).add(new Fraction(BigInt(match[1] ?? 0)));
+  if (!match) return undefined;
+  const [, whole = '0', over, under, decimal] = match;
+  if (decimal !== undefined) return decimal.length <= EXACT_DIGITS ? new Fraction(decimal) : Number(decimal);
+  if (/^0+$/.test(under!)) return undefined;
+  if (written.length > EXACT_DIGITS) return Number(whole) + Number(over) / Number(under);
+  return new Fraction(BigInt(over!), BigInt(under!)).add(new Fraction(BigInt(whole)));
 }
 
 /** The unit in which a figure of this dimension is given. */
@@ -158,7 +176,8 @@ function added(
   if (typeof left.value === 'number' || typeof right.value === 'number') {
     return { value: numberOf(left) + sign * numberOf(right), dimension: left.dimension };
   }
-  return { value: sign > 0 ? left.value.add(right.value) : left.value.sub(right.value), dimension: left.dimension };
+  const value = bounded(sign > 0 ? left.value.add(right.value) : left.value.sub(right.value));
+  return { value, dimension: left.dimension };
 }
 
 function multiplied(
@@ -185,7 +204,7 @@ function multiplied(
     const value = dividing ? numberOf(left) / numberOf(right) : numberOf(left) * numberOf(right);
     return { value, dimension };
   }
-  return { value: dividing ? left.value.div(right.value) : left.value.mul(right.value), dimension };
+  return { value: bounded(dividing ? left.value.div(right.value) : left.value.mul(right.value)), dimension };
 }
 
 function dimensionOfProduct(

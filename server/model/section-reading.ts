@@ -22,11 +22,15 @@ import type {
 } from '../../grammar/tree.ts';
 import { type Dimension, unitsFor } from '../../grammar/units.ts';
 import { wordLists } from '../../grammar/vocabulary/index.ts';
+import { MOST_SLENDER } from '../trade/bounds.ts';
 import type { Finding, Related } from './figure.ts';
 import { expressionsOf, hyphened, type Named, type Reference, type SpecFile } from './file.ts';
 import { isLibrary, LIBRARY_SCHEME, library } from './library.ts';
 import { belonging, inCircle, once } from './memo.ts';
-import { DIMENSION_NAMES, dimensionOfUnit, evaluate, numberOf, type Quantity } from './quantity.ts';
+import { DIMENSION_NAMES, dimensionOfUnit, evaluate, numberOf, type Quantity, UNIT_OF_DIMENSION } from './quantity.ts';
+import { ANY_MEASURE, COUNTED, limitInWords, type Taken, toleranceOf, unitHalfTyped, whyImpossible } from './ranges.ts';
+import { show } from './show.ts';
+import { TakenMeasures } from './taken-measures.ts';
 
 const WANTED: Partial<Record<SlotType, readonly NameCategory[]>> = {
   copy: ['piece', 'part', 'joint'],
@@ -50,74 +54,48 @@ const NAME_TYPES = new Set<string>([
   'log',
 ]);
 
-/** Slots whose measure must be above nought; the others may be nought, and the signed ones below it. */
-const POSITIVE = new Set([
-  'diameter',
-  'size',
-  'deep',
-  'girth',
-  'top',
-  'bottom',
-  'high',
-  'thickness',
-  'wide',
-  'long',
-  'every',
-  'holes',
-  'hem',
-  'wrap',
-  'hollow',
-  'coats',
-  'pack',
-  'scale',
-  'rows',
-  'gores',
-  'wire',
-  'cord',
-  'teeth',
-  'make',
-  'count',
-  'pitch',
-  'area',
-  'density',
-  'washer',
-  'knuckles',
-  'sizes',
-  'grits',
-  'blank',
-  'value',
-  'diameters',
-]);
-const SIGNED = new Set(['from', 'to', 'heat', 'right', 'up', 'along', 'across', 'height', 'offset', 'at']);
-
-/** Counts past this are a slip of the finger. */
-const LARGEST_COUNT = 10_000;
+/** How many measures may be made one from another: no spec comes near it, and more would not fit on the stack. */
+const DEEPEST = 150;
 
 /**
  * One section, or one `let` in it, read for its names and measures: the value of every measure in it, every use of a name, and what is wrong
  * with them. Worked out when somebody asks, and anew when something that it named has changed.
  */
-/** How many measures may be made one from another: no spec comes near it, and more would not fit on the stack. */
-const DEEPEST = 150;
 
 export class SectionReading {
   private readonly own = belonging();
   private readonly values = new Map<Expression, Quantity | null>();
   private readonly findings_: Finding[] = [];
-  private readonly said = new Set<string>();
+  private readonly marked = new Set<string>();
   private readonly references_: Reference[] = [];
+  private readonly taken: TakenMeasures;
 
   constructor(
     private readonly file: SpecFile,
     private readonly section: Section,
     /** The one `let` that is read, instead of the section's own lines. */
     private readonly line?: LetLine,
-  ) {}
+  ) {
+    this.taken = new TakenMeasures(section, line);
+  }
 
   // ---- values ------------------------------------------------------------------------------------------------------
 
-  /** The value of one expression, in its base unit and dimension; nothing when it cannot be said. */
+  /**
+   * The value of one expression, in its base unit and dimension; nothing when it cannot be said, or is one that cannot stand
+   * where it stands: a smith on the way from `412 mm` to `420 mm` has no greave of 412 m worked out.
+   */
   quantity(expression: Expression): Quantity | undefined {
+    return this.own(() => {
+      const quantity = this.said(expression);
+      const taken = this.taken.of(expression);
+      if (!quantity || !taken) return quantity;
+      return whyImpossible(taken, quantity) || this.isTooSlender(expression) ? undefined : quantity;
+    });
+  }
+
+  /** What stands there, whether it can be or not. */
+  private said(expression: Expression): Quantity | undefined {
     return this.own(() => {
       const have = this.values.get(expression);
       if (have !== undefined) return have ?? undefined;
@@ -128,6 +106,20 @@ export class SectionReading {
       this.values.set(expression, quantity ?? null);
       return quantity;
     });
+  }
+
+  private isTooSlender(expression: Expression): boolean {
+    const others = this.taken.beside(expression);
+    const value = others.length ? this.lengthSaid(expression) : undefined;
+    if (value === undefined) return false;
+    return others.some((other) => (this.lengthSaid(other) ?? 0) > value * MOST_SLENDER);
+  }
+
+  /** A length that could stand there by itself, mm. */
+  private lengthSaid(expression: Expression): number | undefined {
+    const quantity = this.said(expression);
+    if (quantity?.dimension !== 'length') return undefined;
+    return whyImpossible(this.taken.of(expression)!, quantity) ? undefined : numberOf(quantity);
   }
 
   private lookup(expression: NameExpression): Quantity | undefined {
@@ -292,13 +284,11 @@ export class SectionReading {
       this.found('unit-mismatch', value, 'A let holds one measure, not a size.');
     }
     if (!line.name) {
-      this.quantity(value.parts[0]!);
+      this.said(value.parts[0]!);
       return;
     }
-    const result = this.guarded(this.file, line.name.text, line.name, () => this.quantity(value.parts[0]!));
-    if (result !== 'circle' && result && !Number.isFinite(numberOf(result))) {
-      this.found('number-impossible', value, 'This comes to no finite number.');
-    }
+    const result = this.guarded(this.file, line.name.text, line.name, () => this.said(value.parts[0]!));
+    if (result !== 'circle' && result) this.examineNumber(ANY_MEASURE, value.parts[0]!, result);
   }
 
   /** Whether something else has the same name, here or in a file that this one uses. */
@@ -380,9 +370,9 @@ export class SectionReading {
   }
 
   private examineBound(bound: Bound): void {
-    for (const [slot, all] of bound.slots) {
+    for (const all of bound.slots.values()) {
       for (const filled of all) {
-        if (isMeasure(filled.type)) this.examineMeasure(slot, filled);
+        if (isMeasure(filled.type)) this.examineMeasure(filled);
         else this.examineName(filled);
       }
     }
@@ -445,20 +435,18 @@ export class SectionReading {
     );
   }
 
-  private examineMeasure(slot: string, filled: Filled): void {
+  private examineMeasure(filled: Filled): void {
     const item = filled.items[0]!;
     const measure = item.kind === 'measure' ? item : undefined;
     this.examineShape(filled, measure);
-    const expressions = expressionsOf(filled);
-    for (const expression of expressions) {
-      const quantity = this.quantity(expression);
-      if (quantity) this.examineQuantity(slot, filled.type, expression, quantity);
-    }
-    if (measure?.count) this.examineCount(measure.count);
-    if (measure?.tolerance) {
-      const quantity = this.quantity(measure.tolerance);
-      if (quantity) this.examineQuantity('tolerance', filled.type, measure.tolerance, quantity);
-    }
+    for (const expression of expressionsOf(filled)) this.examineExpression(filled, expression);
+    if (measure?.count) this.examineExpression(COUNTED, measure.count);
+    if (measure?.tolerance) this.examineExpression(toleranceOf(filled), measure.tolerance);
+  }
+
+  private examineExpression(taken: Taken, expression: Expression): void {
+    const quantity = this.said(expression);
+    if (quantity) this.examineQuantity(taken, expression, quantity);
   }
 
   /** Whether it has as many parts as the slot wants. */
@@ -482,12 +470,8 @@ export class SectionReading {
       this.found('unit-mismatch', at, 'A count “of” a size does not fit here.');
   }
 
-  private examineCount(expression: Expression): void {
-    const quantity = this.quantity(expression);
-    if (quantity) this.examineQuantity('count', 'count', expression, quantity);
-  }
-
-  private examineQuantity(slot: string, type: SlotType, at: Expression, quantity: Quantity): void {
+  private examineQuantity(taken: Taken, at: Expression, quantity: Quantity): void {
+    const { type } = taken;
     const wanted = dimensionsOf(type);
     if (type === 'count' || type === 'number') {
       if (quantity.dimension !== 'number') {
@@ -508,7 +492,7 @@ export class SectionReading {
       }
       return;
     }
-    this.examineNumber(slot, type, at, numberOf(quantity));
+    this.examineNumber(taken, at, quantity);
   }
 
   private unitMissing(dimensions: readonly Dimension[], at: Expression): void {
@@ -522,27 +506,40 @@ export class SectionReading {
     this.found('unit-missing', at, `${capital(what)} needs its unit: ${anyOf(units)}.`, fixes);
   }
 
-  private examineNumber(slot: string, type: SlotType, at: Expression, value: number): void {
-    if (!Number.isFinite(value) || Math.abs(value) > 1e9) {
-      const code = type === 'count' && Number.isFinite(value) ? 'count-too-large' : 'number-impossible';
-      this.found(code, at, 'No such thing was ever made: this number is far too large.');
-      return;
+  /** Whether a number can stand where it stands. */
+  private examineNumber(taken: Taken, at: Expression, quantity: Quantity): void {
+    const why = whyImpossible(taken, quantity);
+    const isCount = taken.type === 'count';
+    if (why === 'endless') {
+      this.found('number-impossible', at, 'This comes to no finite number.');
+    } else if (isCount && !Number.isInteger(numberOf(quantity))) {
+      this.found('number-impossible', at, `A count is a whole number, not ${written(at, quantity)}.`);
+    } else if (why === 'too small' || why === 'too large') {
+      this.beyond(taken, at, quantity, why);
+    } else if (why) {
+      const message = isCount
+        ? `A count of ${written(at, quantity)} cannot be made.`
+        : why === 'nought'
+          ? 'This cannot be nought.'
+          : 'This cannot be less than nought.';
+      this.found('number-impossible', at, message);
+    } else if (this.isTooSlender(at)) {
+      const message = `${written(at, quantity)} is nothing beside the other measures of this line: no form is so slender.`;
+      this.found('number-impossible', at, message);
     }
-    if (type === 'count') {
-      if (!Number.isInteger(value))
-        this.found('number-impossible', at, `A count is a whole number, not ${trimmed(value)}.`);
-      else if (value < 0 || (value === 0 && POSITIVE.has(slot)))
-        this.found('number-impossible', at, `A count of ${trimmed(value)} cannot be made.`);
-      else if (value > LARGEST_COUNT)
-        this.found(
-          'count-too-large',
-          at,
-          `${trimmed(value)} is more than any shop makes (at most ${LARGEST_COUNT}): a slip of the finger?`,
-        );
-      return;
-    }
-    if (value < 0 && !SIGNED.has(slot)) this.found('number-impossible', at, 'This cannot be less than nought.');
-    else if (value === 0 && POSITIVE.has(slot)) this.found('number-impossible', at, 'This cannot be nought.');
+  }
+
+  private beyond(taken: Taken, at: Expression, quantity: Quantity, why: 'too small' | 'too large'): void {
+    const is = `${written(at, quantity)} is ${limitInWords(taken, quantity, why)}`;
+    const unit = bareNumber(at)?.unit;
+    const meant = why === 'too large' && unit ? unitHalfTyped(taken, quantity, unit) : undefined;
+    const unitAt = meant && this.taken.unitOf(at);
+    this.found(
+      taken.type === 'count' && why === 'too large' ? 'count-too-large' : 'number-impossible',
+      at,
+      meant ? `${is}: was ${meant.id} meant?` : `${is}.`,
+      meant && unitAt ? [{ title: `Change to ${meant.id}`, edits: [{ ...unitAt, text: meant.id }] }] : [],
+    );
   }
 
   // ---- reporting ---------------------------------------------------------------------------------------------------
@@ -556,8 +553,8 @@ export class SectionReading {
   ): void {
     // A value can be asked for from several places and is marked once.
     const key = `${code} ${at.from} ${at.to}`;
-    if (this.said.has(key)) return;
-    this.said.add(key);
+    if (this.marked.has(key)) return;
+    this.marked.add(key);
     const { section } = this;
     this.findings_.push({
       code,
@@ -585,8 +582,16 @@ function circleThrough(home: SpecFile, start: SpecFile): string[] | undefined {
 const nameOfFile = (uri: string): string => decodeURIComponent(uri.slice(uri.lastIndexOf('/') + 1));
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-const trimmed = (value: number): string =>
-  Number.isInteger(value) ? String(value) : value.toFixed(3).replace(/0+$/, '');
+
+/** A number as it stands in the spec, or what it comes to. */
+function written(at: Expression, quantity: Quantity): string {
+  const number = bareNumber(at);
+  const value = numberOf(quantity);
+  if (number && number.written.length <= LONGEST_WRITTEN)
+    return `${at.kind === 'negate' ? '−' : ''}${number.written}${number.unit ? ` ${number.unit.id}` : ''}`;
+  return show(value, UNIT_OF_DIMENSION[quantity.dimension] ?? 'ratio');
+}
+const LONGEST_WRITTEN = 20;
 
 /** A line with what ends it. */
 const rowOf = (text: string, { from, to }: Span): Span => ({

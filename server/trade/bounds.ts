@@ -14,3 +14,10 @@ export const LONGEST_COIL = 10_000_000;
 
 /** mm. No side of a piece is shorter: half the thickness of the thinnest foil. */
 export const SHORTEST_PIECE = 0.01;
+
+/** mm. No sheet, wire, hide or sheet of felt is thicker, none thinner. */
+export const THICKEST_STOCK = 100;
+export const THINNEST_STOCK = 0.01;
+
+/** No measure of a form is so many times another one of it: a wire of 0.2 mm ten metres long. */
+export const MOST_SLENDER = 50_000;

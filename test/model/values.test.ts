@@ -39,6 +39,22 @@ describe('arithmetic of measures', () => {
     );
   });
 
+  it('goes by floats where the exact fraction grows past all use', () => {
+    const squares = ['let it0 = 1.001', ...Array.from({ length: 10 }, (_, i) => `let it${i + 1} = it${i} * it${i}`)];
+    const squared = figureValue(modelFrom(`${squares.join('\n')}\n`), 'it10');
+    assert.ok(Math.abs(squared / 1.001 ** 1024 - 1) < 1e-10, `${squared}`);
+    // Fractions of which no two have a factor in common.
+    const primes = [...Array(1300).keys()].filter(
+      (n) => n > 1 && ![...Array(n).keys()].some((d) => d > 1 && n % d === 0),
+    );
+    const sum = primes.slice(0, 60).map((prime) => `1/${prime}`);
+    const value = primes.slice(0, 60).reduce((total, prime) => total + 1 / prime, 0);
+    assert.ok(Math.abs(reckoned(sum.join(' + ')) - value) < 1e-12);
+    assert.equal(reckoned(`0.${'0'.repeat(99)}1 mm`), 1e-100);
+    assert.ok(Math.abs(reckoned(`1${'0'.repeat(99)}/3${'0'.repeat(99)} mm`) - 1 / 3) < 1e-15);
+    assert.equal(reckoned(`1.${'0'.repeat(99)} in`), 25.4);
+  });
+
   it('follows the usual order of signs and brackets', () => {
     assert.equal(reckoned('2 mm + 3 mm * 4'), 14);
     assert.equal(reckoned('(2 mm + 3 mm) * 4'), 20);
