@@ -44,6 +44,8 @@ export interface ClientOptions {
   /** Arguments before the program: `--cpu-prof`. */
   readonly node?: readonly string[];
   readonly program?: string;
+  /** A channel beside the protocol, for what a test has loaded into the program (`client.child.send`). */
+  readonly channel?: boolean;
   readonly params?: Partial<InitializeParams>;
   /** What the editor answers to `workspace/configuration`. */
   readonly settings?: () => unknown;
@@ -99,13 +101,13 @@ export class Client {
     const program = options.program ?? 'dist/server.cjs';
     const child = spawn(process.execPath, [...(options.node ?? []), program, '--stdio'], {
       cwd: root,
-      stdio: ['pipe', 'pipe', 'inherit'],
+      stdio: ['pipe', 'pipe', 'inherit', ...(options.channel ? (['ipc'] as const) : [])],
     });
     Client.running.add(child);
     child.once('exit', () => Client.running.delete(child));
     const connection = createProtocolConnection(
-      new StreamMessageReader(child.stdout),
-      new StreamMessageWriter(child.stdin),
+      new StreamMessageReader(child.stdout!),
+      new StreamMessageWriter(child.stdin!),
     );
     const client = new Client(connection, child);
     connection.onNotification('textDocument/publishDiagnostics', (params: Published) => {
