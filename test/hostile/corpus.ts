@@ -45,7 +45,7 @@ export class Servers {
 
   /** One that has once answered everything: that code is read for the first time is no case's fault. */
   private async started(): Promise<Session> {
-    const session = await Session.start(this.profileInto);
+    const session = await Session.start(this.profileInto === undefined ? {} : { profileInto: this.profileInto });
     await runCase(session, WARMING);
     return session;
   }

@@ -1,31 +1,94 @@
-// npm run hostile [-- NAME…] [--profile]: everything hostile that is known, sent to a server that is watched. NAME is a part of a case's
-// name or the file that it stands in. README.md beside this file says what is measured and how.
+// npm run hostile [-- NAME…] [--profile]: everything hostile that is known, sent to a server that is watched. NAME is a part of a
+// case's name, or the file that it stands in. npm run hostile -- --typing [SAMPLE…] [--every 1] [--most 10]: the samples typed, key
+// by key. README.md beside this file says what is measured and how.
 import { parseArgs } from 'node:util';
 import { Client } from '../editor/stdio.ts';
 import { corpus, Servers } from './corpus.ts';
 import { type Outcome, SLACK, STEP_AIM } from './run-case.ts';
+import { retyped, STATE_MOST, type State, samples, typed, typedFromNothing } from './typing.ts';
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
-  options: { profile: { type: 'boolean', default: false } },
+  options: {
+    profile: { type: 'boolean', default: false },
+    typing: { type: 'boolean', default: false },
+    every: { type: 'string', default: '1' },
+    most: { type: 'string', default: '10' },
+    seed: { type: 'string', default: '1' },
+    only: { type: 'string' },
+  },
 });
-
-const chosen = (await corpus()).flatMap(({ area, cases }) =>
-  cases.filter(
-    ({ name }) => !positionals.length || positionals.some((asked) => asked === area || name.includes(asked)),
-  ),
-);
-const servers = new Servers(values.profile ? '.ci-output/hostile' : undefined);
-const outcomes: Outcome[] = [];
-for (const hostile of chosen) {
-  process.stderr.write(`\r\u001b[K${outcomes.length + 1} of ${chosen.length}: ${hostile.name}`);
-  outcomes.push(await servers.run(hostile));
-}
-await servers.stop();
+const isGood = values.typing ? await typeSamples() : await sendCorpus();
 Client.endAll();
-process.stderr.write('\r\u001b[K');
-printTable(outcomes);
-process.exit(outcomes.length && outcomes.every(({ broken }) => !broken.length) ? 0 : 1);
+process.exit(isGood ? 0 : 1);
+
+async function sendCorpus(): Promise<boolean> {
+  const chosen = (await corpus()).flatMap(({ area, cases }) =>
+    cases.filter(
+      ({ name }) => !positionals.length || positionals.some((asked) => asked === area || name.includes(asked)),
+    ),
+  );
+  const servers = new Servers(values.profile ? '.ci-output/hostile' : undefined);
+  const outcomes: Outcome[] = [];
+  for (const hostile of chosen) {
+    progress(`${outcomes.length + 1} of ${chosen.length}: ${hostile.name}`);
+    outcomes.push(await servers.run(hostile));
+  }
+  await servers.stop();
+  progress('');
+  printTable(outcomes);
+  return outcomes.length > 0 && outcomes.every(({ broken }) => !broken.length);
+}
+
+async function typeSamples(): Promise<boolean> {
+  const random = pauses(Number(values.seed));
+  const most = Number(values.most);
+  const all: State[] = [];
+  for (const sample of samples.filter(({ name }) => !positionals.length || positionals.includes(name))) {
+    const ways = { retyped: retyped(sample, Number(values.every)), nothing: typedFromNothing(sample) };
+    for (const [way, keys] of Object.entries(ways)) {
+      if (values.only !== undefined && values.only !== way) continue;
+      for await (const state of typed(sample, keys, { from: way === 'nothing' ? '' : sample.text, most, random })) {
+        all.push(state);
+        progress(`${sample.name}, ${way}: ${all.length} states, ${all.filter(isSlow).length} too slow`);
+      }
+    }
+  }
+  progress('');
+  const slowest = [...all].sort((a, b) => slow(b) - slow(a));
+  for (const state of slowest.slice(0, 25))
+    console.log(
+      `${slow(state).toFixed(0).padStart(6)} ms  ${state.sample}:${state.row}  ${state.line}${state.died ? `  ✗ ${state.died}` : ''}`,
+    );
+  const most3 = (of: (state: State) => number) => Math.max(0, ...all.map(of).filter(Number.isFinite)).toFixed(0);
+  console.log(
+    `\n${all.length} states answered; the longest after ${most3(({ told }) => told)} ms of the processor, another spec's hover ` +
+      `after ${most3(({ hover }) => hover)} ms, ${most3(({ clock }) => clock)} ms by the clock; ${all.filter(isSlow).length} over ` +
+      `${STATE_MOST} ms; ${all.filter(({ died }) => died).length} ended`,
+  );
+  return all.length > 0 && !all.some(isSlow);
+}
+
+function slow({ told, hover }: State): number {
+  return Math.max(told, hover);
+}
+
+function isSlow(state: State): boolean {
+  return slow(state) > STATE_MOST;
+}
+
+/** The same pauses for the same seed (a linear congruence; nothing hangs on how good it is). */
+function pauses(seed: number): () => number {
+  let state = seed;
+  return () => {
+    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+    return state / 2 ** 32;
+  };
+}
+
+function progress(what: string): void {
+  if (process.stderr.isTTY) process.stderr.write(`\r\u001b[K${what}`);
+}
 
 function printTable(all: readonly Outcome[]): void {
   const sorted = [...all].sort((a, b) => a.broken.length - b.broken.length || a.step - b.step);

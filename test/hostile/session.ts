@@ -20,6 +20,13 @@ export interface Waits {
   readonly clock: number;
 }
 
+export interface SessionOptions {
+  /** Where a profile of the processor is written to when the server ends. */
+  readonly profileInto?: string;
+  /** The folder that the editor has open. */
+  readonly folder?: string;
+}
+
 /** The server ended, or was ended, before it answered. */
 export class Ended extends Error {}
 
@@ -47,10 +54,11 @@ export class Session {
     client.child.once('exit', (code, signal) => this.end(`the server ended (${signal ?? `code ${code}`})`));
   }
 
-  static async start(profileInto?: string): Promise<Session> {
+  static async start({ profileInto, folder }: SessionOptions = {}): Promise<Session> {
     const client = await Client.start({
       program: await builtServer(),
       channel: true,
+      ...(folder ? { params: { workspaceFolders: [{ uri: URI.file(folder).toString(), name: 'open' }] } } : {}),
       node: [
         '--expose-gc',
         '--max-old-space-size=3000',
@@ -102,21 +110,36 @@ export class Session {
     }
   }
 
+  /** How long a change takes until its diagnostics are told, and how long a hover of the other spec waits that was asked right after it. */
+  async answered(
+    uri: string,
+    most: number,
+    send: () => Promise<number>,
+  ): Promise<{ readonly told: number; readonly hover: number; readonly clock: number }> {
+    this.longestWait = { processor: 0, clock: 0 };
+    const [processor, clock] = [this.processor(), performance.now()];
+    this.endPast(most);
+    try {
+      const version = await send();
+      const hovered = this.hoverNeighbour();
+      await this.told(uri, version);
+      const told = this.processor() - processor;
+      const toldBy = performance.now() - clock;
+      await this.orEnded(hovered);
+      return { told, hover: this.longestWait.processor, clock: Math.max(toldBy, this.longestWait.clock) };
+    } finally {
+      clearInterval(this.guard);
+    }
+  }
+
   /** From here on the neighbour is asked for a hover again and again, and the server is ended past so many seconds of the processor. */
   begin(most: number): void {
     this.errors.length = 0;
     this.client.logged.length = 0;
     this.client.published.length = 0;
     this.longestWait = { processor: 0, clock: 0 };
-    const before = this.processor();
-    const started = performance.now();
-    this.beat = setInterval(() => this.hoverNeighbour(), EVERY_MS);
-    this.guard = setInterval(() => {
-      const clock = (performance.now() - started) / 1000;
-      const taken = (this.processor() - before) / 1000;
-      if (taken > most || clock > most * CLOCK_PER_SECOND)
-        this.kill(`ended after ${taken.toFixed(1)} s of the processor, ${clock.toFixed(0)} s by the clock`);
-    }, 200);
+    this.beat = setInterval(() => void this.hoverNeighbour(), EVERY_MS);
+    this.endPast(most);
   }
 
   /** Ends what {@link begin} began, and says how long the neighbour waited at most. */
@@ -143,7 +166,18 @@ export class Session {
     child.kill('SIGKILL');
   }
 
-  private hoverNeighbour(): void {
+  private endPast(most: number): void {
+    const before = this.processor();
+    const started = performance.now();
+    this.guard = setInterval(() => {
+      const clock = (performance.now() - started) / 1000;
+      const taken = (this.processor() - before) / 1000;
+      if (taken > most || clock > most * CLOCK_PER_SECOND)
+        this.kill(`ended after ${taken.toFixed(1)} s of the processor, ${clock.toFixed(0)} s by the clock`);
+    }, 200);
+  }
+
+  private hoverNeighbour(): Promise<void> {
     const [processor, clock] = [this.processor(), performance.now()];
     // A hover that is never answered has waited until now.
     const heard = () => {
@@ -152,7 +186,7 @@ export class Session {
       this.longestWait.processor = Math.max(this.longestWait.processor, this.processor() - processor);
     };
     this.askedAt.add(heard);
-    this.client
+    return this.client
       .request('textDocument/hover', { textDocument: { uri: NEIGHBOUR }, position: { line: 16, character: 4 } })
       .then(heard, () => {});
   }
