@@ -14,7 +14,7 @@
  * from their section, so the shifting of a text changes nothing.
  */
 
-import { patiently, type Steps } from './steps.ts';
+import { patiently, pause, type Steps } from './steps.ts';
 
 const FRESH = 0;
 const DOUBTFUL = 1;
@@ -607,6 +607,7 @@ export function once<T>(compute: () => T): () => T {
     if (left !== undefined) {
       value = owner === undefined ? left() : owner.within(left);
       left = undefined;
+      pause();
     }
     return value;
   };

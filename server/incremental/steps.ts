@@ -46,8 +46,9 @@ export function* share<T>(from: number, to: number, steps: Steps<T>): Steps<T> {
  * again: whatever was worked out before is kept by the model, and the work by its store. Who has none gets it done at once.
  */
 
-/** Whether whoever asks now would rather be told than wait. */
+/** Whether whoever asks now would rather be told than wait, and since when it has been asked for. */
 let isPatient = false;
+let since = 0;
 
 /** Something long has to be done before this can be answered. No error: only who has patience meets it. */
 export class Unfinished extends Error {
@@ -85,18 +86,44 @@ export function* patientlyThrough<T>(begin: () => Steps<T>): Steps<T> {
   }
 }
 
+/** Steps that could not begin again without losing what they have made: what they ask for is done at once. */
+export function* steadfast<T>(steps: Steps<T>): Steps<T> {
+  for (;;) {
+    const step = withPatience(false, () => steps.next());
+    if (step.done) return step.value;
+    yield step.value;
+  }
+}
+
 /** Who still is not done then asks for more at once than is kept, and would ask for ever: it is done at once. */
-const MOST_ROUNDS = 200;
+const MOST_ROUNDS = 1_000;
 
 function withPatience<T>(patience: boolean, ask: () => T): T {
-  const before = isPatient;
+  const [wasPatient, before] = [isPatient, since];
   isPatient = patience;
+  if (patience) since = performance.now();
   try {
     return ask();
   } finally {
-    isPatient = before;
+    isPatient = wasPatient;
+    since = before;
   }
 }
+
+/**
+ * Called where something has just been worked out and is kept: who has patience is let go there once it has waited for so
+ * long, and asks again from where it is now.
+ */
+export function pause(): void {
+  if (isPatient && performance.now() - since > LONG_ENOUGH) throw new Unfinished(NOTHING_MORE);
+}
+/** ms. Twice a turn: what was on its way is begun again, and should not be for every little thing. */
+const LONG_ENOUGH = 16;
+const NOTHING_MORE = {
+  *steps(): Steps<void> {
+    yield undefined;
+  },
+};
 
 /** Long work that is done once, by whoever goes through its steps: several may by turns. */
 class Work<T> {

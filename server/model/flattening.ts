@@ -16,8 +16,7 @@ import type { CutForm } from '../trade/surface/cut.ts';
 import type { Surface } from '../trade/surface/surface.ts';
 import type { Form } from './form.ts';
 import type { PieceModel } from './piece.ts';
-import { baysOf, meshed } from './surface.ts';
-import { creasesIn, flaresIn, flutesIn } from './worked.ts';
+import { heldIn, keyOf, meshed } from './surface.ts';
 
 /* The formed piece laid flat by numbers, where no formula gives its blank. */
 
@@ -107,11 +106,6 @@ export const wayOf = (method: FormingMethod | undefined): Way => WAYS[method ?? 
 /** Whether forming strains it by no more than the mesh is off. */
 export const isRolledOut = ({ strain }: Readings): boolean => strain < ROLLED;
 
-/** Its edges that keep their finished length at every point. */
-export const heldIn = (piece: PieceModel): readonly string[] => [
-  ...new Set(piece.all('hold').flatMap((line) => line.text('edge')?.toLowerCase() ?? [])),
-];
-
 /** The parts that bays leave of them, and the mirrored copies of bays. */
 function partsOf(surface: Surface, edges: readonly string[]): string[] {
   return [...surface.edges.keys()].filter((name) =>
@@ -191,17 +185,4 @@ function read(flat: Flat): Readings {
     strainEdge: mean(strain, 0, 0),
     strain: effectiveStrain(flat, 0.95),
   };
-}
-
-/** All that the surface of a piece hangs on, in words. */
-function keyOf(piece: PieceModel): string {
-  const form = piece.form();
-  if (!form) return '';
-  const { line: _, ...measures } = form;
-  const neighbour = 'neighbour' in measures ? measures.neighbour : undefined;
-  const own = { ...measures, neighbour: undefined };
-  const bays = baysOf(piece).map(({ line: __, ...bay }) => bay);
-  const workings = [flutesIn(piece), creasesIn(piece), flaresIn(piece)].map((all) => all.map(({ what }) => what));
-  const other = neighbour && form.kind === 'cover' ? keyOf(piece.model.pieceOf(neighbour)) : '';
-  return JSON.stringify([own, bays, workings, heldIn(piece), other]);
 }

@@ -1,3 +1,4 @@
+import { Dear } from '../incremental/steps.ts';
 import { type Result, result } from '../trade/result.ts';
 import { wayOf } from '../trade/surface/along.ts';
 import type { Chart, Spot } from '../trade/surface/chart.ts';
@@ -5,7 +6,7 @@ import { coverChart, foldsOver } from '../trade/surface/cover.ts';
 import { type Bay, type CutForm, cutForm, cutMesh, smoothParts, WAY_STEPS, wayLength } from '../trade/surface/cut.ts';
 import { domeChart } from '../trade/surface/dome.ts';
 import { loftChart } from '../trade/surface/loft.ts';
-import { formArea } from '../trade/surface/measure.ts';
+import { type FormArea, formAreaInSteps } from '../trade/surface/measure.ts';
 import { type Fineness, meshOf, raised } from '../trade/surface/mesh.ts';
 import { plateChart } from '../trade/surface/plate.ts';
 import type { Level } from '../trade/surface/section.ts';
@@ -13,6 +14,7 @@ import type { Surface } from '../trade/surface/surface.ts';
 import { lineAlong, type SurfaceLine } from '../trade/surface/walk.ts';
 import type { PieceModel } from './piece.ts';
 import type { LineReading } from './reading.ts';
+import { creasesIn, flaresIn, flutesIn } from './worked.ts';
 
 /* A piece's form as a surface: what a blank is laid flat from, and what areas and lengths without a formula are read from. */
 
@@ -142,12 +144,15 @@ export const meshed = (chart: Chart, cut: CutForm | undefined, fineness: Finenes
 const SOURCE =
   'Measured on the surface of the form: its lines of latitude and its columns, at the middle of the thickness';
 
+/** The last areas that were measured, by all that they hang on. */
+const areas = new Dear<FormArea>(48);
+
 /** Area of a form that has no formula, or has bays, mm². */
 export function measuredArea(piece: PieceModel): Result | undefined {
   const chart = piece.chart();
   if (!chart) return undefined;
   const cut = piece.cutForm();
-  const { area, triangles } = formArea(chart, cut);
+  const { area, triangles } = areas.get(keyOf(piece), () => formAreaInSteps(chart, cut));
   const bays = cut?.stretches.some(({ of }) => !chart.edges.has(of));
   return result({
     value: area,
@@ -203,4 +208,22 @@ export function baseLineOf(piece: PieceModel): SurfaceLine | undefined {
     inset: form.line.length('inset', 'inset') ?? 0,
     out: (own + other) / 2,
   });
+}
+
+/** Its edges that keep their finished length at every point. */
+export const heldIn = (piece: PieceModel): readonly string[] => [
+  ...new Set(piece.all('hold').flatMap((line) => line.text('edge')?.toLowerCase() ?? [])),
+];
+
+/** All that the surface of a piece hangs on, in words. */
+export function keyOf(piece: PieceModel): string {
+  const form = piece.form();
+  if (!form) return '';
+  const { line: _, ...measures } = form;
+  const neighbour = 'neighbour' in measures ? measures.neighbour : undefined;
+  const own = { ...measures, neighbour: undefined };
+  const bays = baysOf(piece).map(({ line: __, ...bay }) => bay);
+  const workings = [flutesIn(piece), creasesIn(piece), flaresIn(piece)].map((all) => all.map(({ what }) => what));
+  const other = neighbour && form.kind === 'cover' ? keyOf(piece.model.pieceOf(neighbour)) : '';
+  return JSON.stringify([own, bays, workings, heldIn(piece), other]);
 }

@@ -1,13 +1,13 @@
 import type { Problem } from '../../checks/check.ts';
 import { foldOf, inWords } from '../../model/edges.ts';
 import { shown } from '../../model/figure.ts';
-import { heldIn } from '../../model/flattening.ts';
 import { FLAT } from '../../model/form.ts';
 import type { Model } from '../../model/model.ts';
 import { openingName } from '../../model/openings.ts';
 import type { Opening, PieceModel, Pierced } from '../../model/piece.ts';
 import { show, showSize, trim } from '../../model/show.ts';
 import { atOnce, type Steps } from '../../model/steps.ts';
+import { heldIn } from '../../model/surface.ts';
 import { flaresIn, flutesIn } from '../../model/worked.ts';
 import { isCutOut } from '../../trade/outline/import/outline-in.ts';
 import { lengthOfPath } from '../../trade/outline/measure.ts';

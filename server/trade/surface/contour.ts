@@ -1,3 +1,4 @@
+import { atOnce, oneByOne, type Steps } from '../../incremental/steps.ts';
 import { lengthThrough } from '../flatten/curve.ts';
 import { contains } from '../outline/measure.ts';
 import type { Point } from '../outline/span.ts';
@@ -72,14 +73,23 @@ export function reachOf(chart: Chart): Reach {
  * An edge that lies in a level is carried straight on by a little, so that its own height has a section whichever way the
  * wall leans there.
  */
-export function contourAt(chart: Chart, height: number, { out = 0, cut }: ContourOptions = {}): Contour | undefined {
+export const contourAt = (chart: Chart, height: number, options: ContourOptions = {}): Contour | undefined =>
+  atOnce(contourInSteps(chart, height, options));
+
+/** The same with stops. */
+export function* contourInSteps(
+  chart: Chart,
+  height: number,
+  { out = 0, cut }: ContourOptions = {},
+): Steps<Contour | undefined> {
   const face = (u: number, v: number): Vector => {
     const row = Math.min(1, Math.max(0, v));
     const on = plus(chart.point(u, row), directionOut(chart, [u, row]), out);
     return row === v ? on : plus(on, tangents(chart, [u, row])[1], v - row);
   };
   const grid = gridOf(chart, Math.abs(out));
-  const chains = chainsOn(grid, chart.closed, (u, v) => face(u, v)[2] - height);
+  yield undefined;
+  const chains = yield* chainsOn(grid, chart.closed, (u, v) => face(u, v)[2] - height);
   const runs = chains
     .map((chain): Run => {
       const spots = withoutTwins(chain.map((spot) => ({ spot, at: face(...spot) })));
@@ -87,6 +97,7 @@ export function contourAt(chart: Chart, height: number, { out = 0, cut }: Contou
       return outsideRight(chart, flat) ? flat : flat.reverse();
     })
     .filter((run) => run.length > 2);
+  yield undefined;
   runs.sort((a, b) => a[a.length >> 1]!.spot[0] - b[b.length >> 1]!.spot[0]);
   return runs.length ? contourOf(chart, runs, cut, [1, 0, 0]) : undefined;
 }
@@ -199,9 +210,9 @@ function withStops(count: number, stops: readonly number[]): number[] {
 }
 
 /** The lines in a grid along which a function is nought, each as spots in order; a ring repeats its first one. */
-function chainsOn({ columns, rows }: Grid, closed: boolean, at: (u: number, v: number) => number): Spot[][] {
+function* chainsOn({ columns, rows }: Grid, closed: boolean, at: (u: number, v: number) => number): Steps<Spot[][]> {
   const wide = columns.length;
-  const values = rows.map((v) => columns.map((u) => at(u, v)));
+  const values = yield* oneByOne(rows, (v) => columns.map((u) => at(u, v)));
   // Where the form closes, its last column is its first again.
   if (closed) for (const row of values) row[wide - 1] = row[0]!;
   const column = (i: number) => (closed && i === wide - 1 ? 0 : i);
@@ -222,7 +233,8 @@ function chainsOn({ columns, rows }: Grid, closed: boolean, at: (u: number, v: n
     joined.set(one, [...(joined.get(one) ?? []), other]);
     joined.set(other, [...(joined.get(other) ?? []), one]);
   };
-  for (let j = 0; j + 1 < rows.length; j++)
+  for (let j = 0; j + 1 < rows.length; j++) {
+    yield undefined;
     for (let i = 0; i + 1 < wide; i++) {
       // Round the cell: below, right, above, left.
       const crossed = [
@@ -245,6 +257,7 @@ function chainsOn({ columns, rows }: Grid, closed: boolean, at: (u: number, v: n
         join(right, above);
       }
     }
+  }
   return chained(joined).map((chain) => chain.map((key) => spots.get(key)!));
 }
 

@@ -1,6 +1,7 @@
+import { atOnce, type Steps } from '../../incremental/steps.ts';
 import type { Chart } from './chart.ts';
 import { type CutForm, cutMesh } from './cut.ts';
-import { raised, rowsOf } from './mesh.ts';
+import { raisedInSteps, rowsOf } from './mesh.ts';
 import type { Surface } from './surface.ts';
 import { cross, dot, minus, size, unit, type Vector } from './vector.ts';
 
@@ -60,8 +61,18 @@ const FOR_CENTRE = 80;
  * Area of a form with its bays cut out, mm²: of a mesh and of one twice as fine, carried on to the limit. Good to about
  * six digits. Source: as {@link surfaceArea}; what edges that curve leave out goes with the square of the step (derived).
  */
-export function formArea(chart: Chart, cut?: CutForm): { readonly area: number; readonly triangles: number } {
-  const [coarse, fine] = coarseAndFine(chart, cut, FOR_AREA);
+export const formArea = (chart: Chart, cut?: CutForm): FormArea => atOnce(formAreaInSteps(chart, cut));
+
+export interface FormArea {
+  /** mm² */
+  readonly area: number;
+  readonly triangles: number;
+}
+
+/** The same with stops. */
+export function* formAreaInSteps(chart: Chart, cut?: CutForm): Steps<FormArea> {
+  const [coarse, fine] = yield* coarseAndFine(chart, cut, FOR_AREA);
+  yield undefined;
   const area = surfaceArea(fine);
   return { area: area + (area - surfaceArea(coarse)) / 3, triangles: fine.triangles.length / 3 };
 }
@@ -72,8 +83,11 @@ export function formArea(chart: Chart, cut?: CutForm): { readonly area: number; 
  *
  * Source: mean of the triangles' middles by their areas; what chords leave out goes with the square of the step (derived).
  */
-export function formCentre(chart: Chart, cut?: CutForm): Vector {
-  const [coarse, fine] = coarseAndFine(chart, cut, FOR_CENTRE).map(meanPlace) as [Vector, Vector];
+export const formCentre = (chart: Chart, cut?: CutForm): Vector => atOnce(formCentreInSteps(chart, cut));
+
+/** The same with stops. */
+export function* formCentreInSteps(chart: Chart, cut?: CutForm): Steps<Vector> {
+  const [coarse, fine] = (yield* coarseAndFine(chart, cut, FOR_CENTRE)).map(meanPlace) as [Vector, Vector];
   const [x, y, z] = fine.map((value, i) => value + (value - coarse[i]!) / 3) as [number, number, number];
   return [x, y, z];
 }
@@ -90,10 +104,13 @@ function meanPlace(surface: Surface): Vector {
   return [sum[0] / whole, sum[1] / whole, sum[2] / whole];
 }
 
-function coarseAndFine(chart: Chart, cut: CutForm | undefined, vertices: number): [Surface, Surface] {
-  const mesh = (refine: number) => {
+function* coarseAndFine(chart: Chart, cut: CutForm | undefined, vertices: number): Steps<[Surface, Surface]> {
+  const mesh = function* (refine: number): Steps<Surface> {
     const fineness = { vertices, refine };
-    return raised(chart, cut ? cutMesh(chart, cut, fineness) : rowsOf(chart, fineness));
+    const flat = cut ? cutMesh(chart, cut, fineness) : rowsOf(chart, fineness);
+    yield undefined;
+    return yield* raisedInSteps(chart, flat);
   };
-  return [mesh(1), mesh(2)];
+  const coarse = yield* mesh(1);
+  return [coarse, yield* mesh(2)];
 }

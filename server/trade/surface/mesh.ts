@@ -1,3 +1,4 @@
+import { atOnce, type Steps } from '../../incremental/steps.ts';
 import type { Chart, Spot, Track } from './chart.ts';
 import type { Surface } from './surface.ts';
 import { apart } from './vector.ts';
@@ -29,7 +30,10 @@ export function meshOf(chart: Chart, fineness: Fineness = {}): Surface {
 }
 
 /** The mesh of a chart with the true points and normals of its vertices. */
-export function raised(chart: Chart, mesh: FlatMesh): Surface {
+export const raised = (chart: Chart, mesh: FlatMesh): Surface => atOnce(raisedInSteps(chart, mesh));
+
+/** The same with a stop every so many vertices. */
+export function* raisedInSteps(chart: Chart, mesh: FlatMesh): Steps<Surface> {
   const count = mesh.spots.length;
   const positions = new Float64Array(3 * count);
   const normals = new Float64Array(3 * count);
@@ -38,6 +42,7 @@ export function raised(chart: Chart, mesh: FlatMesh): Surface {
     positions.set(chart.point(u, v), 3 * i);
     normals.set(chart.normal(u, v), 3 * i);
     parameters.set(chart.sheet(u, v), 2 * i);
+    if (i % AT_A_TIME === AT_A_TIME - 1) yield undefined;
   }
   return {
     positions,
@@ -49,6 +54,9 @@ export function raised(chart: Chart, mesh: FlatMesh): Surface {
     folds: mesh.folds,
   };
 }
+
+/** Vertices that are placed between two stops: some of them want a way measured. */
+const AT_A_TIME = 200;
 
 /** Rows and sectors of a chart, joined. */
 export function rowsOf(chart: Chart, { vertices = 900, refine = 1 }: Fineness = {}): FlatMesh {

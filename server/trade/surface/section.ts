@@ -85,25 +85,41 @@ export interface Walk {
 const PANELS = 12;
 
 export function walk(section: Section): Walk {
-  const front = tabled(frontOf(section));
-  const back = tabled(backOf(section));
+  const inFront = lazily(() => tabled(frontOf(section)));
+  const isEven = section.front === section.back && section.ridge === 0;
+  const behind = isEven ? inFront : lazily(() => tabled(backOf(section)));
   return {
-    front: front.length,
-    back: back.length,
+    get front() {
+      return inFront().length;
+    },
+    get back() {
+      return behind().length;
+    },
     at(degrees) {
       const side = degrees < 0 ? 1 : -1;
       const from = Math.abs(degrees) / 90;
-      const [x, y] = from <= 1 ? front.at(from) : back.at(2 - from);
+      const [x, y] = from <= 1 ? inFront().at(from) : behind().at(2 - from);
       return [side * x, from <= 1 ? y : -y];
     },
   };
 }
 
+/** Of many a section only one half is ever asked for. */
+function lazily<T>(make: () => T): () => T {
+  let made: T | undefined;
+  return () => {
+    made ??= make();
+    return made;
+  };
+}
+
 function tabled(quarter: Quarter) {
-  const angles = Array.from({ length: PANELS + 1 }, (_, i) => ((Math.PI / 2) * i) / PANELS);
-  const lengths = [0];
-  for (let i = 0; i < PANELS; i++) lengths.push(lengths[i]! + panel(quarter, angles[i]!, angles[i + 1]!));
+  const angles = ANGLES;
+  const lengths = new Float64Array(PANELS + 1);
+  for (let i = 0; i < PANELS; i++) lengths[i + 1] = lengths[i]! + panel(quarter, angles[i]!, angles[i + 1]!);
   const length = lengths[PANELS]!;
+  // How fast the angle goes with the length at the ends of the panels.
+  const paces = angles.map((α) => 1 / speedAt(quarter, α));
   return {
     length,
     /** At a share of the quarter, 0 at the middle and 1 at the side. */
@@ -112,13 +128,19 @@ function tabled(quarter: Quarter) {
       let i = 0;
       while (i < PANELS - 1 && lengths[i + 1]! < target) i++;
       const [from, to] = [angles[i]!, angles[i + 1]!];
-      const within = (target - lengths[i]!) / (lengths[i + 1]! - lengths[i]! || 1);
-      let α = from + (to - from) * within;
+      const long = lengths[i + 1]! - lengths[i]!;
+      const within = (target - lengths[i]!) / (long || 1);
+      // A cubic through both ends with the paces there is near already; Newton's rule does the rest.
+      const guess =
+        from +
+        (to - from) * within * within * (3 - 2 * within) +
+        long * within * (1 - within) * ((1 - within) * paces[i]! - within * paces[i + 1]!);
+      let α = guess >= from && guess <= to ? guess : from + (to - from) * within;
       for (let step = 0; step < 4; step++) {
         const speed = speedAt(quarter, α);
         if (!(speed > 0)) break;
         const next = α - (lengths[i]! + panel(quarter, from, α) - target) / speed;
-        const settled = Math.abs(next - α) < 1e-14;
+        const settled = Math.abs(next - α) < SETTLED;
         α = Math.min(to, Math.max(from, next));
         if (settled) break;
       }
@@ -130,18 +152,25 @@ function tabled(quarter: Quarter) {
   };
 }
 
+const ANGLES = Array.from({ length: PANELS + 1 }, (_, i) => ((Math.PI / 2) * i) / PANELS);
+/** A step of Newton's rule that was so small has left nothing to do: what is left goes with its square. */
+const SETTLED = 1e-8;
+
 /* Gauss's rule of five points. */
 const [INNER, OUTER] = [Math.sqrt(5 - 2 * Math.sqrt(10 / 7)) / 3, Math.sqrt(5 + 2 * Math.sqrt(10 / 7)) / 3];
 const [HEAVY, LIGHT] = [(322 + 13 * Math.sqrt(70)) / 900, (322 - 13 * Math.sqrt(70)) / 900];
-const NODES = [0, INNER, -INNER, OUTER, -OUTER];
-const WEIGHTS = [128 / 225, HEAVY, HEAVY, LIGHT, LIGHT];
 
 function panel(quarter: Quarter, from: number, to: number): number {
   const middle = (from + to) / 2;
   const half = (to - from) / 2;
-  let sum = 0;
-  for (let i = 0; i < 5; i++) sum += WEIGHTS[i]! * speedAt(quarter, middle + half * NODES[i]!);
-  return half * sum;
+  const outer = half * OUTER;
+  const inner = half * INNER;
+  return (
+    half *
+    ((128 / 225) * speedAt(quarter, middle) +
+      HEAVY * (speedAt(quarter, middle - inner) + speedAt(quarter, middle + inner)) +
+      LIGHT * (speedAt(quarter, middle - outer) + speedAt(quarter, middle + outer)))
+  );
 }
 
 /** What a level's line says, at the middle of the thickness, mm. */
