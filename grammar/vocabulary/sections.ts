@@ -358,7 +358,7 @@ const forms: readonly LineWord[] = [
     'gore dome 210 mm, deep 105 mm, gores 6',
     {
       group: 'form',
-      with: [deep, also('gores', 'gores <gores:count>', 'How many gores.'), ...sided],
+      with: [deep, also('gores', 'gores <gores:count, 1 to 99>', 'How many gores.'), ...sided],
     },
   ),
   line(
@@ -846,7 +846,7 @@ const hinge: SectionWord = {
     line('joins', 'joins <edges:edge>...', 'The two edges.', 'joins pivot-arm.right, visor.left'),
     line(
       'knuckles',
-      'knuckles <knuckles:count>',
+      'knuckles <knuckles:count, 1 to 99>',
       'How many knuckles, and how wide the hinge is.',
       'knuckles 5, wide 60 mm',
       { with: [wide] },
@@ -955,7 +955,7 @@ const finish: SectionWord = {
     line('prime', 'prime', 'Primed.', 'prime', { group: 'step' }),
     line('paint', 'paint <colour:text>', 'Painted.', 'paint "harbour grey", coats 2', {
       group: 'step',
-      with: [also('coats', 'coats <coats:count>', 'How many coats.')],
+      with: [also('coats', 'coats <coats:count, 1 to 99>', 'How many coats.')],
       repeats: true,
     }),
     line('dye', 'dye <colour:text>', 'Dyed.', 'dye "oak brown"', { group: 'step' }),

@@ -2,13 +2,15 @@ import type { NumberExpression } from '../../grammar/tree.ts';
 import type { UnitWord } from '../../grammar/units.ts';
 import { literal, numberOf } from '../model/quantity.ts';
 import { inchFraction, trim } from '../model/show.ts';
+import { FAR_OUT } from '../trade/result.ts';
 
 /** What a unit is, and the number before it in the other system. */
 export function measureText(number: NumberExpression): string | undefined {
   const { unit } = number;
   if (!unit) return undefined;
   const quantity = literal(number);
-  const others = quantity ? conversions(numberOf(quantity), unit) : [];
+  const value = quantity && numberOf(quantity);
+  const others = value !== undefined && Math.abs(value) < FAR_OUT ? conversions(value, unit) : [];
   const written = `${number.written} ${unit.id}`;
   const equals = others.length ? `**${written}** = ${others.join(' = ')}` : `**${written}**`;
   return `${equals}  \n${unit.doc}`;

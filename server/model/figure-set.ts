@@ -77,8 +77,10 @@ export class FigureSet {
       shape,
     };
     // Field by field: a spread here is felt at every key.
-    if (result.low !== undefined) figure.low = result.low;
-    if (result.high !== undefined) figure.high = result.high;
+    if (Number.isFinite(result.low) && Number.isFinite(result.high)) {
+      figure.low = result.low!;
+      figure.high = result.high!;
+    }
     if (result.outside !== undefined) figure.outside = result.outside;
     if (result.note !== undefined) figure.note = result.note;
     this.bySuffix.set(suffix.toLowerCase(), figure);

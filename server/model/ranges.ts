@@ -39,7 +39,8 @@ export function whyImpossible(taken: Taken, quantity: Quantity): Impossible | un
     return value < least ? (value <= 0 ? signOf(value) : 'too small') : value > most ? 'too large' : undefined;
   if (quantity.dimension === 'temperature') return value < least ? 'too small' : value > most ? 'too large' : undefined;
   if (value < 0 && sign !== '±') return 'below nought';
-  if (value === 0 && sign === '> 0' && least > 0) return 'nought';
+  // There is a gauge of nought.
+  if (value === 0) return sign === '> 0' && quantity.dimension !== 'gauge' ? 'nought' : undefined;
   if (sign === '> 0' && value < least) return 'too small';
   return Math.abs(value) > most ? 'too large' : undefined;
 }
@@ -130,7 +131,8 @@ const LIMITS: Readonly<Partial<Record<Quantity['dimension'], Limits>>> = {
   percent: amounts(0.001, 1000, '%'),
   grit: amounts(1, 100_000, 'grit'),
   teeth: amounts(0.1, 1000, 'tpi'),
-  gauge: amounts(0, 60, 'ga'),
+  // Which gauges there are is said by the tables.
+  gauge: amounts(0.1, 1000, 'ga'),
   ounce: amounts(0.1, 100, 'oz'),
 };
 

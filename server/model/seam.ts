@@ -194,7 +194,9 @@ export class SeamModel extends Thing {
     const run = Math.max(0, length.value - 2 * margin);
     const gaps = Math.ceil(run / every - 1e-9);
     const closed = this.isClosed();
-    const value = Math.min(closed ? Math.max(1, gaps) : gaps + 1, 100_000);
+    const value = closed ? Math.max(1, gaps) : gaps + 1;
+    // What more there would be is never made one by one: the check says so at the number.
+    if (!(value <= MOST_IN_ROW)) return undefined;
     return result({
       value,
       unit: 'count',
@@ -206,6 +208,15 @@ export class SeamModel extends Thing {
         : 'An open row: its ends stay as far from the piece’s ends as the row from the edge',
     });
   });
+
+  /** How many rivets so close a row would have, where nobody drives so many. */
+  tooManyRivets(): number | undefined {
+    const every = this.rivetsLine()?.length('every', 'every');
+    const length = this.length()?.value;
+    if (every === undefined || length === undefined || this.rivetCount()) return undefined;
+    const count = Math.ceil(length / every);
+    return count > MOST_IN_ROW ? count : undefined;
+  }
 
   readonly pitch = once((): Result | undefined => {
     const length = this.length();
@@ -289,6 +300,9 @@ function inputOf(layer: Layer): string {
   const thickness = layer.thickness as Partial<Figure> | undefined;
   return thickness?.name ?? `${layer.piece!.material()?.name ?? layer.name}.thickness`;
 }
+
+/** Rivets in one row: more is a slip of the finger. */
+const MOST_IN_ROW = 10_000;
 
 /** The sum of a stack, with its range: the ends of every layer's range added up. */
 function totalOf(layers: readonly Layer[], washer: number | undefined): Result | undefined {

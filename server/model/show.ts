@@ -1,4 +1,4 @@
-import type { Unit } from '../trade/result.ts';
+import { FAR_OUT, farOut, type Unit } from '../trade/result.ts';
 
 /** The units figures are shown in. What is read never depends on it. */
 export type System = 'mm' | 'in';
@@ -58,7 +58,7 @@ export function show(value: number, unit: Unit, system: System = 'mm', options: 
     case 'tpi':
       return `${trim(value, 1)} tpi`;
     case 'money':
-      return options.currency ? `${value.toFixed(2)} ${options.currency}` : value.toFixed(2);
+      return options.currency ? `${money(value)} ${options.currency}` : money(value);
   }
 }
 
@@ -71,6 +71,7 @@ export function millimetres(value: number, decimals: number): string {
 
 /** A length as a shop that thinks in inches would ask for it: `3/8 in`, to the nearest of `parts` to the inch. */
 export function inchFraction(value: number, parts = 32): string {
+  if (!(Math.abs(value) < FAR_OUT)) return `${farOut(value / 25.4)} in`;
   const whole = Math.round((value / 25.4) * parts);
   const inches = Math.floor(whole / parts);
   let over = whole % parts;
@@ -83,6 +84,8 @@ export function inchFraction(value: number, parts = 32): string {
   return `${[inches || (fraction ? '' : '0'), fraction].filter((part) => part !== '').join(' ')} in`;
 }
 
+const money = (value: number): string => (Math.abs(value) < FAR_OUT ? value.toFixed(2) : farOut(value));
+
 /** Two lengths as a size: `268 × 240 mm`. */
 export function showSize(long: number, wide: number, system: System = 'mm'): string {
   const one = (value: number) => (system === 'in' ? trim(value / 25.4, 2) : trim(value, 1));
@@ -91,6 +94,7 @@ export function showSize(long: number, wide: number, system: System = 'mm'): str
 
 /** At most so many decimals, a half rounded up, without trailing noughts, with a real minus sign. */
 export function trim(value: number, decimals: number): string {
+  if (!(Math.abs(value) < FAR_OUT)) return farOut(value);
   // A hair's breadth up: as a float 6.35 lies just below itself, and would be 6.3.
   const text = (value + Math.sign(value) * 1e-9).toFixed(decimals);
   const short = text.includes('.') ? text.replace(/\.?0+$/, '') : text;

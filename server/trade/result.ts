@@ -50,10 +50,8 @@ export interface Result {
 
 /** A number in a worked formula: up to four significant decimals, no trailing noughts, a real minus sign. */
 export function plain(value: number): string {
-  if (!Number.isFinite(value)) return String(value);
   const magnitude = Math.abs(value);
-  // From here on toFixed writes an exponent, and trimming noughts would change the number.
-  if (magnitude >= 1e21) return value.toPrecision(4).replace('-', '−');
+  if (!(magnitude < FAR_OUT)) return farOut(value);
   const decimals = magnitude >= 1000 ? 1 : magnitude >= 100 ? 2 : magnitude >= 1 ? 3 : 4;
   const text = value.toFixed(decimals);
   // By hand: a regular expression here is felt, since every figure passes through.
@@ -64,6 +62,18 @@ export function plain(value: number): string {
   if (value >= 0) return trimmed;
   return trimmed === '-0' ? '0' : `−${trimmed.slice(1)}`;
 }
+
+/** From here on a number written out would be digits that nobody counts, and an exponent soon after. */
+export const FAR_OUT = 1e15;
+
+/** `1.2 × 10⁴⁰`; what is no number at all is not shown. */
+export function farOut(value: number): string {
+  if (!Number.isFinite(value)) return '–';
+  const [digits, power] = value.toExponential(1).split('e');
+  const raised = [...String(Number(power))].map((digit) => SUPERSCRIPTS[Number(digit)]).join('');
+  return `${digits!.replace(/\.0$/, '').replace('-', '−')} × 10${raised}`;
+}
+const SUPERSCRIPTS = '⁰¹²³⁴⁵⁶⁷⁸⁹';
 
 const ZERO = 48;
 const POINT = 46;

@@ -166,11 +166,11 @@ const headingLine = (pattern: Pattern): Words[] => [
 
 /** Notes in lines that are no wider than this, mm. */
 export function wrapped(notes: readonly string[], size: number, wide: number): Words[] {
-  const most = Math.max(20, Math.floor(wide / (LETTER * size)));
+  const most = Math.min(Math.max(20, Math.floor(wide / (LETTER * size)) || 0), LONGEST_ROW);
   return notes.flatMap((note) => {
     const lines: string[] = [];
     let row = '';
-    for (const word of note.split(/\s+/).flatMap((each) => each.match(new RegExp(`.{1,${most}}`, 'gu')) ?? [])) {
+    for (const word of note.split(/\s+/).flatMap((each) => pieces(each, most))) {
       if (row && row.length + 1 + word.length > most) {
         lines.push(row);
         row = '';
@@ -180,6 +180,18 @@ export function wrapped(notes: readonly string[], size: number, wide: number): W
     if (row) lines.push(row);
     return lines.map((text) => ({ text, size, bold: false }));
   });
+}
+
+/** Letters in a row, however wide the piece: nobody reads further. */
+const LONGEST_ROW = 1000;
+
+/** A word that is longer than a row, cut up. */
+function pieces(word: string, most: number): string[] {
+  if (word.length <= most) return word ? [word] : [];
+  const letters = [...word];
+  return Array.from({ length: Math.ceil(letters.length / most) }, (_, i) =>
+    letters.slice(i * most, (i + 1) * most).join(''),
+  );
 }
 
 interface Spot extends Block {
