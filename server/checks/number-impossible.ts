@@ -1,4 +1,5 @@
 import type { Check } from './check.ts';
+import { placeOf } from './writing.ts';
 
 export const check: Check = {
   code: 'number-impossible',
@@ -23,4 +24,12 @@ piece cap
   make 2
   disc 120 mm
 `,
+  piece(piece, report) {
+    const lines = piece.lines();
+    const like = lines.find(({ id, scale }) => id === 'like' && scale === 1);
+    if (!like || !lines.some((line) => line.isScaledAway())) return;
+    report(placeOf(like, like.filled('scale', 'scaled') ?? like.line), {
+      message: 'Scaled so, a measure of it is larger or smaller than anything that is made.',
+    });
+  },
 };

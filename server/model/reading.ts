@@ -1,5 +1,6 @@
-import type { Bound, Filled } from '../../grammar/pattern.ts';
+import { type Bound, type Filled, isMeasure } from '../../grammar/pattern.ts';
 import type { Expression, Line, Place } from '../../grammar/tree.ts';
+import { LONGEST_PIECE, SHORTEST_PIECE } from '../trade/bounds.ts';
 import { expressionsOf, type Named, type SpecFile } from './file.ts';
 import { numberOf, type Quantity } from './quantity.ts';
 
@@ -106,6 +107,29 @@ export class LineReading {
     if (quantity?.dimension !== dimension) return undefined;
     const value = numberOf(quantity);
     if (!Number.isFinite(value)) return undefined;
-    return dimension === 'length' ? value * this.scale : value;
+    return dimension === 'length' && this.scale !== 1 ? this.scaled(value) : value;
+  }
+
+  /** A length so many times over; nothing where it leaves what can be made. */
+  private scaled(length: number): number | undefined {
+    const scaled = length * this.scale;
+    const size = Math.abs(scaled);
+    return size > LONGEST_PIECE || (size > 0 && size < SHORTEST_PIECE) ? undefined : scaled;
+  }
+
+  /** Whether a length of the line is larger or smaller than anything that is made, only because it is scaled. */
+  isScaledAway(): boolean {
+    const { head, qualifiers } = this.line;
+    if (this.scale === 1 || !head) return false;
+    return [head, ...qualifiers].some((bound) =>
+      [...bound.slots.values()].flat().some(
+        (filled) =>
+          isMeasure(filled.type) &&
+          expressionsOf(filled).some((expression) => {
+            const quantity = this.file.quantity(expression, this.line.section);
+            return quantity?.dimension === 'length' && this.scaled(numberOf(quantity)) === undefined;
+          }),
+      ),
+    );
   }
 }

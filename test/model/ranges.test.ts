@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { pattern } from '../../grammar/pattern.ts';
 import { sections } from '../../grammar/vocabulary/index.ts';
+import { problemsOf } from '../../server/checks/run.ts';
 import type { Finding } from '../../server/model/figure.ts';
 import { figuresOf, marked, modelFrom, PLATE } from './support.ts';
 
@@ -104,6 +105,23 @@ describe('what a number can be', () => {
   it('guesses no unit where another would not fit either', () => {
     assert.deepEqual(inPiece('disc 99999999 m')[0]!.fixes, []);
     assert.deepEqual(inPiece('disc 99999999 mm')[0]!.fixes, []);
+  });
+
+  it('marks what is scaled away, step by step', () => {
+    const steps = (scale: string) =>
+      `${PLATE}piece one\n  from plate\n  disc 90 mm\npiece two\n  like one, scaled ${scale}\npiece three\n  like two, scaled ${scale}\n`;
+    const found = (scale: string) => {
+      const model = modelFrom(steps(scale));
+      return problemsOf(model).flatMap(({ code, place }) =>
+        code === 'number-impossible'
+          ? [`${place.section.name?.text} ${place.section.text.slice(place.from, place.to)}`]
+          : [],
+      );
+    };
+    assert.deepEqual(found('10'), []);
+    assert.deepEqual(found('100'), ['three 100']);
+    assert.deepEqual(found('0.01'), ['three 0.01']);
+    assert.ok(!figuresOf(steps('100')).has('three.area'));
   });
 
   it('leaves a measure that cannot be unread', () => {
