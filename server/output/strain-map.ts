@@ -100,7 +100,8 @@ export function levelsOf(
   const least = EVEN * thickness;
   if (high - low < least) return [];
   const steps = STEPS[system];
-  const step = steps.find((each) => each >= least && (high - low) / each <= most) ?? steps.at(-1)!;
+  const step =
+    steps.find((each) => each >= least && (high - low) / each <= most) ?? Math.max(steps.at(-1)!, (high - low) / most);
   const first = Math.ceil(low / step);
   const last = Math.floor(high / step);
   return Array.from({ length: Math.max(0, last - first + 1) }, (_, i) => (first + i) * step);

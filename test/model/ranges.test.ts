@@ -107,6 +107,17 @@ describe('what a number can be', () => {
     assert.deepEqual(inPiece('disc 99999999 mm')[0]!.fixes, []);
   });
 
+  it('has no row of more rivets than anybody drives', () => {
+    const plate = (name: string) => `piece ${name}\n  from plate\n  strip 9000 x 80 mm\n`;
+    const row = (every: string) =>
+      `${PLATE}rivet small\n  brass 4 x 10 mm, domed\n${plate('one')}${plate('two')}seam row\n  joins one, two\n  along one.top\n  rivets small, every ${every}, inset 8 mm\n`;
+    const found = (every: string) => problemsOf(modelFrom(row(every))).filter(({ code }) => code === 'count-too-large');
+    assert.equal(found('1 mm').length, 0);
+    assert.deepEqual(marked(found('0.01 mm')), ['count-too-large “0.01 mm”']);
+    assert.ok(!figuresOf(row('0.01 mm')).has('row.rivets'));
+    assert.ok(figuresOf(row('1 mm')).has('row.rivets'));
+  });
+
   it('marks what is scaled away, step by step', () => {
     const steps = (scale: string) =>
       `${PLATE}piece one\n  from plate\n  disc 90 mm\npiece two\n  like one, scaled ${scale}\npiece three\n  like two, scaled ${scale}\n`;

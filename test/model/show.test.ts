@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { shown } from '../../server/model/figure.ts';
-import { millimetres, show, trim } from '../../server/model/show.ts';
+import { inchFraction, millimetres, show, trim } from '../../server/model/show.ts';
 
 describe('how a number is shown', () => {
   it('rounds a half up, whatever the float makes of it', () => {
@@ -19,6 +19,32 @@ describe('how a number is shown', () => {
 
   it('gives a grain in micrometres, in inch builds too', () => {
     for (const system of ['mm', 'in'] as const) assert.equal(show(0.0585, 'mm', system, { grain: true }), '58.5 µm');
+  });
+
+  it('writes no number that goes on for ever, and none with an exponent of a machine', () => {
+    assert.equal(show(1.26e40, 'mm'), '1.3 × 10⁴⁰ mm');
+    assert.equal(trim(-1e160, 1), '−1 × 10¹⁶⁰');
+    assert.equal(inchFraction(1e200), '3.9 × 10¹⁹⁸ in');
+    const units = [
+      'mm',
+      'mm2',
+      'mm3',
+      'g',
+      'deg',
+      'min',
+      'N',
+      'MPa',
+      'C',
+      'count',
+      'ratio',
+      'percent',
+      'money',
+    ] as const;
+    fc.assert(
+      fc.property(fc.double(), fc.constantFrom(...units), fc.constantFrom('mm', 'in'), (value, unit, system) => {
+        assert.doesNotMatch(show(value, unit, system), /NaN|Infinity|e[+-]|\d{20}/);
+      }),
+    );
   });
 
   it('is never off by more than half of its last digit', () => {
