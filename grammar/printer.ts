@@ -50,11 +50,27 @@ export function formatSpec(text: string): string {
  * rows that the range touches. A tree of the text at hand saves reading it again.
  */
 export function formatEdits(text: string, range?: Span, spec?: Spec): Edit[] {
-  const rows = rowsOf(text, spec?.text === text ? spec : readSpec(text));
-  const lineEnd = dominantLineEnd(rows);
+  const steps = formatEditsInSteps(text, range, spec);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
+}
+
+/** The same with a stop after each section, so that others may go first. */
+export function* formatEditsInSteps(text: string, range?: Span, spec?: Spec): Generator<undefined, Edit[], undefined> {
+  const { sections } = spec?.text === text ? spec : readSpec(text);
+  const rows: Row[] = [];
+  for (const section of range ? near(sections, range) : sections) {
+    addRows(rows, section);
+    yield undefined;
+  }
+  layOut(rows, text);
+  const lineEnd = dominantLineEnd(text);
   const edits: Edit[] = [];
-  for (const row of rows) {
+  for (const [i, row] of rows.entries()) {
     if (range && (row.to < range.from || row.from > range.to)) continue;
+    if (i % MANY === 0) yield undefined;
     pushEdit(edits, row, text.slice(row.from, row.next), printRow(row, text, lineEnd));
   }
   return edits;
@@ -70,7 +86,7 @@ export function applyEdits(text: string, edits: readonly Edit[]): string {
   return out + text.slice(at);
 }
 
-type RowKind = 'blank' | 'comment' | 'header' | 'single' | 'line' | 'continuation';
+type RowKind = 'blank' | 'comment' | 'header' | 'single' | 'line' | 'continuation' | 'unread';
 
 interface Row extends Span {
   /** Where the next row starts: past the line end. */
@@ -88,6 +104,16 @@ interface Row extends Span {
   dropped: boolean;
 }
 
+const UNREAD = {
+  lineEnd: '',
+  kind: 'unread',
+  content: [],
+  inSection: false,
+  indent: 0,
+  blanksBefore: 0,
+  dropped: false,
+} as const;
+
 const BODY = 2;
 const CONTINUED = 4;
 /** What stands between a line and the comment after it: one space, as everywhere. */
@@ -95,50 +121,62 @@ const BEFORE_COMMENT = ' ';
 
 // ---- rows ----------------------------------------------------------------------------------------------------------
 
-function rowsOf(text: string, spec: Spec): Row[] {
-  const rows: Row[] = [];
+function addRows(rows: Row[], section: Section): void {
   // A mark of byte order is kept where it is: before the first row.
-  let from = text.startsWith('\uFEFF') ? 1 : 0;
-  for (const section of spec.sections) {
-    const starts = startsOf(section);
-    let tokens: IToken[] = [];
-    let headerSeen = false;
-    const finish = (to: number, lineEnd: string) => {
-      const last = tokens[tokens.length - 1];
-      const comment = last && isComment(last) ? last : undefined;
-      const content = comment ? tokens.slice(0, -1) : tokens;
-      let kind: RowKind = 'blank';
-      if (content.length) kind = starts.get(content[0]!.startOffset) ?? 'continuation';
-      else if (comment) kind = 'comment';
-      // What the tree leaves out, such as a row that is only a comma, is a line of its own.
-      if (kind === 'continuation' && !continues(rows[rows.length - 1])) kind = 'line';
-      if (kind === 'header') headerSeen = true;
-      rows.push({
-        from,
-        to,
-        next: to + lineEnd.length,
-        lineEnd,
-        kind,
-        content,
-        ...(comment ? { comment } : {}),
-        inSection: headerSeen,
-        indent: 0,
-        blanksBefore: 0,
-        dropped: false,
-      });
-      tokens = [];
-      from = to + lineEnd.length;
-    };
-    for (const token of tokensOf(section.text)) {
-      if (token.tokenType === Newline) finish(section.start + token.startOffset, token.image);
-      else tokens.push(token);
-    }
-    const end = section.start + section.text.length;
-    if (from < end) finish(end, '');
+  let from = section.start + (section.start === 0 && section.text.startsWith('\uFEFF') ? 1 : 0);
+  const end = section.start + section.text.length;
+  if (section.unreadFrom !== undefined) {
+    // What is not read through stays as it stands.
+    rows.push({ ...UNREAD, from, to: end, next: end });
+    return;
   }
-  layOut(rows, text);
-  return rows;
+  const starts = startsOf(section);
+  let tokens: IToken[] = [];
+  let headerSeen = false;
+  const finish = (to: number, lineEnd: string) => {
+    const last = tokens[tokens.length - 1];
+    const comment = last && isComment(last) ? last : undefined;
+    const content = comment ? tokens.slice(0, -1) : tokens;
+    let kind: RowKind = 'blank';
+    if (content.length) kind = starts.get(content[0]!.startOffset) ?? 'continuation';
+    else if (comment) kind = 'comment';
+    // What the tree leaves out, such as a row that is only a comma, is a line of its own.
+    if (kind === 'continuation' && !continues(rows[rows.length - 1])) kind = 'line';
+    if (kind === 'header') headerSeen = true;
+    rows.push({
+      from,
+      to,
+      next: to + lineEnd.length,
+      lineEnd,
+      kind,
+      content,
+      ...(comment ? { comment } : {}),
+      inSection: headerSeen,
+      indent: 0,
+      blanksBefore: 0,
+      dropped: false,
+    });
+    tokens = [];
+    from = to + lineEnd.length;
+  };
+  for (const token of tokensOf(section.text)) {
+    if (token.tokenType === Newline) finish(section.start + token.startOffset, token.image);
+    else tokens.push(token);
+  }
+  if (from < end) finish(end, '');
 }
+
+/** The sections that a range touches, and on either side what the layout of their rows hangs on. */
+function near(sections: readonly Section[], { from, to }: Span): readonly Section[] {
+  const isBefore = ({ start, text }: Section) => start + text.length < from;
+  const first = sections.findIndex((section) => !isBefore(section));
+  const after = sections.findIndex(({ start }) => start > to);
+  return sections.slice(Math.max(0, first - AROUND), (after < 0 ? sections.length : after) + AROUND);
+}
+const AROUND = 2;
+
+/** So many rows are printed in a few milliseconds. */
+const MANY = 500;
 
 /** Where the lines of a section start, in the section, and what each is. */
 function startsOf(section: Section): Map<number, RowKind> {
@@ -154,9 +192,9 @@ const isComment = (token: IToken): boolean =>
 
 const continues = (row: Row | undefined): boolean => row?.content[row.content.length - 1]?.tokenType === Comma;
 
-function dominantLineEnd(rows: readonly Row[]): string {
+function dominantLineEnd(text: string): string {
   const counts = new Map<string, number>();
-  for (const { lineEnd } of rows) if (lineEnd) counts.set(lineEnd, (counts.get(lineEnd) ?? 0) + 1);
+  for (const [lineEnd] of text.matchAll(/\r\n|\r|\n/g)) counts.set(lineEnd, (counts.get(lineEnd) ?? 0) + 1);
   let best = '\n';
   for (const [lineEnd, count] of counts) if (count > (counts.get(best) ?? 0)) best = lineEnd;
   return best;
@@ -185,7 +223,7 @@ function layOut(rows: readonly Row[], text: string): void {
       blanks++;
       continue;
     }
-    if (before) row.blanksBefore = opensBlock.has(row) ? 1 : Math.min(blanks, 1);
+    if (before && before.kind !== 'unread') row.blanksBefore = opensBlock.has(row) ? 1 : Math.min(blanks, 1);
     before = row;
     blanks = 0;
   }
@@ -241,7 +279,7 @@ function indentComments(rows: readonly Row[], first: number, last: number, text:
   } else if (above && above.kind !== 'blank') {
     indent = underAbove;
   } else {
-    const next = rows.slice(last + 1).find((row) => row.kind !== 'blank' && row.kind !== 'comment');
+    const next = nextWritten(rows, last + 1);
     const inSection = rows[first]!.inSection;
     // Before the next section, a comment with air round it keeps its side: a rule of the file or an afterthought.
     if (next?.kind === 'line') indent = lineIndent(next, text);
@@ -250,10 +288,18 @@ function indentComments(rows: readonly Row[], first: number, last: number, text:
   for (let i = first; i <= until; i++) rows[i]!.indent = indent;
 }
 
+/** The next row with more than a comment in it, with the comments and blank rows before it looked at once for all of them. */
+function nextWritten(rows: readonly Row[], from: number): Row | undefined {
+  let at = from;
+  while (rows[at]?.kind === 'blank' || rows[at]?.kind === 'comment') at++;
+  return rows[at];
+}
+
 // ---- printing ------------------------------------------------------------------------------------------------------
 
 function printRow(row: Row, text: string, lineEnd: string): string {
   if (row.dropped) return '';
+  if (row.kind === 'unread') return text.slice(row.from, row.next);
   const blank = lineEnd.repeat(row.blanksBefore);
   if (row.kind === 'blank') return blank + lineEnd;
   if (row.comment?.tokenType === OddComment)

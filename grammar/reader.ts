@@ -1,5 +1,6 @@
 import type { IToken, TokenType } from 'chevrotain';
 import { type BoundLine, bindLine, nameOf, type Report, withArticle } from './bind.ts';
+import { LONGEST_NAME, MOST_LETTERS, MOST_ROWS, MOST_SECTIONS, MOST_SIGNS } from './limits.ts';
 import { nearest } from './nearest.ts';
 import { DEEPEST, OPEN_TEXT, readPhrase } from './parser.ts';
 import { leadingWords, type SectionWord } from './pattern.ts';
@@ -74,20 +75,29 @@ export interface Kept {
  */
 export function readSpec(text: string, previous?: Spec, kept?: Kept): Spec {
   const old = previous?.sections ?? [];
-  const edge = widened(kept ? edgesOf(kept, previous?.text.length ?? 0, old) : compared(text, old), old);
+  let edge = widened(kept ? edgesOf(kept, previous?.text.length ?? 0, old) : compared(text, old), old);
+  let stretch = text.slice(edge.from, text.length - edge.behind);
+  let starts = sectionStarts(stretch, MOST_SECTIONS - edge.before);
+  const count = edge.before + starts.length + old.length - edge.after;
+  if (edge.behind && (old.length > MOST_SECTIONS ? count !== old.length : count > MOST_SECTIONS)) {
+    // Which sections are the last that are read hangs on how many there are: all that follows is looked at again.
+    edge = { ...edge, after: old.length, behind: 0 };
+    stretch = text.slice(edge.from);
+    starts = sectionStarts(stretch, MOST_SECTIONS - edge.before);
+  }
   const { before, after } = edge;
-  const to = text.length - edge.behind;
-  const stretch = text.slice(edge.from, to);
-  const starts = sectionStarts(stretch);
   const known = new Map<string, Section[]>();
-  for (const section of old.slice(before, after)) {
+  // Last first, so that those with the same text are taken in their order from the end of their list.
+  for (const section of old.slice(before, Math.min(after, MOST_SECTIONS)).reverse()) {
     const have = known.get(section.text);
     if (have) have.push(section);
     else known.set(section.text, [section]);
   }
   const between = starts.map((start, i) => {
     const part = stretch.slice(start, starts[i + 1] ?? stretch.length);
-    return known.get(part)?.shift() ?? readSection(apart(part));
+    if (before + i < MOST_SECTIONS) return known.get(part)?.pop() ?? readSection(apart(part));
+    const rest = old[MOST_SECTIONS];
+    return rest?.text === part ? rest : leftUnread(part);
   });
   const sections = [...old.slice(0, before), ...between, ...old.slice(after)];
   // Those before the change stand where they stood, and those after it too where it took as much as it gave.
@@ -112,17 +122,25 @@ export class Reading {
   *through(text: string): Generator<number, void, undefined> {
     const have = new Map<string, number>();
     for (const section of this.read) have.set(section.text, (have.get(section.text) ?? 0) + 1);
-    const starts = sectionStarts(text);
-    for (const [i, start] of starts.entries()) {
-      const part = text.slice(start, starts[i + 1] ?? text.length);
-      const left = have.get(part) ?? 0;
-      if (left) {
-        have.set(part, left - 1);
-        continue;
-      }
-      this.read.push(readSection(apart(part)));
-      yield start / text.length;
+    let from = 0;
+    let count = 0;
+    for (const to of startsIn(text)) {
+      // Nothing but rows has gone by.
+      if (to === undefined) yield from / text.length;
+      if (!to) continue;
+      if (this.readPart(text.slice(from, to), have)) yield from / text.length;
+      if (++count === MOST_SECTIONS) return;
+      from = to;
     }
+    if (this.readPart(text.slice(from), have)) yield from / text.length;
+  }
+
+  /** False where it has been read already. */
+  private readPart(part: string, have: Map<string, number>): boolean {
+    const left = have.get(part) ?? 0;
+    if (left) have.set(part, left - 1);
+    else this.read.push(readSection(apart(part)));
+    return !left;
   }
 
   /** The whole, with whatever is still to be read. */
@@ -135,7 +153,9 @@ export class Reading {
  * A text of its own. What is cut from another holds on to the whole of it, and sections outlive the text that they were
  * read from by many edits. Written out and read again, it is new; lone halves of letters come through too.
  */
-const apart = (text: string): string => JSON.parse(JSON.stringify(text)) as string;
+const apart = (text: string): string =>
+  // What is longer than is read would take longer to copy than it is worth.
+  text.length > MOST_LETTERS ? text : (JSON.parse(JSON.stringify(text)) as string);
 
 /**
  * Which sections of the previous tree surely stand as they stood: those before `before`, `from` letters of the text, and
@@ -210,14 +230,29 @@ const KINDS = new Set(sectionKinds);
 /** A search goes through a line many times faster than a loop over its letters. */
 const LINE_END = /[\r\n]/g;
 
-/** Where sections start: at a header, or at the notes right above it. The first stretch starts at 0, with or without a header. */
-export function sectionStarts(text: string): number[] {
+/**
+ * Where sections start: at a header, or at the notes right above it. The first stretch starts at 0, with or without a header.
+ * Of more than `most` the rest is one.
+ */
+export function sectionStarts(text: string, most = MOST_SECTIONS): number[] {
   const starts: number[] = [];
+  for (const start of startsIn(text)) {
+    if (start !== undefined) starts.push(start);
+    if (starts.length > most) break;
+  }
+  return starts;
+}
+
+/** The same one by one, with a stop every few hundred rows. */
+function* startsIn(text: string): Generator<number | undefined, void, undefined> {
+  yield 0;
+  let rows = 0;
   let noteAt = -1;
   let blankBefore = true;
   let continues = false;
   let at = 0;
   while (at < text.length || at === 0) {
+    if (++rows % MOST_ROWS === 0) yield undefined;
     LINE_END.lastIndex = at;
     const end = LINE_END.exec(text)?.index ?? text.length;
     // A mark of byte order is no column.
@@ -234,7 +269,8 @@ export function sectionStarts(text: string): number[] {
       noteAt = -1;
       continues = false;
     } else {
-      if (isHeader(line, blankBefore, continues)) starts.push(noteAt >= 0 ? noteAt : at);
+      const start = noteAt >= 0 ? noteAt : at;
+      if (isHeader(line, blankBefore, continues) && start > 0) yield start;
       noteAt = -1;
       blankBefore = false;
       continues = endsInComma(line);
@@ -242,8 +278,6 @@ export function sectionStarts(text: string): number[] {
     if (end >= text.length) break;
     at = text[end] === '\r' && text[end + 1] === '\n' ? end + 2 : end + 1;
   }
-  if (starts[0] !== 0) starts.unshift(0);
-  return starts;
 }
 
 function isHeader(line: string, blankBefore: boolean, continues: boolean): boolean {
@@ -264,8 +298,35 @@ const endsInComma = (line: string): boolean => {
 
 /** Reads one stretch of text that holds at most one header. */
 export function readSection(text: string): Section {
-  return new SectionReader(text).read();
+  const to = readableTo(text);
+  return new SectionReader(text, to).read();
 }
+
+/** How far a section is read: whole rows, as many as are allowed. */
+function readableTo(text: string): number {
+  if (text.length <= MOST_ROWS) return text.length;
+  let rows = 0;
+  let at = 0;
+  while (rows < MOST_ROWS && at < text.length) {
+    LINE_END.lastIndex = at;
+    const end = LINE_END.exec(text)?.index ?? text.length;
+    if (end > MOST_LETTERS) break;
+    at = Math.min(text.length, text[end] === '\r' && text[end + 1] === '\n' ? end + 2 : end + 1);
+    rows++;
+  }
+  return /\S/.test(text.slice(at)) ? at : text.length;
+}
+
+/** What lies behind the last section that is read. */
+function leftUnread(text: string): Section {
+  const [row] = /^[^\r\n]*/.exec(text)!;
+  const message = `A spec is read as far as its ${grouped(MOST_SECTIONS)}th section: what follows here is not. ${SPLIT}`;
+  const problems: Problem[] = [{ code: 'too-long', from: 0, to: row.length, message, fixes: [] }];
+  return { start: 0, text, notes: [], lines: [], singles: [], comments: [], problems, unreadFrom: 0 };
+}
+
+const SPLIT = 'Split it into several files, and name each with use.';
+const grouped = (count: number): string => String(count).replace(/(?=(?:\d{3})+$)(?<=\d)/g, ' ');
 
 interface OpenLine {
   readonly tokens: IToken[];
@@ -290,7 +351,11 @@ class SectionReader {
   private headerNotes: readonly Comment[] = [];
   private readonly section: Section;
 
-  constructor(private readonly text: string) {
+  constructor(
+    private readonly text: string,
+    /** So far it is read. */
+    private readonly end: number,
+  ) {
     // The lines point at their section while it is being read; its fields are filled in at the end.
     this.section = { start: 0, text } as Section;
   }
@@ -301,7 +366,7 @@ class SectionReader {
 
   read(): Section {
     let row: IToken[] = [];
-    for (const token of tokensOf(this.text)) {
+    for (const token of tokensOf(this.end < this.text.length ? this.text.slice(0, this.end) : this.text)) {
       if (token.tokenType === Newline) {
         this.row(row);
         row = [];
@@ -313,6 +378,7 @@ class SectionReader {
     this.close();
     this.reportTwice();
     this.reportMissing();
+    this.reportRest();
     const whole: Omit<Section, 'start'> = {
       text: this.text,
       notes: this.headerNotes,
@@ -325,6 +391,7 @@ class SectionReader {
       ...(this.kindAt ? { kindAt: this.kindAt } : {}),
       ...(this.name ? { name: this.name } : {}),
       ...(this.title ? { title: this.title } : {}),
+      ...(this.end < this.text.length ? { unreadFrom: this.end } : {}),
     };
     return Object.assign(this.section, whole);
   }
@@ -354,7 +421,7 @@ class SectionReader {
     const key = first.tokenType === WordToken ? first.image.toLowerCase() : '';
     if (this.open && !this.goesOn(key)) this.close();
     if (this.open) {
-      this.open.tokens.push(...content);
+      for (const token of content) this.open.tokens.push(token);
       if (comment) this.open.comment = comment;
     } else if (isFirst && this.opensSection(content, key)) {
       this.readHeader(content);
@@ -489,6 +556,12 @@ class SectionReader {
   }
 
   private checkedName(name: Word, kind: string): Word {
+    if (name.text.length > LONGEST_NAME)
+      this.report(
+        'too-long',
+        name,
+        `A name has at most ${LONGEST_NAME} letters: this one has ${grouped(name.text.length)}.`,
+      );
     if (reservedNames.has(name.key) || unitNames.has(name.key)) {
       const longer = `${name.text}-${kind}`;
       this.report('name-reserved', name, `“${name.text}” is a word of the language and cannot be a name.`, [
@@ -530,7 +603,7 @@ class SectionReader {
       this.single(key, tokens, span, open.notes, excuse);
       return;
     }
-    const phrases = this.phrases(tokens);
+    const phrases = tokens.length > MOST_SIGNS ? [this.tooLong(tokens)] : this.phrases(tokens);
     if (open.comment?.tokenType === OddComment && phrases.length) {
       // `hole #30`: what was taken for a comment is marked, and what it hides is not wanted again.
       phrases.push({ ...phrases.pop()!, broken: true });
@@ -550,6 +623,16 @@ class SectionReader {
     if (head) line.head = head;
     if (excuse) line.excuse = excuse;
     this.lines.push(line);
+  }
+
+  private tooLong(tokens: readonly IToken[]): Phrase {
+    const span = { from: tokens[0]!.startOffset, to: endOf(tokens[tokens.length - 1]!) };
+    this.report(
+      'too-long',
+      { from: tokens[MOST_SIGNS]!.startOffset, to: span.to },
+      `A line is read where it has at most ${grouped(MOST_SIGNS)} words, numbers and signs: this one is not.`,
+    );
+    return { ...span, items: [], broken: true };
   }
 
   /** `planish 1` names the version; `planish` alone is the working. */
@@ -697,15 +780,24 @@ class SectionReader {
     const phrases: Phrase[] = [];
     let run: IToken[] = [];
     let depth = 0;
+    // Commas in a row are one mistake.
+    let stray: { readonly from: number; to: number; count: number } | undefined;
+    const reportStray = () => {
+      if (!stray) return;
+      const { count, ...at } = stray;
+      stray = undefined;
+      this.report('comma-stray', at, 'Nothing stands between these commas.', [
+        { title: count > 1 ? `Remove ${count} commas` : 'Remove the comma', edits: [{ ...at, text: '' }] },
+      ]);
+    };
     const finish = (comma: IToken | undefined) => {
-      const first = run[0];
-      if (first) {
+      if (run.length) {
+        reportStray();
         phrases.push(this.phrase(run));
       } else if (comma) {
-        const at = { from: comma.startOffset, to: endOf(comma) };
-        this.report('comma-stray', at, 'Nothing stands between these commas.', [
-          { title: 'Remove the comma', edits: [{ ...at, text: '' }] },
-        ]);
+        stray ??= { from: comma.startOffset, to: 0, count: 0 };
+        stray.to = endOf(comma);
+        stray.count++;
       }
       run = [];
     };
@@ -716,6 +808,7 @@ class SectionReader {
       else run.push(token);
     }
     finish(undefined);
+    reportStray();
     return phrases;
   }
 
@@ -941,6 +1034,18 @@ class SectionReader {
     while (to < this.text.length && this.text[to] !== '\n' && this.text[to] !== '\r') to++;
     if (this.text[to] === '\r' && this.text[to + 1] === '\n') to++;
     return { from, to: Math.min(to + 1, this.text.length) };
+  }
+
+  private reportRest(): void {
+    const { end, text } = this;
+    if (end >= text.length) return;
+    const row = /[^\r\n]*/.exec(text.slice(end))![0];
+    const most = `${grouped(MOST_ROWS)} rows and ${grouped(MOST_LETTERS)} letters`;
+    this.report(
+      'too-long',
+      { from: end, to: end + row.length },
+      `A section is read as far as ${most}: what follows here is not.`,
+    );
   }
 
   private reportMissing(): void {

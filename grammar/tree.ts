@@ -173,7 +173,8 @@ export type ProblemCode =
   | 'unit-missing'
   | 'unit-mismatch'
   | 'excuse-unclear'
-  | 'nested-too-deep';
+  | 'nested-too-deep'
+  | 'too-long';
 
 export interface Section {
   /** The section's word, absent before the first header and under an unknown word. */
@@ -191,6 +192,8 @@ export interface Section {
   readonly singles: readonly SingleLine[];
   readonly comments: readonly Comment[];
   readonly problems: readonly Problem[];
+  /** Where reading stopped, if there is more than is read (`limits.ts`). */
+  readonly unreadFrom?: number;
 }
 
 /** A whole spec as read. */

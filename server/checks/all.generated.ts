@@ -110,6 +110,7 @@ import { check as textOpen } from './text-open.ts';
 import { check as textureWillCurve } from './texture-will-curve.ts';
 import { check as thicknessNotStocked } from './thickness-not-stocked.ts';
 import { check as tooHeavy } from './too-heavy.ts';
+import { check as tooLong } from './too-long.ts';
 import { check as unfinishedPiece } from './unfinished-piece.ts';
 import { check as unitMismatch } from './unit-mismatch.ts';
 import { check as unitMissing } from './unit-missing.ts';
@@ -239,6 +240,7 @@ export const checks: readonly Check[] = [
   textureWillCurve,
   thicknessNotStocked,
   tooHeavy,
+  tooLong,
   unfinishedPiece,
   unitMismatch,
   unitMissing,

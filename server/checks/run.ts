@@ -3,7 +3,7 @@ import type { Excuse, Place, Section } from '../../grammar/tree.ts';
 import type { Finding, Severity } from '../model/figure.ts';
 import { type Model, ofModel, thingOf } from '../model/model.ts';
 import type { SeamModel } from '../model/seam.ts';
-import { patiently, type Steps } from '../model/steps.ts';
+import { atOnce, patiently, type Steps } from '../model/steps.ts';
 import { checks } from './all.generated.ts';
 import type { Check, Problem, Report } from './check.ts';
 import { sizedSeam } from './rivets.ts';
@@ -24,28 +24,42 @@ export const checkOf = (code: string): Check | undefined => byCode.get(code);
  * Everything that is wrong or worth knowing in one spec file, in the order of its text: what the reader found, what the
  * model found of names and units, and what the checks say. Lines with a matching `# allow` are left out.
  */
-export function problemsOf(model: Model, settings: CheckSettings = {}): Problem[] {
-  // Section by section, then what sees the whole.
-  const found = [...inSections(model), ...whole.flatMap((look) => look(model))];
+export const problemsOf = (model: Model, settings: CheckSettings = {}): Problem[] => atOnce(judged(model, settings));
+
+/** What was found, as the settings and the excuses want it. */
+function* judged(model: Model, settings: CheckSettings): Steps<Problem[]> {
   const excuses = excusesOf(model);
-  const problems = found.flatMap((finding): Problem[] => {
-    const check = byCode.get(finding.code);
-    const severity = severityOf(finding, check, settings);
-    if (severity === 'off') return [];
-    if (!check?.caution) {
-      const excuse = excuses.find(
-        (each) =>
-          each.excuse.code === finding.code && each.section === finding.place.section && isOn(finding.place, each.line),
-      );
-      if (excuse) {
-        excuse.used = true;
-        return [];
-      }
+  const problems: Problem[] = [];
+  let seen = 0;
+  // Section by section, then what sees the whole.
+  const lists = yield* patiently(() => [inSections, ...whole].map((look) => look(model)));
+  for (const found of lists) {
+    for (const finding of found) {
+      // To look at the clock after each would be felt at every key.
+      if (++seen % MANY === 0) yield undefined;
+      const check = byCode.get(finding.code);
+      const severity = severityOf(finding, check, settings);
+      if (severity === 'off' || (!check?.caution && isExcused(finding, excuses))) continue;
+      problems.push(problemOf(finding, severity, check));
     }
-    return [problemOf(finding, severity, check)];
-  });
-  problems.push(...unusedExcuses(excuses, model, settings));
-  return problems.sort((a, b) => startOf(a) - startOf(b) || a.code.localeCompare(b.code));
+  }
+  for (const problem of unusedExcuses(excuses, model, settings)) {
+    if (++seen % MANY === 0) yield undefined;
+    problems.push(problem);
+  }
+  return problems.sort(inOrder);
+}
+
+/** So many findings are put together within a millisecond. */
+const MANY = 500;
+
+const inOrder = (a: Problem, b: Problem): number =>
+  startOf(a) - startOf(b) || (a.code < b.code ? -1 : a.code > b.code ? 1 : 0);
+
+function isExcused({ code, place }: Finding, excuses: Excuses): boolean {
+  const excuse = excuses.get(place.section)?.find((each) => each.excuse.code === code && isOn(place, each.line));
+  if (excuse) excuse.used = true;
+  return excuse !== undefined;
 }
 
 /** The same, section by section and check by check. */
@@ -59,7 +73,7 @@ export function* problemsInSteps(model: Model, settings: CheckSettings = {}): St
     // Most have nothing to do by now, and to look at the clock after each is felt at every key.
     if (at % 8 === 7) yield undefined;
   }
-  return yield* patiently(() => problemsOf(model, settings));
+  return yield* judged(model, settings);
 }
 
 /** The same problem for the same finding, so that who shows it sees at once that nothing has changed. */
@@ -165,7 +179,18 @@ interface PlacedExcuse {
   used: boolean;
 }
 
-const excusesOf = (model: Model): PlacedExcuse[] => excuses(model).map((excuse) => ({ ...excuse, used: false }));
+/** Section by section: who is excused is asked of the excuses of one section, however many there are. */
+type Excuses = ReadonlyMap<Section, PlacedExcuse[]>;
+
+function excusesOf(model: Model): Excuses {
+  const by = new Map<Section, PlacedExcuse[]>();
+  for (const excuse of excuses(model)) {
+    const have = by.get(excuse.section);
+    if (have) have.push({ ...excuse, used: false });
+    else by.set(excuse.section, [{ ...excuse, used: false }]);
+  }
+  return by;
+}
 
 const excuses = sections.list((section) =>
   [...section.lines, ...section.singles].flatMap((line) =>
@@ -176,10 +201,10 @@ const excuses = sections.list((section) =>
 const isOn = (place: Place, line: { from: number; to: number }): boolean =>
   place.from < line.to && place.to > line.from;
 
-function unusedExcuses(excuses: readonly PlacedExcuse[], model: Model, settings: CheckSettings): Problem[] {
+function* unusedExcuses(excuses: Excuses, model: Model, settings: CheckSettings): Iterable<Problem> {
   const check = byCode.get('excuse-unused');
-  return excuses.flatMap((each): Problem[] => {
-    if (each.used) return [];
+  for (const each of [...excuses.values()].flat()) {
+    if (each.used) continue;
     const { excuse, section } = each;
     const known = byCode.get(excuse.code);
     const near = known ? undefined : nearest(excuse.code, byCode.keys());
@@ -195,7 +220,7 @@ function unusedExcuses(excuses: readonly PlacedExcuse[], model: Model, settings:
       check,
       settings,
     );
-    if (severity === 'off') return [];
+    if (severity === 'off') continue;
     const { uri } = model.file;
     const place = { section, from: excuse.from, to: excuse.to };
     const fixes = near
@@ -206,8 +231,8 @@ function unusedExcuses(excuses: readonly PlacedExcuse[], model: Model, settings:
             edits: [{ uri, place: { section, from: spaceBefore(section.text, excuse.from), to: excuse.to }, text: '' }],
           },
         ];
-    return [{ code: 'excuse-unused', place, message, fixes, related: [], severity, check }];
-  });
+    yield { code: 'excuse-unused', place, message, fixes, related: [], severity, check };
+  }
 }
 
 function spaceBefore(text: string, at: number): number {

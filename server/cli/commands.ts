@@ -365,7 +365,7 @@ const patterns: Command = {
     'Without -o they are written beside the spec, all in one file: sallet.planish makes sallet.patterns.pdf.',
     'With -o and a folder (one that is there, or a name that ends in /) each piece gets a file of its own.',
     'A DXF is of release 12 in mm, with the layers CUT, DRILL, BEND, MARK and NOTE; an SVG has the same as groups.',
-    'Ends with 1 where the spec has errors: the patterns are written all the same, and a PDF says so at its head.',
+    'Ends with 1 where the spec has errors: the patterns are written all the same, and a PDF says so at its head; and where a PDF has too many sheets.',
   ],
   options: {
     to: { value: 'format', choices: PATTERN_FORMATS, doc: 'pdf, svg or dxf. Left out, the ending of -o says it.' },
@@ -421,23 +421,33 @@ const patterns: Command = {
       if (there)
         throw new CommandError(`${shown(there.file)} is already there. Nothing was written: --force replaces it.`);
       const contents: (string | Uint8Array)[] = [];
+      let isWhole = true;
       for (const { name } of placed) {
         terminal.progress(`Writing ${name}`);
         const written = await exportPatterns(onePiece(made, name), ask);
         contents.push(contentOf(written));
+        isWhole = allDrawn(written, terminal) && isWhole;
       }
       makeFolder(target);
       for (const [i, each] of placed.entries()) writeWhole(each.file, contents[i]!, options.has('force'));
       terminal.note(`${counted(placed.length, 'pattern')} of ${shown(file)} written to ${shown(target)}.`);
-      return errorsNoted(file, problems, terminal);
+      return errorsNoted(file, problems, terminal) || (isWhole ? 0 : 1);
     }
     terminal.progress(`Writing the ${to}`);
     const written = await exportPatterns(made, ask);
     const place = target ?? path.join(path.dirname(file), `${base}.patterns.${to}`);
     await deliver(contentOf(written), options, terminal, { target: place, what: `Patterns of ${shown(file)}` });
-    return errorsNoted(file, problems, terminal);
+    const isWhole = allDrawn(written, terminal);
+    return errorsNoted(file, problems, terminal) || (isWhole ? 0 : 1);
   },
 };
+
+/** Names the pieces that have a pattern which the file could not hold; true where there is none. */
+function allDrawn({ leftOut = [] }: Written, terminal: Terminal): boolean {
+  for (const { piece, reason } of leftOut)
+    terminal.note(terminal.colourNote(`Not drawn: ${clean(piece)}: ${clean(reason)}.`, 'red'));
+  return !leftOut.length;
+}
 
 // ---- layouts -------------------------------------------------------------------------------------------------------
 

@@ -9,6 +9,7 @@ import {
   type TextEdit,
 } from 'vscode-languageserver-types';
 import { URI, Utils } from 'vscode-uri';
+import { MOST_LETTERS } from '../../grammar/limits.ts';
 import {
   dimensionsOf,
   isMeasure,
@@ -69,6 +70,8 @@ export function completionsAt(view: View, position: Position, options: Completio
   const section = view.sectionAt(offset);
   const text = view.text;
   const lineFrom = lineStart(text, offset);
+  // No line that long is read: see `too-long`.
+  if (offset - lineFrom > MOST_LETTERS) return [];
   const before = text.slice(lineFrom, offset);
   const list = new CompletionList(view, position, offset, options);
   const mark = outsideText(before);
@@ -151,6 +154,7 @@ function logicalLine(text: string, lineFrom: number): string {
     if (text[end] === '\n' && text[end - 1] === '\r') end--;
     const from = lineStart(text, end);
     const row = text.slice(from, end);
+    if (joined.length + row.length > MOST_LETTERS) break;
     const hash = outsideText(row).comment;
     const content = hash === undefined ? row : row.slice(0, row.length - hash.length);
     if (!content.trimEnd().endsWith(',')) break;

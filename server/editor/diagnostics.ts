@@ -24,14 +24,24 @@ export const diagnosticsOf = (view: View, options: DiagnosticOptions): Diagnosti
 
 export function* diagnosticsInSteps(view: View, options: DiagnosticOptions): Steps<Diagnostic[]> {
   const problems = yield* view.problemsInSteps();
-  return problems.map((problem) => {
-    const have = made.get(problem);
-    const lines = linesOf(view, problem);
-    if (have && have.linksToDocs === options.linksToDocs && sameList(have.lines, lines)) return have.diagnostic;
-    const diagnostic = diagnosticOf(view, problem, options);
-    made.set(problem, { diagnostic, lines, linksToDocs: options.linksToDocs });
-    return diagnostic;
-  });
+  const diagnostics: Diagnostic[] = [];
+  for (const problem of problems) {
+    if (diagnostics.length % MANY === MANY - 1) yield undefined;
+    diagnostics.push(diagnosticFor(view, problem, options));
+  }
+  return diagnostics;
+}
+
+/** So many are put into words in a few milliseconds. */
+const MANY = 200;
+
+function diagnosticFor(view: View, problem: Problem, options: DiagnosticOptions): Diagnostic {
+  const have = made.get(problem);
+  const lines = linesOf(view, problem);
+  if (have && have.linksToDocs === options.linksToDocs && sameList(have.lines, lines)) return have.diagnostic;
+  const diagnostic = diagnosticOf(view, problem, options);
+  made.set(problem, { diagnostic, lines, linksToDocs: options.linksToDocs });
+  return diagnostic;
 }
 
 interface Made {

@@ -1,21 +1,27 @@
 import { type FoldingRange, FoldingRangeKind } from 'vscode-languageserver-types';
+import { atOnce, type Steps } from '../model/steps.ts';
 import { endOfContent } from './symbols.ts';
 import type { View } from './workspace.ts';
 
 /** Sections fold to their header, runs of comment and of uses to their first line. */
-export function foldingRangesOf(view: View): FoldingRange[] {
+export const foldingRangesOf = (view: View): FoldingRange[] => atOnce(foldingRangesInSteps(view));
+
+export function* foldingRangesInSteps(view: View): Steps<FoldingRange[]> {
   const ranges: FoldingRange[] = [];
   const lineAt = (offset: number) => view.positionAt(offset).line;
   for (const section of view.spec.sections) {
+    yield undefined;
     if (section.header) {
       const startLine = lineAt(section.start + section.header.from);
       const endLine = lineAt(section.start + endOfContent(section));
       if (endLine > startLine) ranges.push({ startLine, endLine, kind: FoldingRangeKind.Region });
     }
-    const uses = section.singles.filter(({ kind }) => kind === 'use').map(({ from }) => lineAt(section.start + from));
-    for (const startLine of uses.filter((line) => !uses.includes(line - 1))) {
+    const uses = new Set(
+      section.singles.filter(({ kind }) => kind === 'use').map(({ from }) => lineAt(section.start + from)),
+    );
+    for (const startLine of [...uses].filter((line) => !uses.has(line - 1))) {
       let endLine = startLine;
-      while (uses.includes(endLine + 1)) endLine++;
+      while (uses.has(endLine + 1)) endLine++;
       if (endLine > startLine) ranges.push({ startLine, endLine, kind: FoldingRangeKind.Imports });
     }
     let first = -1;
@@ -26,8 +32,7 @@ export function foldingRangesOf(view: View): FoldingRange[] {
     };
     for (const comment of section.comments) {
       const line = lineAt(section.start + comment.from);
-      const alone = /(^|[\r\n])[^\S\r\n]*$/.test(section.text.slice(0, comment.from));
-      if (!alone) continue;
+      if (!isAlone(section.text, comment.from)) continue;
       if (first >= 0 && line === last + 1) last = line;
       else {
         finish();
@@ -38,4 +43,11 @@ export function foldingRangesOf(view: View): FoldingRange[] {
     finish();
   }
   return ranges.sort((a, b) => a.startLine - b.startLine);
+}
+
+/** Nothing but white space stands before it on its row. */
+function isAlone(text: string, from: number): boolean {
+  let at = from;
+  while (at > 0 && /[^\S\r\n]/.test(text[at - 1]!)) at--;
+  return at === 0 || text[at - 1] === '\n' || text[at - 1] === '\r';
 }

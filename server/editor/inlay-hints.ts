@@ -2,6 +2,7 @@ import { type InlayHint, InlayHintKind, type Range, type TextEdit } from 'vscode
 import type { Place, Section, Span } from '../../grammar/tree.ts';
 import { type Figure, shown } from '../model/figure.ts';
 import { type System, show, showSize } from '../model/show.ts';
+import { atOnce, type Steps } from '../model/steps.ts';
 import { figureText } from './figure-text.ts';
 import type { View } from './workspace.ts';
 
@@ -26,12 +27,19 @@ interface HintData {
 }
 
 /** What a line comes to, written behind it: the blank of a form, the rivet that a seam needs, what a gauge is. */
-export function inlayHintsIn(
+export const inlayHintsIn = (
   view: View,
   range: Range,
   settings: HintSettings,
   options: HintOptions = { lazily: false },
-): InlayHint[] {
+): InlayHint[] => atOnce(inlayHintsInSteps(view, range, settings, options));
+
+export function* inlayHintsInSteps(
+  view: View,
+  range: Range,
+  settings: HintSettings,
+  options: HintOptions,
+): Steps<InlayHint[]> {
   if (!settings.enabled) return [];
   const from = view.offsetAt(range.start);
   const to = view.offsetAt(range.end);
@@ -60,6 +68,7 @@ export function inlayHintsIn(
   for (const section of view.spec.sections) {
     // Only what is in view is worked out: opening a long file must not compute all of it.
     if (section.start > to || section.start + section.text.length < from || !section.name) continue;
+    yield undefined;
     const named = model.file.bearersOf(section.name.key).find((each) => each.section === section);
     if (!named) continue;
     if (named.kind === 'material' && settings.thickness) {

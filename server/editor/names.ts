@@ -157,10 +157,13 @@ export function usesOf(target: Target, views: readonly View[]): Use[] {
 /** Everywhere a target is given or used in one file. */
 export function usesIn(target: Target, view: View): Use[] {
   const uses: Use[] = [];
+  const known = new Map<Section, Set<number>>();
   const add = (place: Place, isDefinition: boolean) => {
     const { section, from, to } = place;
-    if (!uses.some((use) => use.section === section && use.from === from))
-      uses.push({ section, from, to, view, isDefinition });
+    const there = known.get(section) ?? new Set();
+    if (there.has(from)) return;
+    known.set(section, there.add(from));
+    uses.push({ section, from, to, view, isDefinition });
   };
   if (target.kind === 'named') {
     const { named } = target;

@@ -1,5 +1,6 @@
 import type { Position, Range, TextEdit } from 'vscode-languageserver-types';
-import { formattingOf } from './formatting.ts';
+import { atOnce, type Steps } from '../model/steps.ts';
+import { formattingInSteps, formattingOf } from './formatting.ts';
 import type { View } from './workspace.ts';
 
 /** After a new line: the line that was left is laid out; the one being written stays as it is. */
@@ -13,8 +14,12 @@ export function onTypeFormattingAt(view: View, position: Position): TextEdit[] {
 }
 
 /** Several ranges at once, as one edit each. */
-export function rangesFormattingOf(view: View, ranges: readonly Range[]): TextEdit[] {
+export const rangesFormattingOf = (view: View, ranges: readonly Range[]): TextEdit[] =>
+  atOnce(rangesFormattingInSteps(view, ranges));
+
+export function* rangesFormattingInSteps(view: View, ranges: readonly Range[]): Steps<TextEdit[]> {
   const edits = new Map<string, TextEdit>();
-  for (const range of ranges) for (const edit of formattingOf(view, range)) edits.set(JSON.stringify(edit.range), edit);
+  for (const range of ranges)
+    for (const edit of yield* formattingInSteps(view, range)) edits.set(JSON.stringify(edit.range), edit);
   return [...edits.values()];
 }

@@ -31,6 +31,8 @@ export interface PaperFile {
   readonly name: string;
   readonly text?: string;
   readonly base64?: string;
+  /** Pieces that have a pattern which this file cannot hold, and why. */
+  readonly leftOut?: Written['leftOut'];
 }
 
 export const isPatternFormat = (to: unknown): to is PatternFormat => PATTERN_FORMATS.includes(to as PatternFormat);
@@ -130,9 +132,10 @@ function* written(uri: string, layouts: SheetLayouts, to: LayoutFormat): Steps<L
 
 const baseOf = (uri: string): string => Utils.basename(URI.parse(uri)).replace(/\.planish$/i, '') || 'build';
 
-function fileOf(uri: string, what: string, { extension, bytes, text }: Written): PaperFile {
+function fileOf(uri: string, what: string, { extension, bytes, text, leftOut }: Written): PaperFile {
   const name = `${baseOf(uri)}-${what}${extension}`;
-  return bytes ? { name, base64: base64Of(bytes) } : { name, text: text ?? '' };
+  const without = leftOut?.length ? { leftOut } : {};
+  return bytes ? { name, base64: base64Of(bytes), ...without } : { name, text: text ?? '' };
 }
 
 function base64Of(bytes: Uint8Array): string {

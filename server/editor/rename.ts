@@ -41,8 +41,12 @@ export function* renameAt(view: View, position: Position, newName: string): Step
   if (name.toLowerCase() !== old.key)
     checkFree(name, target, [...views, ...(yield* view.workspace.specsAround(view, name))]);
   const edits = new Map<View, TextEdit[]>();
-  for (const use of uses)
-    edits.set(use.view, [...(edits.get(use.view) ?? []), { range: use.view.rangeOf(use), newText: name }]);
+  for (const use of uses) {
+    const edit = { range: use.view.rangeOf(use), newText: name };
+    const own = edits.get(use.view);
+    if (own) own.push(edit);
+    else edits.set(use.view, [edit]);
+  }
   if (name.toLowerCase() !== old.key) checkMeaning(name, uses, target);
   return { changes: Object.fromEntries([...edits].map(([each, changes]) => [each.uri, changes])) };
 }
@@ -75,7 +79,11 @@ function checkFree(name: string, target: Target, views: readonly View[]): void {
 function checkMeaning(name: string, uses: readonly Use[], target: Target): void {
   const texts = new Map<string, string>();
   const byView = new Map<View, Use[]>();
-  for (const use of uses) byView.set(use.view, [...(byView.get(use.view) ?? []), use]);
+  for (const use of uses) {
+    const own = byView.get(use.view);
+    if (own) own.push(use);
+    else byView.set(use.view, [use]);
+  }
   for (const [view, own] of byView) {
     let text = '';
     let at = 0;

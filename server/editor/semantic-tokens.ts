@@ -1,6 +1,7 @@
 import type { Range, SemanticTokens } from 'vscode-languageserver-types';
 import { isMeasure, isWordList } from '../../grammar/pattern.ts';
 import type { Expression, Item, Line, Section, Span, Word } from '../../grammar/tree.ts';
+import { atOnce, type Steps } from '../model/steps.ts';
 import { expressionsIn } from './spot.ts';
 import type { View } from './workspace.ts';
 
@@ -26,7 +27,10 @@ interface Token extends Span {
 }
 
 /** What each word means, for the whole spec or for the lines in view. */
-export function semanticTokensOf(view: View, range?: Range): SemanticTokens {
+export const semanticTokensOf = (view: View, range?: Range): SemanticTokens =>
+  atOnce(semanticTokensInSteps(view, range));
+
+export function* semanticTokensInSteps(view: View, range?: Range): Steps<SemanticTokens> {
   const from = range ? view.offsetAt(range.start) : 0;
   const to = range ? view.offsetAt(range.end) : view.text.length;
   const data: number[] = [];
@@ -34,9 +38,11 @@ export function semanticTokensOf(view: View, range?: Range): SemanticTokens {
   let character = 0;
   for (const section of view.spec.sections) {
     if (section.start > to || section.start + section.text.length < from) continue;
+    yield undefined;
     const tokens = tokensIn(section).sort((a, b) => a.from - b.from || a.to - b.to);
     let end = -1;
-    for (const token of tokens) {
+    for (const [i, token] of tokens.entries()) {
+      if (i % MANY === MANY - 1) yield undefined;
       // Tokens may not lie over each other, and each must stay on its line.
       if (token.from < end || token.to <= token.from) continue;
       const start = section.start + token.from;
@@ -58,6 +64,9 @@ export function semanticTokensOf(view: View, range?: Range): SemanticTokens {
   }
   return { data };
 }
+
+/** So many are placed in a few milliseconds. */
+const MANY = 1_000;
 
 function tokensIn(section: Section): Token[] {
   const tokens: Token[] = [];

@@ -23,6 +23,7 @@ import {
 import type {
   CompletionItem,
   Diagnostic,
+  DocumentSymbol,
   Location,
   LocationLink,
   SemanticTokens,
@@ -46,16 +47,16 @@ import { definitionAt, highlightsAt, referencesAt } from './definition.ts';
 import { diagnosticsInSteps } from './diagnostics.ts';
 import { docsText } from './docs.ts';
 import { documentLinksOf } from './document-links.ts';
-import { foldingRangesOf } from './folding.ts';
-import { formattingOf } from './formatting.ts';
+import { foldingRangesInSteps } from './folding.ts';
+import { formattingInSteps } from './formatting.ts';
 import { madeFrom, prepareHierarchyAt, usersOf } from './hierarchy.ts';
 import { hoverAt } from './hover.ts';
-import { hintUri, inlayHintsIn, resolveHint } from './inlay-hints.ts';
+import { hintUri, inlayHintsInSteps, resolveHint } from './inlay-hints.ts';
 import { implementationsAt, typeDefinitionAt } from './kin.ts';
 import { linkedEditingAt } from './linked-editing.ts';
 import { withoutMarkup } from './markdown.ts';
 import { editsForMoves } from './move-files.ts';
-import { onTypeFormattingAt, rangesFormattingOf } from './on-type.ts';
+import { onTypeFormattingAt, rangesFormattingInSteps } from './on-type.ts';
 import {
   cutListFile,
   cutListOf,
@@ -77,11 +78,11 @@ import { type ProgressAsk, type Told, withProgress } from './progress.ts';
 import { documentReport } from './pulled-diagnostics.ts';
 import { prepareRenameAt, RenameRefused, renameAt } from './rename.ts';
 import { selectionRangesAt } from './selection-range.ts';
-import { semanticTokensOf } from './semantic-tokens.ts';
+import { semanticTokensInSteps } from './semantic-tokens.ts';
 import { DEFAULT_SETTINGS, readSettings, type Settings } from './settings.ts';
 import { signatureHelpAt } from './signature-help.ts';
 import { summaryOf } from './summary.ts';
-import { documentSymbolsOf, workspaceSymbolsOf } from './symbols.ts';
+import { documentSymbolsInSteps, workspaceSymbolsOf } from './symbols.ts';
 import { TokenDeltas } from './token-deltas.ts';
 import { type Course, GivenUp, Turns } from './turns.ts';
 import { type FileHost, type FolderEntry, sameUri, type View, Workspace } from './workspace.ts';
@@ -471,11 +472,13 @@ class Server {
       this.answer('highlight', params, token, [], (view) => highlightsAt(view, params.position)),
     );
     connection.onDocumentSymbol((params, token) =>
-      this.answer('outline', params, token, [], (view) => {
-        const symbols = documentSymbolsOf(view);
-        if (this.client.nestedSymbols) return symbols;
-        return symbols.map(
-          ({ name, kind, range }): SymbolInformation => ({ name, kind, location: { uri: view.uri, range } }),
+      this.answer<DocumentSymbol[] | SymbolInformation[]>('outline', params, token, [], (view) => {
+        const all = documentSymbolsInSteps(view);
+        if (this.client.nestedSymbols) return all;
+        return mapped(all, (symbols) =>
+          symbols.map(
+            ({ name, kind, range }): SymbolInformation => ({ name, kind, location: { uri: view.uri, range } }),
+          ),
         );
       }),
     );
@@ -493,7 +496,7 @@ class Server {
       ),
     );
     connection.onFoldingRanges((params, token) =>
-      this.answer('folding', params, token, [], (view) => foldingRangesOf(view)),
+      this.answer('folding', params, token, [], (view) => foldingRangesInSteps(view)),
     );
     connection.onSelectionRanges((params, token) =>
       this.answer('selection', params, token, [], (view) => selectionRangesAt(view, params.positions)),
@@ -505,20 +508,20 @@ class Server {
     );
     connection.languages.semanticTokens.on((params, token) =>
       this.answer('semantic tokens', params, token, { data: [] }, (view) =>
-        this.tokens.whole(view.uri, semanticTokensOf(view)),
+        mapped(semanticTokensInSteps(view), (all) => this.tokens.whole(view.uri, all)),
       ),
     );
     connection.languages.semanticTokens.onDelta((params, token) =>
       this.answer<SemanticTokens | SemanticTokensDelta>('semantic tokens', params, token, { data: [] }, (view) =>
-        this.tokens.since(view.uri, params.previousResultId, semanticTokensOf(view)),
+        mapped(semanticTokensInSteps(view), (all) => this.tokens.since(view.uri, params.previousResultId, all)),
       ),
     );
     connection.languages.semanticTokens.onRange((params, token) =>
-      this.answer('semantic tokens', params, token, { data: [] }, (view) => semanticTokensOf(view, params.range)),
+      this.answer('semantic tokens', params, token, { data: [] }, (view) => semanticTokensInSteps(view, params.range)),
     );
     connection.languages.inlayHint.on((params, token) =>
       this.answer('inlay hints', params, token, [], (view) =>
-        inlayHintsIn(view, params.range, this.settingsOf(view.uri).hints, { lazily: this.client.resolvesHints }),
+        inlayHintsInSteps(view, params.range, this.settingsOf(view.uri).hints, { lazily: this.client.resolvesHints }),
       ),
     );
     connection.languages.inlayHint.resolve((hint, token) =>
@@ -597,10 +600,10 @@ class Server {
   private answerWriting(): void {
     const { connection } = this;
     connection.onDocumentFormatting((params, token) =>
-      this.answer('formatting', params, token, [], (view) => formattingOf(view)),
+      this.answer('formatting', params, token, [], (view) => formattingInSteps(view)),
     );
     connection.onDocumentRangeFormatting((params, token) =>
-      this.answer('formatting', params, token, [], (view) => formattingOf(view, params.range)),
+      this.answer('formatting', params, token, [], (view) => formattingInSteps(view, params.range)),
     );
     connection.onCodeAction((params, token) =>
       this.answer(
@@ -616,7 +619,7 @@ class Server {
       this.answer('formatting', params, token, [], (view) => onTypeFormattingAt(view, params.position)),
     );
     connection.onRequest(DocumentRangesFormattingRequest.type, (params, token) =>
-      this.answer('formatting', params, token, [], (view) => rangesFormattingOf(view, params.ranges)),
+      this.answer('formatting', params, token, [], (view) => rangesFormattingInSteps(view, params.ranges)),
     );
     connection.onPrepareRename((params, token) =>
       this.answer('rename', params, token, null, (view) => prepareRenameAt(view, params.position)),

@@ -1,7 +1,7 @@
 import { type DocumentSymbol, SymbolKind, type WorkspaceSymbol } from 'vscode-languageserver-types';
 import { leadingWords } from '../../grammar/pattern.ts';
 import type { Line, Section, Span } from '../../grammar/tree.ts';
-import type { Steps } from '../model/steps.ts';
+import { atOnce, type Steps } from '../model/steps.ts';
 import { usedFiles, type View, type Workspace } from './workspace.ts';
 
 const KIND: Readonly<Record<string, SymbolKind>> = {
@@ -25,9 +25,12 @@ const KIND: Readonly<Record<string, SymbolKind>> = {
 export const symbolKindOf = (kind: string): SymbolKind => KIND[kind] ?? SymbolKind.Null;
 
 /** The outline: every section, with the edges and openings of a piece under it, and the measures that are named. */
-export function documentSymbolsOf(view: View): DocumentSymbol[] {
+export const documentSymbolsOf = (view: View): DocumentSymbol[] => atOnce(documentSymbolsInSteps(view));
+
+export function* documentSymbolsInSteps(view: View): Steps<DocumentSymbol[]> {
   const symbols: DocumentSymbol[] = [];
   for (const section of view.spec.sections) {
+    yield undefined;
     const at = (span: Span) => view.range(section.start + span.from, section.start + span.to);
     if (section.header) {
       const label = section.name ?? section.title ?? section.kindAt ?? section.header;
@@ -99,7 +102,9 @@ export function* workspaceSymbolsOf(
       const each = seen.has(file.uri) ? undefined : workspace.view(file.uri);
       seen.add(file.uri);
       if (!each) continue;
+      let looked = 0;
       for (const [key, all] of file.names()) {
+        if (++looked % MANY === 0) yield done / specs.length;
         if (!isSubsequence(wanted, key)) continue;
         for (const named of all) {
           symbols.push({
@@ -117,6 +122,9 @@ export function* workspaceSymbolsOf(
   }
   return symbols;
 }
+
+/** So many names are looked at in a few milliseconds. */
+const MANY = 1_000;
 
 /** `skpl` finds `skull-plate`, as editors search. */
 function isSubsequence(wanted: string, text: string): boolean {

@@ -389,12 +389,8 @@ export function* usedFiles(file: SpecFile): Generator<SpecFile> {
     if (seen.has(next)) continue;
     seen.add(next);
     yield next;
-    open.push(
-      ...next
-        .uses()
-        .flatMap((use) => use.file ?? [])
-        .reverse(),
-    );
+    // As many as the text has: no spread into a call.
+    for (const { file: used } of [...next.uses()].reverse()) if (used) open.push(used);
   }
 }
 

@@ -79,13 +79,21 @@ export function* explainInSteps(
     set.all();
     yield done / sets.length;
   }
-  return {
-    planish: 1,
-    file,
-    figures: figuresOf(model, names).map((figure) => explainedFigure(figure, model, places, nameOf)),
-    problems: explainedProblems(model, problems, nameOf),
-  };
+  const figures: ExplainedFigure[] = [];
+  for (const figure of figuresOf(model, names)) {
+    if (figures.length % MANY === 0) yield undefined;
+    figures.push(explainedFigure(figure, model, places, nameOf));
+  }
+  const explained: ExplainedProblem[] = [];
+  for (const problem of problems) {
+    if (explained.length % MANY === 0) yield undefined;
+    explained.push(explainedProblem(model, problem, places, nameOf));
+  }
+  return { planish: 1, file, figures, problems: explained };
 }
+
+/** So many are put into words in a few milliseconds. */
+const MANY = 200;
 
 export function explainedProblems(
   model: Model,
@@ -93,26 +101,33 @@ export function explainedProblems(
   nameOf: (uri: string) => string = lastPart,
 ): ExplainedProblem[] {
   const places = new Places(model.file);
-  return problems.map((problem): ExplainedProblem => {
-    const { section, from, to } = problem.place;
-    const start = places.at(section, from);
-    const end = places.at(section, to);
-    return {
-      code: problem.code,
-      severity: problem.severity,
-      message: problem.message,
-      line: start.line,
-      column: start.column,
-      endLine: end.line,
-      endColumn: end.column,
-      related: problem.related.map(({ uri, place, message }) => ({
-        ...places.at(place.section, place.from),
-        message,
-        ...(uri === model.file.uri ? {} : { file: nameOf(uri) }),
-      })),
-      fixes: problem.fixes.map(({ title }) => title),
-    };
-  });
+  return problems.map((problem) => explainedProblem(model, problem, places, nameOf));
+}
+
+function explainedProblem(
+  model: Model,
+  problem: Problem,
+  places: Places,
+  nameOf: (uri: string) => string,
+): ExplainedProblem {
+  const { section, from, to } = problem.place;
+  const start = places.at(section, from);
+  const end = places.at(section, to);
+  return {
+    code: problem.code,
+    severity: problem.severity,
+    message: problem.message,
+    line: start.line,
+    column: start.column,
+    endLine: end.line,
+    endColumn: end.column,
+    related: problem.related.map(({ uri, place, message }) => ({
+      ...places.at(place.section, place.from),
+      message,
+      ...(uri === model.file.uri ? {} : { file: nameOf(uri) }),
+    })),
+    fixes: problem.fixes.map(({ title }) => title),
+  };
 }
 
 /** The figures of a spec; with names, those under them, used files looked into as well. */

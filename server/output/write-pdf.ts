@@ -1,6 +1,6 @@
 import { type Color, degrees, LineCapStyle, PDFDocument, type PDFFont, type PDFPage, rgb } from '@cantoo/pdf-lib';
 import * as fontkit from 'fontkit';
-import { atOnce, type Runner, type Steps } from '../model/steps.ts';
+import { atOnce, oneByOne, type Runner, type Steps } from '../model/steps.ts';
 import type { Drawing, Style } from './drawing.ts';
 import { printable } from './escape.ts';
 import { type Column, linesOf, type Notice, type Paper, type Table } from './paper.ts';
@@ -105,13 +105,15 @@ export class Face {
       }
       put();
       let rest = word;
-      while (this.width(rest, size) > room) {
+      let left = wide;
+      while (left > room && rest !== '') {
         const cut = this.breakAt(rest, size, room);
         lines.push(rest.slice(0, cut));
+        left -= this.width(rest.slice(0, cut), size);
         rest = rest.slice(cut);
       }
       line = rest;
-      used = this.width(rest, size);
+      used = left;
     }
     put();
     return lines.length > 0 ? lines : [''];
@@ -121,19 +123,23 @@ export class Face {
   clip(raw: string, size: number, room: number): string {
     const whole = this.text(raw);
     if (this.width(whole, size) <= room) return whole;
-    const letters = [...whole];
-    while (letters.length > 0 && this.width(`${letters.join('')}…`, size) > room) letters.pop();
-    return `${letters.join('')}…`;
+    return `${whole.slice(0, this.fitting(whole, size, room - this.width('…', size)))}…`;
+  }
+
+  /** How much of a text is no wider than `room`, never half a letter. However long the text, only that is looked at. */
+  private fitting(text: string, size: number, room: number): number {
+    let at = 0;
+    let used = 0;
+    for (const letter of text) {
+      used += this.width(letter, size);
+      if (used > room) break;
+      at += letter.length;
+    }
+    return at;
   }
 
   private breakAt(word: string, size: number, room: number): number {
-    let low = 1;
-    let high = word.length;
-    while (low < high) {
-      const middle = Math.ceil((low + high) / 2);
-      if (this.width(word.slice(0, middle), size) <= room) low = middle;
-      else high = middle - 1;
-    }
+    const low = Math.max(1, this.fitting(word, size, room));
     // Never between the halves of one letter, and rather after a hyphen or slash.
     const natural =
       Math.max(word.lastIndexOf('-', low - 1), word.lastIndexOf('/', low - 1), word.lastIndexOf('_', low - 1)) + 1;
@@ -211,8 +217,7 @@ class Sheet {
       SIDE,
       this.y,
     );
-    const lines = this.bold.wrap(this.paper.title, 20, this.room);
-    for (const text of lines.slice(0, 6)) {
+    for (const text of shortened(this.bold.wrap(this.paper.title, 20, this.room), 6)) {
       this.y -= 23;
       this.put({ text, face: this.bold, size: 20, color: ink }, SIDE, this.y);
     }
@@ -239,8 +244,9 @@ class Sheet {
     this.y -= 7;
   }
 
-  text(text: string, quiet: boolean): void {
+  *text(text: string, quiet: boolean): Steps<void> {
     for (const line of this.regular.wrap(text, 9, this.room)) {
+      yield undefined;
       this.need(12);
       this.y -= 11.5;
       this.put({ text: line, face: this.regular, size: 9, color: quiet ? soft : ink }, SIDE, this.y);
@@ -279,7 +285,7 @@ class Sheet {
     this.y -= 5;
   }
 
-  notice(block: Notice): void {
+  *notice(block: Notice): Steps<void> {
     const color = block.tone === 'stop' ? red : block.tone === 'caution' ? copper : soft;
     const room = this.room - 26;
     const lines: { readonly pieces: readonly Piece[]; readonly bullet: boolean }[] = [];
@@ -287,21 +293,19 @@ class Sheet {
       pieces: [{ text, face: this.bold, size: 10, color: block.tone === 'stop' ? red : ink }],
       bullet: false,
     }));
-    lines.push(...title);
+    for (const line of title) lines.push(line);
     const bullets = block.tone !== 'statement';
     for (const item of block.items) {
+      yield undefined;
       const lead = item.title ? `${item.title}.` : '';
-      lines.push(
-        ...this.run(lead, item.text, 9, bullets ? room - 10 : room).map((pieces, i) => ({
-          pieces,
-          bullet: bullets && i === 0,
-        })),
-      );
+      for (const [i, pieces] of this.run(lead, item.text, 9, bullets ? room - 10 : room).entries())
+        lines.push({ pieces, bullet: bullets && i === 0 });
     }
     const STEP = 12;
     let at = 0;
     this.need(Math.min(this.whole, Math.min(lines.length, 4) * STEP + 14));
     while (at < lines.length) {
+      yield undefined;
       const fits = Math.max(1, Math.floor((this.left - 14) / STEP));
       const part = lines.slice(at, at + fits);
       const height = part.length * STEP + 10;
@@ -340,7 +344,11 @@ class Sheet {
         used = 0;
       }
       const gap = used > 0 ? ' ' : '';
-      lines.at(-1)!.push({ text: `${gap}${word}`, face, size, color: ink });
+      const line = lines.at(-1)!;
+      const before = line.at(-1);
+      // Words of one face are set in one go: every run of letters costs as much as a line of them.
+      if (before?.face === face) line[line.length - 1] = { ...before, text: `${before.text}${gap}${word}` };
+      else line.push({ text: `${gap}${word}`, face, size, color: ink });
       used += width + (gap ? space : 0);
     }
     return lines;
@@ -354,7 +362,7 @@ class Sheet {
       .flatMap((w) => (face.width(w, size) > room ? face.wrap(w, size, room) : [w]));
   }
 
-  drawing(drawing: Drawing, caption: string): void {
+  *drawing(drawing: Drawing, caption: string): Steps<void> {
     const lines = this.regular.wrap(caption, 8, this.room);
     const below = lines.length * 10 + 12;
     let scale = Math.min(1, this.room / drawing.width, (this.whole - 40) / drawing.height);
@@ -364,6 +372,7 @@ class Sheet {
     this.need(Math.min(this.whole, drawing.height * scale + below));
     const top = this.y;
     for (const mark of drawing.marks) {
+      yield undefined;
       if (mark.kind === 'path') {
         const look = LOOK[mark.style];
         this.page.drawSvgPath(mark.d, {
@@ -408,7 +417,7 @@ class Sheet {
     const EXTRA = block.dense ? 3.4 : 6.5;
     const TICKBOX = block.dense ? 7.6 : 9.5;
     const gaps = gapsOf(block.columns);
-    const widths = this.columnWidths(block, this.room - TICK, PAD, size, small);
+    const widths = yield* this.columnWidths(block, this.room - TICK, PAD, size, small);
     const starts = widths.map((_, i) => SIDE + TICK + widths.slice(0, i).reduce((a, b) => a + b, 0) + gaps[i]!);
     const inner = (i: number) => widths[i]! - gaps[i]! - 2 * PAD;
 
@@ -434,22 +443,25 @@ class Sheet {
       this.across(this.y, 1.1, ink);
     };
 
-    const prepared = [
-      ...block.rows.map((cells) => ({ cells, foot: false })),
-      ...(block.foot ? [{ cells: block.foot, foot: true }] : []),
-    ].map(({ cells, foot }) => ({
-      foot,
-      cells: cells.map((cell, i): Piece[] =>
-        linesOf(cell).flatMap((line, n) => {
-          const strong = foot || (n === 0 && block.columns[i]?.head);
-          const face = strong && n === 0 ? this.bold : this.regular;
-          const at = n === 0 ? size : small;
-          return face
-            .wrap(line, at, inner(i))
-            .map((text): Piece => ({ text, face, size: at, color: n === 0 ? ink : soft }));
-        }),
-      ),
-    }));
+    const prepared = yield* oneByOne(
+      [
+        ...block.rows.map((cells) => ({ cells, foot: false })),
+        ...(block.foot ? [{ cells: block.foot, foot: true }] : []),
+      ],
+      ({ cells, foot }) => ({
+        foot,
+        cells: cells.map((cell, i): Piece[] =>
+          linesOf(cell).flatMap((line, n) => {
+            const strong = foot || (n === 0 && block.columns[i]?.head);
+            const face = strong && n === 0 ? this.bold : this.regular;
+            const at = n === 0 ? size : small;
+            return face
+              .wrap(line, at, inner(i))
+              .map((text): Piece => ({ text, face, size: at, color: n === 0 ? ink : soft }));
+          }),
+        ),
+      }),
+    );
 
     const heightOf = (cells: readonly (readonly Piece[])[]) =>
       Math.max(1, ...cells.map((c) => c.length)) * LINE + EXTRA;
@@ -463,10 +475,10 @@ class Sheet {
     header();
 
     for (const row of prepared) {
-      yield undefined;
       let cells = row.cells;
       let begun = false;
       for (;;) {
+        yield undefined;
         const height = heightOf(cells);
         if (height > this.left && (height <= this.whole - headHeight || this.left < 5 * LINE)) {
           this.fresh();
@@ -507,10 +519,11 @@ class Sheet {
   }
 
   /** Each column gets what its longest word needs, then a share of the rest by what it would like. */
-  private columnWidths(block: Table, room: number, pad: number, size: number, small: number): number[] {
+  private *columnWidths(block: Table, room: number, pad: number, size: number, small: number): Steps<number[]> {
     const gaps = gapsOf(block.columns);
     const all = block.foot ? [...block.rows, block.foot] : block.rows;
-    const measure = (column: Column, i: number) => {
+    const sizes: { readonly least: number; readonly wish: number }[] = [];
+    for (const [i, column] of block.columns.entries()) {
       let least = 0;
       let wish = 0;
       const see = (face: Face, text: string, at: number, whole: boolean) => {
@@ -518,19 +531,18 @@ class Sheet {
         const full = face.width(plain, at);
         wish = Math.max(wish, full);
         // A figure is never parted from its unit: right-hand columns keep their first line whole where that is short.
-        const longest = whole && full < 90 ? full : Math.max(0, ...plain.split(' ').map((w) => face.width(w, at)));
-        least = Math.max(least, longest);
+        if (whole && full < 90) least = Math.max(least, full);
+        else for (const word of plain.split(' ')) least = Math.max(least, face.width(word, at));
       };
       see(this.bold, column.title, 7.5, false);
       for (const cells of all) {
-        for (const [n, line] of linesOf(cells[i] ?? '').entries()) {
+        yield undefined;
+        for (const [n, line] of linesOf(cells[i] ?? '').entries())
           see(n === 0 ? this.bold : this.regular, line, n === 0 ? size : small, n === 0 && column.align === 'right');
-        }
       }
       const around = 2 * pad + gaps[i]! + 0.5;
-      return { least: Math.min(least, room * 0.3) + around, wish: Math.min(wish, room * 0.6) + around };
-    };
-    const sizes = block.columns.map(measure);
+      sizes.push({ least: Math.min(least, room * 0.3) + around, wish: Math.min(wish, room * 0.6) + around });
+    }
     const least = sizes.reduce((sum, s) => sum + s.least, 0);
     if (least >= room) return sizes.map((s) => (s.least / least) * room);
     const wanted = sizes.reduce((sum, s) => sum + Math.max(0, s.wish - s.least), 0);
@@ -586,6 +598,10 @@ const LOOK: Readonly<
 
 /** The most a drawing shrinks to stay on the page it starts on. */
 const SQUEEZE = 0.6;
+
+/** So many lines at most, the last with dots where more were to come. */
+const shortened = (lines: readonly string[], most: number): readonly string[] =>
+  lines.length <= most ? lines : [...lines.slice(0, most - 1), `${lines[most - 1]!.slice(0, -1)}…`];
 
 /** How much of what follows a heading has to stand on the same page with it. */
 const FOLLOWING = { drawing: 0, table: 90, notice: 50, text: 24, facts: 150, heading: 60 } as const;
@@ -653,24 +669,24 @@ export function* setPaper({ pdf, regular, bold }: OpenPdf, paper: Paper): Steps<
         );
         break;
       case 'text':
-        sheet.text(block.text, block.quiet ?? false);
+        yield* sheet.text(block.text, block.quiet ?? false);
         break;
       case 'facts':
         sheet.facts(block.facts);
         break;
       case 'notice':
-        sheet.notice(block);
+        yield* sheet.notice(block);
         break;
       case 'table':
         yield* sheet.table(block);
         break;
       case 'drawing':
-        sheet.drawing(block.drawing, block.caption);
+        yield* sheet.drawing(block.drawing, block.caption);
         break;
     }
   }
   if (regular.replaced || bold.replaced) {
-    sheet.text(
+    yield* sheet.text(
       `${STAND_IN} stands for a letter that the type of this PDF does not have. The HTML paper shows every letter.`,
       true,
     );

@@ -27,6 +27,8 @@ export interface Written {
   /** With its point: `.html`. */
   readonly extension: string;
   readonly mediaType: string;
+  /** Of patterns: pieces that have one, which this format cannot hold. */
+  readonly leftOut?: readonly { readonly piece: string; readonly reason: string }[];
 }
 
 /** Fonts are loaded only for the format that needs them. */

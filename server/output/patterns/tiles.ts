@@ -47,41 +47,63 @@ export interface Tiling {
   readonly bottom: number;
 }
 
-export function tilesOf(plan: Plan, { wide, high }: Window): Tiling {
+/** So many columns and rows of sheets a plan goes over, with those that stay empty: nothing is drawn for it. */
+function gridOf(plan: Plan, { wide, high }: Window): { readonly columns: number; readonly rows: number } {
   const count = (size: number, window: number) => Math.max(1, Math.ceil((size - LAP - 1e-6) / (window - LAP)));
-  const [columns, rows] = [count(plan.wide, wide), count(plan.high, high)];
+  return { columns: count(plan.wide, wide), rows: count(plan.high, high) };
+}
+
+/** The fewest sheets a plan can take: its outline goes through every column and every row. */
+export function leastSheets(plan: Plan, window: Window): number {
+  const { columns, rows } = gridOf(plan, window);
+  return Math.max(columns, rows);
+}
+
+/** Every sheet with something on it. For plans of a size that someone tapes together: see {@link leastSheets}. */
+export function tilesOf(plan: Plan, { wide, high }: Window): Tiling {
+  const { columns, rows } = gridOf(plan, { wide, high });
   const left = (plan.wide - (columns * (wide - LAP) + LAP)) / 2;
   const bottom = (plan.high - (rows * (high - LAP) + LAP)) / 2;
   const tiles: Tile[] = [];
-  const filled = fillOf(plan);
+  const filled = filledOf(plan, { left, bottom, columns, rows }, { wide, high });
   for (let row = 1; row <= rows; row++) {
     for (let column = 1; column <= columns; column++) {
       const x = left + (column - 1) * (wide - LAP);
       const y = bottom + (rows - row) * (high - LAP);
-      if (filled(x, y, wide, high)) tiles.push({ column, row, x, y });
+      if (filled.has(row * columns + column)) tiles.push({ column, row, x, y });
     }
   }
   return { plan, columns, rows, tiles, left, bottom };
 }
 
-/** Whether anything is drawn or written in a rectangle of the plan. */
-function fillOf(plan: Plan): (x: number, y: number, wide: number, high: number) => boolean {
-  const points = plan.strokes.flatMap(({ path }) => {
+/** The sheets that anything is drawn or written on, each as `row * columns + column`. */
+function filledOf(
+  plan: Plan,
+  { left, bottom, columns, rows }: Pick<Tiling, 'left' | 'bottom' | 'columns' | 'rows'>,
+  { wide, high }: Window,
+): ReadonlySet<number> {
+  const filled = new Set<number>();
+  const [stepX, stepY] = [wide - LAP, high - LAP];
+  // Where pages lap a point lies on two of them.
+  const see = (x: number, y: number) => {
+    const [across, up] = [(x - left) / stepX, (y - bottom) / stepY];
+    for (let i = Math.ceil((x - left - wide) / stepX); i <= across; i++)
+      for (let j = Math.ceil((y - bottom - high) / stepY); j <= up; j++)
+        if (i >= 0 && i < columns && j >= 0 && j < rows) filled.add((rows - j) * columns + i + 1);
+  };
+  for (const { path } of plan.strokes) {
     const corners = flattened(path, 0.5);
     if (path.closed && corners[0]) corners.push(corners[0]);
-    // Every few mm, so that a straight line across a page is not missed.
-    return corners.flatMap((to, i) => {
-      const from = corners[i - 1];
-      if (!from) return [to];
+    for (const [i, to] of corners.entries()) {
+      const from = corners[i - 1] ?? to;
+      // Every few mm, so that a straight line across a page is not missed.
       const steps = Math.max(1, Math.ceil(Math.hypot(to.x - from.x, to.y - from.y) / 4));
-      return Array.from({ length: steps }, (_, k) => ({
-        x: from.x + ((to.x - from.x) * (k + 1)) / steps,
-        y: from.y + ((to.y - from.y) * (k + 1)) / steps,
-      }));
-    });
-  });
-  const all = [...points, ...plan.texts];
-  return (x, y, wide, high) => all.some((at) => at.x >= x && at.x <= x + wide && at.y >= y && at.y <= y + high);
+      for (let k = 1; k <= steps; k++)
+        see(from.x + ((to.x - from.x) * k) / steps, from.y + ((to.y - from.y) * k) / steps);
+    }
+  }
+  for (const { x, y } of plan.texts) see(x, y);
+  return filled;
 }
 
 /** Marks that two neighbouring pages share: laid over each other, the pages lie right. In the plan, mm. */

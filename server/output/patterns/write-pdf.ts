@@ -29,6 +29,7 @@ import { type Plan, planInSteps, type Stroke, type Text } from './plan.ts';
 import { type Laid, packed } from './sheet.ts';
 import {
   FREE,
+  leastSheets,
   marksOf,
   PAGE,
   type PaperSize,
@@ -49,6 +50,12 @@ const EDGE = 1;
 /** More sheets than anyone tapes together. */
 const MOST_SHEETS = 240;
 
+/** The file, and the pieces that it holds no pattern of although they have one. */
+export interface PatternsPdf {
+  readonly bytes: Uint8Array;
+  readonly leftOut: Patterns['missing'];
+}
+
 /**
  * Patterns as PDF at 1:1: a cover with the map of the sheets, then the sheets. Small pieces share a sheet, large ones go
  * over several; `full` gives each piece one page of its own size. Same patterns, same fonts: same bytes.
@@ -58,18 +65,18 @@ export async function writePatternsPdf(
   paper: PaperSize,
   fonts: FontBytes,
   run: Runner = atOnce,
-): Promise<Uint8Array> {
+): Promise<PatternsPdf> {
   const full = paper === 'full';
   const coverSize = full ? (given.units === 'in' ? 'letter' : 'a4') : paper;
   const page = full ? undefined : PAGE[paper];
-  const { sheets, spreads, patterns, places } = await run(share(0, 0.7, sheetsOf(given, page)));
+  const { sheets, spreads, patterns, places, leftOut } = await run(share(0, 0.7, sheetsOf(given, page)));
   const opened = await openPdf({ sort: 'Patterns', title: given.title, date: given.date }, fonts);
   opened.pdf.catalog.getOrCreateViewerPreferences().setPrintScaling(PrintScaling.None);
   const window = page ? windowOf(page) : { wide: LONGEST, high: LONGEST };
   const cover = coverOf({ patterns, size: coverSize, spreads: full ? [] : spreads, window, sheets: places, full });
   await run(share(0.7, 0.75, setPaper(opened, cover)));
   await run(share(0.75, 1, draw(opened, patterns, sheets)));
-  return opened.pdf.save();
+  return { bytes: await opened.pdf.save(), leftOut };
 }
 
 function* draw(opened: OpenPdf, patterns: Patterns, sheets: readonly Sheet[]): Steps<void> {
@@ -94,19 +101,23 @@ interface Sheets {
   readonly patterns: Patterns;
   /** Where each piece is found. */
   readonly places: ReadonlyMap<string, string>;
+  readonly leftOut: Patterns['missing'];
 }
 
 function* sheetsOf(given: Patterns, page: readonly [number, number] | undefined): Steps<Sheets> {
   const sheets: Sheet[] = [];
   const spreads: Spread[] = [];
   const places = new Map<string, string>();
-  const missing = [...given.missing];
+  const leftOut: { piece: string; reason: string }[] = [];
   const small: Plan[] = [];
   const add = (plan: Plan, size: readonly [number, number]) => {
-    const tiling = tilesOf(plan, windowOf(size));
     const { piece } = plan.pattern;
-    if (tiling.tiles.length > MOST_SHEETS) {
-      missing.push({ piece, reason: `it would take ${tiling.tiles.length} sheets: ask for full pages, or for a DXF` });
+    const least = leastSheets(plan, windowOf(size));
+    const tiling = least > MOST_SHEETS ? undefined : tilesOf(plan, windowOf(size));
+    const count = tiling?.tiles.length ?? least;
+    if (!tiling || count > MOST_SHEETS) {
+      const known = tiling ? count : `${count} or more`;
+      leftOut.push({ piece, reason: `it would take ${known} sheets, and ${MOST_SHEETS} are the most: ${OTHERWISE}` });
       return;
     }
     const first = sheets.length + 1;
@@ -147,12 +158,18 @@ function* sheetsOf(given: Patterns, page: readonly [number, number] | undefined)
     for (const plan of large) add(plan, page);
   }
   const drawn = given.patterns.filter(({ piece }) => places.has(piece));
-  return { sheets, spreads, places, patterns: { ...given, patterns: drawn, missing } };
+  const missing = [...given.missing, ...leftOut];
+  return { sheets, spreads, places, leftOut, patterns: { ...given, patterns: drawn, missing } };
 }
+
+const OTHERWISE = 'ask for full pages, or for a DXF';
 
 /** The way of laying a pattern that takes fewest sheets. */
 function fewest(plans: readonly Plan[], window: Window): Plan {
-  const counts = plans.map((plan) => tilesOf(plan, window).tiles.length);
+  const counts = plans.map((plan) => {
+    const least = leastSheets(plan, window);
+    return least > MOST_SHEETS ? least : tilesOf(plan, window).tiles.length;
+  });
   return plans[counts.indexOf(Math.min(...counts))]!;
 }
 

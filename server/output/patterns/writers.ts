@@ -27,11 +27,8 @@ export async function exportPatterns(
     case 'pdf': {
       const faces = typeof fonts === 'function' ? await fonts() : fonts;
       const size = paper ?? (patterns.units === 'in' ? 'letter' : 'a4');
-      return {
-        bytes: await writePatternsPdf(patterns, size, faces, run),
-        extension: '.pdf',
-        mediaType: 'application/pdf',
-      };
+      const { bytes, leftOut } = await writePatternsPdf(patterns, size, faces, run);
+      return { bytes, leftOut, extension: '.pdf', mediaType: 'application/pdf' };
     }
     case 'svg':
       return { text: await run(writeSvg(patterns)), extension: '.svg', mediaType: 'image/svg+xml' };
