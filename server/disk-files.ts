@@ -3,13 +3,12 @@ import path from 'node:path';
 import { URI } from 'vscode-uri';
 import type { ClientFiles } from './editor/client-files.ts';
 import { isUnder } from './editor/client-files.ts';
-import type { FileHost, FolderEntry } from './editor/workspace.ts';
+import { type FileHost, type FolderEntry, MOST_SPECS } from './editor/workspace.ts';
 
 /* Files on this machine, only under the folders that are open. What the editor alone can reach is asked of the editor. */
 
 /** A spec is a page or two of text; past this it is something else. */
 const LARGEST = 5_000_000;
-const MOST_SPECS = 2_000;
 const MOST_FOLDERS = 5_000;
 
 export function diskFiles(roots: () => readonly string[], client: ClientFiles): FileHost {
@@ -67,7 +66,8 @@ function isInside(root: string, file: string): boolean {
 function specsUnder(roots: readonly string[]): string[] {
   const specs: string[] = [];
   const queue = roots.map((root) => URI.parse(root).fsPath);
-  for (let visited = 0; queue.length && visited < MOST_FOLDERS && specs.length < MOST_SPECS; visited++) {
+  // One more than are looked through says that there are more.
+  for (let visited = 0; queue.length && visited < MOST_FOLDERS && specs.length <= MOST_SPECS; visited++) {
     const folder = queue.shift()!;
     try {
       for (const entry of readdirSync(folder, { withFileTypes: true })) {

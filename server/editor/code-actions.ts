@@ -13,6 +13,7 @@ import {
 import { readSection } from '../../grammar/reader.ts';
 import type { Problem } from '../checks/check.ts';
 import type { FindingFix } from '../model/figure.ts';
+import { atOnce, oneByOne, type Steps } from '../model/steps.ts';
 import { addLineActions } from './refactor/add-line.ts';
 import { convertActions, convertFileActions } from './refactor/convert-unit.ts';
 import { edited } from './refactor/edits.ts';
@@ -37,44 +38,61 @@ export interface CodeActionOptions {
 }
 
 /** What can be done about a range: fixes of its problems, all sure fixes at once, a measure in other units. */
-export function codeActionsIn(
+export const codeActionsIn = (
   view: View,
   range: Range,
   diagnostics: readonly Diagnostic[],
   only: readonly string[] | undefined,
   options: CodeActionOptions = { createsFiles: true, snippetEdits: true },
-): CodeAction[] {
+): CodeAction[] => atOnce(codeActionsInSteps(view, range, diagnostics, only, options));
+
+export function* codeActionsInSteps(
+  view: View,
+  range: Range,
+  diagnostics: readonly Diagnostic[],
+  only: readonly string[] | undefined,
+  options: CodeActionOptions,
+): Steps<CodeAction[]> {
   const wants = (kind: string) =>
     !only || only.some((each) => kind === each || kind.startsWith(`${each}.`) || each === '');
   const actions: CodeAction[] = [];
-  if (wants(CodeActionKind.QuickFix)) actions.push(...quickFixes(view, range, diagnostics, options));
+  if (wants(CodeActionKind.QuickFix))
+    for (const fix of yield* quickFixes(view, range, diagnostics, options)) actions.push(fix);
   if (wants(CodeActionKind.RefactorRewrite))
     actions.push(...convertActions(view, range), ...sortLinesActions(view, range));
   // The whole file is read for it, so it stands in the refactor menu and not in the bulb of every line.
-  if (only?.length && wants(CodeActionKind.RefactorRewrite)) actions.push(...convertFileActions(view));
+  if (only?.length && wants(CodeActionKind.RefactorRewrite)) actions.push(...(yield* convertFileActions(view)));
   if (wants(CodeActionKind.RefactorExtract)) {
     actions.push(...extractLetActions(view, range));
     if (options.createsFiles) actions.push(...moveSectionActions(view, range));
   }
   // Offered only where it is asked for by name, as on saving: not in the bulb's list.
-  if (only && wants(FIX_ALL)) actions.push(...fixAll(view));
-  return actions.map((action) => withLineEnds(view, action));
+  if (only && wants(FIX_ALL)) actions.push(...(yield* fixAll(view)));
+  const inText: CodeAction[] = [];
+  for (const action of actions) {
+    yield undefined;
+    inText.push(withLineEnds(view, action));
+  }
+  return inText;
 }
 
-function quickFixes(
+function* quickFixes(
   view: View,
   range: Range,
   diagnostics: readonly Diagnostic[],
   { snippetEdits }: CodeActionOptions,
-): CodeAction[] {
+): Steps<CodeAction[]> {
   const from = view.offsetAt(range.start);
   const to = view.offsetAt(range.end);
   const actions: CodeAction[] = [];
+  const told = new Map<string, Diagnostic[]>();
+  for (const each of diagnostics) told.set(keyOf(each), [...(told.get(keyOf(each)) ?? []), each]);
   for (const problem of view.problems()) {
     const start = problem.place.section.start;
     if (start + problem.place.from > to || start + problem.place.to < from) continue;
-    const mended = diagnostics.filter((each) => isSame(view, each, problem));
-    for (const fix of readingBest(problem)) {
+    yield undefined;
+    const mended = told.get(keyOf({ code: problem.code, range: view.rangeOf(problem.place) })) ?? [];
+    for (const fix of yield* readingBest(problem)) {
       const edit = editOf(view, fix);
       if (!edit) continue;
       actions.push({
@@ -93,9 +111,9 @@ function quickFixes(
 }
 
 /** Of several ways to write something those that leave the least unread: `1, 220` only where a list may stand. */
-function readingBest({ fixes, place: { section } }: Problem): readonly FindingFix[] {
+function* readingBest({ fixes, place: { section } }: Problem): Steps<readonly FindingFix[]> {
   if (fixes.length < 2 || fixes.some(({ edits }) => edits.some(({ place }) => place.section !== section))) return fixes;
-  const left = fixes.map(({ edits }) => {
+  const left = yield* oneByOne(fixes, ({ edits }) => {
     const after = edited(
       section.text,
       edits.map(({ place, text }) => ({ from: place.from, to: place.to, text })),
@@ -146,17 +164,9 @@ const SLIPS = new Set(['unknown-word', 'sign-spacing', 'text-open', 'comma-stray
 /** What may be mended unasked: only what cannot change the meaning of anything that was understood. */
 const SURE = new Set(['sign-spacing', 'comma-stray', 'mark-unknown']);
 
-function isSame(view: View, diagnostic: Diagnostic, problem: Problem): boolean {
-  const { start, end } = view.rangeOf(problem.place);
-  const { range } = diagnostic;
-  return (
-    diagnostic.code === problem.code &&
-    range.start.line === start.line &&
-    range.start.character === start.character &&
-    range.end.line === end.line &&
-    range.end.character === end.character
-  );
-}
+/** By which a diagnostic that the editor has is known again. */
+const keyOf = ({ code, range: { start, end } }: Pick<Diagnostic, 'code' | 'range'>): string =>
+  `${code} ${start.line}:${start.character} ${end.line}:${end.character}`;
 
 function editOf(view: View, fix: FindingFix): WorkspaceEdit | undefined {
   const changes = view.editsOf(fix);
@@ -183,9 +193,26 @@ function excuseFor(view: View, problem: Problem, snippetEdits: boolean): CodeAct
   return { title: `Allow ${problem.code} on this line`, kind: CodeActionKind.QuickFix, edit };
 }
 
-function fixAll(view: View): CodeAction[] {
+function* fixAll(view: View): Steps<CodeAction[]> {
+  /** In the order of the text; none touches another. */
   const edits: { from: number; edit: TextEdit; to: number }[] = [];
+  const after = (from: number) => {
+    let low = 0;
+    let high = edits.length;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (edits[middle]!.from >= from) high = middle;
+      else low = middle + 1;
+    }
+    return low;
+  };
+  const touches = ({ from, to }: { from: number; to: number }) => {
+    const at = after(from);
+    const [before, behind] = [edits[at - 1], edits[at]];
+    return (before !== undefined && before.to >= from) || (behind !== undefined && behind.from <= to);
+  };
   for (const problem of view.problems()) {
+    yield undefined;
     const fix =
       problem.fixes.find((each) => each.preferred && problem.severity !== 'information') ??
       (SURE.has(problem.code) && problem.fixes.length === 1 ? problem.fixes[0] : undefined);
@@ -197,15 +224,15 @@ function fixAll(view: View): CodeAction[] {
       from: view.offsetAt(edit.range.start),
       to: view.offsetAt(edit.range.end),
     }));
-    if (own.some((one) => edits.some((have) => one.from <= have.to && have.from <= one.to))) continue;
-    edits.push(...own);
+    if (own.some(touches)) continue;
+    for (const one of own) edits.splice(after(one.from), 0, one);
   }
   if (!edits.length) return [];
   return [
     {
       title: 'Mend all that is surely meant',
       kind: FIX_ALL,
-      edit: { changes: { [view.uri]: edits.sort((a, b) => a.from - b.from).map(({ edit }) => edit) } },
+      edit: { changes: { [view.uri]: edits.map(({ edit }) => edit) } },
     },
   ];
 }

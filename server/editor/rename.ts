@@ -6,7 +6,7 @@ import { isLibrary } from '../model/library.ts';
 import type { Steps } from '../model/steps.ts';
 import { isEdge, partsOf, type Target, targetAt, type Use, usesOf } from './names.ts';
 import { spotAt } from './spot.ts';
-import type { View } from './workspace.ts';
+import { MOST_SPECS, type View } from './workspace.ts';
 
 /** Why something cannot be renamed, said to the smith. */
 export class RenameRefused extends Error {}
@@ -35,6 +35,10 @@ export function* renameAt(view: View, position: Position, newName: string): Step
   const name = newName.trim().normalize('NFC');
   checkName(name);
   const old = wordOf(target);
+  if (view.workspace.hasTooManySpecs())
+    throw new RenameRefused(
+      `There are more than ${MOST_SPECS} specs in the open folders, and not all are looked through: one that names “${old.text}” could be missed. Open the folder of this build alone.`,
+    );
   const views = yield* view.workspace.specsAround(view, old.key);
   const uses = usesOf(target, views);
   // Who has the new name already may never have said the old one.

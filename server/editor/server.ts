@@ -39,7 +39,7 @@ import type { Fonts } from '../output/writers.ts';
 import { starter, starters } from '../starters.ts';
 import { abilitiesOf, type ClientAbilities, capabilitiesFor } from './abilities.ts';
 import { type ClientAnswers, ClientFiles } from './client-files.ts';
-import { codeActionsIn } from './code-actions.ts';
+import { codeActionsInSteps } from './code-actions.ts';
 import { codeLensesOf, lensUri, resolveCodeLens } from './code-lens.ts';
 import { coloursOf, presentationsOf } from './colours.ts';
 import { completionsAt, completionUri, resolveCompletion } from './completion.ts';
@@ -611,7 +611,7 @@ class Server {
         params,
         token,
         [],
-        (view) => codeActionsIn(view, params.range, params.context.diagnostics, params.context.only, this.client),
+        (view) => codeActionsInSteps(view, params.range, params.context.diagnostics, params.context.only, this.client),
         { judged: true },
       ),
     );

@@ -36,6 +36,9 @@ export interface FileHost {
   lookAgain?(): void;
 }
 
+/** So many specs of the open folders are looked through. */
+export const MOST_SPECS = 2_000;
+
 export interface FolderEntry {
   readonly name: string;
   readonly isFolder: boolean;
@@ -257,6 +260,11 @@ export class Workspace {
 
   lookAgain(): void {
     this.host.lookAgain?.();
+  }
+
+  /** Whether there may be more specs in the open folders than are looked through. */
+  hasTooManySpecs(): boolean {
+    return this.folderSpecs().length >= MOST_SPECS;
   }
 
   private folderSpecs(): readonly string[] {

@@ -41,7 +41,7 @@ export async function exportCutList(list: CutList, to: Format, fonts: Fonts, run
       // The mark at the start is what makes a spreadsheet read Ø and é as they are.
       return { text: await run(writeCsv(list, { byteOrderMark: true })), extension: '.csv', mediaType: 'text/csv' };
     case 'json':
-      return data(writeJson('cut list', list));
+      return data(await run(writeJson('cut list', list)));
     default:
       return exportPaper(await run(share(0, 0.2, cutListPaper(list))), to, fonts, run);
   }
@@ -53,7 +53,9 @@ export async function exportOrderList(
   fonts: Fonts,
   run: Runner = atOnce,
 ): Promise<Written> {
-  return to === 'json' ? data(writeJson('order list', order)) : exportPaper(orderListPaper(order), to, fonts, run);
+  return to === 'json'
+    ? data(await run(writeJson('order list', order)))
+    : exportPaper(orderListPaper(order), to, fonts, run);
 }
 
 const data = (text: string): Written => ({ text, extension: '.json', mediaType: 'application/json' });

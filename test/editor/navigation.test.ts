@@ -8,6 +8,7 @@ import { prepareRenameAt, renameAt } from '../../server/editor/rename.ts';
 import { selectionRangesAt } from '../../server/editor/selection-range.ts';
 import { documentSymbolsOf, workspaceSymbolsOf } from '../../server/editor/symbols.ts';
 import { atOnce } from '../../server/model/steps.ts';
+import { Workspace } from '../../server/editor/workspace.ts';
 import { type Opened, open, shownRange } from './view.ts';
 
 const TWO = `
@@ -345,5 +346,19 @@ describe('folding, selection and links', () => {
       documentLinksOf(opened.view).map(({ target }) => target),
       ['file:///build/stock.planish'],
     );
+  });
+});
+
+describe('rename in folders with more specs than are looked through', () => {
+  it('is refused, since one that was missed would be broken', () => {
+    const { view, position, workspace } = open('piece $0skull\n');
+    const specs = Array.from({ length: 2_000 }, (_, i) => `file:///build/other-${i}.planish`);
+    const crowded = new Workspace({ mayRead: () => true, read: () => '', specs: () => specs });
+    crowded.open(view.uri, 1, view.text);
+    assert.throws(
+      () => atOnce(renameAt(crowded.view(view.uri)!, position, 'half')),
+      /more than 2000 specs in the open folders, and not all are looked through: one that names “skull” could be missed/,
+    );
+    assert.equal(workspace.hasTooManySpecs(), false);
   });
 });

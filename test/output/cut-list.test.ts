@@ -163,7 +163,7 @@ describe('writing a cut list', function () {
     assertExpected('sallet.html', atOnce(writeHtml(paperOf(list))));
     assertExpected('sallet.csv', atOnce(writeCsv(list)));
     assertExpected('sallet.md', atOnce(writeMarkdown(paperOf(list))));
-    assertExpected('sallet.json', writeJson('cut list', list));
+    assertExpected('sallet.json', atOnce(writeJson('cut list', list)));
     const inches = gatherCutList({ ...sallet, units: 'in' });
     assertExpected('sallet-inches.md', atOnce(writeMarkdown(paperOf(inches))));
   });
@@ -226,7 +226,7 @@ describe('writing a cut list', function () {
   });
 
   it('gives JSON that reads back', () => {
-    const back = JSON.parse(writeJson('cut list', list)) as CutList & {
+    const back = JSON.parse(atOnce(writeJson('cut list', list))) as CutList & {
       planish: number;
       numbers: Record<string, string>;
     };
@@ -388,7 +388,7 @@ describe('hostile names', function () {
       const paper = atOnce(writeMarkdown(paperOf(bad)));
       assert.doesNotMatch(paper, /<(?!br>)[a-z!/]/i);
       assert.doesNotMatch(paper, /(?<!\\)\]\(/);
-      JSON.parse(writeJson('cut list', bad));
+      JSON.parse(atOnce(writeJson('cut list', bad)));
       for (const table of paper.split('\n\n').filter((p) => p.startsWith('|'))) {
         const bars = table
           .trim()

@@ -162,7 +162,7 @@ piece tongue
       const order = orderListOf(cutListOf(model, { date, problems: problemsOf(model) }));
       const name = `order-${path.basename(file, '.planish')}`;
       assertExpected(`${name}.md`, atOnce(writeMarkdown(orderListPaper(order))));
-      assertExpected(`${name}.json`, writeJson('order list', order));
+      assertExpected(`${name}.json`, atOnce(writeJson('order list', order)));
     });
 
   const lists = [

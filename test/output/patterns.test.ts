@@ -170,3 +170,45 @@ describe('patterns', function () {
     assert.equal(dxfText('%%d 5 % ^J \\P é\n0\nEOF'), '%%%%%%d 5 % ^ J \\U+005CP \\U+00E9 0 EOF');
   });
 });
+
+describe('a pattern over more sheets than anyone tapes together', () => {
+  const square = (wide: number, high: number) => ({
+    vertices: [
+      { x: 0, y: 0 },
+      { x: wide, y: 0 },
+      { x: wide, y: high },
+      { x: 0, y: high },
+    ],
+    closed: true,
+  });
+  const { patterns: some, ...paper } = patternsIn(specOf(SPEC));
+  const [small] = some;
+  const sized = (wide: number, high: number): Pattern => ({
+    ...small!,
+    piece: 'sail',
+    labels: [],
+    lines: [{ kind: 'outline', path: square(wide, high) }],
+  });
+  const written = (pattern: Pattern) =>
+    exportPatterns({ ...paper, patterns: [small!, pattern] }, { to: 'pdf', paper: 'a4', fonts });
+
+  it('is named as left out, counted and never tiled', async () => {
+    const { leftOut } = await written(sized(92_000_000, 26_000_000));
+    assert.deepEqual(
+      leftOut?.map(({ piece }) => piece),
+      ['sail'],
+    );
+    assert.match(leftOut![0]!.reason, /it would take \d+ or more sheets, and 240 are the most: ask for/);
+  });
+
+  it('is named with how many where they can be counted', async () => {
+    const { leftOut } = await written(sized(20_000, 20_000));
+    assert.match(leftOut![0]!.reason, /it would take \d+ sheets, and 240 are the most: ask for/);
+  });
+
+  it('is drawn where it is not so many', async () => {
+    const { leftOut, bytes } = await written(sized(900, 700));
+    assert.deepEqual(leftOut, []);
+    assert.ok(bytes!.length > 10_000);
+  });
+});

@@ -3,6 +3,7 @@ import { type CodeAction, CodeActionKind, type Range, type TextEdit } from 'vsco
 import { readSection } from '../../../grammar/reader.ts';
 import type { Edit, NumberExpression, Section } from '../../../grammar/tree.ts';
 import { literal } from '../../model/quantity.ts';
+import type { Steps } from '../../model/steps.ts';
 import { expressionsIn, numbersIn, spotAt } from '../spot.ts';
 import type { View } from '../workspace.ts';
 import { edited, placed } from './edits.ts';
@@ -29,33 +30,38 @@ export function convertActions(view: View, range: Range): CodeAction[] {
 }
 
 /** Every length of the file in the other system. Only what comes out exactly is touched: no value changes by a hair. */
-export function convertFileActions(view: View): CodeAction[] {
-  return (['mm', 'in'] as const).flatMap((to): CodeAction[] => {
+export function* convertFileActions(view: View): Steps<CodeAction[]> {
+  const actions: CodeAction[] = [];
+  for (const to of ['mm', 'in'] as const) {
     let converted = 0;
     let left = 0;
     const changes: TextEdit[] = [];
     for (const section of view.spec.sections) {
+      yield undefined;
       const runs = runsIn(section).filter(([first]) => first!.unit?.id !== to);
+      const all = runs.flatMap((run) => editsOf(run, to) ?? []);
+      // Nearly always all of them come out: then the section is read once, and not once for each.
+      const together = saysTheSame(section, all);
       const edits: Edit[] = [];
       for (const run of runs) {
         const own = editsOf(run, to);
-        if (own && saysTheSame(section, own)) {
+        if (!together) yield undefined;
+        if (own && (together || saysTheSame(section, own))) {
           edits.push(...own);
           converted += run.length;
         } else left += run.length;
       }
-      changes.push(...placed(view, section, edits));
+      for (const change of placed(view, section, edits)) changes.push(change);
     }
-    if (!converted) return [];
+    if (!converted) continue;
     const rest = left ? `; ${left} that would not come out exactly stay` : '';
-    return [
-      {
-        title: `Write the lengths of this file in ${to === 'in' ? 'inches' : 'millimetres'} (${converted}${rest})`,
-        kind: `${CodeActionKind.RefactorRewrite}.units.${to}`,
-        edit: { changes: { [view.uri]: changes } },
-      },
-    ];
-  });
+    actions.push({
+      title: `Write the lengths of this file in ${to === 'in' ? 'inches' : 'millimetres'} (${converted}${rest})`,
+      kind: `${CodeActionKind.RefactorRewrite}.units.${to}`,
+      edit: { changes: { [view.uri]: changes } },
+    });
+  }
+  return actions;
 }
 
 /** Lengths that share one written unit, in the order of the text: `120 x 80 mm`, `690 to 820 mm`, `1/8, 3/16, 1/4 in`. */
