@@ -7,8 +7,8 @@ import { editsForMoves } from '../../server/editor/move-files.ts';
 import { prepareRenameAt, renameAt } from '../../server/editor/rename.ts';
 import { selectionRangesAt } from '../../server/editor/selection-range.ts';
 import { documentSymbolsOf, workspaceSymbolsOf } from '../../server/editor/symbols.ts';
-import { atOnce } from '../../server/model/steps.ts';
 import { Workspace } from '../../server/editor/workspace.ts';
+import { atOnce } from '../../server/model/steps.ts';
 import { type Opened, open, shownRange } from './view.ts';
 
 const TWO = `

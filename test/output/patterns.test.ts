@@ -181,7 +181,7 @@ describe('a pattern over more sheets than anyone tapes together', () => {
     ],
     closed: true,
   });
-  const { patterns: some, ...paper } = patternsIn(specOf(SPEC));
+  const { patterns: some, ...paper } = patternsIn(specOf({ 'a.planish': SPEC }));
   const [small] = some;
   const sized = (wide: number, high: number): Pattern => ({
     ...small!,
