@@ -2,7 +2,7 @@
 // each is described in DEVELOPERS.md.
 import * as vscode from 'vscode';
 
-/** Server to client: the text of a file that the server cannot read itself, or null where there is none. */
+/** Server to client: the text of a file that the server cannot read itself, or why it has none; null where there is no file. */
 export type ReadFile = 'planish/readFile';
 
 /** Server to client: what lies in a folder that the server cannot look into itself. */
@@ -62,15 +62,22 @@ export interface NewBuildFiles {
   files: { path: string; text: string }[];
 }
 
-export async function readFileForServer({ uri }: { uri: string }): Promise<{ text: string } | null> {
+export async function readFileForServer({ uri }: { uri: string }): Promise<{ text: string } | { why: string } | null> {
   const place = vscode.Uri.parse(uri, true);
   // An open document is what its writer sees, saved or not.
   const open = vscode.workspace.textDocuments.find((document) => document.uri.toString() === place.toString());
   if (open) return { text: open.getText() };
+  let bytes: Uint8Array;
   try {
-    return { text: new TextDecoder().decode(await vscode.workspace.fs.readFile(place)) };
+    bytes = await vscode.workspace.fs.readFile(place);
   } catch {
     return null;
+  }
+  try {
+    return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes) };
+  } catch {
+    // The server says so of the files that it reads itself.
+    return { why: 'is not UTF-8 text: save it as UTF-8' };
   }
 }
 

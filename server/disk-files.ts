@@ -1,14 +1,13 @@
-import { readdirSync, readFileSync, realpathSync, statSync } from 'node:fs';
+import { readdirSync, realpathSync } from 'node:fs';
 import path from 'node:path';
 import { URI } from 'vscode-uri';
+import { type DiskText, liesIn, textOnDisk } from './disk-text.ts';
 import type { ClientFiles } from './editor/client-files.ts';
 import { isUnder } from './editor/client-files.ts';
 import { type FileHost, type FolderEntry, MOST_SPECS } from './editor/workspace.ts';
 
 /* Files on this machine, only under the folders that are open. What the editor alone can reach is asked of the editor. */
 
-/** A spec is a page or two of text; past this it is something else. */
-const LARGEST = 5_000_000;
 const MOST_FOLDERS = 5_000;
 
 export function diskFiles(roots: () => readonly string[], client: ClientFiles): FileHost {
@@ -16,19 +15,23 @@ export function diskFiles(roots: () => readonly string[], client: ClientFiles): 
   const mayRead = (uri: string) => roots().some((root) => isUnder(root, uri));
   /** A link may not lead out of the open folders either. */
   const leadsOut = (file: string) => !roots().some((root) => onDisk(root) && isInside(root, file));
+  const found = (uri: string): DiskText | undefined => {
+    if (!mayRead(uri)) return undefined;
+    const file = URI.parse(uri).fsPath;
+    const real = realOr(file);
+    return leadsOut(real) ? { why: 'is a link that leads outside the open folder' } : textOnDisk(real);
+  };
   return {
     mayRead,
     read(uri) {
       if (!onDisk(uri)) return client.read(uri);
-      if (!mayRead(uri)) return null;
-      try {
-        const file = realpathSync(URI.parse(uri).fsPath);
-        if (leadsOut(file)) return null;
-        const found = statSync(file);
-        return found.isFile() && found.size <= LARGEST ? readFileSync(file, 'utf8').replace(/^\uFEFF/, '') : null;
-      } catch {
-        return null;
-      }
+      const text = found(uri);
+      return text && 'text' in text ? text.text : null;
+    },
+    trouble(uri) {
+      if (!onDisk(uri)) return client.trouble(uri);
+      const text = found(uri);
+      return text && 'why' in text ? text.why : undefined;
     },
     settled: () => client.settled(),
     forget: (uri) => client.forget(uri),
@@ -56,10 +59,19 @@ export function diskFiles(roots: () => readonly string[], client: ClientFiles): 
 
 function isInside(root: string, file: string): boolean {
   try {
-    const from = path.relative(realpathSync(URI.parse(root).fsPath), file);
-    return !from.startsWith('..') && !path.isAbsolute(from);
+    const folder = URI.parse(root).fsPath;
+    // What is not there, or is a link in a circle, has no other place than the one it is named by.
+    return liesIn(file, realpathSync(folder)) || liesIn(file, folder);
   } catch {
     return false;
+  }
+}
+
+function realOr(file: string): string {
+  try {
+    return realpathSync(file);
+  } catch {
+    return file;
   }
 }
 

@@ -37,7 +37,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
 };
 
 /** Only the Node entry points and their file host may know files and processes: the rest runs in a browser worker too. */
-const NODE_ONLY = new Set(['server/main.ts', 'server/cli.ts', 'server/disk-files.ts', 'server/disk-fonts.ts']);
+const NODE_ONLY = new Set(['main', 'cli', 'disk-files', 'disk-fonts', 'disk-text'].map((name) => `server/${name}.ts`));
 const LAYERS = Object.keys(MAY_IMPORT);
 
 const layerOf = (path: string): string =>

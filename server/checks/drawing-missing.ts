@@ -7,7 +7,7 @@ export const check: Check = {
   title: 'A drawing file that is not there',
   family: 'Language',
   severity: 'error',
-  what: 'A line names a drawing file relative to the spec that it stands in, within the open folder. The file is not found, or may not be read.',
+  what: 'A line names a drawing file relative to the spec that it stands in, within the open folder. The file is not found, lies outside, or is no text in UTF-8.',
   why: 'Without its outline a piece has no blank, no mass and no pattern; without its drawing pierced work is not cut.',
   todo: 'Correct the path, or put the drawing beside the spec.',
   source: 'The language',
@@ -44,8 +44,8 @@ piece badge
 function missing(line: LineReading): Reported {
   const at = line.filled('file');
   const path = line.text('file') ?? '';
-  const near = line.file.nearestDrawing(path);
-  const message = `There is no drawing “${path}” beside this spec, or it may not be read`;
+  const { why, near } = line.file.notRead(path);
+  const message = why ? `The drawing “${path}” ${why}` : `There is no drawing “${path}” beside this spec`;
   return near && at
     ? {
         message: `${message}: did you mean “${near}”?`,

@@ -5,7 +5,7 @@ export const check: Check = {
   title: 'A file to use that is not there',
   family: 'Language',
   severity: 'error',
-  what: 'A use names a file relative to the one it stands in, within the open folder. The file is not found, or may not be read.',
+  what: 'A use names a file relative to the one it stands in, within the open folder. The file is not found, lies outside, or is no text in UTF-8.',
   why: 'Every name that should come from it is unknown, and the figures that lean on it are missing.',
   todo: 'Correct the path, or open the folder that holds both files.',
   source: 'The language',

@@ -7,9 +7,11 @@ import { formatSpec } from '../../grammar/printer.ts';
 import type { Problem } from '../checks/check.ts';
 import { problemsOf } from '../checks/run.ts';
 import { fontsOnDisk } from '../disk-fonts.ts';
+import { LARGEST, textOf } from '../disk-text.ts';
 import type { Severity } from '../model/figure.ts';
 import type { Model } from '../model/model.ts';
 import type { PieceModel } from '../model/piece.ts';
+import { seen, seenInJson } from '../model/seen.ts';
 import { atOnce } from '../model/steps.ts';
 import { surfaceOf } from '../model/surface.ts';
 import type { CutList } from '../output/cut-list.ts';
@@ -34,8 +36,18 @@ import {
 } from '../output/writers.ts';
 import { starter, starters } from '../starters.ts';
 import { type Arguments, type Option, readArguments } from './arguments.ts';
-import { CommandError, isFolder, makeFolder, readText, Specs, shown, specFiles, writeWhole } from './files.ts';
+import { CommandError, isFolder, readFile, readText, Specs, shown, specFiles, typed, type Unread } from './files.ts';
 import { clean, columns, counted, SEVERITY_COLOUR, type Terminal } from './terminal.ts';
+import {
+  ChangedMeanwhile,
+  clearAway,
+  fileNameFor,
+  isStandardOutput,
+  makeFolder,
+  type Output,
+  putAllInPlace,
+  putInPlace,
+} from './writing.ts';
 
 /** 0 clean, 1 errors found, 2 could not read or bad arguments. */
 export type ExitCode = 0 | 1 | 2;
@@ -74,7 +86,8 @@ const check: Command = {
   doc: 'Says what cannot be made, what is likely to fail, and what is worth knowing.',
   more: [
     'A folder stands for every .planish file in it and below, folders that begin with a point aside.',
-    'Ends with 0 where nothing is an error, 1 where something is, 2 where a file cannot be read.',
+    '- stands for standard input, read as if it lay in this folder.',
+    'Ends with 0 where nothing is an error, 1 where something is, 2 where a file cannot be read; the others are checked all the same.',
   ],
   options: {
     format: { value: 'format', choices: ['text', 'json', 'sarif'], doc: 'text (as usual), json or sarif (2.1.0).' },
@@ -88,48 +101,92 @@ const check: Command = {
     root,
   },
   async run({ named, options }, terminal, version): Promise<ExitCode> {
-    const files = specFiles(wanted(named, 'a file or a folder'));
+    wanted(named, 'a file or a folder');
+    const asStandardInput = named.includes(STANDARD_INPUT);
+    const { files, unread: away } = specFiles(named.filter((each) => each !== STANDARD_INPUT));
     const specs = new Specs(files, options.get('root'));
     const least = SEVERITIES.indexOf((options.get('severity') ?? 'information') as Severity);
-    const checked = files.map((file, i): Checked => {
+    const unread: Unread[] = [...away];
+    const checked: Checked[] = asStandardInput ? [await checkedInput(specs, terminal)] : [];
+    for (const [i, file] of files.entries()) {
       terminal.progress(`Checking ${i + 1} of ${files.length}: ${shown(file)}`);
-      const model = specs.model(file);
-      return { file: shown(file), model, problems: problemsOf(model) };
-    });
+      // One that cannot be read keeps nobody from the others.
+      try {
+        const model = specs.model(file);
+        checked.push({ file: typed(file), model, problems: problemsOf(model) });
+      } catch (error) {
+        if (!(error instanceof CommandError)) throw error;
+        unread.push({ file, why: error.message });
+      }
+    }
     const asked = checked.map((each) => ({
       ...each,
       problems: each.problems.filter((problem) => SEVERITIES.indexOf(problem.severity) <= least),
     }));
-    const failed = checked.some((each) => hasErrors(each.problems));
-    const write = (text: string) => deliver(text, options, terminal);
-    switch (options.get('format')) {
-      case 'sarif': {
-        const base = `${pathToFileURL(specs.root).href.replace(/\/$/, '')}/`;
-        await write(`${JSON.stringify(sarifLog({ version, root: base, files: asked }), null, 2)}\n`);
-        break;
-      }
-      case 'json': {
-        const data = {
-          planish: 1,
-          files: asked.map(({ file, model, problems }) => ({
-            file: posix(file),
-            problems: explainedProblems(model, problems, (uri) => posix(specs.nameOf(uri))),
-          })),
-        };
-        await write(`${JSON.stringify(data, null, 2)}\n`);
-        break;
-      }
-      default: {
-        // Colour only where it goes to the screen itself.
-        const painter = options.has('output') && options.get('output') !== '-' ? undefined : terminal;
-        await write(checkText(asked, specs, painter));
-      }
-    }
-    return failed ? 1 : 0;
+    for (const { why } of unread) terminal.refuse(why);
+    await deliver(checkedAs(options.get('format'), asked, unread, { specs, terminal, version, options }), {
+      options,
+      terminal,
+      specs,
+    });
+    return unread.length ? 2 : checked.some((each) => hasErrors(each.problems)) ? 1 : 0;
   },
 };
 
-function checkText(checked: readonly Checked[], specs: Specs, terminal: Terminal | undefined): string {
+const STANDARD_INPUT = '-';
+
+async function checkedInput(specs: Specs, terminal: Terminal): Promise<Checked> {
+  const bytes = await terminal.read(LARGEST);
+  if (!bytes) throw new CommandError(`Standard input is larger than any spec (over ${LARGEST / 1e6} MB).`);
+  const found = textOf(bytes);
+  if ('why' in found) throw new CommandError(`Standard input ${found.why}.`);
+  const model = specs.modelOfText(STANDARD_INPUT, found.text);
+  return { file: STANDARD_INPUT, model, problems: problemsOf(model) };
+}
+
+interface CheckedAs {
+  readonly specs: Specs;
+  readonly terminal: Terminal;
+  readonly version: string;
+  readonly options: Arguments['options'];
+}
+
+function checkedAs(
+  format: string | undefined,
+  checked: readonly Checked[],
+  unread: readonly Unread[],
+  { specs, terminal, version, options }: CheckedAs,
+): string {
+  switch (format) {
+    case 'sarif': {
+      const root = `${pathToFileURL(specs.root).href.replace(/\/$/, '')}/`;
+      const away = unread.map(({ file, why }) => ({ uri: pathToFileURL(path.resolve(file)).href, why }));
+      return json(sarifLog({ version, root, files: checked, unread: away }));
+    }
+    case 'json':
+      return json({
+        planish: 1,
+        files: [
+          ...checked.map(({ file, model, problems }) => ({
+            file: posix(file),
+            problems: explainedProblems(model, problems, (uri) => posix(specs.nameOf(uri))),
+          })),
+          ...unread.map(({ file, why }) => ({ file: posix(typed(file)), problems: [], unread: why })),
+        ],
+      });
+    default:
+      // Where nothing could be read there is nothing to sum up. Colour only where it goes to the screen itself.
+      return checked.length || !unread.length
+        ? checkText(checked, unread.length, specs, isOnScreen(options) ? terminal : undefined)
+        : '';
+  }
+}
+
+const isOnScreen = (options: Arguments['options']): boolean => !options.has('output') || options.get('output') === '-';
+
+const json = (data: unknown): string => `${seenInJson(JSON.stringify(data, null, 2))}\n`;
+
+function checkText(checked: readonly Checked[], unread: number, specs: Specs, terminal: Terminal | undefined): string {
   const paint = (text: string, ...colours: Parameters<Terminal['colour']>[1][]) =>
     terminal ? terminal.colour(text, ...colours) : text;
   const rows = checked.flatMap(({ file, model, problems }) =>
@@ -137,22 +194,23 @@ function checkText(checked: readonly Checked[], specs: Specs, terminal: Terminal
   );
   const lines = columns(
     rows.map(({ file, problem }) => [
-      `${file}:${problem.line}:${problem.column}`,
+      `${seen(file)}:${problem.line}:${problem.column}`,
       paint(problem.severity, SEVERITY_COLOUR[problem.severity]),
       paint(problem.code, 'dim'),
       clean(problem.message),
     ]),
   );
   const withRelated = lines.flatMap((line, i) => [line, ...relatedLines(rows[i]!.file, rows[i]!.problem)]);
-  return [...withRelated, ...(rows.length ? [''] : []), summary(checked, paint), ''].join('\n');
+  return [...withRelated, ...(rows.length ? [''] : []), summary(checked, unread, paint), ''].join('\n');
 }
 
 function relatedLines(file: string, { related }: ExplainedProblem): string[] {
-  return related.map((each) => `    ${each.file ?? file}:${each.line}:${each.column}  ${clean(each.message)}`);
+  return related.map((each) => `    ${seen(each.file ?? file)}:${each.line}:${each.column}  ${clean(each.message)}`);
 }
 
 function summary(
   checked: readonly { readonly problems: readonly Problem[] }[],
+  unread: number,
   paint: (text: string, ...colours: Parameters<Terminal['colour']>[1][]) => string,
 ): string {
   const all = checked.flatMap(({ problems }) => problems);
@@ -162,6 +220,7 @@ function summary(
     const many = severity === 'information' ? 'things worth knowing' : `${severity}s`;
     return count ? [paint(counted(count, one, many), SEVERITY_COLOUR[severity])] : [];
   });
+  if (unread) parts.push(paint(`${unread} could not be read`, 'red'));
   const files = counted(checked.length, 'file');
   return parts.length ? `${files}: ${parts.join(', ')}` : `${files}: ${paint('nothing to mend', 'green')}`;
 }
@@ -183,7 +242,7 @@ const explainCommand: Command = {
     const model = specs.model(file!);
     const problems = problemsOf(model);
     const found = explain(model, {
-      file: posix(shown(file!)),
+      file: posix(typed(file!)),
       nameOf: (uri) => posix(specs.nameOf(uri)),
       names,
       problems,
@@ -201,9 +260,9 @@ const explainCommand: Command = {
       );
     }
     const text = options.has('json')
-      ? `${JSON.stringify(found, null, 2)}\n`
-      : explainText(found.figures, options.has('output') ? undefined : terminal);
-    await deliver(text, options, terminal);
+      ? json(found)
+      : explainText(found.figures, isOnScreen(options) ? terminal : undefined);
+    await deliver(text, { options, terminal, specs });
     return errorsNoted(file!, problems, terminal);
   },
 };
@@ -216,12 +275,12 @@ function explainText(figures: readonly ExplainedFigure[], terminal: Terminal | u
   for (const figure of figures) {
     if (figure.of !== of) {
       if (lines.length) lines.push('');
-      lines.push(paint(figure.of, 'bold'));
+      lines.push(paint(clean(figure.of), 'bold'));
       of = figure.of;
     }
     const indent = ' '.repeat(width + 4);
     const equals = figure.worked === figure.formula ? figure.formula : `${figure.formula} = ${figure.worked}`;
-    lines.push(`  ${figure.name.padEnd(width)}  ${figure.shown}`);
+    lines.push(`  ${clean(figure.name.padEnd(width))}  ${clean(figure.shown)}`);
     lines.push(`${indent}${clean(equals)}`);
     lines.push(paint(`${indent}${figure.basis}: ${clean(figure.source)}`, 'dim'));
     if (figure.outside) lines.push(`${indent}Not to be trusted: ${clean(figure.outside)}`);
@@ -310,7 +369,7 @@ async function writeList<F extends Format>(
   const list = cutListOf(model, { date, problems });
   terminal.progress(`Writing the ${to}`);
   const written = await write(list, to);
-  await deliver(contentOf(written), options, terminal, { target, what: `${title} of ${shown(file)}` });
+  await deliver(contentOf(written), { options, terminal, specs, target, what: `${title} of ${shown(file)}` });
   return errorsNoted(file, problems, terminal);
 }
 
@@ -333,10 +392,12 @@ function dateOf(options: ReadonlyMap<string, string>): string {
 }
 
 function targetOf(file: string, ending: string, said: string | undefined): string {
-  const name = `${path.basename(file).replace(/\.planish$/i, '')}.${ending}`;
+  const name = fileNameFor(baseOf(file), ending);
   if (said === undefined) return path.join(path.dirname(file), name);
   return said !== '-' && isFolder(said) ? path.join(said, name) : said;
 }
+
+const baseOf = (file: string): string => path.basename(file).replace(/\.planish$/i, '');
 
 /** Today by the shop's own clock; a build that must come out the same twice sets SOURCE_DATE_EPOCH. */
 function today(): string {
@@ -409,34 +470,26 @@ const patterns: Command = {
       terminal.note(`No pattern of ${clean(without)}: ${clean(reason)}.`);
     if (!made.patterns.length) throw new CommandError(`${shown(file)} has no pattern that can be drawn.`);
     const ask = { to, fonts: fontsOnDisk, ...(paper ? { paper } : {}) };
-    const base = path.basename(file).replace(/\.planish$/i, '');
     const target = options.get('output');
     if (target !== undefined && target !== '-' && (isFolder(target) || /[\\/]$/.test(target))) {
-      const placed = made.patterns.map((each) => ({
-        name: each.piece,
-        file: path.join(target, `${base}.${each.piece}.${to}`),
-      }));
-      // All or nothing: new patterns beside old ones would be worse than none.
-      const there = options.has('force') ? undefined : placed.find((each) => existsSync(each.file));
-      if (there)
-        throw new CommandError(`${shown(there.file)} is already there. Nothing was written: --force replaces it.`);
-      const contents: (string | Uint8Array)[] = [];
+      const outputs: Output[] = [];
+      const nameOf = namesIn(target, file, to);
       let isWhole = true;
-      for (const { name } of placed) {
+      for (const { piece: name } of made.patterns) {
         terminal.progress(`Writing ${name}`);
         const written = await exportPatterns(onePiece(made, name), ask);
-        contents.push(contentOf(written));
+        outputs.push({ file: nameOf(name), content: contentOf(written) });
         isWhole = allDrawn(written, terminal) && isWhole;
       }
-      makeFolder(target);
-      for (const [i, each] of placed.entries()) writeWhole(each.file, contents[i]!, options.has('force'));
-      terminal.note(`${counted(placed.length, 'pattern')} of ${shown(file)} written to ${shown(target)}.`);
+      deliverAll(outputs, target, { options, specs });
+      terminal.note(`${counted(outputs.length, 'pattern')} of ${shown(file)} written to ${shown(target)}.`);
       return errorsNoted(file, problems, terminal) || (isWhole ? 0 : 1);
     }
     terminal.progress(`Writing the ${to}`);
     const written = await exportPatterns(made, ask);
-    const place = target ?? path.join(path.dirname(file), `${base}.patterns.${to}`);
-    await deliver(contentOf(written), options, terminal, { target: place, what: `Patterns of ${shown(file)}` });
+    const place = targetOf(file, `patterns.${to}`, target);
+    const what = `Patterns of ${shown(file)}`;
+    await deliver(contentOf(written), { options, terminal, specs, target: place, what });
     const isWhole = allDrawn(written, terminal);
     return errorsNoted(file, problems, terminal) || (isWhole ? 0 : 1);
   },
@@ -474,26 +527,21 @@ const layouts: Command = {
     const file = files[0]!;
     const to: LayoutFormat = formatOf(options, LAYOUT_FORMATS);
     const date = dateOf(options);
-    const model = open(file, options).model(file);
+    const specs = open(file, options);
+    const model = specs.model(file);
     const problems = problemsOf(model);
     terminal.progress(`Laying out ${shown(file)}`);
     const made = layoutsOf(model, { date, problems, kerf: options.has('kerf') });
     for (const { piece, reason } of made.missing) terminal.note(`Not laid: ${clean(piece)}: ${clean(reason)}.`);
     if (!made.sheets.length) throw new CommandError(`${shown(file)} has nothing that can be laid on a sheet.`);
-    const base = path.basename(file).replace(/\.planish$/i, '');
     const folder = options.get('output') ?? path.dirname(file);
-    const placed = made.sheets.map((sheet) => ({ sheet, file: path.join(folder, `${base}.${sheet.name}.${to}`) }));
-    // All or nothing: new sheets beside old ones would be worse than none.
-    const there = options.has('force') ? undefined : placed.find((each) => existsSync(each.file));
-    if (there)
-      throw new CommandError(`${shown(there.file)} is already there. Nothing was written: --force replaces it.`);
-    const contents = placed.map(({ sheet }) => {
+    const nameOf = namesIn(folder, file, to);
+    const outputs = made.sheets.map((sheet): Output => {
       terminal.progress(`Writing ${sheet.name}`);
-      return atOnce(writeLayout(made, sheet, to));
+      return { file: nameOf(sheet.name), content: atOnce(writeLayout(made, sheet, to)) };
     });
-    makeFolder(folder);
-    for (const [i, each] of placed.entries()) writeWhole(each.file, contents[i]!, options.has('force'));
-    terminal.note(`${counted(placed.length, 'sheet')} of ${shown(file)} written to ${shown(folder)}.`);
+    deliverAll(outputs, folder, { options, specs });
+    terminal.note(`${counted(outputs.length, 'sheet')} of ${shown(file)} written to ${shown(folder)}.`);
     return errorsNoted(file, problems, terminal);
   },
 };
@@ -507,27 +555,52 @@ const format: Command = {
   more: ['Files are changed in place. With --check nothing is written, and it ends with 1 where something would be.'],
   options: { check: { doc: 'Only say which files would change.' } },
   async run({ named, options }, terminal): Promise<ExitCode> {
-    const files = specFiles(wanted(named, 'a file or a folder'));
+    const { files, unread } = specFiles(wanted(named, 'a file or a folder'));
     // All are read before any is written: a file that cannot be read leaves the others as they are.
-    const texts = files.map((file) => ({ file, text: readText(file) }));
-    const changed = texts.flatMap(({ file, text }) => {
-      const made = formatSpec(text);
-      return made === text ? [] : [{ file, made }];
-    });
+    if (unread[0]) throw new CommandError(unread[0].why);
+    for (const file of files) readText(file);
     const only = options.has('check');
-    for (const { file, made } of changed) {
-      if (!only) writeWhole(file, made, true);
-      await terminal.print(`${shown(file)}${only ? ' would change' : ' laid out'}`);
+    if (!only) for (const folder of new Set(files.map((file) => path.dirname(file)))) clearAway(folder);
+    let changed = 0;
+    let left = 0;
+    for (const file of files) {
+      try {
+        if (!layOut(file, only)) continue;
+        changed++;
+        await terminal.print(`${shown(file)}${only ? ' would change' : ' laid out'}`);
+      } catch (error) {
+        if (!(error instanceof CommandError)) throw error;
+        left++;
+        terminal.refuse(error.message);
+      }
     }
-    const same = files.length - changed.length;
+    const same = files.length - changed;
     terminal.note(
-      changed.length
-        ? `${counted(changed.length, 'file')} ${only ? 'would change' : 'changed'}, ${same} as ${same === 1 ? 'it was' : 'they were'}.`
-        : `${counted(files.length, 'file')}: nothing to change.`,
+      changed
+        ? `${counted(changed, 'file')} ${only ? 'would change' : 'changed'}, ${same} as ${same === 1 ? 'it was' : 'they were'}.`
+        : `${counted(files.length, 'file')}: ${left ? 'nothing changed' : 'nothing to change'}.`,
     );
-    return only && changed.length ? 1 : 0;
+    return left ? 2 : only && changed ? 1 : 0;
   },
 };
+
+/** Whether there is something to change. Somebody may save the file at the same time: what is laid out is what stands there now. */
+function layOut(file: string, only: boolean): boolean {
+  for (let tries = 3; ; tries--) {
+    const { bytes } = readFile(file);
+    // A mark of byte order stays.
+    const text = new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes);
+    const made = formatSpec(text);
+    if (made === text) return false;
+    if (only) return true;
+    try {
+      putInPlace(file, made, { force: true, instead: bytes });
+      return true;
+    } catch (error) {
+      if (!(error instanceof ChangedMeanwhile) || tries === 1) throw error;
+    }
+  }
+}
 
 // ---- new -----------------------------------------------------------------------------------------------------------
 
@@ -553,17 +626,15 @@ const create: Command = {
     if (folders.length > 1) throw new CommandError('planish new takes one folder.');
     const folder = folders[0]!;
     const files = starter(options.get('from') ?? 'helm') ?? [];
-    const placed = files.map((file) => ({ ...file, target: path.join(folder, ...file.path.split('/')) }));
-    // All or nothing: half a build beside an old one would be worse than none.
-    const there = options.has('force') ? undefined : placed.find(({ target }) => existsSync(target));
-    if (there) {
-      throw new CommandError(`${shown(there.target)} is already there. Nothing was written: --force replaces it.`);
-    }
-    for (const { target, text } of placed) {
-      makeFolder(path.dirname(target));
-      writeWhole(target, text, options.has('force'));
-      await terminal.print(shown(target));
-    }
+    const outputs = files.map(
+      (each): Output => ({
+        file: path.join(folder, ...each.path.split('/')),
+        content: each.text,
+      }),
+    );
+    for (const { file } of outputs) makeFolder(path.dirname(file));
+    putAllInPlace(outputs, { force: options.has('force') });
+    for (const { file } of outputs) await terminal.print(typed(file));
     terminal.note(`Next: planish check ${shown(folder)}`);
     return 0;
   },
@@ -610,7 +681,8 @@ const draw: Command = {
   async run({ named, options }, terminal): Promise<ExitCode> {
     const [file, name, ...more] = wanted(named, 'a file and a piece');
     if (!name || more.length) throw new CommandError('planish draw takes a file and the name of one piece.');
-    const model = open(file!, options).model(file!);
+    const specs = open(file!, options);
+    const model = specs.model(file!);
     const pieces = model.pieces();
     const piece = pieces.find((each) => each.name.toLowerCase() === name.toLowerCase());
     if (!piece) {
@@ -620,8 +692,10 @@ const draw: Command = {
       );
       throw new CommandError(`${shown(file!)} has no piece ${name}${near ? `: did you mean ${near}?` : '.'}`);
     }
-    await deliver(drawingOf(piece, model, options.has('form')), options, terminal);
-    return errorsNoted(file!, problemsOf(model), terminal);
+    // Only then has every file been read that the spec names.
+    const problems = problemsOf(model);
+    await deliver(drawingOf(piece, model, options.has('form')), { options, terminal, specs });
+    return errorsNoted(file!, problems, terminal);
   },
 };
 
@@ -701,16 +775,47 @@ function open(file: string, options: ReadonlyMap<string, string>): Specs {
   return new Specs([file], options.get('root'));
 }
 
+interface Delivery {
+  readonly options: Arguments['options'];
+  readonly terminal: Terminal;
+  /** What was read for it. */
+  readonly specs: Specs;
+  readonly target?: string;
+  readonly what?: string;
+}
+
 /** To standard output, or to a file, whole or not at all. */
 async function deliver(
   content: string | Uint8Array,
-  options: Arguments['options'],
-  terminal: Terminal,
-  { target = options.get('output') ?? '-', what = '' } = {},
+  { options, terminal, specs, target = options.get('output') ?? '-', what = '' }: Delivery,
 ): Promise<void> {
-  if (target === '-') return terminal.write(content);
-  writeWhole(target, content, options.has('force'));
+  if (target === '-' || isStandardOutput(target)) return terminal.write(content);
+  putInPlace(target, content, { force: options.has('force'), madeFrom: specs.read });
   terminal.note(`${what ? `${what} written` : 'Written'} to ${shown(target)}.`);
+}
+
+/** Files into a folder, all or none: new ones beside old ones would be worse than none. */
+function deliverAll(
+  outputs: readonly Output[],
+  folder: string,
+  { options, specs }: Pick<Delivery, 'options' | 'specs'>,
+) {
+  makeFolder(folder);
+  putAllInPlace(outputs, { force: options.has('force'), madeFrom: specs.read });
+}
+
+/** How the files are called that are made of the parts of one spec: each otherwise, also where a disk does not tell `A` from `a`. */
+function namesIn(folder: string, spec: string, ending: string): (part: string) => string {
+  const taken = new Set<string>();
+  return (part) => {
+    for (let number = 1; ; number++) {
+      const name = fileNameFor(`${baseOf(spec)}.${part}${number > 1 ? ` (${number})` : ''}`, ending);
+      const key = name.normalize('NFC').toLowerCase();
+      if (taken.has(key)) continue;
+      taken.add(key);
+      return path.join(folder, name);
+    }
+  };
 }
 
 const contentOf = ({ text, bytes }: Pick<Written, 'text' | 'bytes'>): string | Uint8Array => text ?? bytes ?? '';
@@ -720,12 +825,7 @@ const hasErrors = (problems: readonly Problem[]): boolean => problems.some(({ se
 function errorsNoted(file: string, problems: readonly Problem[], terminal: Terminal): ExitCode {
   const errors = problems.filter(({ severity }) => severity === 'error').length;
   if (!errors) return 0;
-  terminal.note(
-    terminal.colourNote(
-      `${shown(file)} has ${counted(errors, 'error')}: planish check ${shown(file)} lists them.`,
-      'red',
-    ),
-  );
+  terminal.note(`${shown(file)} has ${counted(errors, 'error')}: planish check ${shown(file)} lists them.`, 'red');
   return 1;
 }
 

@@ -1,7 +1,8 @@
 import { stripVTControlCharacters } from 'node:util';
 import type { Severity } from '../model/figure.ts';
+import { seen } from '../model/seen.ts';
 
-/* What a person sees in a terminal. Text from a spec may hold anything: what would steer the terminal is taken out. */
+/* What a person sees in a terminal. Text from a spec, and names of files, may hold anything: what would steer the terminal is shown instead. */
 
 export type Colour = 'red' | 'yellow' | 'cyan' | 'green' | 'dim' | 'bold';
 
@@ -21,15 +22,31 @@ export const SEVERITY_COLOUR: Readonly<Record<Severity, Colour>> = {
   hint: 'dim',
 };
 
+/** A terminal, a file or a pipe. */
+export type Screen = NodeJS.WritableStream & { readonly isTTY?: boolean; readonly columns?: number };
+
 export class Terminal {
   private readonly started = Date.now();
   private shown = false;
 
   constructor(
-    private readonly out: NodeJS.WriteStream,
-    private readonly errors: NodeJS.WriteStream,
+    private readonly out: Screen,
+    private readonly errors: Screen,
     private readonly environment: NodeJS.ProcessEnv,
+    private readonly input: () => AsyncIterable<Uint8Array> = () => process.stdin,
   ) {}
+
+  /** All of standard input; nothing where it is more than this many bytes. */
+  async read(most: number): Promise<Uint8Array | undefined> {
+    const chunks: Uint8Array[] = [];
+    let length = 0;
+    for await (const chunk of this.input()) {
+      length += chunk.length;
+      if (length > most) return undefined;
+      chunks.push(chunk);
+    }
+    return Buffer.concat(chunks);
+  }
 
   /** Written to standard output as it is. */
   async write(content: string | Uint8Array): Promise<void> {
@@ -39,14 +56,28 @@ export class Terminal {
     });
   }
 
-  print(line = ''): Promise<void> {
-    return this.write(`${line}\n`);
+  print(line: string): Promise<void> {
+    return this.write(`${seen(line)}\n`);
   }
 
   /** What is not the answer itself goes to standard error, so that a pipe holds only the answer. */
-  note(line: string): void {
+  note(line: string, ...colours: readonly Colour[]): void {
     this.clearProgress();
-    this.errors.write(`${line}\n`);
+    this.errors.write(`${this.coloured(this.errors) ? painted(seen(line), colours) : seen(line)}\n`);
+  }
+
+  /** What hinders. */
+  refuse(message: string): void {
+    this.clearProgress();
+    const name = this.coloured(this.errors) ? painted('planish:', ['red']) : 'planish:';
+    this.errors.write(`${name} ${seen(message)}\n`);
+  }
+
+  /** A fault of ours, not of whoever typed: the trace helps to mend it, and is asked for. */
+  broken(error: unknown): void {
+    this.refuse(`something broke in Planish itself: ${error instanceof Error ? error.message : error}`);
+    if (this.environment['PLANISH_TRACE'] && error instanceof Error)
+      for (const line of error.stack?.split('\n') ?? []) this.note(line);
   }
 
   /** A line that is there while something takes longer than a second, and gone afterwards. */
@@ -68,12 +99,8 @@ export class Terminal {
     return this.coloured(this.out) ? painted(text, colours) : text;
   }
 
-  colourNote(text: string, ...colours: readonly Colour[]): string {
-    return this.coloured(this.errors) ? painted(text, colours) : text;
-  }
-
   /** NO_COLOR counts when it is set to anything at all. */
-  private coloured(stream: NodeJS.WriteStream): boolean {
+  private coloured(stream: Screen): boolean {
     const { NO_COLOR, TERM } = this.environment;
     return Boolean(stream.isTTY) && !NO_COLOR && TERM !== 'dumb';
   }
@@ -86,12 +113,8 @@ function painted(text: string, colours: readonly Colour[]): string {
   }, text);
 }
 
-/** Text of a spec on one line, without anything that would steer a terminal. */
-export function clean(text: string): string {
-  return stripVTControlCharacters(text)
-    .replace(/\s+/gu, ' ')
-    .replace(/[\p{Cc}\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu, '');
-}
+/** Text of a spec on one line, in which everything can be seen. */
+export const clean = (text: string): string => seen(stripVTControlCharacters(text).replace(/\s+/gu, ' '));
 
 /** Lines up columns with two blanks between them; the last one runs free. */
 export function columns(rows: readonly (readonly string[])[], indent = ''): string[] {

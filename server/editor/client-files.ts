@@ -3,15 +3,20 @@ import { type FolderEntry, sameUri } from './workspace.ts';
 
 /** What the editor is asked for. */
 export interface ClientAnswers {
-  text(uri: string): Promise<string | null>;
+  text(uri: string): Promise<string | Unreadable | null>;
   entries(folder: string): Promise<readonly FolderEntry[]>;
   /** Every spec of the open folders. */
   specs(): Promise<readonly string[]>;
 }
 
+/** What lies there and is no text of ours, in words that follow its name. */
+export interface Unreadable {
+  readonly why: string;
+}
+
 /** Files that only the editor can reach, as on a virtual file system or in a browser: asked for once, kept until they change. */
 export class ClientFiles {
-  private readonly texts: Kept<string | null>;
+  private readonly texts: Kept<string | Unreadable | null>;
   private readonly folders: Kept<readonly FolderEntry[]>;
   private readonly found: Kept<readonly string[]>;
 
@@ -22,7 +27,14 @@ export class ClientFiles {
   }
 
   read(uri: string): string | null | undefined {
-    return this.texts.get(sameUri(uri));
+    const text = this.texts.get(sameUri(uri));
+    return typeof text === 'object' ? null : text;
+  }
+
+  /** Why a file that gave no text cannot be read. */
+  trouble(uri: string): string | undefined {
+    const text = this.texts.get(sameUri(uri));
+    return text && typeof text === 'object' ? text.why : undefined;
   }
 
   /** What lies in a folder, nothing where it cannot be read; `undefined` while it is being asked for. */

@@ -239,8 +239,11 @@ class Server {
     return {
       text: async (uri) => {
         if (!this.client.readsFiles) return null;
-        const answer = await connection.sendRequest<{ text: string } | null>('planish/readFile', { uri });
-        return typeof answer?.text === 'string' ? answer.text : null;
+        const answer = await connection.sendRequest<{ text?: string; why?: string } | null>('planish/readFile', {
+          uri,
+        });
+        if (typeof answer?.text === 'string') return answer.text;
+        return typeof answer?.why === 'string' ? { why: answer.why } : null;
       },
       specs: async () => {
         if (!this.client.findsSpecs) return [];

@@ -21,6 +21,8 @@ export interface FileHost {
   read(uri: string): string | null | undefined;
   /** False for an address outside the folders that are open. */
   mayRead(uri: string): boolean;
+  /** Why what lies at an address and gave no text cannot be read, in words that follow its name. */
+  trouble?(uri: string): string | undefined;
   /** Waits until nothing is being fetched any more. */
   settled?(): Promise<void>;
   /** Something outside the editor changed this file. */
@@ -131,6 +133,7 @@ export class Workspace {
       mayRead: (uri) => this.open_.has(sameUri(uri)) || this.host.mayRead(uri),
       read: (uri) => this.source(sameUri(uri))?.spec,
       drawing: (uri) => this.hostText(sameUri(uri)) ?? undefined,
+      trouble: (uri) => (this.open_.has(sameUri(uri)) ? undefined : this.host.trouble?.(sameUri(uri))),
     });
     this.project.nearestFile = (from, missing) => this.nearestFile(from, missing);
   }
@@ -366,7 +369,9 @@ export class Workspace {
     const extension = Utils.extname(URI.parse(missing)).toLowerCase() || '.planish';
     const names = this.list(folder.toString())
       .filter((entry) => !entry.isFolder && entry.name.toLowerCase().endsWith(extension))
-      .map((entry) => entry.name);
+      .map((entry) => entry.name)
+      // What is there and cannot be read is not what was meant.
+      .filter((name) => name !== Utils.basename(URI.parse(missing)));
     const name = nearest(Utils.basename(URI.parse(missing)), names);
     return name && relativePath(from, Utils.joinPath(folder, name).toString());
   }

@@ -26,6 +26,8 @@ export interface SpecSource {
   mayRead(uri: string): boolean;
   /** The text of a drawing at this address; nothing if there is none. */
   drawing?(uri: string): string | undefined;
+  /** Why what lies at this address cannot be read, in words that follow its name: `is a folder`. Nothing if nothing lies there. */
+  trouble?(uri: string): string | undefined;
 }
 
 export interface Named {
@@ -124,10 +126,15 @@ export class SpecFile {
     return this.drawing(path) && resolvePath(this.uri, path);
   }
 
-  /** A drawing with nearly the name of one that is not there, as it would be written in this file. */
-  nearestDrawing(path: string): string | undefined {
+  /** Why a file is not read that a path in this file leads to, and what was likely meant. */
+  notRead(path: string): NotRead {
     const uri = resolvePath(this.uri, path);
-    return uri === undefined ? undefined : this.nearestFile(uri);
+    if (uri === undefined) return { why: undefined, near: undefined };
+    if (!this.project.source.mayRead(uri)) return { why: OUTSIDE, near: undefined };
+    const trouble = this.project.troubleWith(uri);
+    return trouble === undefined
+      ? { why: undefined, near: this.project.nearestTo(this.uri, uri) }
+      : { why: `${trouble}, and is not read`, near: undefined };
   }
 
   // ---- names -------------------------------------------------------------------------------------------------------
@@ -328,15 +335,6 @@ export class SpecFile {
     return this.project.figureOf?.(named, rest);
   }
 
-  mayUse(uri: string): boolean {
-    return this.project.source.mayRead(uri);
-  }
-
-  /** What was likely meant by a file that is not there. */
-  nearestFile(uri: string): string | undefined {
-    return this.project.nearestTo(this.uri, uri);
-  }
-
   /** A fix of the reader's or of this file, with its edits placed. */
   placed(fix: Fix, section: Section): FindingFix {
     return {
@@ -390,6 +388,8 @@ export class Project {
     string,
     { readonly from: string; readonly missing: string; readonly cell: Cell<string | undefined> }
   >();
+  /** Why files that are there cannot be read. */
+  private readonly troubles = new Map<string, Cell<string | undefined>>();
   private readonly eaches: { drop(key: Section | LetLine): void }[] = [];
   figureOf: ((named: Named, rest: string) => Figure | undefined) | undefined;
   nearestFile: ((from: string, missing: string) => string | undefined) | undefined;
@@ -437,6 +437,16 @@ export class Project {
     return guess.cell.get();
   }
 
+  /** Why a file that is there cannot be read, in words that follow its name. */
+  troubleWith(uri: string): string | undefined {
+    let cell = this.troubles.get(uri);
+    if (!cell || cell.isUnread()) {
+      cell = new Cell(this.source.trouble?.(uri));
+      this.troubles.set(uri, cell);
+    }
+    return cell.get();
+  }
+
   /** Another file may be the nearest now to one that is missing; with an address, because something came or went there. */
   lookAround(uri?: string): void {
     for (const [key, { from, missing, cell }] of this.guesses) {
@@ -450,6 +460,12 @@ export class Project {
   /** Reads a file again that something asked for before; without an address, every such file. */
   refresh(uri?: string): void {
     if (uri === undefined) this.lookAround();
+    for (const each of uri === undefined ? [...this.troubles.keys()] : [uri]) {
+      const trouble = this.troubles.get(each);
+      // Every path that was ever half typed would stay otherwise.
+      if (trouble?.isUnread()) this.troubles.delete(each);
+      else trouble?.set(this.source.mayRead(each) ? this.source.trouble?.(each) : undefined);
+    }
     for (const each of uri === undefined ? this.drawings.keys() : [uri]) {
       const drawing = this.drawings.get(each);
       if (!drawing) continue;
@@ -487,6 +503,16 @@ export class Project {
 }
 
 const folderOf = (uri: string): string => uri.slice(0, uri.lastIndexOf('/'));
+
+/** Of a file that a line names. */
+export interface NotRead {
+  /** What hinders, in words that follow its name; nothing where it is not there. */
+  readonly why: string | undefined;
+  /** A file with nearly its name, as it would be written. */
+  readonly near: string | undefined;
+}
+
+const OUTSIDE = 'lies outside the open folder and is not read';
 
 /** A `use` line with what it leads to. */
 export interface Use {

@@ -334,14 +334,13 @@ export class SectionReading {
       this.found('use-missing', line.path, 'A use names a file relative to this one, such as "../shop/stock.planish".');
     } else if (isLibrary(use.uri)) {
       if (!use.file) this.missingLibrary(line.path);
-    } else if (!this.file.mayUse(use.uri)) {
-      this.found('use-missing', line.path, `“${line.path.value}” lies outside the open folder and is not read.`);
     } else if (!use.file) {
-      const near = this.file.nearestFile(use.uri);
+      const { why, near } = this.file.notRead(line.path.value);
+      const name = `“${line.path.value}”`;
       this.found(
         'use-missing',
         line.path,
-        near ? `There is no “${line.path.value}”: did you mean “${near}”?` : `There is no “${line.path.value}”.`,
+        why ? `${name} ${why}.` : near ? `There is no ${name}: did you mean “${near}”?` : `There is no ${name}.`,
         near
           ? [{ title: `Change to "${near}"`, edits: [{ from: line.path.from, to: line.path.to, text: `"${near}"` }] }]
           : [],

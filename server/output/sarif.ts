@@ -14,6 +14,8 @@ export interface SarifInput {
   /** Address of the folder that file names are relative to; ends in a slash. */
   readonly root: string;
   readonly files: readonly { readonly model: Model; readonly problems: readonly Problem[] }[];
+  /** What was to be looked at and could not be read, and why in a sentence. */
+  readonly unread?: readonly { readonly uri: string; readonly why: string }[];
 }
 
 const ROOT = '%SRCROOT%';
@@ -22,7 +24,7 @@ const LEVEL = { error: 'error', warning: 'warning', information: 'note', hint: '
   string
 >;
 
-export function sarifLog({ version, root, files }: SarifInput): Log {
+export function sarifLog({ version, root, files, unread = [] }: SarifInput): Log {
   const index = new Map(checks.map((check, i) => [check.code, i]));
   return {
     $schema: 'https://json.schemastore.org/sarif-2.1.0.json',
@@ -32,7 +34,18 @@ export function sarifLog({ version, root, files }: SarifInput): Log {
         tool: { driver: { name: 'Planish', semanticVersion: version, version, rules: checks.map(ruleOf) } },
         originalUriBaseIds: { [ROOT]: { uri: root } },
         columnKind: 'utf16CodeUnits',
-        invocations: [{ executionSuccessful: true }],
+        invocations: [
+          unread.length
+            ? {
+                executionSuccessful: false,
+                toolExecutionNotifications: unread.map(({ uri, why }) => ({
+                  level: 'error',
+                  message: { text: why },
+                  locations: [{ physicalLocation: { artifactLocation: locationOf(uri, root) } }],
+                })),
+              }
+            : { executionSuccessful: true },
+        ],
         artifacts: files.map(({ model }) => ({
           location: locationOf(model.file.uri, root),
           sourceLanguage: 'planish',
