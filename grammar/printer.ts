@@ -37,7 +37,8 @@ import { unitOf } from './units.ts';
  * numbers, units, signs and quotes, and blank lines. What it cannot read it leaves as it stands.
  *
  * **Invariant:** the tree of the printed text is the tree of the text, every comment stays, and printing twice is
- * printing once. A row whose tokens would be read otherwise when printed is left as it is.
+ * printing once. A row whose tokens would be read otherwise when printed is left as it is, and what was wrong stays wrong:
+ * whoever only lays out is told of no slip less.
  */
 
 /** The whole text in the formatter's layout. */
@@ -97,6 +98,8 @@ interface Row extends Span {
   readonly comment?: IToken;
   /** Stands under a header. */
   readonly inSection: boolean;
+  /** Some sign in it lacks its spaces, which is a slip to be marked, and not to be mended in silence. */
+  readonly signsAmiss: boolean;
   indent: number;
   /** Blank lines printed before it. */
   blanksBefore: number;
@@ -109,6 +112,7 @@ const UNREAD = {
   kind: 'unread',
   content: [],
   inSection: false,
+  signsAmiss: false,
   indent: 0,
   blanksBefore: 0,
   dropped: false,
@@ -131,6 +135,7 @@ function addRows(rows: Row[], section: Section): void {
     return;
   }
   const starts = startsOf(section);
+  const amiss = section.problems.flatMap(({ code, from: at }) => (code === 'sign-spacing' ? section.start + at : []));
   let tokens: IToken[] = [];
   let headerSeen = false;
   const finish = (to: number, lineEnd: string) => {
@@ -152,6 +157,7 @@ function addRows(rows: Row[], section: Section): void {
       content,
       ...(comment ? { comment } : {}),
       inSection: headerSeen,
+      signsAmiss: amiss.some((at) => at >= from && at < to),
       indent: 0,
       blanksBefore: 0,
       dropped: false,
@@ -316,7 +322,7 @@ function printContent(row: Row, text: string): string {
   const last = content[content.length - 1]!;
   const raw = rawOf(row, text, first.startOffset, endOf(last));
   if (!content.every(isReadable)) return raw;
-  const printed = printTokens(content);
+  const printed = printTokens(content, row.signsAmiss);
   return printed === raw || readsTheSame(content, printed) ? printed : raw;
 }
 
@@ -351,10 +357,11 @@ function sameToken(printed: IToken, original: IToken, content: readonly IToken[]
   return isUnaryMinus(content, i) && printed.tokenType === Negative;
 }
 
-function printTokens(tokens: readonly IToken[]): string {
+function printTokens(tokens: readonly IToken[], signsAmiss: boolean): string {
   let out = '';
   for (let i = 0; i < tokens.length; i++) {
-    if (i > 0 && isSpaced(tokens, i)) out += ' ';
+    const asItWas = signsAmiss && (isSign(tokens[i]) || isSign(tokens[i - 1]));
+    if (i > 0 && (asItWas ? endOf(tokens[i - 1]!) < tokens[i]!.startOffset : isSpaced(tokens, i))) out += ' ';
     out += spelled(tokens[i]!);
   }
   return out;
@@ -398,6 +405,9 @@ function isSpaced(tokens: readonly IToken[], i: number): boolean {
   if (token.tokenType === Open && before.tokenType === WordToken) return !FUNCTIONS.has(before.image.toLowerCase());
   return true;
 }
+
+const isSign = (token: IToken | undefined): boolean =>
+  token?.tokenType === Plus || token?.tokenType === Minus || token?.tokenType === Negative;
 
 /** A minus with nothing on its left to take away from. */
 function isUnaryMinus(tokens: readonly IToken[], i: number): boolean {

@@ -52,6 +52,7 @@ import { check as knucklesUneven } from './knuckles-uneven.ts';
 import { check as leadSolder } from './lead-solder.ts';
 import { check as leatherBeforeHeat } from './leather-before-heat.ts';
 import { check as leatherWeightOdd } from './leather-weight-odd.ts';
+import { check as letterLost } from './letter-lost.ts';
 import { check as lineMissing } from './line-missing.ts';
 import { check as lineOutsideSection } from './line-outside-section.ts';
 import { check as lineTwice } from './line-twice.ts';
@@ -182,6 +183,7 @@ export const checks: readonly Check[] = [
   leadSolder,
   leatherBeforeHeat,
   leatherWeightOdd,
+  letterLost,
   lineMissing,
   lineOutsideSection,
   lineTwice,

@@ -3,6 +3,7 @@ import type { Excuse, Place, Section } from '../../grammar/tree.ts';
 import type { Finding, Severity } from '../model/figure.ts';
 import { type Model, ofModel, thingOf } from '../model/model.ts';
 import type { SeamModel } from '../model/seam.ts';
+import { seen } from '../model/seen.ts';
 import { atOnce, patiently, type Steps } from '../model/steps.ts';
 import { checks } from './all.generated.ts';
 import type { Check, Problem, Report } from './check.ts';
@@ -80,12 +81,19 @@ export function* problemsInSteps(model: Model, settings: CheckSettings = {}): St
 function problemOf(finding: Finding, severity: Severity, check: Check | undefined): Problem {
   let problem = problemsKnown.get(finding);
   if (problem?.severity !== severity) {
-    problem = { ...finding, severity, check };
+    problem = { ...finding, ...inWords(finding), severity, check };
     problemsKnown.set(finding, problem);
   }
   return problem;
 }
 const problemsKnown = new WeakMap<Finding, Problem>();
+
+/** A message quotes the spec, where a mark may stand that turns round all that is read after it: it is shown instead. */
+const inWords = ({ message, fixes, related }: Finding): Pick<Finding, 'message' | 'fixes' | 'related'> => ({
+  message: seen(message),
+  fixes: fixes.map((fix) => ({ ...fix, title: seen(fix.title) })),
+  related: related.map((each) => ({ ...each, message: seen(each.message) })),
+});
 
 /** What is found of each section, whatever the settings and the excuses say. */
 const inSections = sections.list((section, model) => {
@@ -231,7 +239,7 @@ function* unusedExcuses(excuses: Excuses, model: Model, settings: CheckSettings)
             edits: [{ uri, place: { section, from: spaceBefore(section.text, excuse.from), to: excuse.to }, text: '' }],
           },
         ];
-    yield { code: 'excuse-unused', place, message, fixes, related: [], severity, check };
+    yield { code: 'excuse-unused', place, message: seen(message), fixes, related: [], severity, check };
   }
 }
 

@@ -1,6 +1,7 @@
 import { type DocumentSymbol, SymbolKind, type WorkspaceSymbol } from 'vscode-languageserver-types';
 import { leadingWords } from '../../grammar/pattern.ts';
 import type { Line, Section, Span } from '../../grammar/tree.ts';
+import { seen } from '../model/seen.ts';
 import { atOnce, type Steps } from '../model/steps.ts';
 import { usedFiles, type View, type Workspace } from './workspace.ts';
 
@@ -34,7 +35,7 @@ export function* documentSymbolsInSteps(view: View): Steps<DocumentSymbol[]> {
     const at = (span: Span) => view.range(section.start + span.from, section.start + span.to);
     if (section.header) {
       const label = section.name ?? section.title ?? section.kindAt ?? section.header;
-      const written = section.name?.text ?? section.title?.value ?? '';
+      const written = section.name?.text ?? seen(section.title?.value ?? '');
       const from = section.notes[0]?.from ?? section.header.from;
       const children = section.lines.flatMap((line) => childOf(line, at));
       symbols.push({
@@ -50,7 +51,7 @@ export function* documentSymbolsInSteps(view: View): Steps<DocumentSymbol[]> {
       if (single.kind !== 'let' || !single.name) continue;
       symbols.push({
         name: single.name.text,
-        detail: single.value ? section.text.slice(single.value.from, single.value.to).replace(/\s+/g, ' ') : '',
+        detail: single.value ? seen(section.text.slice(single.value.from, single.value.to).replace(/\s+/g, ' ')) : '',
         kind: SymbolKind.Constant,
         range: at(single),
         selectionRange: at(single.name),

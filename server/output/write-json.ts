@@ -1,3 +1,4 @@
+import { seenInJson } from '../model/seen.ts';
 import type { Steps } from '../model/steps.ts';
 import type { Job } from './cut-list.ts';
 
@@ -45,5 +46,5 @@ function written(value: unknown, depth: number): string {
     (_, each: unknown) => (typeof each === 'number' && !Number.isFinite(each) ? null : each),
     2,
   );
-  return (text ?? 'null').replaceAll('\n', `\n${'  '.repeat(depth)}`);
+  return seenInJson(text ?? 'null').replaceAll('\n', `\n${'  '.repeat(depth)}`);
 }

@@ -96,7 +96,7 @@ describe('The formatter', () => {
         bend radius 3 mm+/-0.5 mm
       piece a
         flare bottom,25°
-        plate ( 2 mm+3 mm )*2 x 4 MM
+        plate ( 2 mm  +  3 mm )*2 x 4 MM
         harden 830°C
         hole -  2 mm
         hole 5 mm – 2 mm
@@ -126,6 +126,25 @@ describe('The formatter', () => {
 
       build "The job"
         for "The “big” job"
+    `));
+
+  it('mends no sign without its spaces: it stays marked', () =>
+    check(`
+      piece a
+        plate ( 2 mm+3 mm )*2 x 4 MM
+        hole  5 mm- 3 mm,inset 3MM
+        hole 5 mm -(2 mm)
+        hole 5 mm*- 4
+        hole 10 mm   -4 mm
+      let a =rim-3 mm
+      -->
+      piece a
+        plate (2 mm+3 mm) * 2 x 4 mm
+        hole 5 mm- 3 mm, inset 3 mm
+        hole 5 mm -(2 mm)
+        hole 5 mm *- 4
+        hole 10 mm -4 mm
+      let a = rim-3 mm
     `));
 
   it('keeps names as they are spelled', () =>

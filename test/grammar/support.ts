@@ -70,11 +70,7 @@ function sectionMeaning(section: Section) {
     })),
     singles: section.singles.map(singleMeaning),
     comments: section.comments.map((comment) => [comment.isNote, comment.text]),
-    // A sign without its spaces is read as what it means, and the formatter gives it the spaces.
-    problems: section.problems
-      .map((problem) => problem.code)
-      .filter((code) => code !== 'sign-spacing')
-      .sort(),
+    problems: section.problems.map((problem) => problem.code).sort(),
   };
 }
 

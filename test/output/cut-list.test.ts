@@ -200,6 +200,10 @@ describe('writing a cut list', function () {
 
   it('writes nothing that asks for another file or runs', () => {
     const html = atOnce(writeHtml(paperOf(list)));
+    assert.match(
+      html,
+      /<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:;/,
+    );
     assert.doesNotMatch(html, /<script|<link|<img|<iframe|@import|url\(|src=|href=|\son[a-z]+=|https?:/i);
     assert.match(html, /^<!DOCTYPE html>\n<html lang="en">/);
     assert.match(html, /<title>Cut list: Harbour-watch sallet<\/title>/);
@@ -419,8 +423,14 @@ describe('escapes', () => {
       ['+1', "'+1"],
       ['-1', "'-1"],
       ['@x', "'@x"],
-      ['\t=1', "'\t=1"],
-      ['\r=1', '"\'\r=1"'],
+      ['\t=1', "'\t'=1"],
+      ['\r=1', '"\'\r\'=1"'],
+      ['\u0001\u200b=1', "'\ufffd\u200b=1"],
+      // Set to another mark than the comma, a spreadsheet parts the cell there, quotes or no quotes.
+      ['a;=1+1', "a;'=1+1"],
+      ['a; -b, ;@c', '"a;\' -b, ;\'@c"'],
+      ['a\t+1|=2', "a\t'+1|'=2"],
+      ['Raised; the tail', 'Raised; the tail'],
       ['  =1', "'  =1"],
       ['＝1', "'＝1"],
       [-2.5, '-2.5'],
@@ -436,6 +446,7 @@ describe('escapes', () => {
 
   it('takes out what reorders a line or is no text', () => {
     assert.equal(markup('a\u202Eb\u0000c\ud800'), 'a\ufffdb\ufffdc\ufffd');
+    assert.equal(markup('a\u200eb\u200fc\u061cd\u2067e'), 'a\ufffdb\ufffdc\ufffdd\ufffde');
     assert.equal(markup('שלום'), 'שלום');
   });
 
