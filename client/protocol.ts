@@ -76,7 +76,8 @@ export async function readFileForServer({ uri }: { uri: string }): Promise<{ tex
   try {
     return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes) };
   } catch {
-    // The server says so of the files that it reads itself.
+    // The server says so of the files that it reads itself, and reads them so.
+    if (/\.dxf$/i.test(place.path)) return { text: new TextDecoder('windows-1252').decode(bytes) };
     return { why: 'is not UTF-8 text: save it as UTF-8' };
   }
 }

@@ -12,7 +12,7 @@ export type DiskText = { readonly text: string } | { readonly why: string };
 /** Nothing where there is no such file. A mark of byte order is no part of the text. */
 export function textOnDisk(file: string): DiskText | undefined {
   const found = bytesOnDisk(file);
-  return found && ('why' in found ? found : textOf(found.bytes));
+  return found && ('why' in found ? found : textOf(found.bytes, file));
 }
 
 export type DiskBytes = { readonly bytes: Uint8Array } | { readonly why: string };
@@ -35,11 +35,15 @@ export function bytesOnDisk(file: string, noted: (found: BigIntStats) => void = 
   }
 }
 
-/** As UTF-8, the one encoding there is: a guess at another would turn letters into wrong ones without a word. */
-export function textOf(bytes: Uint8Array): DiskText {
+/**
+ * As UTF-8, the one encoding of specs: a guess at another would turn letters into wrong ones without a word. Only a DXF is of old in
+ * the code page of western Windows (its `$DWGCODEPAGE`), and a smith cannot have it otherwise from his program.
+ */
+export function textOf(bytes: Uint8Array, file = ''): DiskText {
   try {
     return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes) };
   } catch {
+    if (/\.dxf$/i.test(file)) return { text: new TextDecoder('windows-1252').decode(bytes) };
     const isWide = (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff);
     return { why: isWide ? 'is not UTF-8 text but UTF-16: save it as UTF-8' : 'is not UTF-8 text: save it as UTF-8' };
   }

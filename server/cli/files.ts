@@ -96,7 +96,7 @@ export class Specs {
     const key = realOr(file);
     if (!this.texts.has(key)) {
       const found = bytesOnDisk(file, this.read.note);
-      this.texts.set(key, found && ('why' in found ? found : textOf(found.bytes)));
+      this.texts.set(key, found && ('why' in found ? found : textOf(found.bytes, file)));
     }
     return this.texts.get(key);
   }

@@ -66,6 +66,29 @@ describe('what the command line reads', function () {
       }
   });
 
+  it('reads a DXF in the code page of old, as the editor does', async () => {
+    const corners = [
+      [0, 0],
+      [60, 0],
+      [60, 40],
+      [0, 40],
+    ];
+    const line = ([x, y]: number[], i: number) => {
+      const [to, up] = corners[(i + 1) % 4]!;
+      return `0\nLINE\n8\nMa\xdf\n10\n${x}\n20\n${y}\n11\n${to}\n21\n${up}\n`;
+    };
+    const dxf = `0\nSECTION\n2\nHEADER\n9\n$INSUNITS\n70\n4\n0\nENDSEC\n0\nSECTION\n2\nENTITIES\n${corners.map(line).join('')}0\nENDSEC\n0\nEOF\n`;
+    const folder = scratch({ 'a.planish': drawer('badge.dxf').replace('badge.dxf"', 'badge.dxf", named "Maß"') });
+    writeFileSync(path.join(folder, 'badge.dxf'), Buffer.from(dxf, 'latin1'));
+    const { code, out } = await inside(['explain', 'a.planish', 'badge.area'], folder);
+    assert.match(out, /badge\.area +24 cm²/);
+    assert.equal(code, 0, out);
+    assert.deepEqual(
+      saidByEditor(folder, 'a.planish').filter((each) => /badge\.dxf/.test(each)),
+      [],
+    );
+  });
+
   it('takes a file in a folder that is called ..foo for one inside', async () => {
     const folder = scratch({ 'a.planish': user('..foo/stock.planish'), '..foo/stock.planish': STOCK });
     assert.equal((await inside(['check', 'a.planish', '--severity', 'error'], folder)).code, 0);
