@@ -1,4 +1,4 @@
-// npm run fuzz [-- --inputs 1000000] [--edits 40] [--server 2000] [--seed N]: random specs, near-specs and edits through
+// npm run fuzz [-- --inputs 1000000] [--edits 40] [--server 2000] [--lines 2000] [--seed N]: random specs, near-specs and edits through
 // the reader, every so many of them edited (`--edits`), and every so many asked of every feature of the server (`--server`).
 // A fault is printed with what set it off.
 import assert from 'node:assert/strict';
@@ -30,12 +30,14 @@ import { documentSymbolsOf, workspaceSymbolsOf } from '../../server/editor/symbo
 import { type View, Workspace } from '../../server/editor/workspace.ts';
 import { atOnce } from '../../server/model/steps.ts';
 import { anyText, editedSpec, meaningOf, randomSpec, soup } from '../grammar/support.ts';
+import { fuzzCommandLine } from './command-line.ts';
 
 const { values } = parseArgs({
   options: {
     inputs: { type: 'string', default: '1000000' },
     edits: { type: 'string', default: '40' },
     server: { type: 'string', default: '2000' },
+    lines: { type: 'string', default: '2000' },
     seed: { type: 'string' },
   },
 });
@@ -81,6 +83,10 @@ for (let done = 0; done < inputs; done += BLOCK) {
 console.log(
   `${inputs} inputs, ${edited} of them edited, ${asked} through every feature of the server, no fault; slowest ${slowest.toFixed(0)} ms; ` +
     `${((Date.now() - begun) / 60_000).toFixed(0)} min; seed ${seed}`,
+);
+const typed = await fuzzCommandLine({ runs: Number(values.lines), seed });
+console.log(
+  `${[...typed.values()].reduce((a, b) => a + b, 0)} lines typed over ${values.lines} trees of files, no fault`,
 );
 
 function tried([text, number, length, put, turn]: [string, number, number, string, number]): void {
