@@ -527,6 +527,8 @@ const layouts: Command = {
     const file = files[0]!;
     const to: LayoutFormat = formatOf(options, LAYOUT_FORMATS);
     const date = dateOf(options);
+    const folder = options.get('output') ?? path.dirname(file);
+    if (folder === '-') throw new CommandError('planish layouts writes a file for each sheet: -o takes a folder.');
     const specs = open(file, options);
     const model = specs.model(file);
     const problems = problemsOf(model);
@@ -534,7 +536,6 @@ const layouts: Command = {
     const made = layoutsOf(model, { date, problems, kerf: options.has('kerf') });
     for (const { piece, reason } of made.missing) terminal.note(`Not laid: ${clean(piece)}: ${clean(reason)}.`);
     if (!made.sheets.length) throw new CommandError(`${shown(file)} has nothing that can be laid on a sheet.`);
-    const folder = options.get('output') ?? path.dirname(file);
     const nameOf = namesIn(folder, file, to);
     const outputs = made.sheets.map((sheet): Output => {
       terminal.progress(`Writing ${sheet.name}`);

@@ -147,6 +147,8 @@ describe('what the command line reads', function () {
       [cutlist.code, cutlist.err],
       [2, 'planish: Only planish check reads standard input: name a file.\n'],
     );
+    const layouts = await inside(['layouts', 'stock.planish', '--to', 'svg', '-o', '-'], folder);
+    assert.match(layouts.err, /layouts writes a file for each sheet: -o takes a folder/);
     const bytes = await inside(['check', '-'], folder, '\ufffd');
     assert.equal(bytes.code, 1);
   });

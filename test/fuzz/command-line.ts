@@ -343,6 +343,8 @@ function isText(file: string): boolean {
 function mayCome(file: string, args: readonly string[]): boolean {
   if (!file.startsWith('work/')) return false;
   if (args[0] === 'new') return true;
+  // `-o.planish` is -o with its value.
+  if (args.some((each) => /^-o./.test(each))) return true;
   const at = args.indexOf('--output');
   if (at < 0) return /\.(?:md|csv|json|html|svg|dxf)$/.test(file);
   return args[at + 1] !== '-' && args[at + 1] !== '/dev/null';
