@@ -497,8 +497,7 @@ const patterns: Command = {
 
 /** Names the pieces that have a pattern which the file could not hold; true where there is none. */
 function allDrawn({ leftOut = [] }: Written, terminal: Terminal): boolean {
-  for (const { piece, reason } of leftOut)
-    terminal.note(terminal.colourNote(`Not drawn: ${clean(piece)}: ${clean(reason)}.`, 'red'));
+  for (const { piece, reason } of leftOut) terminal.note(`Not drawn: ${clean(piece)}: ${clean(reason)}.`, 'red');
   return !leftOut.length;
 }
 

@@ -15,6 +15,7 @@ import { sections } from '../../grammar/vocabulary/index.ts';
 import { problemsOf } from '../../server/checks/run.ts';
 import { hoverAt } from '../../server/editor/hover.ts';
 import { ALL_HINTS, inlayHintsIn } from '../../server/editor/inlay-hints.ts';
+import { atOnce } from '../../server/incremental/steps.ts';
 import { cutListOf } from '../../server/output/cut-list-of.ts';
 import { explain } from '../../server/output/explain.ts';
 import { orderListOf } from '../../server/output/order-list.ts';
@@ -226,7 +227,10 @@ function answers(
     written: {
       explain: JSON.stringify(explain(model, { file: 'spec.planish', problems })),
       ...(list
-        ? { 'cut list': writeJson('cut list', list), 'order list': writeJson('order list', orderListOf(list)) }
+        ? {
+            'cut list': atOnce(writeJson('cut list', list)),
+            'order list': atOnce(writeJson('order list', orderListOf(list))),
+          }
         : {}),
       hover: JSON.stringify(hoverAt(view, view.positionAt(at)) ?? ''),
       hints: JSON.stringify(inlayHintsIn(view, view.range(0, view.text.length), ALL_HINTS)),
