@@ -1,6 +1,6 @@
 // The extension in a desktop editor or on a remote machine: the server is a Node process of its own.
 import * as vscode from 'vscode';
-import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
+import { LanguageClient, State, TransportKind } from 'vscode-languageclient/node';
 import { activate as activateShared, type Planish } from './extension.ts';
 import { checkFolder, Tasks } from './tasks.ts';
 
@@ -14,7 +14,7 @@ export function activate(context: vscode.ExtensionContext): Promise<Planish> {
   return activateShared(
     context,
     (options) =>
-      new LanguageClient(
+      new ProcessClient(
         'planish',
         'Planish',
         {
@@ -24,4 +24,29 @@ export function activate(context: vscode.ExtensionContext): Promise<Planish> {
         options,
       ),
   );
+}
+
+class ProcessClient extends LanguageClient {
+  /** Ends it, whatever it does, as if it had ended by itself. */
+  endServer(): void {
+    this.serverProcess?.kill('SIGKILL');
+  }
+
+  /**
+   * One that says no farewell is ended at once, and waited for: the library would end it later, and take that end for the end
+   * of the one that was started meanwhile.
+   */
+  override async stop(timeout?: number): Promise<void> {
+    const process = this.serverProcess;
+    try {
+      await super.stop(timeout);
+    } catch (error) {
+      if (process && process.exitCode === null && process.signalCode === null && this.state === State.Stopped) {
+        const closed = new Promise((resolve) => process.once('close', resolve));
+        process.kill('SIGKILL');
+        await closed;
+      }
+      throw error;
+    }
+  }
 }

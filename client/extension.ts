@@ -1,6 +1,6 @@
 // What both editors share, the desktop's and the browser's: they differ only in how the server is started.
 import * as vscode from 'vscode';
-import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { type BaseLanguageClient, type LanguageClientOptions, State } from 'vscode-languageclient';
 import type { Location, Position } from 'vscode-languageserver-types';
 import { convertFile } from './convert-file.ts';
 import { Crashes } from './crashes.ts';
@@ -19,6 +19,10 @@ import {
 } from './protocol.ts';
 import { showUses } from './show-uses.ts';
 import { StatusBar } from './status-bar.ts';
+import { aliveRequest, Watch } from './watch.ts';
+
+/** A client that can end its server, whatever that does, so that it is started again. */
+export type EndingClient = BaseLanguageClient & { endServer(): void };
 
 /** What activation hands out: to the editor suite, and to any extension that wants to ask the running server. */
 export interface Planish {
@@ -27,15 +31,18 @@ export interface Planish {
   status(): { text: string; visible: boolean };
   /** What was said when the server was given up. */
   lastWord(): string | undefined;
+  watch: Watch;
 }
 
 export async function activate(
   context: vscode.ExtensionContext,
-  createClient: (options: LanguageClientOptions) => BaseLanguageClient,
+  createClient: (options: LanguageClientOptions) => EndingClient,
 ): Promise<Planish> {
-  const crashes = new Crashes();
+  const watch = new Watch();
+  const crashes = new Crashes((why) => status.say(vscode.l10n.t('Planish: started anew, it did not answer'), why));
   const client = createClient({
     errorHandler: crashes,
+    middleware: watch.middleware,
     // One that ends before it is up is started again as well. What the library would show of it goes into the log.
     initializationFailedHandler: () => false,
     // Every scheme: specs on a remote or virtual file system, and ones not saved yet, are specs all the same.
@@ -80,7 +87,13 @@ export async function activate(
   command('planish.firstBuild', () =>
     vscode.commands.executeCommand('workbench.action.openWalkthrough', `${context.extension.id}#firstBuild`),
   );
-  own(context, languageStatus(client));
+  const language = own(context, languageStatus(client, watch));
+  // Whoever develops it stops it at breakpoints.
+  if (context.extensionMode !== vscode.ExtensionMode.Development)
+    own(
+      context,
+      watched(client, watch, crashes, () => language.show()),
+    );
   command('planish.restartServer', async () => {
     crashes.forget();
     // One that hangs is given up, and one that has ended cannot be stopped: either way it is started.
@@ -93,7 +106,25 @@ export async function activate(
   // One that does not come up is started again, or it is said how: the commands are there all the same.
   await client.start().catch(() => undefined);
   status.refreshSoon();
-  return { client, status: () => status.shown(), lastWord: () => crashes.lastWord() };
+  return { client, status: () => status.shown(), lastWord: () => crashes.lastWord(), watch };
+}
+
+/** One that gives no sign of life is ended, which is the way to a new one. */
+export function watched(client: EndingClient, watch: Watch, crashes: Crashes, slow?: () => void): vscode.Disposable {
+  watch.over({
+    ask: () => client.sendRequest(aliveRequest),
+    hangs(hang) {
+      crashes.hangs(hang);
+      client.endServer();
+    },
+    ...(slow ? { slow } : {}),
+  });
+  const follows = client.onDidChangeState(({ newState }) => {
+    if (newState === State.Running) watch.runs();
+    else if (newState === State.Starting) watch.starts();
+    else watch.rests();
+  });
+  return { dispose: () => vscode.Disposable.from(follows, { dispose: () => watch.rests() }).dispose() };
 }
 
 function own<T extends vscode.Disposable>(context: vscode.ExtensionContext, thing: T): T {

@@ -17,6 +17,23 @@ export function folderFor(spec: vscode.Uri | undefined): vscode.Uri | undefined 
   return vscode.workspace.workspaceFolders?.[0]?.uri;
 }
 
+/** Asks for a folder to write into, first of all the one that what is written goes with. */
+export async function askForFolder(
+  title: string,
+  openLabel: string,
+  spec: vscode.Uri | undefined,
+): Promise<vscode.Uri | undefined> {
+  const suggested = folderFor(spec);
+  const chosen = await vscode.window.showOpenDialog({
+    title,
+    openLabel,
+    canSelectFiles: false,
+    canSelectFolders: true,
+    ...(suggested ? { defaultUri: suggested } : {}),
+  });
+  return chosen?.[0];
+}
+
 /** The last part of a path, for messages: a smith knows the file, not its URI. */
 export const shortName = (place: vscode.Uri): string => place.path.slice(place.path.lastIndexOf('/') + 1);
 

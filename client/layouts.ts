@@ -2,7 +2,7 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { askForPaper, type PaperRequest, settle } from './ask-for-paper.ts';
-import { exists, folderFor, messageOf } from './files.ts';
+import { askForFolder, exists, messageOf } from './files.ts';
 import { drawings, wantsKerf } from './patterns.ts';
 import { type LayoutFiles, type LayoutFormat, layoutsRequest } from './protocol.ts';
 
@@ -31,20 +31,10 @@ export async function exportLayouts(
     void vscode.window.showInformationMessage(vscode.l10n.t('There is nothing that can be laid on a sheet.'));
     return [];
   }
-  const place = folder ? vscode.Uri.parse(folder, true) : await askForFolder(title, spec);
+  const place = folder
+    ? vscode.Uri.parse(folder, true)
+    : await askForFolder(title, vscode.l10n.t('Put them here'), spec);
   return place ? await write(place, made, overwrite) : [];
-}
-
-async function askForFolder(title: string, spec: vscode.Uri): Promise<vscode.Uri | undefined> {
-  const suggested = folderFor(spec);
-  const chosen = await vscode.window.showOpenDialog({
-    title,
-    openLabel: vscode.l10n.t('Put them here'),
-    canSelectFiles: false,
-    canSelectFolders: true,
-    ...(suggested ? { defaultUri: suggested } : {}),
-  });
-  return chosen?.[0];
 }
 
 async function write(

@@ -1,7 +1,7 @@
 // "New build": a starter spec with its stock file, written into a folder of the user's choice.
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { exists, folderFor, messageOf } from './files.ts';
+import { askForFolder, exists, messageOf } from './files.ts';
 import { type NewBuildFiles, newBuildRequest, type Starter, startersRequest } from './protocol.ts';
 
 /** Everything may be left out; what is missing is asked for. */
@@ -21,7 +21,13 @@ export async function newBuild(
     const { from, folder }: NewBuildRequest = request instanceof vscode.Uri ? { folder: request.toString() } : request;
     const starter = from ?? (await askForStarter(client));
     if (!starter) return undefined;
-    const place = folder ? vscode.Uri.parse(folder, true) : await askForFolder();
+    const place = folder
+      ? vscode.Uri.parse(folder, true)
+      : await askForFolder(
+          vscode.l10n.t('Folder for the new build'),
+          vscode.l10n.t('Put it here'),
+          vscode.window.activeTextEditor?.document.uri,
+        );
     if (!place) return undefined;
     const { files } = await client.sendRequest<NewBuildFiles>(newBuildRequest, { from: starter });
     return await write(place, files);
@@ -40,18 +46,6 @@ async function askForStarter(client: BaseLanguageClient): Promise<string | undef
     matchOnDescription: true,
   });
   return choice?.id;
-}
-
-async function askForFolder(): Promise<vscode.Uri | undefined> {
-  const suggested = folderFor(vscode.window.activeTextEditor?.document.uri);
-  const chosen = await vscode.window.showOpenDialog({
-    title: vscode.l10n.t('Folder for the new build'),
-    openLabel: vscode.l10n.t('Put it here'),
-    canSelectFiles: false,
-    canSelectFolders: true,
-    ...(suggested ? { defaultUri: suggested } : {}),
-  });
-  return chosen?.[0];
 }
 
 async function write(folder: vscode.Uri, files: NewBuildFiles['files']): Promise<vscode.Uri | undefined> {

@@ -5,6 +5,8 @@ import { type Summary, summaryRequest } from './protocol.ts';
 
 // Long enough to let a burst of diagnostics settle, short enough to seem at once.
 const settleTime = 120;
+/** So long a word stays, ms: one who looks up from the anvil should still find it. */
+const WORD_MS = 60_000;
 
 export class StatusBar implements vscode.Disposable {
   private readonly client: BaseLanguageClient;
@@ -12,6 +14,9 @@ export class StatusBar implements vscode.Disposable {
   private readonly subscriptions: vscode.Disposable[];
   private timer: ReturnType<typeof setTimeout> | undefined;
   private visible = false;
+  /** A word is shown in its place. */
+  private isSaying = false;
+  private wordTimer: ReturnType<typeof setTimeout> | undefined;
 
   constructor(client: BaseLanguageClient) {
     this.client = client;
@@ -34,16 +39,29 @@ export class StatusBar implements vscode.Disposable {
     this.timer = setTimeout(() => void this.refresh(), settleTime);
   }
 
+  /** Says something for a while in the place of mass and problems, whatever is in front. */
+  say(text: string, why: string): void {
+    this.isSaying = true;
+    clearTimeout(this.wordTimer);
+    this.wordTimer = setTimeout(() => {
+      this.isSaying = false;
+      this.refreshSoon();
+    }, WORD_MS);
+    this.put(`$(debug-restart) ${text}`, [text, why]);
+  }
+
   shown(): { text: string; visible: boolean } {
     return { text: this.visible ? this.item.text : '', visible: this.visible };
   }
 
   dispose(): void {
     clearTimeout(this.timer);
+    clearTimeout(this.wordTimer);
     for (const subscription of this.subscriptions) subscription.dispose();
   }
 
   private async refresh(): Promise<void> {
+    if (this.isSaying) return;
     const uri = activeSpec();
     if (!uri || !this.client.isRunning()) return this.hide();
     let summary: Summary | null;
@@ -53,7 +71,7 @@ export class StatusBar implements vscode.Disposable {
       // A server that is just stopping, or a summary overtaken by the next edit: the next refresh will do.
       summary = null;
     }
-    if (activeSpec()?.toString() !== uri.toString()) return;
+    if (this.isSaying || activeSpec()?.toString() !== uri.toString()) return;
     if (!summary) return this.hide();
     this.show(summary);
   }
@@ -69,7 +87,6 @@ export class StatusBar implements vscode.Disposable {
     );
     // Cautions and notes are no reason to withhold the tick: every sheet has sharp edges.
     const state = counts.length > 0 ? counts.join(' ') : '$(check)';
-    this.item.text = `${mass ? `$(law) ${mass}` : 'Planish'} ${state}`;
     const lines = [
       title ?? '',
       mass
@@ -80,6 +97,11 @@ export class StatusBar implements vscode.Disposable {
         : vscode.l10n.t('It can be made as written'),
       informations > 0 ? vscode.l10n.t('Cautions and notes {0}', informations) : '',
     ].filter(Boolean);
+    this.put(`${mass ? `$(law) ${mass}` : 'Planish'} ${state}`, lines);
+  }
+
+  private put(text: string, lines: string[]): void {
+    this.item.text = text;
     this.item.tooltip = lines.join('\n');
     this.item.accessibilityInformation = { label: lines.join('. ') };
     this.visible = true;

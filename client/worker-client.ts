@@ -28,6 +28,11 @@ export class WorkerClient extends BaseLanguageClient {
     return this.server;
   }
 
+  /** Ends it, whatever it does, as if it had ended by itself. */
+  endServer(): void {
+    this.server?.hasEnded();
+  }
+
   protected override fillInitializeParams(params: InitializeParams): void {
     super.fillInitializeParams(params);
     const { programs, server } = this;
@@ -41,7 +46,7 @@ class WorkerServer implements MessageTransports {
   readonly writer: BrowserMessageWriter;
   /**
    * A worker that ends without an error tells nobody, but the browser lets go of its locks: it takes this one before its first
-   * word, and from there on we wait for it. A heartbeat would have to wake the machine.
+   * word, and from there on we wait for it. Whoever asks for signs of life learns it late, and not at all while nothing is asked.
    */
   readonly lock = `planish-${Date.now()}-${Math.random()}`;
   private readonly waiting = new AbortController();
@@ -70,18 +75,19 @@ class WorkerServer implements MessageTransports {
     this.worker.terminate();
   }
 
+  /** Ends it, and who listens is told. */
+  hasEnded(): void {
+    if (this.waiting.signal.aborted) return;
+    this.end();
+    this.reader.close();
+  }
+
   private async waitForEnd(): Promise<void> {
     const { lock: name } = this;
     const { held } = await navigator.locks.query();
     // A server that could not take it would seem to be gone already.
     if (!held?.some((lock) => lock.name === name)) return;
     await navigator.locks.request(name, { signal: this.waiting.signal }, () => this.hasEnded());
-  }
-
-  private hasEnded(): void {
-    if (this.waiting.signal.aborted) return;
-    this.end();
-    this.reader.close();
   }
 }
 

@@ -732,6 +732,9 @@ class Server {
 
   private answerOwn(): void {
     const { connection } = this;
+    connection.onRequest('planish/alive', (...given: unknown[]) =>
+      this.attempt('alive', tokenOf(given), null, () => null),
+    );
     connection.onRequest('planish/summary', (params: { uri: string }, token: CancellationToken) =>
       this.answer('summary', params.uri, token, null, (view) => summaryOf(view), { judged: true }),
     );
@@ -751,8 +754,7 @@ class Server {
       ),
     );
     connection.onRequest('planish/starters', (...given: unknown[]) =>
-      // Whether anything is asked along or not, the token comes last.
-      this.attempt('starters', given[given.length - 1] as CancellationToken, [], () => starters()),
+      this.attempt('starters', tokenOf(given), [], () => starters()),
     );
     connection.onRequest('planish/newBuild', (params: { from?: unknown } | null, token: CancellationToken) =>
       this.attempt('new build', token, null, () => {
@@ -1021,6 +1023,9 @@ interface PaperAsk extends WorkDoneProgressParams {
 interface CutAsk extends PaperAsk {
   readonly kerf?: unknown;
 }
+
+/** Whether anything is asked along or not, the token comes last. */
+const tokenOf = (given: readonly unknown[]): CancellationToken => given[given.length - 1] as CancellationToken;
 
 const hasPlace = (asked: unknown): boolean =>
   typeof asked === 'object' && asked !== null && PLACES.some((place) => place in asked);

@@ -2,6 +2,8 @@ import assert from 'node:assert/strict';
 import * as vscode from 'vscode';
 import { type BaseLanguageClient, State } from 'vscode-languageclient';
 import { Crashes } from '../../client/crashes.ts';
+import { watched } from '../../client/extension.ts';
+import { Watch } from '../../client/watch.ts';
 import {
   closeAll,
   eventually,
@@ -78,19 +80,43 @@ describe('a server that is killed', () => {
     assert.match(await spec.hover('16 ga'), /mm/);
   });
 
-  const replaced = 'or hangs is replaced when a restart is asked for';
-  itOutsideBrowser(replaced, 'a worker cannot be stopped in the middle', async function () {
-    // The client waits two seconds for a farewell, and as long again for the end.
-    this.timeout(60_000);
+  const noticed = 'or hangs is started again by itself, and the status bar says so';
+  itOutsideBrowser(noticed, 'a worker cannot be stopped in the middle', async () => {
+    const { watch, status } = await planish();
+    const { patience } = watch;
     const spec = await edited();
     const hung = serverOf(client).runsIn as { kill(signal: string): boolean };
+    hung.kill('SIGSTOP');
+    // Something is told to it that it should look at; and here nobody has twenty seconds.
+    watch.patience = 3;
+    await spec.replace('strip 300', 'stripp 300');
+    try {
+      await eventually(() => {
+        assert.equal(client.state, State.Running);
+        assert.notEqual(serverOf(client).runsIn, hung);
+      });
+    } finally {
+      watch.patience = patience;
+    }
+    assert.match(status().text, /started anew, it did not answer/);
+    await spec.problem('unknown-word');
+    await spec.replace('stripp 300', 'strip 300');
+    await spec.withoutProblem('unknown-word');
+    assert.match(await spec.hover('16 ga'), /mm/);
+  });
+
+  const replaced = 'or hangs is replaced when a restart is asked for';
+  itOutsideBrowser(replaced, 'a worker cannot be stopped in the middle', async () => {
+    const spec = await edited();
+    const hung = serverOf(client).runsIn as { kill(signal: string): boolean; signalCode: string | null };
     hung.kill('SIGSTOP');
     await vscode.commands.executeCommand('planish.restartServer');
     assert.equal(client.isRunning(), true);
     assert.notEqual(serverOf(client).runsIn, hung);
+    // It is gone before the other one starts: its end is nobody else's.
+    assert.equal(hung.signalCode, 'SIGKILL');
     await spec.problem('rivet-too-short');
     assert.match(await spec.hover('16 ga'), /mm/);
-    hung.kill('SIGKILL');
   });
 });
 
@@ -99,11 +125,20 @@ describe('a worker that is no server', () => {
   beforeEach(() => crashes.forget());
 
   /** What starts it, as the server is started. */
-  const clientOf = async (script: string): Promise<BaseLanguageClient> => {
+  const clientOf = async (script: string, watch = new Watch()) => {
     // Node has no such client: it is loaded in a browser only.
     const { WorkerClient } = await import('../../client/worker-client.ts');
-    return new WorkerClient(script, '', { errorHandler: crashes, initializationFailedHandler: () => false });
+    return new WorkerClient(script, '', {
+      errorHandler: crashes,
+      initializationFailedHandler: () => false,
+      middleware: watch.middleware,
+    });
   };
+  /** Says yes to everything but what a server is asked once it runs. */
+  const hangs = `onmessage = ({ data: { id, method } }) => {
+    if (method !== 'initialize') for (;;);
+    postMessage({ jsonrpc: '2.0', id, result: { capabilities: {} } });
+  };`;
   /** What was said in the end. */
   const lastWordOf = async (script: string): Promise<string> => {
     await assert.rejects((await clientOf(script)).start());
@@ -128,12 +163,7 @@ describe('a worker that is no server', () => {
   });
 
   itInBrowser('since it says yes and hangs, is replaced by the next start', async () => {
-    const client = await clientOf(
-      scriptOf(`onmessage = ({ data: { id, method } }) => {
-        if (method !== 'initialize') for (;;);
-        postMessage({ jsonrpc: '2.0', id, result: { capabilities: {} } });
-      };`),
-    );
+    const client = await clientOf(scriptOf(hangs));
     await client.start();
     const { runsIn } = serverOf(client);
     await assert.rejects(client.stop(), /timed out/);
@@ -141,5 +171,16 @@ describe('a worker that is no server', () => {
     assert.equal(client.isRunning(), true);
     assert.notEqual(serverOf(client).runsIn, runsIn);
     serverOf(client).kill();
+  });
+
+  itInBrowser('since it says yes and hangs, is noticed each time and given up in the end', async () => {
+    const watch = new Watch();
+    const client = await clientOf(scriptOf(hangs), watch);
+    const watching = watched(client, watch, crashes);
+    watch.patience = 1;
+    await client.start();
+    await eventually(() => assert.match(crashes.lastWord() ?? '', /5 times/));
+    assert.equal(client.isRunning(), false);
+    watching.dispose();
   });
 });

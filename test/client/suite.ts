@@ -1,7 +1,8 @@
 // What mocha is told in every host that runs this suite.
 export function suiteOptions() {
   const { PLANISH_TEST_GREP: grep, CI: inCi } = process.env;
-  return { ui: 'bdd', timeout: 30_000, color: false, forbidOnly: Boolean(inCi), ...(grep ? { grep } : {}) } as const;
+  // Longer than anything in it waits, so that what failed to come about is what is told.
+  return { ui: 'bdd', timeout: 300_000, color: false, forbidOnly: Boolean(inCi), ...(grep ? { grep } : {}) } as const;
 }
 
 export function runToItsEnd(mocha: { run(done: (failures: number) => void): unknown }): Promise<void> {

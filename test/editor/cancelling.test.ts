@@ -68,6 +68,7 @@ const ASKS: Readonly<Record<string, unknown>> = {
   'workspace/willRenameFiles': { files: [{ oldUri: uri, newUri: 'file:///elsewhere/other.planish' }] },
   'textDocument/diagnostic': document,
   'workspace/diagnostic': { previousResultIds: [] },
+  'planish/alive': {},
   'planish/summary': { uri },
   'planish/explain': { uri },
   'planish/cutList': { uri, to: 'csv' },

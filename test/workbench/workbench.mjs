@@ -132,7 +132,7 @@ export async function startWorkbench({ port, home, settings = {}, testing = fals
     });
 
   const address = `http://127.0.0.1:${chosen}`;
-  const deadline = Date.now() + 90_000;
+  const deadline = Date.now() + 300_000;
   while (
     !(await fetch(`${address}/healthz`).then(
       (answer) => answer.ok,
