@@ -1,12 +1,16 @@
 // The mocha reporter of all suites: one line for each group of tests, every failure in full, and the counts: in the
-// file that TALLY names, from which npm test adds up its closing line, or in a closing line of its own. It runs in a
-// browser too.
+// file that TALLY names, with how long each test took, from which npm test adds up its closing line (tallies.mjs), or in a
+// closing line of its own. It runs in a browser too.
 const { reporters } = require('mocha');
 
 module.exports = class Tally extends reporters.Base {
   constructor(runner, options) {
     super(runner, options);
     const say = reporters.Base.consoleLog;
+    const { TALLY } = process.env;
+    const note = (entry) => TALLY && require('node:fs').appendFileSync(TALLY, `${JSON.stringify(entry)}\n`);
+    const timed = ({ file = '', duration = 0 }, title) =>
+      note({ ms: duration, file: file.split(/(?=test[\\/])/).at(-1), title });
     const failedBefore = new Map();
     runner.on('suite', (suite) => failedBefore.set(suite, { ...this.stats }));
     runner.on('suite end', (suite) => {
@@ -18,11 +22,13 @@ module.exports = class Tally extends reporters.Base {
       say(`  ${suite.title}: ${closingLine({ passes, failures, pending })}`);
     });
     runner.on('pending', (test) => say(`  skipped: ${test.titlePath().join(': ')}`));
+    runner.on('test end', (test) => timed(test, test.titlePath().join(': ')));
+    runner.on('hook end', (hook) => timed(hook, `${hook.parent.titlePath().join(': ')} ${hook.title}`));
     runner.once('end', () => {
       this.epilogue();
-      const closing = closingLine(this.stats);
-      if (process.env.TALLY) require('node:fs').appendFileSync(process.env.TALLY, `${closing}\n`);
-      else say(closing);
+      const { passes, failures, pending } = this.stats;
+      if (TALLY) note({ counts: { passed: passes, failed: failures, skipped: pending } });
+      else say(closingLine(this.stats));
     });
   }
 };

@@ -1,62 +1,79 @@
-// npm test: sets up whatever a fresh clone on a bare machine lacks, then runs every check there is. The last line says
-// how many tests passed and failed; a check that is not a test (types, lint) counts as one failed test when it fails.
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import path from 'node:path';
+// npm test [-- --slowest]: sets up whatever a fresh clone on a bare machine lacks, then runs every check there is, as many
+// side by side as there are processors. The last line says how many tests passed and failed; a check that is not a test
+// (types, lint) counts as one failed test when it fails.
 import { installWorkbench } from '../test/workbench/workbench.mjs';
-import { build, ensureDependencies, ensureSystemPackages, main, node, npm, pack, step } from './setup.mjs';
+import { Jobs } from './jobs.mjs';
+import { build, ensureDependencies, ensureSystemPackages, main, node, npm, pack } from './setup.mjs';
+import { Tallies } from './tallies.mjs';
+import { mocha, testGroups } from './test-groups.mjs';
 
-const folder = mkdtempSync(path.join(tmpdir(), 'planish-tests-'));
-process.on('exit', () => rmSync(folder, { recursive: true, force: true }));
-const tally = path.join(folder, 'tally.txt');
-writeFileSync(tally, '');
+const jobs = new Jobs();
+const tallies = new Tallies();
 let failedSteps = 0;
 
-/** A check that fails does not keep the others from running. */
-async function check(title, work) {
+await main(async () => {
+  if (await succeeds(ensureDependencies().then(ensureSystemPackages))) {
+    // What others wait for goes first.
+    const packed = succeeds(jobs.run(() => build().then(pack)));
+    const ready = Promise.all([packed, succeeds(installWorkbench())]);
+    const groups = testGroups();
+    const early = groups.filter(({ isOfPackage }) => !isOfPackage);
+    const late = groups.filter(({ isOfPackage }) => isOfPackage);
+    await Promise.all([
+      ...early.map(({ title, files }) => jobs.run(() => suite(title, (env) => mocha(files, { env })))),
+      jobs.run(() => check('types', () => npm(['run', '--silent', 'typecheck']))),
+      jobs.run(() => check('lint', () => npm(['run', '--silent', 'lint']))),
+      packed.then((isPacked) =>
+        isPacked
+          ? Promise.all(late.map(({ title, files }) => jobs.run(() => suite(title, (env) => mocha(files, { env })))))
+          : undefined,
+      ),
+      // Beside the others: for the most part it waits for the editor.
+      ready.then((are) => (are.every(Boolean) ? suite('tests in VS Code', inEditor) : undefined)),
+    ]);
+  }
+  if (process.argv.includes('--slowest')) console.log(tallies.slowest());
+  console.log(tallies.closingLine(failedSteps));
+  const { passed, failed } = tallies.counted();
+  if (failedSteps > 0 || failed > 0 || passed === 0) process.exitCode = 1;
+});
+
+const inEditor = (env) => node(['test/workbench/editor-tests.mjs', '--packed'], { env, mayFail: true });
+
+/** Something that others need. Where it fails they are left out, and that is one failure. */
+async function succeeds(work) {
   try {
-    await step(title, work);
+    await work;
+    return true;
   } catch (error) {
     failedSteps += 1;
     console.error(`  FAILED: ${error.message}`);
+    return false;
   }
+}
+
+/** A check that fails does not keep the others from running. What it writes comes in one piece, when it has ended. */
+async function check(title, work) {
+  const started = Date.now();
+  const told = await work().then(
+    ({ output }) => output,
+    (error) => {
+      failedSteps += 1;
+      return `  FAILED: ${error.message}\n`;
+    },
+  );
+  process.stdout.write(`- ${title}: ${((Date.now() - started) / 1000).toFixed(0)} s\n${told}`);
 }
 
 /** A suite counts its own tests; one that ends badly without counting a failure (a crash, a hang) is one failure. */
-async function suite(title, script, ...options) {
-  await check(title, async () => {
-    const before = counted().failed;
-    const { code } = await node([script, ...options], { loud: true, mayFail: true, env: { TALLY: tally } });
-    if (code !== 0 && counted().failed === before) throw new Error(`${script} ended with exit code ${code}`);
+function suite(title, run) {
+  return check(title, async () => {
+    const env = tallies.next();
+    const ran = await run(env);
+    if (ran.code !== 0 && tallies.counted(env).failed === 0) {
+      failedSteps += 1;
+      return { output: `${ran.output}  FAILED: it ended with exit code ${ran.code}\n` };
+    }
+    return ran;
   });
 }
-
-function counted() {
-  const sum = { passed: 0, failed: 0, skipped: 0 };
-  for (const [, count, what] of readFileSync(tally, 'utf8').matchAll(/(\d+) (passed|failed|skipped)/g))
-    sum[what] += Number(count);
-  return sum;
-}
-
-await main(async () => {
-  try {
-    await ensureDependencies();
-    await ensureSystemPackages();
-    await installWorkbench();
-    await build();
-    await pack();
-  } catch (error) {
-    failedSteps += 1;
-    console.error(error.message);
-  }
-  if (failedSteps === 0) {
-    await check('Types', () => npm(['run', '--silent', 'typecheck']));
-    await check('Lint', () => npm(['run', '--silent', 'lint']));
-    await suite('Tests without an editor', '.scripts/unit-tests.mjs');
-    await suite('Tests in VS Code', 'test/workbench/editor-tests.mjs', '--packed');
-  }
-  const { passed, failed, skipped } = counted();
-  const failures = failed + failedSteps;
-  console.log(`${passed} passed, ${failures} failed${skipped ? `, ${skipped} skipped` : ''}`);
-  if (failures > 0 || passed === 0) process.exitCode = 1;
-});

@@ -43,8 +43,7 @@ seam join
 
 const text = (folder: string, file: string) => readFileSync(path.join(folder, file), 'utf8');
 
-describe('command line', function () {
-  this.timeout(60_000);
+describe('command line', () => {
   after(sweep);
 
   describe('as a whole', () => {

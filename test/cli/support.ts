@@ -4,9 +4,9 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { Writable } from 'node:stream';
 import { fileURLToPath } from 'node:url';
-import { build } from 'esbuild';
 import { runLine } from '../../server/cli/line.ts';
 import { Terminal } from '../../server/cli/terminal.ts';
+import { builtProgram } from '../program.ts';
 
 export const root = fileURLToPath(new URL('../../', import.meta.url));
 
@@ -17,23 +17,12 @@ export interface Ran {
   readonly bytes: Buffer;
 }
 
-/** The program as it ships, one file, made once for all tests. */
+/** The program as it ships, made once for all tests. */
 let bundle: Promise<string> | undefined;
 
 export function bundled(): Promise<string> {
   bundle ??= (async () => {
-    const file = path.join(scratch(), 'cli.cjs');
-    await build({
-      absWorkingDir: root,
-      entryPoints: ['server/cli.ts'],
-      outfile: file,
-      bundle: true,
-      platform: 'node',
-      format: 'cjs',
-      target: 'node20',
-      mainFields: ['module', 'main'],
-      logLevel: 'error',
-    });
+    const file = await builtProgram('cli', path.join(scratch(), 'dist'));
     // The typefaces lie beside it, as they do in the package.
     for (const [face, from] of [
       ['NotoSans-Regular.ttf', '400Regular/NotoSans_400Regular.ttf'],

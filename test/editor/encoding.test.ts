@@ -75,8 +75,7 @@ describe('position encodings', () => {
     });
   }
 
-  describe('as agreed on with an editor', function () {
-    this.timeout(20_000);
+  describe('as agreed on with an editor', () => {
     after(() => Client.endAll());
     const text = 'piece crête\n  disc 90 mm # 🛡️ größte Scheibe, disc 9O mm\n  form "😀", peice\n';
 

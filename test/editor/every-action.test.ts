@@ -70,9 +70,7 @@ describe('every quick fix of a sample of a fault', () => {
     });
 });
 
-describe('every refactor of a sample changes no figure', function () {
-  this.timeout(120_000);
-
+describe('every refactor of a sample changes no figure', () => {
   for (const file of samples)
     it(file, () => {
       const view = opened(file);
@@ -92,9 +90,7 @@ describe('every refactor of a sample changes no figure', function () {
     });
 });
 
-describe('every hint that can be written into a sample', function () {
-  this.timeout(60_000);
-
+describe('every hint that can be written into a sample', () => {
   for (const file of samples)
     it(`says nothing new: ${file}`, () => {
       const view = opened(file);

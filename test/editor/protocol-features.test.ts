@@ -38,8 +38,7 @@ const positionOf = (text: string, needle: string, offset = 0) => {
 const codes = (diagnostics: readonly Diagnostic[]) =>
   diagnostics.filter(({ severity = 1 }) => severity <= 2).map(({ code }) => code);
 
-describe('language server, feature by feature', function () {
-  this.timeout(30_000);
+describe('language server, feature by feature', () => {
   let program: string;
   before(async () => {
     program = await builtServer();

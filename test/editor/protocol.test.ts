@@ -9,9 +9,6 @@ import { ABILITIES, builtServer, Client } from './stdio.ts';
 
 /* A real client and the bundled server, over standard input and output. */
 
-const root = path.resolve(import.meta.dirname, '../..');
-const program = path.join(root, 'dist/test-server/server.cjs');
-
 const uri = 'file:///elsewhere/cap.planish';
 const document = { textDocument: { uri } };
 
@@ -27,12 +24,12 @@ const positionOf = (text: string, needle: string, offset = 0) => {
 const codes = (diagnostics: { code?: unknown; severity?: number }[]) =>
   diagnostics.filter(({ severity = 1 }) => severity <= 2).map(({ code }) => code);
 
-describe('language server', function () {
-  this.timeout(30_000);
+describe('language server', () => {
+  let program: string;
   let client: Client;
 
   before(async () => {
-    await builtServer();
+    program = await builtServer();
   });
 
   after(() => Client.endAll());

@@ -2,7 +2,7 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import path from 'node:path';
 import type { InitializeParams } from 'vscode-languageserver-protocol/node';
-import { ABILITIES } from './stdio.ts';
+import { ABILITIES, PATIENCE_MS } from './stdio.ts';
 
 const root = path.resolve(import.meta.dirname, '../..');
 
@@ -81,12 +81,12 @@ export class RawClient {
     return this.answer(id);
   }
 
-  answer(id: number | null, patience?: number): Promise<Heard> {
-    return this.until((each) => each.id === id && each.method === undefined, `no answer to ${id}`, patience);
+  answer(id: number | null): Promise<Heard> {
+    return this.until((each) => each.id === id && each.method === undefined, `no answer to ${id}`);
   }
 
-  async until(fits: (heard: Heard) => boolean, otherwise: string, patience = 20_000): Promise<Heard> {
-    const end = Date.now() + patience;
+  async until(fits: (heard: Heard) => boolean, otherwise: string): Promise<Heard> {
+    const end = Date.now() + PATIENCE_MS;
     for (let from = 0; ; ) {
       for (; from < this.heard.length; from++) if (fits(this.heard[from]!)) return this.heard[from]!;
       if (Date.now() > end || this.child.exitCode !== null) throw new Error(`${otherwise}\n${this.said}`);

@@ -1,7 +1,6 @@
 // A real client over standard input and output, for the protocol tests and the benchmark.
 import { type ChildProcess, spawn } from 'node:child_process';
 import path from 'node:path';
-import { build } from 'esbuild';
 import {
   createProtocolConnection,
   type Diagnostic,
@@ -13,24 +12,18 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-languageserver-protocol/node';
+import { builtProgram } from '../program.ts';
 
 const root = path.resolve(import.meta.dirname, '../..');
 
+/** No judgement: how long something takes is for the benchmarks. Less than a test may take, so that it is told what did not come. */
+export const PATIENCE_MS = 120_000;
+
 let built: Promise<string> | undefined;
 
-/** The server in one file, as it ships but for the minifying; made once for all tests of a run. */
+/** The server as it ships but for the minifying; made once for all tests of a process. */
 export function builtServer(): Promise<string> {
-  const outfile = path.join(root, 'dist/test-server/server.cjs');
-  built ??= build({
-    entryPoints: [path.join(root, 'server/main.ts')],
-    bundle: true,
-    platform: 'node',
-    format: 'cjs',
-    target: 'node20',
-    mainFields: ['module', 'main'],
-    outfile,
-    logLevel: 'error',
-  }).then(() => outfile);
+  built ??= builtProgram('server', path.join(root, 'dist/test-server/dist'));
   return built;
 }
 
@@ -185,11 +178,7 @@ export class Client {
   }
 
   /** The newest diagnostics of a file that fit, waited for. */
-  diagnostics(
-    uri: string,
-    fits: (published: Published) => boolean = () => true,
-    patience = 10_000,
-  ): Promise<Diagnostic[]> {
+  diagnostics(uri: string, fits: (published: Published) => boolean = () => true): Promise<Diagnostic[]> {
     return new Promise((resolve, reject) => {
       const look = () => {
         const last = this.published.findLast((each) => each.uri === uri);
@@ -202,7 +191,7 @@ export class Client {
         this.waiting.delete(look);
         const last = this.published.findLast((each) => each.uri === uri);
         reject(new Error(`No such diagnostics of ${uri} came: ${JSON.stringify(last)}\n${this.logged.join('\n')}`));
-      }, patience);
+      }, PATIENCE_MS);
       this.waiting.add(look);
       look();
     });
@@ -215,8 +204,8 @@ export class Client {
   }
 
   /** Waits until something that was heard makes it true. */
-  async until(isSo: () => boolean, patience = 10_000): Promise<void> {
-    const end = Date.now() + patience;
+  async until(isSo: () => boolean): Promise<void> {
+    const end = Date.now() + PATIENCE_MS;
     while (!isSo()) {
       if (Date.now() > end) throw new Error(`It never came about.\n${this.logged.join('\n')}`);
       await new Promise((next) => setTimeout(next, 5));

@@ -23,8 +23,7 @@ const positionOf = (text: string, needle: string, offset = 0) => {
   return { line: before.length - 1, character: before[before.length - 1]!.length };
 };
 
-describe('a server on a wire', function () {
-  this.timeout(30_000);
+describe('a server on a wire', () => {
   let program: string;
   let client: RawClient;
   before(async () => {

@@ -16,13 +16,17 @@ import {
   startText,
 } from './support.ts';
 
-/** A text far larger than these is a few milliseconds; this is to find what grows with the square of a length. */
+/**
+ * A text far larger than these is a few milliseconds; this is to find what grows with the square of a length. Of our own time on
+ * the processor: how busy the machine is otherwise is no fault of the reader.
+ */
 const TOO_LONG_MS = 3000;
 
 function readSafely(text: string): Spec {
-  const start = performance.now();
+  const start = process.cpuUsage();
   const spec = readSpec(text);
-  const took = performance.now() - start;
+  const { user, system } = process.cpuUsage(start);
+  const took = (user + system) / 1000;
   assert.ok(took < TOO_LONG_MS, `reading ${text.length} characters took ${took.toFixed(0)} ms`);
   assert.equal(spec.sections.map((section) => section.text).join(''), text, 'the sections are the text');
   let at = 0;
@@ -52,7 +56,7 @@ describe('Reading never fails', () => {
         fc.property(texts, (text) => void readSafely(text)),
         { numRuns: runs(count) },
       );
-    }).timeout(120_000);
+    });
 
   it('of long runs of one mark', () => {
     for (const mark of [
@@ -90,7 +94,7 @@ describe('Reading never fails', () => {
       '\u0301',
     ])
       readSafely(`piece a\n  hole ${mark.repeat(4000)}`);
-  }).timeout(60_000);
+  });
 });
 
 /** What two texts begin and end with alike. */

@@ -321,5 +321,5 @@ describe('The formatter', () => {
         }),
         { numRuns: runs(count) },
       );
-    }).timeout(120_000);
+    });
 });

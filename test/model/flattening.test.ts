@@ -23,9 +23,7 @@ const shown = (text: string, names: string[]) => {
   );
 };
 
-describe('blanks that are laid flat by numbers', function () {
-  this.timeout(20_000);
-
+describe('blanks that are laid flat by numbers', () => {
   it('an edge that is held keeps its finished length at every point, and what that costs is told', () => {
     const model = modelFrom(spec(`${SKULL}\ndish then raise\nhold middle`));
     const [part] = model.pieces();

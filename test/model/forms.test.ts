@@ -23,9 +23,7 @@ at 260 mm, round 1123 mm, long 390 mm, deep 160 mm
 at 360 mm, round 900 mm, long 330 mm
 dish`;
 
-describe('forms that are measured on their surface', function () {
-  this.timeout(30_000);
-
+describe('forms that are measured on their surface', () => {
   it('a form by its levels: area, and edges that are the share of each level’s girth', () => {
     const model = cop(`form wrap 180 deg\nat 0 mm, round 700 mm, long 250 mm\nat 120 mm, round 560 mm, long 200 mm`);
     close(figureValue(model, 'cop.bottom.length'), 350, 1e-7);

@@ -20,9 +20,7 @@ const templatesIn = (spec: string): Pattern[] =>
 const refusals = (spec: string) =>
   problemsOf(modelFrom(spec)).flatMap(({ code, message }) => (code === 'template-impossible' ? [message] : []));
 
-describe('templates', function () {
-  this.timeout(30_000);
-
+describe('templates', () => {
   it('have the length, width and depth of their section, counted as they stand', () => {
     const figures = figuresOf(
       `${PLATE}${BREAST}  template at 220 mm\n  template along middle\n  template at 220 mm, inside\n`,

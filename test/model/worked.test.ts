@@ -23,9 +23,7 @@ at 220 mm, round 1110 mm, long 360 mm
 at 340 mm, round 960 mm, long 320 mm
 dish`;
 
-describe('what is worked into a form', function () {
-  this.timeout(120_000);
-
+describe('what is worked into a form', () => {
   it('flutes draw the blank in by the way over them, less their width', () => {
     const more = 4 * (fluteSection({ deep: 5, wide: 14 }).way.value - 14);
     const plate = cuff('plate 200 x 120 mm\nflute 4, deep 5 mm, wide 14 mm');

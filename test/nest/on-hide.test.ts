@@ -113,8 +113,7 @@ describe('blanks on a hide', () => {
   });
 });
 
-describe('a hide that is drawn', function () {
-  this.timeout(30_000);
+describe('a hide that is drawn', () => {
   const files = (hide: string) => ({
     'main.planish': `planish 1
 material leather

@@ -32,9 +32,8 @@ rivet small
   washer 10 x 1 mm
 `;
 
-describe('cut list of a spec', function () {
+describe('cut list of a spec', () => {
   // Laying a breastplate flat takes a second, and more on a busy machine.
-  this.timeout(60_000);
 
   for (const file of builds) {
     const name = `sample-${file.split('/').pop()!.replace('.planish', '')}`;

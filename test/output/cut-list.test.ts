@@ -157,8 +157,7 @@ describe('gathering a cut list', () => {
   });
 });
 
-describe('writing a cut list', function () {
-  this.timeout(60_000);
+describe('writing a cut list', () => {
   it('is as expected in HTML, CSV, Markdown and JSON', () => {
     assertExpected('sallet.html', atOnce(writeHtml(paperOf(list))));
     assertExpected('sallet.csv', atOnce(writeCsv(list)));
@@ -291,8 +290,7 @@ describe('writing a cut list', function () {
   });
 });
 
-describe('the PDF', function () {
-  this.timeout(120_000);
+describe('the PDF', () => {
   it('has the same bytes each time', async () => {
     assert.deepEqual(
       await writePdf(paperOf(list), fonts),
@@ -377,8 +375,7 @@ describe('the PDF', function () {
   });
 });
 
-describe('hostile names', function () {
-  this.timeout(60_000);
+describe('hostile names', () => {
   for (const text of HOSTILE) {
     const name = JSON.stringify(text.length > 40 ? `${text.slice(0, 12)}… (${text.length})` : text);
     it(`are harmless: ${name}`, () => {

@@ -7,9 +7,7 @@ import { boxOf } from '../../server/output/patterns/paths.ts';
 import { lengthOfPath, signedArea } from '../../server/trade/outline/measure.ts';
 import { builds, sample } from '../samples/support.ts';
 
-describe('sheet layouts', function () {
-  this.timeout(120_000);
-
+describe('sheet layouts', () => {
   for (const file of builds)
     it(`hold every blank of the cut list that is laid, apart, inside the margin: ${file}`, () => {
       const model = sample(file);

@@ -59,9 +59,7 @@ const PLATE = `material plate
   mild steel 1.5 mm
 `;
 
-describe('an order list', function () {
-  this.timeout(60_000);
-
+describe('an order list', () => {
   it('asks for sheets beyond those in the rack, size by size', () => {
     const pieces = `piece back
   from plate

@@ -21,9 +21,7 @@ const middles = ({ lines }: Pattern, ...kinds: string[]) =>
 
 const outlineOf = ({ lines }: Pattern) => lines.find(({ kind }) => kind === 'outline')!.path;
 
-describe('places on a pattern', function () {
-  this.timeout(120_000);
-
+describe('places on a pattern', () => {
   it('of a strip cut curved: its row runs down its middle, along the curve', () => {
     const binding = patternIn(sample('breastplate/breastplate.planish'), 'binding');
     const rivets = middles(binding, 'rivet', 'hole');

@@ -49,9 +49,7 @@ seam join
   rivets small, count 5, inset 10 mm, peened domed
 `;
 
-describe('patterns', function () {
-  this.timeout(120_000);
-
+describe('patterns', () => {
   for (const file of builds)
     it(`are as large as the blanks of the cut list: ${file}`, () => {
       const model = sample(file);

@@ -18,9 +18,8 @@ function opened(file: string): Opened {
   return open(files.map((each) => `#- ${each}\n${readFileSync(`${folder}${each}`, 'utf8')}`).join(''));
 }
 
-describe('all who read a figure', function () {
+describe('all who read a figure', () => {
   // Laying a breastplate flat takes a second, and more on a busy machine.
-  this.timeout(60_000);
 
   for (const file of samples) {
     describe(file, () => {

@@ -19,9 +19,7 @@ piece ${name}
 
 const texts = (svg: string): string[] => [...svg.matchAll(/<text[^>]*>([^<]*)<\/text>/g)].map((match) => match[1]!);
 
-describe('the map of a flat blank', function () {
-  this.timeout(20_000);
-
+describe('the map of a flat blank', () => {
   const cop = mapOf('oval dome 150 x 125 mm, deep 62 mm\n  dish then raise');
   const svg = strainMapSvg(cop);
 

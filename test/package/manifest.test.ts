@@ -116,7 +116,7 @@ describe('what the manifest brings', () => {
     );
     // Each finding once: the lines beneath it that say more are not findings.
     assert.ok(found.every(([file]) => !file!.startsWith(' ')));
-  }).timeout(30_000);
+  });
 
   it('asks for no trust that it does not need, and works on files of any kind', () => {
     assert.deepEqual(manifest.capabilities, { untrustedWorkspaces: { supported: true }, virtualWorkspaces: true });

@@ -22,8 +22,7 @@ const PROGRAMS = [
   ...['NotoSans-Regular.ttf', 'NotoSans-Bold.ttf'],
 ];
 
-describe('the start of the programs', function () {
-  this.timeout(60_000);
+describe('the start of the programs', () => {
   const folder = mkdtempSync(path.join(tmpdir(), 'planish-start-'));
   const kept = path.join(folder, '.cache');
   after(() => rmSync(folder, { recursive: true, force: true }));

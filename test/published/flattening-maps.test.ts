@@ -70,9 +70,7 @@ function askew({ strains, rest }: Flat): number {
   return sum / rest.area;
 }
 
-describe('Flattening beside the maps of the globe', function () {
-  this.timeout(120_000);
-
+describe('Flattening beside the maps of the globe', () => {
   it('keeps angles as the stereographic map does where evenness counts for nothing', () => {
     print('deep, mm', 'off its shape', 'askew');
     for (const globe of globes()) {
@@ -298,9 +296,7 @@ function finer({ name, positions, triangles }: Mesh): Mesh {
   return { name, positions: points, triangles: parts };
 }
 
-describe('Flattening beside another library’s least squares conformal maps', function () {
-  this.timeout(60_000);
-
+describe('Flattening beside another library’s least squares conformal maps', () => {
   it('keeps angles of the same triangles as well as they do, and better by its own measure', async () => {
     const other = await xatlas();
     const body = teapot();

@@ -32,8 +32,7 @@ const middle = ([from, to]: [number, number]) => (from + to) / 2;
 const near = (is: number, wanted: number, within: number, what: string) =>
   assert.ok(Math.abs(is - wanted) <= within, `${what}: ${is.toFixed(3)}, wanted ${wanted}`);
 
-describe('patterns read back by others', function () {
-  this.timeout(180_000);
+describe('patterns read back by others', () => {
   const folder = mkdtempSync(path.join(tmpdir(), 'planish-patterns-'));
   after(() => rmSync(folder, { recursive: true, force: true }));
 

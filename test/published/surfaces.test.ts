@@ -145,9 +145,7 @@ holdsAgainst(
   ),
 );
 
-describe('Meshes of surfaces', function () {
-  this.timeout(60_000);
-
+describe('Meshes of surfaces', () => {
   it('come to the true area with the square of the step at least, and within a thousandth at 900 vertices', () => {
     const rows = forms.map(({ what, chart, area }) => {
       const at = (of: (mesh: ReturnType<typeof meshOf>) => number, refine: number) =>

@@ -173,9 +173,7 @@ function pointsOn(corners: readonly Corner[]): Spot[] {
   });
 }
 
-describe('Templates as they are written', function () {
-  this.timeout(60_000);
-
+describe('Templates as they are written', () => {
   it('have the section of a cap as their hole in a DXF, to a fiftieth of a millimetre', async () => {
     const [frame, hole] = cutLines((await written(CAP, 'template at 30 mm', 'dxf')).text!);
     const radius = level(30, T / 2);

@@ -17,9 +17,8 @@ const explained = (file: string): Explained => {
 const asText = ({ figures }: Explained): string =>
   `${figures.map(({ name, shown, worked }) => `${name} = ${shown} [${worked}]`).join('\n')}\n`;
 
-describe('samples', function () {
+describe('samples', () => {
   // Laying a breastplate flat takes a second, and more on a busy machine.
-  this.timeout(60_000);
 
   it('are a stock file and a build for each scenario', () => {
     assert.deepEqual(samples, [

@@ -69,9 +69,7 @@ const angles = fc.tuple(
   fc.double({ min: -3, max: 3, noNaN: true }),
 );
 
-describe('flattening', function () {
-  this.timeout(20_000);
-
+describe('flattening', () => {
   it('is the same however the form lies in space', () => {
     fc.assert(
       fc.property(bulges, bulges, bulges, angles, ways, (a, b, lean, turn, way) => {
@@ -319,9 +317,7 @@ describe('outlines of flat blanks', () => {
   });
 });
 
-describe('cuts', function () {
-  this.timeout(20_000);
-
+describe('cuts', () => {
   it('along a line part a form, or open it', () => {
     const surface = cap(200, 100, 8);
     const middle = surface.lines.get('middle')!;

@@ -68,8 +68,7 @@ const CHARTS: Readonly<Record<string, Chart>> = {
   'a patch over an oval dome': coverChart(domeChart({ long: 150, wide: 125, deep: 62 }), 2.5, { long: 60, wide: 24 })!,
 };
 
-describe('Surfaces', function () {
-  this.timeout(30_000);
+describe('Surfaces', () => {
   for (const [name, chart] of Object.entries(CHARTS)) {
     it(`${name}: whole, turned outward, named all round, one disc, at three finenesses`, () => {
       for (const fineness of [{ vertices: 60 }, { vertices: 60, refine: 2 }, {}])
@@ -141,8 +140,7 @@ function spotKey(all: ArrayLike<number>, i: number): string {
   return [0, 1, 2].map((k) => (Math.round(all[3 * i + k]! * 1e5) / 1e5 + 0).toFixed(4)).join(' ');
 }
 
-describe('Sections', function () {
-  this.timeout(30_000);
+describe('Sections', () => {
   const girth = fc.double({ min: 50, max: 2000, noNaN: true });
 
   it('meet their girth to the last digits, whatever else is said of them', () => {
@@ -211,8 +209,7 @@ describe('Sections', function () {
   });
 });
 
-describe('Forms by levels', function () {
-  this.timeout(30_000);
+describe('Forms by levels', () => {
   it('keep their girth at every level, whatever the wrap', () => {
     const chart = loftChart({ ...BREAST, wrap: 360 })!;
     near(
@@ -308,8 +305,7 @@ describe('Forms by levels', function () {
   });
 });
 
-describe('Plates that lie on another', function () {
-  this.timeout(30_000);
+describe('Plates that lie on another', () => {
   const dome = domeChart({ long: 200, wide: 200, deep: 100 });
 
   it('on a ball have the area of the larger ball', () => {

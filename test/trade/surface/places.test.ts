@@ -29,9 +29,7 @@ const ball = domeChart({ long: 200, wide: 200, deep: 100 });
 const from = (distance: number, line: string) => ({ distance, line, way: 'from' as const });
 const isSpot = (found: Spot | string): found is Spot => typeof found === 'object';
 
-describe('Places on a form', function () {
-  this.timeout(30_000);
-
+describe('Places on a form', () => {
   it('measured back along the form’s own lines are where they were said to be', () => {
     fc.assert(
       fc.property(
@@ -180,9 +178,7 @@ const ARMHOLE: Bay = {
   mirrored: true,
 };
 
-describe('Bays', function () {
-  this.timeout(30_000);
-
+describe('Bays', () => {
   it('of a breastplate are edges of a mesh that is whole, with what they leave of the others', () => {
     const cut = cutForm(breast, [NECK, ARMHOLE]);
     assert.deepEqual(cut.refused, []);

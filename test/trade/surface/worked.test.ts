@@ -94,8 +94,7 @@ const WORKED: Readonly<Record<string, Chart>> = {
   )!,
 };
 
-describe('What is worked into a surface', function () {
-  this.timeout(60_000);
+describe('What is worked into a surface', () => {
   for (const [name, chart] of Object.entries(WORKED)) {
     it(`${name}: whole, turned outward, named all round, one disc, at three finenesses`, () => {
       for (const fineness of [{ vertices: 60 }, { vertices: 60, refine: 2 }, {}])
