@@ -38,7 +38,9 @@ await main(async () => {
   if (failedSteps > 0 || failed > 0 || passed === 0) process.exitCode = 1;
 });
 
-const inEditor = (env) => node(['test/workbench/editor-tests.mjs', '--packed'], { env, mayFail: true });
+function inEditor(env) {
+  return node(['test/workbench/editor-tests.mjs', '--packed'], { env, mayFail: true });
+}
 
 /** Something that others need. Where it fails they are left out, and that is one failure. */
 async function succeeds(work) {

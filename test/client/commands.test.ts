@@ -121,13 +121,15 @@ describe('new build', () => {
       assert.match(await readFile(spec), /^build /m);
       // The server has read it once it says what it weighs.
       await eventually(async () => assert.match((await planish()).status().text, /\d (g|kg)/));
-      const wrong = vscode.languages
-        .getDiagnostics(spec)
-        .filter(({ severity }) => severity <= vscode.DiagnosticSeverity.Warning);
-      assert.deepEqual(
-        wrong.map(({ message }) => message),
-        [],
-      );
+      await eventually(() => {
+        const wrong = vscode.languages
+          .getDiagnostics(spec)
+          .filter(({ severity }) => severity <= vscode.DiagnosticSeverity.Warning);
+        assert.deepEqual(
+          wrong.map(({ message }) => message),
+          [],
+        );
+      });
     }
   });
 

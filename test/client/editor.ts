@@ -177,6 +177,11 @@ export class Spec {
       .join('\n');
   }
 
+  /** Waits for a hover that says so: after a start it takes a while until the editor knows whom to ask. */
+  hovers(text: string, says: RegExp): Promise<void> {
+    return eventually(async () => assert.match(await this.hover(text), says));
+  }
+
   async completions(at: vscode.Position): Promise<vscode.CompletionItem[]> {
     const list = await vscode.commands.executeCommand<vscode.CompletionList>(
       'vscode.executeCompletionItemProvider',

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import * as vscode from 'vscode';
-import { closeAll, codeOf, eventually, openSpec, planish, writeFile } from './editor.ts';
+import { closeAll, eventually, openSpec, planish, writeFile } from './editor.ts';
 import { bandedCap, shortRivet } from './specs.ts';
 
 describe('problems', () => {
@@ -73,8 +73,8 @@ describe('problems', () => {
     const spec = await openSpec(
       'planish 1\n\nuse "shop/stock.planish"\n\npiece tab\n  from plate\n  plate 120 x 40 mm\n',
     );
-    await eventually(async () => assert.match(await spec.hover('plate\n  plate'), /steel/));
-    assert.ok(!spec.problems().some((problem) => codeOf(problem) === 'unknown-name'), spec.describeProblems());
+    await spec.hovers('plate\n  plate', /steel/);
+    await spec.withoutProblem('unknown-name');
     await stock(plate.replace('material plate', 'material sheet-steel'));
     await spec.problem('unknown-name');
     await stock(plate);
@@ -104,7 +104,7 @@ describe('problems', () => {
     for (const text of ['"', '((', ' x x ,', '\u0000', '½"×', 'piece piece', '# allow', '1/0 in', '\ud83d'])
       await spec.editor.edit((edit) => edit.insert(spec.find('strip').start, text));
     await eventually(() => assert.ok(spec.problems().length > 0));
-    assert.match(await spec.hover('16 ga'), /mm/);
+    await spec.hovers('16 ga', /mm/);
     assert.equal((await planish()).client.isRunning(), true);
   });
 
@@ -113,6 +113,6 @@ describe('problems', () => {
     await spec.problem('rivet-too-short');
     await vscode.commands.executeCommand('planish.restartServer');
     await spec.problem('rivet-too-short');
-    assert.match(await spec.hover('16 ga'), /mm/);
+    await spec.hovers('16 ga', /mm/);
   });
 });

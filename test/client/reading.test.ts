@@ -32,11 +32,11 @@ describe('reading a spec', () => {
   });
 
   it('says on hover what a gauge is, and by which table', async () => {
-    await eventually(async () => assert.match(await spec.hover('16 ga'), /1\.5\d* mm/));
+    await spec.hovers('16 ga', /1\.5\d* mm/);
   });
 
   it('shows a note where its piece is named', async () => {
-    await eventually(async () => assert.match(await spec.hover('band-line'), /The band lies outside\./));
+    await spec.hovers('band-line', /The band lies outside\./);
   });
 
   it('shows figures beside the lines', async () => {

@@ -48,7 +48,7 @@ describe('a server that is killed', () => {
     await kill(State.Running);
     assert.equal(spec.text, text);
     assert.equal(spec.document.isDirty, true);
-    assert.match(await spec.hover('16 ga'), /mm/);
+    await spec.hovers('16 ga', /mm/);
     // Of the text as it is, not as it lies on the disk; and it follows what is typed from there on.
     await spec.problem('rivet-too-short');
     await spec.replace('3/16 in', '5/16 in');
@@ -61,7 +61,7 @@ describe('a server that is killed', () => {
     const spec = await edited();
     // Nobody has asked it to shut down before.
     await followed(State.Running, () => void client.sendNotification('exit'));
-    assert.match(await spec.hover('16 ga'), /mm/);
+    await spec.hovers('16 ga', /mm/);
     await spec.problem('rivet-too-short');
   });
 
@@ -77,7 +77,7 @@ describe('a server that is killed', () => {
     assert.equal(client.isRunning(), true);
     assert.equal(lastWord(), undefined);
     await spec.problem('rivet-too-short');
-    assert.match(await spec.hover('16 ga'), /mm/);
+    await spec.hovers('16 ga', /mm/);
   });
 
   const noticed = 'or hangs is started again by itself, and the status bar says so';
@@ -102,7 +102,7 @@ describe('a server that is killed', () => {
     await spec.problem('unknown-word');
     await spec.replace('stripp 300', 'strip 300');
     await spec.withoutProblem('unknown-word');
-    assert.match(await spec.hover('16 ga'), /mm/);
+    await spec.hovers('16 ga', /mm/);
   });
 
   const replaced = 'or hangs is replaced when a restart is asked for';
@@ -116,7 +116,7 @@ describe('a server that is killed', () => {
     // It is gone before the other one starts: its end is nobody else's.
     assert.equal(hung.signalCode, 'SIGKILL');
     await spec.problem('rivet-too-short');
-    assert.match(await spec.hover('16 ga'), /mm/);
+    await spec.hovers('16 ga', /mm/);
   });
 });
 

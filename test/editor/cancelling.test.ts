@@ -110,6 +110,9 @@ const isWriting = ({ params }: Heard): boolean => {
   return token === 'far' && (value?.percentage ?? 0) > 35;
 };
 
+/** So long the server works before it offers to show it, ms. */
+const UNNOTICED_MS = 700;
+
 const asks = Object.entries(ASKS);
 const asked = (client: RawClient) => client.heard.filter((each) => each.method === '$/logTrace').length;
 
@@ -342,10 +345,15 @@ describe('a question that is taken back', () => {
       client.write(notification('window/workDoneProgress/cancel', { token }));
       assert.equal((await client.answer(1)).error?.code, CANCELLED);
       assert.ok(client.heard.some((each) => isProgress(each) && each.params.value.kind === 'end'));
-      // What is quick shows none.
+      // What is quick shows none; how quick it is hangs on the machine, so until one was.
       client.write(opened(uri, bandedCap));
-      assert.ok((await client.ask('planish/cutList', { uri, to: 'csv' })).result);
-      assert.equal(madeTokens(client).length, 1);
+      for (let took = Number.POSITIVE_INFINITY; took >= UNNOTICED_MS; ) {
+        const shown = madeTokens(client).length;
+        const from = performance.now();
+        assert.ok((await client.ask('planish/cutList', { uri, to: 'csv' })).result);
+        took = performance.now() - from;
+        if (took < UNNOTICED_MS) assert.equal(madeTokens(client).length, shown);
+      }
       assert.equal(await client.stop(), 0);
     });
 

@@ -352,7 +352,8 @@ describe('the PDF', () => {
               const across = Math.min(a.x2, b.x2) - Math.max(a.x, b.x);
               const down = Math.min(a.y2, b.y2) - Math.max(a.y, b.y);
               const low = Math.min(a.y2 - a.y, b.y2 - b.y);
-              assert.ok(across < 1 || down < low * 0.5, `${a.text} and ${b.text} at ${a.x} ${a.y}`);
+              // Put into words where it is so only: there are hundreds of thousands of pairs.
+              if (across >= 1 && down >= low * 0.5) assert.fail(`${a.text} and ${b.text} at ${a.x} ${a.y}`);
             }
           }
         }
