@@ -21,3 +21,9 @@ export const THINNEST_STOCK = 0.01;
 
 /** No measure of a form is so many times another one of it: a wire of 0.2 mm ten metres long. */
 export const MOST_SLENDER = 50_000;
+
+/** mm. Nothing that is drawn lies further from the origin of its drawing: ten kilometres are a surveyor's plan. */
+export const FARTHEST_DRAWN = 10_000_000;
+
+/** The tangent of a quarter of an arc's turn: above it no more than a hair is wanting to the whole circle. */
+export const MOST_BULGE = 10_000;

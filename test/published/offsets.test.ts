@@ -2,8 +2,9 @@ import assert from 'node:assert/strict';
 import { areaD, EndType, inflatePathsD, JoinType, type PathD } from 'clipper2-ts';
 import fc from 'fast-check';
 import { offset } from '../../server/trade/outline/allowance.ts';
-import { around, boxOfPath, signedArea } from '../../server/trade/outline/measure.ts';
+import { boxOfPath, signedArea } from '../../server/trade/outline/measure.ts';
 import type { Path } from '../../server/trade/outline/path.ts';
+import { around } from '../../server/trade/outline/span.ts';
 import { outlines } from '../trade/outline/shapes.ts';
 
 /*

@@ -1,7 +1,8 @@
-import { around, boxOfPath } from '../../trade/outline/measure.ts';
+import { boxOfPath } from '../../trade/outline/measure.ts';
 import { circle } from '../../trade/outline/oval.ts';
 import type { Path, Vertex } from '../../trade/outline/path.ts';
 import {
+  around,
   type Box,
   centreOf,
   headingOn,

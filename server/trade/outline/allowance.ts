@@ -1,6 +1,7 @@
+import { done, type Stops } from '../stops.ts';
 import { anticlockwise } from './measure.ts';
 import type { Path } from './path.ts';
-import { regionsOf } from './regions.ts';
+import { regionsIn } from './regions.ts';
 import {
   chordOf,
   footOn,
@@ -14,6 +15,7 @@ import {
   type Span,
   spansOf,
 } from './span.ts';
+import { SpanIndex } from './span-index.ts';
 
 /** A closed outline whose parts have names: span by span as {@link spansOf} counts them. */
 export interface EdgedOutline {
@@ -48,27 +50,51 @@ export type Join = 'mitre' | 'round';
  * inner corner each is cut where it runs into the other. Nothing crosses itself.
  * Range: any outline that does not cross itself. Source: geometry.
  */
-export function widened(outline: EdgedOutline, allowances: readonly EdgeAllowance[], join: Join = 'mitre'): Path[] {
+export const widened = (outline: EdgedOutline, allowances: readonly EdgeAllowance[], join: Join = 'mitre'): Path[] =>
+  done(widenedIn(outline, allowances, join)) ?? [];
+
+/** The same with stops; nothing where the outline is too finely drawn for what it is moved by. */
+export function* widenedIn(
+  outline: EdgedOutline,
+  allowances: readonly EdgeAllowance[],
+  join: Join = 'mitre',
+): Stops<Path[] | undefined> {
   const strips = stripsOf(outline, allowances);
   if (!strips.length) return [];
   if (strips.every(({ by }) => by === 0)) return [outline.path];
+  yield undefined;
   const lines = strips.map((strip): Span => ({ from: off(strip, 0), to: off(strip, 1), bulge: strip.span.bulge }));
-  const trims = trimsOf(strips, lines);
+  const trims = yield* trimsOf(strips, lines);
   const raw: Span[] = [];
   for (const [i, strip] of strips.entries()) {
+    if (i % AT_ONCE === AT_ONCE - 1) yield undefined;
     const [start, end] = [trims[i], trims[(i + 1) % strips.length]];
     if (!start) raw.push(...corner(strips.at(i - 1)!, strip, join));
     const kept = partOf(lines[i]!, start?.after ?? 0, end?.before ?? 1);
     raw.push({ from: start?.at ?? kept.from, to: end?.at ?? kept.to, bulge: kept.bulge });
   }
-  return regionsOf([pathOf(linked(raw), true)]).filter((path) => !isUsedUp(path, strips));
+  const regions = yield* regionsIn([pathOf(linked(raw), true)]);
+  if (!regions) return undefined;
+  const inward = new Inward(strips);
+  const left: Path[] = [];
+  for (const path of regions) {
+    yield undefined;
+    if (!inward.takes(path)) left.push(path);
+  }
+  return left;
 }
 
+/** Strips that are worked on before others may go first. */
+const AT_ONCE = 500;
+
 /** The closed path moved outward (or, below nought, inward) by as much everywhere, corners round: as {@link widened}. */
-export function offset(path: Path, by: number, join: Join = 'round'): Path[] {
+export const offset = (path: Path, by: number, join: Join = 'round'): Path[] => done(offsetIn(path, by, join)) ?? [];
+
+/** The same with stops; nothing where the outline is too finely drawn for what it is moved by. */
+export function offsetIn(path: Path, by: number, join: Join = 'round'): Stops<Path[] | undefined> {
   const turned = anticlockwise(path);
   const whole = { path: turned, edges: [{ name: 'all', spans: spansOf(turned).length }] };
-  return widened(whole, [{ edge: 'all', by, fold: false }], join);
+  return widenedIn(whole, [{ edge: 'all', by, fold: false }], join);
 }
 
 interface Strip {
@@ -161,11 +187,13 @@ const BLUNT = 0.3;
  * the loop that they would leave otherwise is a sliver, too thin to tell its inside from its outside. What is cut away lies in
  * both strips, so nothing is lost by it.
  */
-function trimsOf(strips: readonly Strip[], lines: readonly Span[]): (Trim | undefined)[] {
-  const trims = strips.map((other, i) => {
+function* trimsOf(strips: readonly Strip[], lines: readonly Span[]): Stops<(Trim | undefined)[]> {
+  const trims: (Trim | undefined)[] = [];
+  for (const [i, other] of strips.entries()) {
+    if (i % AT_ONCE === AT_ONCE - 1) yield undefined;
     const before = (i + strips.length - 1) % strips.length;
-    return strips.length > 1 ? trimAt(strips[before]!, lines[before]!, other, lines[i]!) : undefined;
-  });
+    trims.push(strips.length > 1 ? trimAt(strips[before]!, lines[before]!, other, lines[i]!) : undefined);
+  }
   // A line that is shorter than what both its ends lose keeps both.
   return trims.map((trim, i) => {
     const before = (i + strips.length - 1) % strips.length;
@@ -221,20 +249,34 @@ function onwards({ x, y }: Point, u: Point, bend: number, way: number): Point & 
   };
 }
 
-/**
- * Whether a loop lies in what an inward allowance takes away: so it comes about where the whole outline is narrower than
- * the allowance, and an arc is turned inside out beyond its middle. Every line of it then does; a mitre that runs through what
- * is taken away from its neighbour is one line among others.
- */
-function isUsedUp(path: Path, strips: readonly Strip[]): boolean {
-  const inward = strips.filter(({ by }) => by < 0);
-  return spansOf(path).every((span) => {
-    const middle = pointOn(span, 0.5);
-    return inward.some((strip) => {
-      const foot = footOn(strip.span, middle);
+/** What inward allowances take away. */
+class Inward {
+  private readonly strips: readonly Strip[];
+  private readonly index: SpanIndex;
+  private readonly widest: number;
+
+  constructor(strips: readonly Strip[]) {
+    this.strips = strips.filter(({ by }) => by < 0);
+    this.index = new SpanIndex(this.strips.map(({ span }) => span));
+    this.widest = this.strips.reduce((most, { by }) => Math.max(most, -by), 0);
+  }
+
+  /**
+   * Whether a loop lies in it: so it comes about where the whole outline is narrower than the allowance, and an arc is turned
+   * inside out beyond its middle. Every line of it then does; a mitre that runs through what is taken away from its neighbour
+   * is one line among others.
+   */
+  takes(path: Path): boolean {
+    return this.strips.length > 0 && spansOf(path).every((span) => this.isTaken(pointOn(span, 0.5)));
+  }
+
+  private isTaken({ x, y }: Point): boolean {
+    return this.index.near({ left: x, right: x, bottom: y, top: y }, this.widest).some((i) => {
+      const strip = this.strips[i]!;
+      const foot = footOn(strip.span, { x, y });
       return foot && foot.share > 1e-6 && foot.share < 1 - 1e-6 && foot.away < -strip.by - 1e-4;
     });
-  });
+  }
 }
 
 /** Each span begins exactly where the last one ends. */

@@ -13,6 +13,10 @@ export interface Curve {
 
 /** Lines and arcs within `tolerance` (mm) of a smooth curve, tangent to each other where it has no cusp. */
 export function fittedCurve(curve: Curve, tolerance: number): Span[] {
+  const [first, between, last] = [0, 0.5, 1].map((t) => curve.at(t)) as [Point, Point, Point];
+  // A curve that nobody can draw has no halves that could be drawn: it is for the caller to say so.
+  if (![first, between, last].every(({ x, y }) => Number.isFinite(x) && Number.isFinite(y)))
+    return [{ from: first, to: last, bulge: Number.NaN }];
   const spans: Span[] = [];
   const add = (start: number, end: number, depth: number): void => {
     const [from, to] = [curve.at(start), curve.at(end)];

@@ -1,6 +1,8 @@
 import { Arc, Point as FlatPoint, Segment } from '@flatten-js/core';
+import { done, type Stops } from '../stops.ts';
 import type { Path } from './path.ts';
 import {
+  around,
   type Box,
   boxOfSpan,
   centreOf,
@@ -14,7 +16,9 @@ import {
   segmentAreaOf,
   spansOf,
   sweepOf,
+  windingOf,
 } from './span.ts';
+import { indexOf, SpanIndex } from './span-index.ts';
 
 /* Measures of an outline, exact with its arcs. All in mm and mm². */
 
@@ -36,6 +40,18 @@ export const lengthOfPath = (path: Path): number => spansOf(path).reduce((sum, s
 
 /** Box of a path, mm; of nothing, all nought. */
 export function boxOfPath(path: Path): Box {
+  if (path.vertices.length <= FEW) return newBoxOf(path);
+  let box = boxes.get(path);
+  if (!box) {
+    box = newBoxOf(path);
+    boxes.set(path, box);
+  }
+  return box;
+}
+
+const boxes = new WeakMap<Path, Box>();
+
+function newBoxOf(path: Path): Box {
   const first = path.vertices[0];
   if (!first) return { left: 0, right: 0, bottom: 0, top: 0 };
   let box: Box = { left: first.x, right: first.x, bottom: first.y, top: first.y };
@@ -43,43 +59,18 @@ export function boxOfPath(path: Path): Box {
   return box;
 }
 
-/** The box round both. */
-export const around = (one: Box, other: Box): Box => ({
-  left: Math.min(one.left, other.left),
-  right: Math.max(one.right, other.right),
-  bottom: Math.min(one.bottom, other.bottom),
-  top: Math.max(one.top, other.top),
-});
-
 /** The same path the other way round. */
 export const reversed = (path: Path): Path => pathOf(spansOf(path).reverse().map(reversedSpan), path.closed);
 
 /** The closed path so that its inside lies to the left. */
 export const anticlockwise = (path: Path): Path => (signedArea(path) < 0 ? reversed(path) : path);
 
-/** How many times closed spans run round a point, anticlockwise above nought. On the line itself either answer may come. */
-export function windingOf(spans: readonly Span[], { x, y }: Point): number {
-  let winding = 0;
-  for (const span of spans) {
-    const { from, to } = span;
-    const side = (to.x - from.x) * (y - from.y) - (x - from.x) * (to.y - from.y);
-    // The chords first, by the crossings of a ray to the right.
-    if (from.y <= y) {
-      if (to.y > y && side > 0) winding++;
-    } else if (to.y <= y && side < 0) winding--;
-    // A point between an arc and its chord is gone round once more: it sees the chord under a wider angle than the arc's
-    // own points do. So there is no need of a middle, which for a flat arc is too far away to reckon with.
-    if (span.bulge !== 0 && side * span.bulge < 0) {
-      const [ax, ay, bx, by] = [from.x - x, from.y - y, to.x - x, to.y - y];
-      const angle = Math.abs(Math.atan2(ax * by - ay * bx, ax * bx + ay * by));
-      if (angle > Math.PI - Math.abs(sweepOf(span)) / 2) winding += Math.sign(span.bulge);
-    }
-  }
-  return winding;
-}
-
 /** Whether a point lies inside a closed path, whichever way it runs. */
-export const contains = (path: Path, point: Point): boolean => windingOf(spansOf(path), point) !== 0;
+export const contains = (path: Path, point: Point): boolean =>
+  (path.vertices.length > FEW ? indexOf(path).winding(point) : windingOf(spansOf(path), point)) !== 0;
+
+/** A path of no more vertices is gone through as often as anybody asks; what is known of a longer one is kept. */
+const FEW = 24;
 
 /** The shortest way from a point to a path, mm; without end to a path of nothing. */
 export const distanceTo = (path: Path, point: Point): number =>
@@ -88,22 +79,22 @@ export const distanceTo = (path: Path, point: Point): number =>
 /** The place of a path that lies nearest to a point, and how far away, mm; nothing on a path of nothing. */
 export function nearestOn(path: Path, point: Point): { readonly distance: number; readonly at: Point } | undefined {
   const from = new FlatPoint(point.x, point.y);
-  let nearest: { distance: number; at: Point } | undefined;
-  for (const span of spansOf(path)) {
-    const [distance, way] = from.distanceTo(shapeOf(span));
-    if (!nearest || distance < nearest.distance) nearest = { distance, at: { x: way.pe.x, y: way.pe.y } };
-  }
-  return nearest;
+  const index = path.vertices.length > FEW ? indexOf(path) : new SpanIndex(spansOf(path));
+  const nearest = index.nearest(point, (span) => from.distanceTo(shapeOf(span))[0]);
+  if (!nearest) return undefined;
+  const [distance, way] = from.distanceTo(shapeOf(nearest.span));
+  return { distance, at: { x: way.pe.x, y: way.pe.y } };
 }
 
 /** A sagitta (mm) under which an arc counts as a straight line where lines meet: its centre would be too far to reckon with. */
 const FLAT = 1e-5;
 
+const isFlat = (span: Span): boolean => (Math.abs(span.bulge) * chordOf(span)) / 2 < FLAT;
+
 /** A span for the library. */
 export function shapeOf(span: Span): Segment | Arc {
   const { from, to, bulge } = span;
-  if ((Math.abs(bulge) * chordOf(span)) / 2 < FLAT)
-    return new Segment(new FlatPoint(from.x, from.y), new FlatPoint(to.x, to.y));
+  if (isFlat(span)) return new Segment(new FlatPoint(from.x, from.y), new FlatPoint(to.x, to.y));
   const centre = centreOf(span);
   const angle = (point: Point) => Math.atan2(point.y - centre.y, point.x - centre.x);
   return new Arc(
@@ -122,36 +113,91 @@ export interface Meeting {
   readonly at: Point;
 }
 
-/** Every place where two of the spans meet, ends included. */
-export function* meetings(spans: readonly Span[]): Generator<Meeting> {
-  const boxes = spans.map(boxOfSpan);
+/** Pairs of spans whose boxes meet, in one question: past it lines lie so close in each other that no cutter parts them. */
+export const MOST_PAIRS = 4_000_000;
+
+/**
+ * Every place where two of the spans meet, ends included, with stops where others may go first. Instead of them all `too many`,
+ * where too many lie so near each other that one would have to look at them.
+ */
+export function* meetings(spans: readonly Span[]): Generator<Meeting | 'stop' | 'too many', void, undefined> {
+  const index = new SpanIndex(spans);
+  const { boxes } = index;
   const shapes: (Segment | Arc | undefined)[] = [];
   const shape = (i: number) => (shapes[i] ??= shapeOf(spans[i]!));
   const order = boxes.map((_, i) => i).sort((a, b) => boxes[a]!.left - boxes[b]!.left);
+  const places: number[] = [];
+  for (const [place, i] of order.entries()) places[i] = place;
+  let pairs = 0;
+  let work = 0;
   for (const [place, i] of order.entries()) {
-    const box = boxes[i]!;
-    for (let next = place + 1; next < order.length; next++) {
-      const j = order[next]!;
-      const other = boxes[j]!;
-      if (other.left > box.right + NEAR) break;
-      if (other.bottom > box.top + NEAR || other.top < box.bottom - NEAR) continue;
+    if (++work % LOOKED_AT_ONCE === 0) yield 'stop';
+    const others = index.near(boxes[i]!, NEAR).filter((j) => places[j]! > place);
+    pairs += others.length;
+    if (pairs > MOST_PAIRS) {
+      yield 'too many';
+      return;
+    }
+    for (const j of others.sort((a, b) => places[a]! - places[b]!)) {
+      if (!mayMeet(spans[i]!, spans[j]!)) continue;
+      if (++work % LOOKED_AT_ONCE === 0) yield 'stop';
       const [a, b] = i < j ? [i, j] : [j, i];
       for (const { x, y } of shape(a).intersect(shape(b) as Segment)) yield { one: a, other: b, at: { x, y } };
     }
   }
 }
 
+/** Spans looked for, or pairs put through the library, before others may go first. */
+const LOOKED_AT_ONCE = 500;
+
+/** Whether two spans may meet, told fast: where they clearly do not, the library is not asked. */
+function mayMeet(one: Span, other: Span): boolean {
+  const [a, b] = [isFlat(one), isFlat(other)];
+  if (a && b) return !isBeside(one, other) && !isBeside(other, one);
+  if (a || b) {
+    const [line, arc] = a ? [one, other] : [other, one];
+    return Math.abs(sideOf(line, centreOf(arc))) <= radiusOf(arc) + CLEARLY;
+  }
+  const [p, q, r, s] = [centreOf(one), centreOf(other), radiusOf(one), radiusOf(other)];
+  const apart = Math.hypot(p.x - q.x, p.y - q.y);
+  return apart <= r + s + CLEARLY && apart >= Math.abs(r - s) - CLEARLY;
+}
+
+/** How far a point lies from the line through a span's ends, above nought on its left. */
+const sideOf = (line: Span, { x, y }: Point): number =>
+  ((line.to.x - line.from.x) * (y - line.from.y) - (x - line.from.x) * (line.to.y - line.from.y)) / chordOf(line);
+
+function isBeside(line: Span, other: Span): boolean {
+  const [from, to] = [sideOf(line, other.from), sideOf(line, other.to)];
+  return Math.min(from, to) > CLEARLY || Math.max(from, to) < -CLEARLY;
+}
+
+/** Beyond all that the library, or rounding, would still take for a meeting, mm. */
+const CLEARLY = 1e-4;
+
 /** How near counts as meeting, mm: the tolerance of the library. */
 const NEAR = 1e-6;
 
 /** The first place found where a path crosses or touches itself; nothing if it does neither. */
 export function crossingOf(path: Path): Point | undefined {
+  const found = done(crossingIn(path));
+  return found === 'too many' ? undefined : found;
+}
+
+/** The same with stops; `too many` as of {@link meetings}. */
+export function* crossingIn(path: Path): Stops<Point | 'too many' | undefined> {
   const origin = path.vertices[0];
   if (!origin) return undefined;
   const local = (p: Point): Point => ({ x: p.x - origin.x, y: p.y - origin.y });
   const spans = spansOf(path).map((span) => ({ ...span, from: local(span.from), to: local(span.to) }));
   const isEnd = (at: Point, end: Point) => Math.hypot(at.x - end.x, at.y - end.y) < 5 * NEAR;
-  for (const { one, other, at } of meetings(spans)) {
+  for (const met of meetings(spans)) {
+    if (met === 'too many') return met;
+    if (met === 'stop') {
+      yield undefined;
+      continue;
+    }
+    const { one, other, at } = met;
     const [a, b] = [spans[one]!, spans[other]!];
     if (other - one === 1 && isEnd(at, a.to)) continue;
     if (path.closed && one === 0 && other === spans.length - 1 && isEnd(at, a.from)) continue;

@@ -1,5 +1,7 @@
+import FlatQueue from 'flatqueue';
+import { done, type Stops } from '../stops.ts';
 import { joined } from './fit.ts';
-import { meetings, signedArea, windingOf } from './measure.ts';
+import { meetings, signedArea } from './measure.ts';
 import type { Path } from './path.ts';
 import {
   chordOf,
@@ -14,6 +16,7 @@ import {
   shareOf,
   spansOf,
 } from './span.ts';
+import { SpanIndex } from './span-index.ts';
 
 /** How near two ends count as one, mm: well over the tolerance of an intersection, far under that of a cut. */
 const ONE_POINT = 2e-5;
@@ -26,38 +29,50 @@ const BESIDE = 5e-6;
  *
  * That is how the loops are lost that an offset leaves where it runs into itself. Parts narrower than about 0.00002 mm are lost too.
  */
-export function regionsOf(paths: readonly Path[]): Path[] {
+export const regionsOf = (paths: readonly Path[]): Path[] => done(regionsIn(paths)) ?? [];
+
+/** The same with stops; nothing where the lines are too many, or cross too often, to be gone through. */
+export function* regionsIn(paths: readonly Path[]): Stops<Path[] | undefined> {
   const nodes = new Nodes();
   const snapped = (point: Point): Point => nodes.point(nodes.at(point));
   // Without what is shorter than a point is wide, and still closed: the winding is told from these very spans.
-  const spans = paths
-    .flatMap(spansOf)
-    .map((span) => ({ ...span, from: snapped(span.from), to: snapped(span.to) }))
-    .filter((span) => chordOf(span) > 0);
-  const pieces = cutWhereTheyMeet(spans, nodes);
+  const spans: Span[] = [];
+  for (const path of paths)
+    for (const given of spansOf(path)) {
+      const span = { ...given, from: snapped(given.from), to: snapped(given.to) };
+      if (!(chordOf(span) > 0)) continue;
+      if (spans.push(span) % AT_ONCE === 0) yield undefined;
+    }
+  const pieces = yield* cutWhereTheyMeet(spans, nodes);
+  if (!pieces) return undefined;
+  const index = new SpanIndex(spans);
   const kept = new Set<Piece>();
   const seen = new Set<string>();
-  for (const piece of pieces) {
+  for (const [i, piece] of pieces.entries()) {
+    if (i % AT_ONCE === AT_ONCE - 1) yield undefined;
     const middle = pointOn(piece.span, 0.5);
     const { x, y } = headingOn(piece.span, 0.5);
-    const left = windingOf(spans, { x: middle.x - y * BESIDE, y: middle.y + x * BESIDE });
-    const right = windingOf(spans, { x: middle.x + y * BESIDE, y: middle.y - x * BESIDE });
+    const left = index.winding({ x: middle.x - y * BESIDE, y: middle.y + x * BESIDE });
+    const right = index.winding({ x: middle.x + y * BESIDE, y: middle.y - x * BESIDE });
     if (left <= 0 || right > 0) continue;
     // Lines that lie on each other count once.
     const key = `${piece.start} ${piece.end} ${Math.round(piece.span.bulge * 1e4)}`;
     if (!seen.has(key)) kept.add(piece);
     seen.add(key);
   }
-  setRight(pieces, kept, spans);
-  return loopsOf([...kept]);
+  if (!(yield* setRight(pieces, kept, index))) return undefined;
+  return yield* loopsOf([...kept]);
 }
+
+/** Pieces that are looked at before others may go first. */
+const AT_ONCE = 200;
 
 /**
  * Every end of a kept piece is the beginning of another. Where lines run side by side nearer than one can look between them,
  * the winding is guessed and a loop may be left open: the shortest way that closes it is added, over pieces that were lost, or
- * taken out, back over pieces that were kept; those guessed come first.
+ * taken out, back over pieces that were kept; those guessed come first. Whether that was less work than can be waited for.
  */
-function setRight(pieces: readonly Piece[], kept: Set<Piece>, spans: readonly Span[]): void {
+function* setRight(pieces: readonly Piece[], kept: Set<Piece>, index: SpanIndex): Stops<boolean> {
   const surplus = new Map<number, number>();
   const count = (node: number, by: number) => surplus.set(node, (surplus.get(node) ?? 0) + by);
   for (const { start, end } of kept) {
@@ -65,55 +80,83 @@ function setRight(pieces: readonly Piece[], kept: Set<Piece>, spans: readonly Sp
     count(start, -1);
   }
   const open = [...surplus].flatMap(([node, by]): number[] => Array<number>(Math.max(0, by)).fill(node));
-  if (!open.length) return;
-  const costs = new Map(pieces.map((piece) => [piece, lengthOf(piece.span) * (isGuessed(piece, spans) ? GUESSED : 1)]));
+  if (!open.length) return true;
+  const costs = new Map<Piece, number>();
+  const meeting = new Map<number, Piece[]>();
+  for (const piece of pieces) {
+    costs.set(piece, lengthOf(piece.span) * (isGuessed(piece, index) ? GUESSED : 1));
+    if (costs.size % AT_ONCE === 0) yield undefined;
+    for (const node of new Set([piece.start, piece.end])) {
+      const there = meeting.get(node);
+      if (there) there.push(piece);
+      else meeting.set(node, [piece]);
+    }
+  }
+  let steps = 0;
   for (const from of open) {
-    const way = cheapest(from, (node) => (surplus.get(node) ?? 0) < 0, pieces, kept, costs);
-    for (const piece of way) if (!kept.delete(piece)) kept.add(piece);
-    const last = way.at(-1);
+    yield undefined;
+    const way = cheapest(from, (node) => (surplus.get(node) ?? 0) < 0, { meeting, kept, costs });
+    steps += way.looked;
+    if (steps > MOST_LOOKED) return false;
+    for (const piece of way.pieces) if (!kept.delete(piece)) kept.add(piece);
+    const last = way.pieces.at(-1);
     if (!last) continue;
     count(from, -1);
     count(kept.has(last) ? last.end : last.start, 1);
   }
+  return true;
 }
+
+/** Pieces that are looked at in all to close loops. */
+const MOST_LOOKED = 2_000_000;
 
 /** What the length of a guessed piece counts for. */
 const GUESSED = 1e-3;
 
 /** Whether another line runs so near by that the winding beside the piece may be that beyond it. */
-function isGuessed({ span }: Piece, spans: readonly Span[]): boolean {
+function isGuessed({ span }: Piece, index: SpanIndex): boolean {
   const middle = pointOn(span, 0.5);
-  return spans.filter((other) => deviation(other, middle) < 2 * BESIDE).length > 1;
+  const box = { left: middle.x, right: middle.x, bottom: middle.y, top: middle.y };
+  return index.near(box, 3 * BESIDE).filter((i) => deviation(index.spans[i]!, middle) < 2 * BESIDE).length > 1;
 }
 
-/** The pieces of the cheapest way from a node to one that is wanted: lost ones forwards, kept ones backwards. */
+interface Net {
+  /** The pieces that begin or end at a node. */
+  readonly meeting: ReadonlyMap<number, readonly Piece[]>;
+  readonly kept: ReadonlySet<Piece>;
+  readonly costs: ReadonlyMap<Piece, number>;
+}
+
+/** The pieces of the cheapest way from a node to one that is wanted, lost ones forwards, kept ones backwards; and how many were looked at. */
 function cheapest(
   from: number,
   isWanted: (node: number) => boolean,
-  pieces: readonly Piece[],
-  kept: ReadonlySet<Piece>,
-  costs: ReadonlyMap<Piece, number>,
-): Piece[] {
+  { meeting, kept, costs }: Net,
+): { pieces: Piece[]; looked: number } {
   const reached = new Map<number, { cost: number; by?: Piece; before?: number }>([[from, { cost: 0 }]]);
   const done = new Set<number>();
+  const queue = new FlatQueue<number>();
+  queue.push(from, 0);
+  let looked = 0;
   for (;;) {
-    let node: number | undefined;
-    for (const [each, { cost }] of reached)
-      if (!done.has(each) && (node === undefined || cost < reached.get(node)!.cost)) node = each;
-    if (node === undefined) return [];
+    const node = queue.pop();
+    if (node === undefined) return { pieces: [], looked };
+    if (done.has(node)) continue;
     if (isWanted(node)) {
       const way: Piece[] = [];
-      for (let at = reached.get(node)!; at.by; at = reached.get(at.before!)!) way.unshift(at.by);
-      return way;
+      for (let at = reached.get(node)!; at.by; at = reached.get(at.before!)!) way.push(at.by);
+      return { pieces: way.reverse(), looked };
     }
     done.add(node);
     const { cost } = reached.get(node)!;
-    for (const piece of pieces) {
+    for (const piece of meeting.get(node) ?? []) {
+      looked++;
       const [start, end] = kept.has(piece) ? [piece.end, piece.start] : [piece.start, piece.end];
       if (start !== node) continue;
       const whole = cost + costs.get(piece)!;
-      if (whole < (reached.get(end)?.cost ?? Number.POSITIVE_INFINITY))
-        reached.set(end, { cost: whole, by: piece, before: node });
+      if (!(whole < (reached.get(end)?.cost ?? Number.POSITIVE_INFINITY))) continue;
+      reached.set(end, { cost: whole, by: piece, before: node });
+      queue.push(end, whole);
     }
   }
 }
@@ -124,30 +167,37 @@ interface Piece {
   readonly end: number;
 }
 
-function cutWhereTheyMeet(spans: readonly Span[], nodes: Nodes): Piece[] {
-  const cuts: { share: number; node: number }[][] = spans.map((span) => [
-    { share: 0, node: nodes.at(span.from) },
-    { share: 1, node: nodes.at(span.to) },
-  ]);
-  for (const { one, other, at } of meetings(spans)) {
+function* cutWhereTheyMeet(spans: readonly Span[], nodes: Nodes): Stops<Piece[] | undefined> {
+  /** Of each span where it is cut, as shares of its way by the node there. */
+  const cuts = spans.map((span) => new Map([[nodes.at(span.from), 0]]).set(nodes.at(span.to), 1));
+  let met = 0;
+  for (const meeting of meetings(spans)) {
+    if (meeting === 'stop') yield undefined;
+    if (meeting === 'too many' || ++met > MOST_MEETINGS) return undefined;
+    if (meeting === 'stop') continue;
+    const { one, other, at } = meeting;
     const node = nodes.at(at);
     // An end is known already, and so near to it a share would be guesswork.
-    for (const i of [one, other])
-      if (!cuts[i]!.some((cut) => cut.node === node)) cuts[i]!.push({ share: shareOf(spans[i]!, at), node });
+    for (const i of [one, other]) if (!cuts[i]!.has(node)) cuts[i]!.set(node, shareOf(spans[i]!, at));
   }
-  return spans.flatMap((span, i): Piece[] => {
-    const made: Piece[] = [];
-    const order = cuts[i]!.sort((a, b) => a.share - b.share);
-    let last = order[0]!;
-    for (const cut of order.slice(1)) {
-      const part = partOf(span, last.share, cut.share);
-      const [from, to] = [nodes.point(last.node), nodes.point(cut.node)];
-      if (cut.node !== last.node) made.push({ span: { from, to, bulge: part.bulge }, start: last.node, end: cut.node });
-      last = cut;
+  const pieces: Piece[] = [];
+  for (const [i, span] of spans.entries()) {
+    if (i % AT_ONCE === AT_ONCE - 1) yield undefined;
+    let last: { node: number; share: number } | undefined;
+    for (const [node, share] of [...cuts[i]!].sort(([, a], [, b]) => a - b)) {
+      if (last) {
+        const part = partOf(span, last.share, share);
+        const [from, to] = [nodes.point(last.node), nodes.point(node)];
+        pieces.push({ span: { from, to, bulge: part.bulge }, start: last.node, end: node });
+      }
+      last = { node, share };
     }
-    return made;
-  });
+  }
+  return pieces;
 }
+
+/** Places where lines meet, in one question. Of an outline moved aside there are a few for each of its lines. */
+const MOST_MEETINGS = 600_000;
 
 /** Points that are as good as one are one. */
 class Nodes {
@@ -178,7 +228,7 @@ class Nodes {
 }
 
 /** Pieces put together to closed paths. */
-function loopsOf(pieces: readonly Piece[]): Path[] {
+function* loopsOf(pieces: readonly Piece[]): Stops<Path[]> {
   const leaving = new Map<number, Piece[]>();
   for (const piece of pieces) {
     const there = leaving.get(piece.start);
@@ -186,14 +236,17 @@ function loopsOf(pieces: readonly Piece[]): Path[] {
     else leaving.set(piece.start, [piece]);
   }
   const used = new Set<Piece>();
-  const paths: Path[] = [];
+  const found: { path: Path; area: number }[] = [];
+  let count = 0;
   for (const first of pieces) {
     if (used.has(first)) continue;
+    yield undefined;
     const way: Piece[] = [];
     let next: Piece | undefined = first;
     while (next && !used.has(next)) {
       used.add(next);
       way.push(next);
+      if (++count % AT_ONCE === 0) yield undefined;
       if (next.end === first.start) break;
       next = mostLeft(
         next,
@@ -206,9 +259,10 @@ function loopsOf(pieces: readonly Piece[]): Path[] {
       true,
     );
     const path = pathOf(spans, true);
-    if (Math.abs(signedArea(path)) > ONE_POINT) paths.push(path);
+    const area = signedArea(path);
+    if (Math.abs(area) > ONE_POINT) found.push({ path, area });
   }
-  return paths.sort((a, b) => signedArea(b) - signedArea(a));
+  return found.sort((a, b) => b.area - a.area).map(({ path }) => path);
 }
 
 /** Where several go on from one point, the one furthest to the left: outlines that only touch then stay apart. */

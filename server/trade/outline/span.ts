@@ -197,3 +197,36 @@ export function footOn(span: Span, point: Point): { readonly share: number; read
   const share = (turn < 0 ? turn + 2 * Math.PI : turn) / Math.abs(sweepOf(span));
   return share <= 1 ? { share, away: Math.abs(Math.hypot(px, py) - radiusOf(span)) } : undefined;
 }
+
+/** The box round both. */
+export const around = (one: Box, other: Box): Box => ({
+  left: Math.min(one.left, other.left),
+  right: Math.max(one.right, other.right),
+  bottom: Math.min(one.bottom, other.bottom),
+  top: Math.max(one.top, other.top),
+});
+
+/**
+ * How many times closed spans run round a point, anticlockwise above nought. On the line itself either answer may come. Told
+ * by a ray from the point, to the right or up: spans that it cannot meet need not be given.
+ */
+export function windingOf(spans: readonly Span[], { x, y }: Point, up = false): number {
+  let winding = 0;
+  for (const span of spans) {
+    const { from, to } = span;
+    const side = (to.x - from.x) * (y - from.y) - (x - from.x) * (to.y - from.y);
+    // The chords first, by the crossings of the ray. Upwards it is that to the right a quarter turn back.
+    const [start, end] = up ? [x - from.x, x - to.x] : [from.y - y, to.y - y];
+    if (start <= 0) {
+      if (end > 0 && side > 0) winding++;
+    } else if (end <= 0 && side < 0) winding--;
+    // A point between an arc and its chord is gone round once more: it sees the chord under a wider angle than the arc's
+    // own points do. So there is no need of a middle, which for a flat arc is too far away to reckon with.
+    if (span.bulge !== 0 && side * span.bulge < 0) {
+      const [ax, ay, bx, by] = [from.x - x, from.y - y, to.x - x, to.y - y];
+      const angle = Math.abs(Math.atan2(ax * by - ay * bx, ax * bx + ay * by));
+      if (angle > Math.PI - Math.abs(sweepOf(span)) / 2) winding += Math.sign(span.bulge);
+    }
+  }
+  return winding;
+}

@@ -83,33 +83,35 @@ export function cubicSpans(p0: Point, p1: Point, p2: Point, p3: Point): Span[] {
 }
 
 /**
- * A B-spline without weights, by de Boor's algorithm; one curve for each of its knot spans. Nothing where knots and
+ * A B-spline without weights, by de Boor's algorithm; one curve after the other for its knot spans. Nothing where knots and
  * points do not go together. Source: C. de Boor, A Practical Guide to Splines (1978), from memory.
  */
-export function splineSpans(points: readonly Point[], degree: number, knots: readonly number[]): Span[] | undefined {
-  if (degree < 1 || degree > 20 || points.length <= degree || knots.length !== points.length + degree + 1)
+export function splineSpans(
+  points: readonly Point[],
+  degree: number,
+  knots: readonly number[],
+): Generator<Span[]> | undefined {
+  if (degree < 1 || degree > HIGHEST || points.length <= degree || knots.length !== points.length + degree + 1)
     return undefined;
   if (knots.some((knot, i) => !Number.isFinite(knot) || (i > 0 && knot < knots[i - 1]!))) return undefined;
-  const value = (span: number, t: number): Point => deBoor(points, degree, knots, span, t);
-  const spans: Span[] = [];
+  return pieces(points, degree, knots);
+}
+
+/** The highest degree that a spline may have: drawing programs make cubic ones, and a few up to this. */
+const HIGHEST = 11;
+
+/** One knot span after the other, each when it is asked for. */
+function* pieces(points: readonly Point[], degree: number, knots: readonly number[]): Generator<Span[]> {
   for (let i = degree; i < points.length; i++) {
     const [from, to] = [knots[i]!, knots[i + 1]!];
     if (!(to > from)) continue;
-    const at = (share: number) => value(i, from + share * (to - from));
-    spans.push(
-      ...fittedCurve(
-        {
-          at,
-          heading: (share) => {
-            const [a, b] = [at(Math.max(0, share - 1e-4)), at(Math.min(1, share + 1e-4))];
-            return { x: b.x - a.x, y: b.y - a.y };
-          },
-        },
-        WITHIN,
-      ),
-    );
+    const at = (share: number) => deBoor(points, degree, knots, i, from + share * (to - from));
+    const heading = (share: number) => {
+      const [a, b] = [at(Math.max(0, share - 1e-4)), at(Math.min(1, share + 1e-4))];
+      return { x: b.x - a.x, y: b.y - a.y };
+    };
+    yield fittedCurve({ at, heading }, WITHIN);
   }
-  return spans;
 }
 
 function deBoor(points: readonly Point[], degree: number, knots: readonly number[], span: number, t: number): Point {

@@ -1,3 +1,4 @@
+import type { Stops } from '../../stops.ts';
 import type { Point } from '../span.ts';
 
 /*
@@ -15,12 +16,24 @@ export interface DxfFile {
 
 type Tag = readonly [code: number, value: string];
 
+/** Groups that are read before others may go first. */
+const AT_ONCE = 5_000;
+
 /** One entity with its groups, and the vertices that follow a POLYLINE. */
 export class Entity {
   readonly tags: Tag[] = [];
   readonly followers: Entity[] = [];
 
-  constructor(readonly kind: string) {}
+  constructor(
+    readonly kind: string,
+    /** Where in the file it begins. */
+    readonly line: number,
+  ) {}
+
+  /** How many groups it has in all. */
+  get size(): number {
+    return this.followers.reduce((sum, { tags }) => sum + tags.length, this.tags.length);
+  }
 
   text(code: number): string | undefined {
     return this.tags.find(([each]) => each === code)?.[1];
@@ -62,7 +75,7 @@ export class Entity {
 }
 
 /** The file's parts; nothing where the text is no DXF. */
-export function tagged(text: string): DxfFile | undefined {
+export function* tagged(text: string): Stops<DxfFile | undefined> {
   const header = new Map<string, number>();
   const blocks = new Map<string, { base: Point; entities: Entity[] }>();
   const entities: Entity[] = [];
@@ -81,7 +94,9 @@ export function tagged(text: string): DxfFile | undefined {
     block = undefined;
   };
   let any = false;
-  for (const [code, value] of tagsOf(text)) {
+  let count = 0;
+  for (const [code, value, line] of tagsOf(text)) {
+    if (++count % AT_ONCE === 0) yield undefined;
     if (code === 0) {
       now = undefined;
       const kind = value.toUpperCase();
@@ -92,13 +107,13 @@ export function tagged(text: string): DxfFile | undefined {
         section = '';
       } else if (kind === 'BLOCK' && section === 'BLOCKS') {
         endBlock();
-        now = new Entity(kind);
+        now = new Entity(kind, line);
         block = { head: now, entities: [] };
       } else if (kind === 'ENDBLK') endBlock();
       else {
         list = section === 'ENTITIES' ? entities : section === 'BLOCKS' ? block?.entities : undefined;
         if (!list) continue;
-        now = new Entity(kind);
+        now = new Entity(kind, line);
         const host = list.at(-1);
         if (kind === 'VERTEX' && host?.kind === 'POLYLINE') host.followers.push(now);
         else if (kind !== 'SEQEND') list.push(now);
@@ -115,15 +130,27 @@ export function tagged(text: string): DxfFile | undefined {
   return any ? { header, blocks, entities } : undefined;
 }
 
-function* tagsOf(text: string): Generator<Tag> {
-  const lines = text.split(/\r\n|\n|\r/);
-  for (let i = 0; i + 1 < lines.length; i += 2) {
-    const code = Number.parseInt(lines[i]!, 10);
+function* tagsOf(text: string): Generator<readonly [...Tag, line: number]> {
+  let line = 1;
+  let at = 0;
+  const next = (): string | undefined => {
+    if (at > text.length) return undefined;
+    ENDS.lastIndex = at;
+    const end = ENDS.exec(text);
+    const found = text.slice(at, end ? end.index : text.length);
+    at = end ? end.index + end[0].length : text.length + 1;
+    return found;
+  };
+  for (; ; line += 2) {
+    const code = Number.parseInt(next() ?? '', 10);
+    const value = next();
     // 999 is a comment. A code that is no number ends what can be understood.
-    if (Number.isNaN(code)) return;
-    if (code !== 999) yield [code, lines[i + 1]!.trim()];
+    if (Number.isNaN(code) || value === undefined) return;
+    if (code !== 999) yield [code, value.trim(), line];
   }
 }
+
+const ENDS = /\r\n|\n|\r/g;
 
 function numberIn(text: string): number | undefined {
   const number = Number(text);

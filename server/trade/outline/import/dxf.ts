@@ -1,8 +1,9 @@
+import type { Stops } from '../../stops.ts';
 import { type Point, radians, type Span, spansOf } from '../span.ts';
 import { after, type Matrix, moving, scaling, transformed, turning } from '../transform.ts';
 import { ellipseSpans, splineSpans, WITHIN } from './curves.ts';
-import { type Drawing, drawingOf, MOST_SPANS, type Stroke, type Unreadable } from './drawing.ts';
-import { type Entity, tagged } from './dxf-tags.ts';
+import { type Drawing, isPlace, Sketch, type Unreadable } from './drawing.ts';
+import { type DxfFile, type Entity, tagged } from './dxf-tags.ts';
 
 /*
  * Outlines of a DXF drawing: LINE, ARC, CIRCLE, ELLIPSE, LWPOLYLINE, POLYLINE, SPLINE and INSERT of its model space, in
@@ -14,46 +15,80 @@ const MM_OF: Readonly<Record<number, number>> = { 1: 25.4, 2: 304.8, 4: 1, 5: 10
 const DEEPEST = 12;
 
 /** Reads the text of a DXF file. Never throws. */
-export function readDxf(text: string): Drawing | Unreadable {
-  const file = tagged(text);
+export function* readDxf(text: string): Stops<Drawing | Unreadable> {
+  const file = yield* tagged(text);
   if (!file) return { unreadable: 'it is not a DXF drawing in text' };
   const { unit, assumed } = unitOf(file.header);
-  const strokes: Stroke[] = [];
-  let work = 0;
-  let fault: string | undefined;
-  const walk = (entities: readonly Entity[], matrix: Matrix, names: readonly string[], depth: number): void => {
-    for (const entity of entities) {
-      if (++work > MOST_SPANS) fault ??= 'there is more in it than an outline could need';
-      if (fault) return;
-      // 67: drawn on the paper, not in the model.
-      if (entity.number(67) === 1) continue;
-      const layer = entity.text(8);
-      const called = layer && !names.includes(layer) ? [...names, layer] : names;
-      if (entity.kind === 'INSERT') {
-        const name = entity.text(2) ?? '';
-        const block = file.blocks.get(name.toLowerCase());
-        if (!block) continue;
-        if (depth >= DEEPEST) {
-          fault = `its blocks lie too deep in each other, or block ${name} is drawn with itself`;
-          return;
-        }
-        for (const place of placesOf(entity, block.base)) {
-          walk(block.entities, after(matrix, place), [name, ...called], depth + 1);
-          if (fault) return;
-        }
-        continue;
-      }
-      const made = strokeOf(entity);
-      if (typeof made === 'string') fault = made;
-      if (typeof made !== 'object') continue;
-      const placed = spansOf(transformed({ vertices: verticesOf(made), closed: false }, matrix, WITHIN));
-      work += placed.length;
-      if (placed.length) strokes.push({ spans: placed, closed: made.closed, names: called });
-    }
-  };
-  walk(file.entities, scaling(unit), [], 0);
-  return fault ? { unreadable: fault } : drawingOf(strokes, assumed);
+  const sketch = new Sketch();
+  yield* walk({ file, sketch }, file.entities, { matrix: scaling(unit), names: [], depth: 0 });
+  return sketch.drawing(assumed);
 }
+
+/** Where entities are drawn: through which matrix, in what layers and blocks, and how many blocks deep. */
+interface Drawn {
+  readonly matrix: Matrix;
+  readonly names: readonly string[];
+  readonly depth: number;
+}
+
+interface Reading {
+  readonly file: DxfFile;
+  readonly sketch: Sketch;
+}
+
+function* walk(reading: Reading, entities: readonly Entity[], drawn: Drawn): Stops<void> {
+  const { sketch } = reading;
+  for (const [i, entity] of entities.entries()) {
+    if (!sketch.part()) return;
+    if (i % 100 === 99) yield undefined;
+    // 67: drawn on the paper, not in the model.
+    if (entity.number(67) === 1) continue;
+    const layer = entity.text(8);
+    const names = layer && !drawn.names.includes(layer) ? [...drawn.names, layer] : drawn.names;
+    if (entity.kind === 'INSERT') yield* insert(reading, entity, { ...drawn, names });
+    else yield* stroke(sketch, entity, { ...drawn, names });
+  }
+}
+
+/** A block, once or in rows and columns. */
+function* insert(reading: Reading, entity: Entity, { matrix, names, depth }: Drawn): Stops<void> {
+  const { file, sketch } = reading;
+  const name = entity.text(2) ?? '';
+  const block = file.blocks.get(name.toLowerCase());
+  if (!block) return;
+  if (depth >= DEEPEST) {
+    sketch.fault ??= `its blocks lie too deep in each other, or block ${name} is drawn with itself`;
+    return;
+  }
+  for (const place of placesOf(entity, block.base)) {
+    if (!sketch.part()) return;
+    yield* walk(reading, block.entities, { matrix: after(matrix, place), names: [name, ...names], depth: depth + 1 });
+  }
+}
+
+function* stroke(sketch: Sketch, entity: Entity, { matrix, names }: Drawn): Stops<void> {
+  if (!DRAWS.has(entity.kind) || !sketch.part(Math.floor(entity.size / GROUPS_A_PART))) return;
+  const made = strokeOf(entity);
+  if (typeof made === 'string') sketch.fault ??= made;
+  if (typeof made !== 'object') return;
+  const spans: Span[] = [];
+  let count = 0;
+  for (const span of made.spans) {
+    const vertices = [{ ...span.from, bulge: span.bulge }, span.to];
+    const placed =
+      isPlace(span.from) && isPlace(span.to)
+        ? spansOf(transformed({ vertices, closed: false }, matrix, WITHIN))
+        : [span];
+    if (!sketch.made(placed.length)) return;
+    for (const each of placed) spans.push(each);
+    if (++count % 200 === 0) yield undefined;
+  }
+  sketch.add(spans, made.closed, names, entity);
+  yield undefined;
+}
+
+/** Groups of an entity that count as one part of the drawing: a corner has two or three. */
+const GROUPS_A_PART = 2;
 
 function unitOf(header: ReadonlyMap<string, number>): { unit: number; assumed?: string } {
   const said = MM_OF[header.get('$INSUNITS') ?? 0];
@@ -64,6 +99,7 @@ function unitOf(header: ReadonlyMap<string, number>): { unit: number; assumed?: 
 }
 
 const MOST_COPIES = 1000;
+const DRAWS: ReadonlySet<string> = new Set(['LINE', 'LWPOLYLINE', 'POLYLINE', 'CIRCLE', 'ARC', 'ELLIPSE', 'SPLINE']);
 
 /** Where an insert draws its block: once, or in rows and columns. */
 function placesOf(insert: Entity, base: Point): Matrix[] {
@@ -78,14 +114,9 @@ function placesOf(insert: Entity, base: Point): Matrix[] {
 }
 
 interface Made {
-  readonly spans: readonly Span[];
+  readonly spans: Iterable<Span>;
   readonly closed: boolean;
 }
-
-const verticesOf = ({ spans }: Made) => [
-  ...spans.map(({ from, bulge }) => ({ ...from, bulge })),
-  ...(spans.length ? [spans.at(-1)!.to] : []),
-];
 
 /** What an entity draws; a fault in words; nothing for text, dimensions and the like. */
 function strokeOf(entity: Entity): Made | string | undefined {
@@ -116,16 +147,27 @@ function strokeOf(entity: Entity): Made | string | undefined {
     case 'SPLINE': {
       if (new Set(entity.numbers(41)).size > 1)
         return 'a curve in it is weighted (a rational spline): save it as arcs or plain splines';
-      const spans = splineSpans(entity.points(10), entity.number(71) ?? 3, entity.numbers(40));
-      return spans ? { spans, closed: false } : 'a spline in it has no control points that go with its knots';
+      const pieces = splineSpans(entity.points(10), entity.number(71) ?? 3, entity.numbers(40));
+      return pieces
+        ? { spans: eachOf(pieces), closed: false }
+        : 'a spline in it has no control points that go with its knots';
     }
     default:
       return undefined;
   }
 }
 
+interface Eager extends Made {
+  readonly spans: readonly Span[];
+}
+
+/** Piece by piece, as they are asked for. */
+function* eachOf(pieces: Iterable<readonly Span[]>): Generator<Span> {
+  for (const piece of pieces) yield* piece;
+}
+
 /** Drawn from below: the plane's own x runs the other way (DXF reference, object coordinate system). */
-function seen(entity: Entity, made: Made | undefined): Made | undefined {
+function seen(entity: Entity, made: Eager | undefined): Made | undefined {
   if (!made || (entity.number(230) ?? 1) >= 0) return made;
   const flip = ({ x, y }: Point): Point => ({ x: -x, y });
   return {
@@ -134,7 +176,7 @@ function seen(entity: Entity, made: Made | undefined): Made | undefined {
   };
 }
 
-function polyline(vertices: readonly (Point & { readonly bulge?: number })[], closed: boolean): Made | undefined {
+function polyline(vertices: readonly (Point & { readonly bulge?: number })[], closed: boolean): Eager | undefined {
   const spans = spansOf({ vertices, closed });
   return spans.length ? { spans, closed } : undefined;
 }
@@ -145,7 +187,7 @@ function round(
   start: number,
   end: number,
   closed: boolean,
-): Made | undefined {
+): Eager | undefined {
   if (!radius || !(radius > 0)) return undefined;
   return { spans: ellipseSpans({ centre, u: { x: radius, y: 0 }, v: { x: 0, y: radius }, start, end }), closed };
 }

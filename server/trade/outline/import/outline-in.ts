@@ -1,6 +1,9 @@
-import { anticlockwise, around, boxOfPath, contains, crossingOf, meetings, reversed, signedArea } from '../measure.ts';
+import { LONGEST_PIECE } from '../../bounds.ts';
+import { done, type Stops } from '../../stops.ts';
+import { anticlockwise, boxOfPath, contains, crossingIn, meetings, reversed, signedArea } from '../measure.ts';
 import type { Path } from '../path.ts';
-import { type Box, type Point, pathOf, reversedSpan, type Span, spansOf } from '../span.ts';
+import { around, type Box, type Point, pathOf, reversedSpan, type Span, spansOf } from '../span.ts';
+import { BoxIndex } from '../span-index.ts';
 import { moving, transformed } from '../transform.ts';
 import { type Drawing, isDrawing, type Stroke, type Unreadable } from './drawing.ts';
 import { readDxf } from './dxf.ts';
@@ -18,9 +21,11 @@ export interface OutlineIn {
   readonly leftOut: number;
 }
 
+type Why = 'unreadable' | 'nothing' | 'no such name' | 'open' | 'crosses itself' | 'several' | 'too large' | 'too fine';
+
 /** Why a file gives no outline. `text` ends a sentence that begins with the file. */
 export interface NoOutline {
-  readonly why: 'unreadable' | 'nothing' | 'no such name' | 'open' | 'crosses itself' | 'several';
+  readonly why: Why;
   readonly text: string;
   /** Names that could be asked for. */
   readonly names: readonly string[];
@@ -29,10 +34,13 @@ export interface NoOutline {
 export const isOutline = (answer: OutlineIn | CutOut | NoOutline): answer is OutlineIn => 'outer' in answer;
 
 /** Reads a drawing file by the ending of its name. */
-export function readDrawing(name: string, text: string): Drawing | Unreadable {
+export const readDrawing = (name: string, text: string): Drawing | Unreadable => done(drawingRead(name, text));
+
+/** The same with stops. */
+export function* drawingRead(name: string, text: string): Stops<Drawing | Unreadable> {
   const ending = /\.([a-z0-9]+)$/i.exec(name)?.[1]?.toLowerCase();
-  if (ending === 'svg') return readSvg(text);
-  if (ending === 'dxf') return readDxf(text);
+  if (ending === 'svg') return yield* readSvg(text);
+  if (ending === 'dxf') return yield* readDxf(text);
   return { unreadable: 'only SVG and DXF drawings can be read' };
 }
 
@@ -41,14 +49,29 @@ const MEETS = 0.05;
 
 /**
  * The outline in a drawing, by its name in the file where one is given: the largest closed run of lines and arcs, with
- * those that lie in it as openings.
+ * those that lie in it as openings. No side of it is longer than `longest`, mm.
  */
-export function outlineIn(drawing: Drawing | Unreadable, name?: string): OutlineIn | NoOutline {
-  const read = loopsIn(drawing, name);
+export const outlineIn = (
+  drawing: Drawing | Unreadable,
+  name?: string,
+  longest = LONGEST_PIECE,
+): OutlineIn | NoOutline => done(outlineFound(drawing, name, longest));
+
+/** The same with stops. */
+export function* outlineFound(
+  drawing: Drawing | Unreadable,
+  name?: string,
+  longest = LONGEST_PIECE,
+): Stops<OutlineIn | NoOutline> {
+  const read = yield* loopsIn(drawing, name, longest);
   if ('why' in read) return read;
   const { loops, open, names, assumed } = read;
   const [outer, ...rest] = loops as [Path, ...Path[]];
-  const outside = rest.filter((path) => !contains(outer, path.vertices[0]!));
+  const outside: Path[] = [];
+  for (const [i, path] of rest.entries()) {
+    if (i % AT_ONCE === AT_ONCE - 1) yield undefined;
+    if (!contains(outer, path.vertices[0]!)) outside.push(path);
+  }
   if (outside.length) {
     const count = outside.length + 1;
     return { why: 'several', text: `has ${count} outlines beside each other: say which with \`named\``, names };
@@ -62,6 +85,9 @@ export function outlineIn(drawing: Drawing | Unreadable, name?: string): Outline
     ...(assumed === undefined ? {} : { assumed }),
   };
 }
+
+/** Shapes, or runs of lines, that are looked at before others may go first. */
+const AT_ONCE = 200;
 
 /** What a drawing cuts out of a plate, about the middle of its box. */
 export interface CutOut {
@@ -79,16 +105,20 @@ export interface CutOut {
 export const isCutOut = (answer: OutlineIn | CutOut | NoOutline): answer is CutOut => 'shapes' in answer;
 
 /** Everything closed in a drawing, as pierced work: by its name in the file where one is given. */
-export function cutOutIn(drawing: Drawing | Unreadable, name?: string): CutOut | NoOutline {
-  const read = loopsIn(drawing, name);
+export const cutOutIn = (drawing: Drawing | Unreadable, name?: string): CutOut | NoOutline =>
+  done(cutOutFound(drawing, name));
+
+/** The same with stops. */
+export function* cutOutFound(drawing: Drawing | Unreadable, name?: string): Stops<CutOut | NoOutline> {
+  const read = yield* loopsIn(drawing, name, LONGEST_PIECE);
   if ('why' in read) return read;
   const { loops, open, names, assumed } = read;
-  const at = crossingBetween(loops);
-  const box = loops.map(boxOfPath).reduce(around);
+  const at = yield* crossingBetween(loops);
+  if (at === 'too many') return tooFine(names);
+  const boxes = loops.map(boxOfPath);
+  const box = boxes.reduce(around);
   if (at) return { why: 'crosses itself', text: `has shapes that cross each other, ${place(at, box)}`, names };
-  const shapes: Path[] = [];
-  // The largest first: what lies in one of them is no shape of its own.
-  for (const loop of loops) if (!shapes.some((shape) => contains(shape, loop.vertices[0]!))) shapes.push(loop);
+  const shapes = yield* outermost(loops, boxes);
   const home = moving(-(box.left + box.right) / 2, -(box.bottom + box.top) / 2);
   return {
     shapes: shapes.map((path) => transformed(path, home, MEETS)),
@@ -100,6 +130,22 @@ export function cutOutIn(drawing: Drawing | Unreadable, name?: string): CutOut |
   };
 }
 
+/** The loops that lie in no other; they come the largest first, and none crosses another. */
+function* outermost(loops: readonly Path[], boxes: readonly Box[]): Stops<Path[]> {
+  const where = new BoxIndex(boxes);
+  const isOuter: boolean[] = [];
+  const shapes: Path[] = [];
+  for (const [i, loop] of loops.entries()) {
+    if (i % AT_ONCE === AT_ONCE - 1) yield undefined;
+    const [start] = loop.vertices;
+    const { x, y } = start!;
+    const round = where.near({ left: x, right: x, bottom: y, top: y });
+    isOuter[i] = !round.some((j) => j < i && isOuter[j] && contains(loops[j]!, start!));
+    if (isOuter[i]) shapes.push(loop);
+  }
+  return shapes;
+}
+
 interface Loops {
   /** Anticlockwise, the largest first; none crosses itself. */
   readonly loops: readonly Path[];
@@ -109,7 +155,7 @@ interface Loops {
   readonly assumed?: string;
 }
 
-function loopsIn(drawing: Drawing | Unreadable, name?: string): Loops | NoOutline {
+function* loopsIn(drawing: Drawing | Unreadable, name: string | undefined, longest: number): Stops<Loops | NoOutline> {
   if (!isDrawing(drawing)) return { why: 'unreadable', text: `cannot be read: ${drawing.unreadable}`, names: [] };
   const { names, assumed } = drawing;
   const wanted = name === undefined ? drawing.strokes : named(drawing.strokes, name);
@@ -117,26 +163,57 @@ function loopsIn(drawing: Drawing | Unreadable, name?: string): Loops | NoOutlin
     if (name === undefined) return { why: 'nothing', text: 'has no line in it that could be cut', names };
     return { why: 'no such name', text: `has nothing named “${name}” in it`, names };
   }
-  const { loops, open } = chained(wanted);
+  const faulty = wanted.find(({ fault }) => fault !== undefined);
+  if (faulty) return { why: 'unreadable', text: `cannot be read: ${faulty.fault}`, names };
+  const chains = yield* chained(wanted);
+  if (!chains) return tooFine(names);
+  const { loops, open } = chains;
   if (!loops.length) return { why: 'open', text: openText(open), names };
-  const paths = loops.map((spans) => anticlockwise(pathOf(spans, true))).sort((a, b) => signedArea(b) - signedArea(a));
-  for (const path of paths) {
-    const at = crossingOf(path);
+  const paths: { path: Path; area: number }[] = [];
+  for (const [i, spans] of loops.entries()) {
+    if (i % AT_ONCE === AT_ONCE - 1) yield undefined;
+    const path = anticlockwise(pathOf(spans, true));
+    paths.push({ path, area: signedArea(path) });
+  }
+  const sorted = paths.sort((a, b) => b.area - a.area).map(({ path }) => path);
+  const box = sorted.map(boxOfPath).reduce(around);
+  const [wide, high] = [box.right - box.left, box.top - box.bottom];
+  if (Math.max(wide, high) > longest) return tooLarge(wide, high, longest, names);
+  for (const [i, path] of sorted.entries()) {
+    if (i % AT_ONCE === AT_ONCE - 1) yield undefined;
+    const at = yield* crossingIn(path);
+    if (at === 'too many') return tooFine(names);
     if (at)
       return {
         why: 'crosses itself',
-        text: `has an outline that crosses itself, ${place(at, boxOfPath(paths[0]!))}`,
+        text: `has an outline that crosses itself, ${place(at, boxOfPath(sorted[0]!))}`,
         names,
       };
   }
-  return { loops: paths, open: open.length, names, ...(assumed === undefined ? {} : { assumed }) };
+  return { loops: sorted, open: open.length, names, ...(assumed === undefined ? {} : { assumed }) };
 }
 
+function tooLarge(wide: number, high: number, longest: number, names: readonly string[]): NoOutline {
+  const metres = (length: number) => `${Math.round(length / 10) / 100}`;
+  const text = `is drawn ${metres(wide)} × ${metres(high)} m large: at most ${metres(longest)} m can be made of it. Is its unit the one that is meant?`;
+  return { why: 'too large', text, names };
+}
+
+/** Said of a drawing whose lines could not be told from each other in any time that one would wait. */
+const tooFine = (names: readonly string[]): NoOutline => ({
+  why: 'too fine',
+  text: 'has too many lines that lie on, or close round, each other to be gone through: draw it with fewer',
+  names,
+});
+
 /** A place where two of the loops meet. */
-function crossingBetween(loops: readonly Path[]): Point | undefined {
+function* crossingBetween(loops: readonly Path[]): Stops<Point | 'too many' | undefined> {
   const owners = loops.flatMap((path, i) => spansOf(path).map((span) => ({ span, i })));
-  for (const { one, other, at } of meetings(owners.map(({ span }) => span)))
-    if (owners[one]!.i !== owners[other]!.i) return at;
+  for (const met of meetings(owners.map(({ span }) => span))) {
+    if (met === 'too many') return met;
+    if (met === 'stop') yield undefined;
+    else if (owners[met.one]!.i !== owners[met.other]!.i) return met.at;
+  }
   return undefined;
 }
 
@@ -147,21 +224,23 @@ function named(strokes: readonly Stroke[], name: string): readonly Stroke[] {
   return same.length ? same : strokes.filter((stroke) => stroke.names.some((each) => each.toLowerCase() === key));
 }
 
-/** Strokes joined end to end where their ends meet, either way round. */
-function chained(strokes: readonly Stroke[]): { loops: Span[][]; open: Span[][] } {
+/** Strokes joined end to end where their ends meet, either way round; nothing where too many ends lie on one spot. */
+function* chained(strokes: readonly Stroke[]): Stops<{ loops: Span[][]; open: Span[][] } | undefined> {
   const loops: Span[][] = [];
   const loose: Span[][] = [];
   for (const { spans, closed } of strokes) (closed || isRing(spans) ? loops : loose).push([...spans]);
   const open: Span[][] = [];
   const ends = new Ends(loose);
   for (const [i, first] of loose.entries()) {
+    if (i % AT_ONCE === AT_ONCE - 1) yield undefined;
+    if (ends.looked > MOST_LOOKED) return undefined;
     if (ends.isTaken(i)) continue;
     ends.take(i);
     let chain = first;
     for (let way = 0; way < 2 && !isRing(chain); way++) {
       for (let next = ends.near(chain.at(-1)!.to); next && !isRing(chain); next = ends.near(chain.at(-1)!.to)) {
         ends.take(next.run);
-        chain.push(...(next.atStart ? loose[next.run]! : backwards(loose[next.run]!)));
+        for (const span of next.atStart ? loose[next.run]! : backwards(loose[next.run]!)) chain.push(span);
       }
       // From the other end as well: the first run may have been in the middle.
       if (!isRing(chain)) chain = backwards(chain);
@@ -170,6 +249,9 @@ function chained(strokes: readonly Stroke[]): { loops: Span[][]; open: Span[][] 
   }
   return { loops: loops.map(closedUp), open };
 }
+
+/** Ends of lines that are looked at to find the nearest: a few for each, where no more than a few meet. */
+const MOST_LOOKED = 10_000_000;
 
 const backwards = (spans: readonly Span[]): Span[] => [...spans].reverse().map(reversedSpan);
 const distance = (a: Point, b: Point) => Math.hypot(a.x - b.x, a.y - b.y);
@@ -182,10 +264,18 @@ function closedUp(spans: readonly Span[]): Span[] {
   return spans.map((span, i) => ({ ...span, to: spans[(i + 1) % spans.length]!.from }));
 }
 
+interface End {
+  readonly run: number;
+  readonly atStart: boolean;
+  readonly point: Point;
+}
+
 /** The ends of loose runs, found by where they lie. */
 class Ends {
-  private readonly cells = new Map<string, { run: number; atStart: boolean; point: Point }[]>();
+  private readonly cells = new Map<string, End[]>();
   private readonly taken = new Set<number>();
+  /** Ends that were looked at. */
+  looked = 0;
 
   constructor(runs: readonly (readonly Span[])[]) {
     for (const [run, spans] of runs.entries()) {
@@ -209,19 +299,30 @@ class Ends {
     this.taken.add(run);
   }
 
+  /** The ends in a cell, without the first of them that are taken. */
+  private looseIn(key: string): readonly End[] {
+    const cell = this.cells.get(key);
+    if (!cell) return [];
+    const first = cell.findIndex(({ run }) => !this.taken.has(run));
+    if (first > 0) cell.splice(0, first);
+    else if (first < 0) this.cells.delete(key);
+    return first < 0 ? [] : cell;
+  }
+
   /** The nearest end of a run that is still loose. */
   near(point: Point): { run: number; atStart: boolean } | undefined {
     const [column, row] = [Math.round(point.x / MEETS), Math.round(point.y / MEETS)];
-    let best: { run: number; atStart: boolean; point: Point } | undefined;
+    let best: End | undefined;
     for (let x = column - 1; x <= column + 1; x++)
       for (let y = row - 1; y <= row + 1; y++)
-        for (const end of this.cells.get(`${x},${y}`) ?? [])
-          if (
-            !this.taken.has(end.run) &&
-            distance(end.point, point) <= MEETS &&
-            (!best || distance(end.point, point) < distance(best.point, point))
-          )
-            best = end;
+        for (const end of this.looseIn(`${x},${y}`)) {
+          this.looked++;
+          if (this.taken.has(end.run)) continue;
+          const away = distance(end.point, point);
+          if (away > MEETS || (best && away >= distance(best.point, point))) continue;
+          best = end;
+          if (away === 0) return best;
+        }
     return best;
   }
 }

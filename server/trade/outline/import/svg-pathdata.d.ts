@@ -6,10 +6,10 @@ declare module 'svg-pathdata' {
   }
 
   export type Command =
-    | (To & { readonly type: typeof SVGPathData.MOVE_TO | typeof SVGPathData.LINE_TO })
-    | { readonly type: typeof SVGPathData.CLOSE_PATH }
+    | (To & { readonly type: 2 | 16 })
+    | { readonly type: 1 }
     | (To & {
-        readonly type: typeof SVGPathData.CURVE_TO;
+        readonly type: 32;
         readonly x1: number;
         readonly y1: number;
         readonly x2: number;
@@ -18,7 +18,7 @@ declare module 'svg-pathdata' {
     | ArcCommand;
 
   export interface ArcCommand extends To {
-    readonly type: typeof SVGPathData.ARC;
+    readonly type: 512;
     readonly rX: number;
     readonly rY: number;
     readonly xRot: number;
@@ -29,19 +29,29 @@ declare module 'svg-pathdata' {
     readonly phi2?: number;
   }
 
-  export class SVGPathData {
-    static readonly CLOSE_PATH: 1;
-    static readonly MOVE_TO: 2;
-    static readonly LINE_TO: 16;
-    static readonly CURVE_TO: 32;
-    static readonly ARC: 512;
+  /** Reads a path piece by piece, its commands as they are written. */
+  export class SVGPathDataParser {
     /** @throws {SyntaxError} where the text is no path. */
-    constructor(d: string);
-    readonly commands: readonly Command[];
-    toAbs(): this;
-    normalizeHVZ(closing?: boolean): this;
-    normalizeST(): this;
-    qtToC(): this;
-    annotateArcs(): this;
+    parse(d: string, commands: unknown[]): unknown[];
+    finish(commands: unknown[]): unknown[];
   }
+
+  /** What turns one command after the other into something simpler: another, several, or none. */
+  export type Turning = (command: unknown) => unknown;
+
+  export const SVGPathDataTransformer: {
+    TO_ABS(): Turning;
+    NORMALIZE_HVZ(closing: boolean): Turning;
+    NORMALIZE_ST(): Turning;
+    QT_TO_C(): Turning;
+    ANNOTATE_ARCS(): Turning;
+  };
+
+  export const SVGPathData: {
+    readonly CLOSE_PATH: 1;
+    readonly MOVE_TO: 2;
+    readonly LINE_TO: 16;
+    readonly CURVE_TO: 32;
+    readonly ARC: 512;
+  };
 }

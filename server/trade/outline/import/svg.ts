@@ -1,9 +1,10 @@
 import { SaxesParser } from 'saxes';
-import { type ArcCommand, type Command, SVGPathData } from 'svg-pathdata';
+import { type ArcCommand, type Command, SVGPathData, SVGPathDataParser, SVGPathDataTransformer } from 'svg-pathdata';
+import type { Stops } from '../../stops.ts';
 import { type Point, radians, type Span, vertex } from '../span.ts';
 import { after, applied, type Matrix, moving, SAME, scaling, turning } from '../transform.ts';
 import { cubicSpans, ellipseSpans, ellipseThrough } from './curves.ts';
-import { type Drawing, drawingOf, MOST_SPANS, type Stroke, type Unreadable } from './drawing.ts';
+import { type Drawing, isPlace, MOST_SPANS, Sketch, type Stroke, type Unreadable, type Where } from './drawing.ts';
 
 /*
  * Outlines of an SVG drawing (Scalable Vector Graphics 2, W3C). What is drawn is read: paths and basic shapes, through
@@ -12,11 +13,14 @@ import { type Drawing, drawingOf, MOST_SPANS, type Stroke, type Unreadable } fro
 
 interface Element {
   readonly tag: string;
+  /** Where in the file it begins. */
+  readonly line: number;
   readonly attributes: ReadonlyMap<string, string>;
   readonly children: Element[];
 }
 
 const MOST_ELEMENTS = 50_000;
+const MOST_GROUPS = 200;
 /** A `use` may lead to a `use`; deeper than this it is a circle. */
 const DEEPEST = 30;
 /** CSS Values and Units 4, absolute lengths: an inch is 96 px, 25.4 mm. */
@@ -36,76 +40,93 @@ const MM_OF_PX = 25.4 / 96;
 const UNDRAWN = new Set(['defs', 'symbol', 'clippath', 'mask', 'pattern', 'marker', 'style', 'script', 'metadata']);
 
 /** Reads the text of an SVG file. Never throws; never follows an address out of the file. */
-export function readSvg(text: string): Drawing | Unreadable {
-  const root = parse(text);
+export function* readSvg(text: string): Stops<Drawing | Unreadable> {
+  const root = yield* parse(text);
   if ('unreadable' in root) return root;
-  const size = sizeOf(root);
-  const strokes: Stroke[] = [];
-  const byId = new Map<string, Element>();
-  const gather = (element: Element): void => {
-    const id = element.attributes.get('id');
-    if (id && !byId.has(id)) byId.set(id, element);
-    for (const child of element.children) gather(child);
-  };
-  gather(root);
-  let spans = 0;
-  let fault: string | undefined;
-  const walk = (element: Element, matrix: Matrix, names: readonly string[], depth: number): void => {
-    if (fault || depth > DEEPEST * 10) return;
-    const { attributes, tag } = element;
-    if (attributes.get('display') === 'none' || /(^|;)\s*display\s*:\s*none/.test(attributes.get('style') ?? ''))
-      return;
-    const transform = attributes.get('transform') ?? '';
-    const moved = transformOf(transform);
-    if (!moved) {
-      fault = `the transform “${short(transform)}” cannot be read`;
-      return;
-    }
-    const here = after(matrix, moved);
-    const id = attributes.get('id');
-    const called = id ? [id, ...names] : names;
-    if (tag === 'use') {
-      const to = byId.get((attributes.get('href') ?? attributes.get('xlink:href') ?? '').replace(/^#/, ''));
-      if (!to || depth > DEEPEST) return;
-      const at = moving(px(attributes.get('x')) ?? 0, px(attributes.get('y')) ?? 0);
-      // A symbol is drawn where it is used, and nowhere else.
-      const used = to.tag === 'symbol' ? { ...to, tag: 'g' } : to;
-      walk(used, after(here, at), called, depth + 10);
-      return;
-    }
-    const made = shape(element, here);
-    if (typeof made === 'string') fault = made;
-    else {
-      for (const stroke of made) {
-        spans += stroke.spans.length;
-        strokes.push({ ...stroke, names: called });
-      }
-      if (spans > MOST_SPANS) fault = 'there is more in it than an outline could need';
-    }
-    for (const child of element.children) if (!UNDRAWN.has(child.tag)) walk(child, here, called, depth + 1);
-  };
-  walk({ ...root, tag: 'g' }, size.matrix, [], 0);
-  if (fault) return { unreadable: fault };
-  return drawingOf(strokes, size.assumed);
+  const { matrix, assumed } = sizeOf(root.element);
+  const sketch = new Sketch();
+  yield* walk({ ...root, sketch }, { ...root.element, tag: 'g' }, { matrix, names: [], depth: 0 });
+  return sketch.drawing(assumed);
 }
 
-function parse(text: string): Element | Unreadable {
+interface Parsed {
+  readonly element: Element;
+  readonly byId: ReadonlyMap<string, Element>;
+}
+
+/** Where elements are drawn: through which matrix, in what groups, and how deep. */
+interface Drawn {
+  readonly matrix: Matrix;
+  readonly names: readonly string[];
+  readonly depth: number;
+}
+
+/** What one goes on with below a `use`: ten of them in each other are a circle. */
+const USE = 10;
+
+function* walk(reading: Parsed & { sketch: Sketch }, element: Element, drawn: Drawn): Stops<void> {
+  const { sketch, byId } = reading;
+  const { attributes, tag } = element;
+  if (!sketch.part() || drawn.depth > DEEPEST * USE || !isShown(element)) return;
+  const transform = attributes.get('transform') ?? '';
+  const moved = transformOf(transform);
+  if (!moved) {
+    sketch.fault = `the transform “${short(transform)}” cannot be read`;
+    return;
+  }
+  const matrix = after(drawn.matrix, moved);
+  const id = attributes.get('id');
+  const names = id ? [id, ...drawn.names] : drawn.names;
+  if (tag === 'use') {
+    const to = byId.get((attributes.get('href') ?? attributes.get('xlink:href') ?? '').replace(/^#/, ''));
+    if (!to || drawn.depth > DEEPEST) return;
+    const at = moving(px(attributes.get('x')) ?? 0, px(attributes.get('y')) ?? 0);
+    // A symbol is drawn where it is used, and nowhere else.
+    const used = to.tag === 'symbol' ? { ...to, tag: 'g' } : to;
+    yield* walk(reading, used, { matrix: after(matrix, at), names, depth: drawn.depth + USE });
+    return;
+  }
+  yield* shape(sketch, element, matrix, names);
+  let count = 0;
+  for (const child of element.children) {
+    if (UNDRAWN.has(child.tag)) continue;
+    yield* walk(reading, child, { matrix, names, depth: drawn.depth + 1 });
+    if (sketch.fault !== undefined) return;
+    if (++count % 100 === 0) yield undefined;
+  }
+}
+
+const isShown = ({ attributes }: Element): boolean =>
+  attributes.get('display') !== 'none' && !/(^|;)\s*display\s*:\s*none/.test(attributes.get('style') ?? '');
+
+/** Letters of a file that are read before others may go first. */
+const AT_ONCE = 65_536;
+
+function* parse(text: string): Stops<Parsed | Unreadable> {
   const parser = new SaxesParser({ xmlns: false, position: true });
   let root: Element | undefined;
   let fault: string | undefined;
   let count = 0;
+  let line = 1;
   const stack: Element[] = [];
+  const byId = new Map<string, Element>();
   parser.on('error', (error) => {
     fault ??= `it is not well-formed: ${error.message.replace(/\.$/, '')}`;
+  });
+  parser.on('opentagstart', () => {
+    line = parser.line;
   });
   parser.on('opentag', (tag) => {
     if (++count > MOST_ELEMENTS) fault ??= 'there is more in it than an outline could need';
     const element: Element = {
       tag: tag.name.replace(/^svg:/, '').toLowerCase(),
+      line,
       attributes: new Map(Object.entries(tag.attributes as Record<string, string>)),
       children: [],
     };
-    if (stack.length < 200) stack.at(-1)?.children.push(element);
+    const id = element.attributes.get('id');
+    if (id && !byId.has(id)) byId.set(id, element);
+    if (stack.length < MOST_GROUPS) stack.at(-1)?.children.push(element);
     else fault ??= 'its groups lie too deep in each other';
     root ??= element;
     stack.push(element);
@@ -115,13 +136,16 @@ function parse(text: string): Element | Unreadable {
   });
   // In pieces, so that a file that is wrong at its beginning is not read to its end.
   try {
-    for (let at = 0; at < text.length && !fault; at += 65_536) parser.write(text.slice(at, at + 65_536));
+    for (let at = 0; at < text.length && !fault; at += AT_ONCE) {
+      parser.write(text.slice(at, at + AT_ONCE));
+      yield undefined;
+    }
     if (!fault) parser.close();
   } catch (error) {
     fault ??= `it is not well-formed: ${(error as Error).message}`;
   }
   if (fault) return { unreadable: short(fault, 160) };
-  return root?.tag === 'svg' ? root : { unreadable: 'it is not an SVG drawing' };
+  return root?.tag === 'svg' ? { element: root, byId } : { unreadable: 'it is not an SVG drawing' };
 }
 
 // ---- size ------------------------------------------------------------------------------------------------------------
@@ -203,14 +227,52 @@ function oneTransform(kind: string, given: readonly number[]): Matrix | undefine
 
 // ---- shapes ----------------------------------------------------------------------------------------------------------
 
-type Made = Omit<Stroke, 'names'>;
+type Made = Pick<Stroke, 'spans' | 'closed'>;
 
-/** What an element draws; a fault in words. */
-function shape({ tag, attributes }: Element, matrix: Matrix): Made[] | string {
+/** What an element draws. */
+function* shape(sketch: Sketch, element: Element, matrix: Matrix, names: readonly string[]): Stops<void> {
+  const where: Where = { kind: element.tag, line: element.line };
+  if (element.tag === 'path') {
+    yield* path(sketch, element.attributes.get('d') ?? '', matrix, names, where);
+    return;
+  }
+  const row = ROWS.get(element.tag);
+  const made = row
+    ? strokeThrough(yield* pointsIn(sketch, element.attributes.get('points') ?? ''), row === 'closed', matrix)
+    : simple(element, matrix);
+  for (const { spans, closed } of made) if (sketch.made(spans.length)) sketch.add(spans, closed, names, where);
+}
+
+const ROWS: ReadonlyMap<string, 'open' | 'closed'> = new Map([
+  ['polyline', 'open'],
+  ['polygon', 'closed'],
+]);
+
+function* pointsIn(sketch: Sketch, text: string): Stops<Point[]> {
+  const points: Point[] = [];
+  let x: number | undefined;
+  for (const [number] of text.matchAll(/[^\s,]+/g)) {
+    const value = Number(number);
+    if (!Number.isFinite(value)) {
+      sketch.fault ??= 'a row of points has something in it that is no number';
+      return [];
+    }
+    if (x === undefined) {
+      x = value;
+      continue;
+    }
+    points.push({ x, y: value });
+    x = undefined;
+    if (points.length % 1000 === 0) yield undefined;
+    if (points.length > MOST_SPANS) break;
+  }
+  return points;
+}
+
+/** What a basic shape draws. */
+function simple({ tag, attributes }: Element, matrix: Matrix): Made[] {
   const of = (name: string) => px(attributes.get(name)) ?? 0;
   switch (tag) {
-    case 'path':
-      return pathStrokes(attributes.get('d') ?? '', matrix);
     case 'rect':
       return rectangle(
         of('x'),
@@ -234,20 +296,6 @@ function shape({ tag, attributes }: Element, matrix: Matrix): Made[] | string {
         false,
         matrix,
       );
-    case 'polyline':
-    case 'polygon': {
-      const numbers = (attributes.get('points') ?? '')
-        .trim()
-        .split(/[\s,]+/)
-        .map(Number);
-      if (numbers.some((each) => !Number.isFinite(each)))
-        return 'a row of points has something in it that is no number';
-      const points = Array.from(
-        { length: numbers.length >> 1 },
-        (_, i): Point => ({ x: numbers[2 * i]!, y: numbers[2 * i + 1]! }),
-      );
-      return strokeThrough(points, tag === 'polygon', matrix);
-    }
     default:
       return [];
   }
@@ -311,55 +359,75 @@ function rectangle(
   return strokes(spans, true);
 }
 
-function pathStrokes(d: string, matrix: Matrix): Made[] | string {
-  let commands: readonly Command[];
-  try {
-    commands = new SVGPathData(d).toAbs().normalizeHVZ(false).normalizeST().qtToC().annotateArcs().commands;
-  } catch (error) {
-    return `a path cannot be read: ${short((error as Error).message)}`;
-  }
-  const made: Made[] = [];
+function* path(sketch: Sketch, d: string, matrix: Matrix, names: readonly string[], where: Where): Stops<void> {
   let spans: Span[] = [];
   let start: Point = { x: 0, y: 0 };
   let here: Point = start;
   const end = (closed: boolean) => {
     if (closed) spans.push(line(applied(matrix, here), applied(matrix, start)));
-    made.push(...strokes(spans, closed));
+    for (const made of strokes(spans, closed)) sketch.add(made.spans, closed, names, where);
     spans = [];
     if (closed) here = start;
   };
-  for (const command of commands) {
-    switch (command.type) {
-      case SVGPathData.MOVE_TO:
-        end(false);
-        start = here = { x: command.x, y: command.y };
-        continue;
-      case SVGPathData.CLOSE_PATH:
-        end(true);
-        continue;
-      case SVGPathData.LINE_TO:
-        spans.push(line(applied(matrix, here), applied(matrix, command)));
-        break;
-      case SVGPathData.CURVE_TO:
-        spans.push(
-          ...cubicSpans(
-            applied(matrix, here),
-            applied(matrix, { x: command.x1, y: command.y1 }),
-            applied(matrix, { x: command.x2, y: command.y2 }),
-            applied(matrix, command),
-          ),
-        );
-        break;
-      case SVGPathData.ARC:
-        spans.push(...arcSpans(here, command, matrix));
-        break;
-      default:
-        continue;
+  let count = 0;
+  for (const command of commandsIn(d)) {
+    if (typeof command === 'string') {
+      sketch.fault ??= command;
+      return;
     }
-    here = { x: command.x, y: command.y };
+    if (command.type === SVGPathData.MOVE_TO) {
+      end(false);
+      start = here = { x: command.x, y: command.y };
+    } else if (command.type === SVGPathData.CLOSE_PATH) end(true);
+    else {
+      const made = spansOfCommand(here, command, matrix);
+      if (!sketch.made(made.length)) return;
+      for (const span of made) spans.push(span);
+      here = { x: command.x, y: command.y };
+    }
+    if (++count % 100 === 0) yield undefined;
   }
   end(false);
-  return made;
+  yield undefined;
+}
+
+/** Letters of a path that are read at once. */
+const CHUNK = 4096;
+
+/** The commands of a path as they are asked for: a path may be longer than anybody wants to read. A fault in words. */
+function* commandsIn(d: string): Generator<Command | string> {
+  const parser = new SVGPathDataParser();
+  const { TO_ABS, NORMALIZE_HVZ, NORMALIZE_ST, QT_TO_C, ANNOTATE_ARCS } = SVGPathDataTransformer;
+  const turnings = [TO_ABS(), NORMALIZE_HVZ(false), NORMALIZE_ST(), QT_TO_C(), ANNOTATE_ARCS()];
+  for (let at = 0; at <= d.length; at += CHUNK) {
+    const written: unknown[] = [];
+    let fault: string | undefined;
+    try {
+      parser.parse(d.slice(at, at + CHUNK), written);
+      if (at + CHUNK > d.length) parser.finish(written);
+    } catch (error) {
+      fault = `a path cannot be read: ${short((error as Error).message)}`;
+    }
+    yield* turnings.reduce((commands, turning) => commands.flatMap((each) => turning(each)), written) as Command[];
+    if (fault) yield fault;
+  }
+}
+
+type Going = Exclude<Command, { type: typeof SVGPathData.MOVE_TO } | { type: typeof SVGPathData.CLOSE_PATH }>;
+
+function spansOfCommand(here: Point, command: Going, matrix: Matrix): Span[] {
+  const from = applied(matrix, here);
+  const to = applied(matrix, command);
+  if (command.type === SVGPathData.ARC)
+    return isPlace(from) && isPlace(to) ? arcSpans(here, command, matrix) : [line(from, to)];
+  if (command.type !== SVGPathData.CURVE_TO) return [line(from, to)];
+  const [one, other] = [
+    applied(matrix, { x: command.x1, y: command.y1 }),
+    applied(matrix, { x: command.x2, y: command.y2 }),
+  ];
+  const outside = [from, one, other].find((each) => !isPlace(each));
+  // The line to where it cannot be drawn is refused for it.
+  return outside ? [line(from, outside), line(outside, to)] : cubicSpans(from, one, other, to);
 }
 
 /** An elliptic arc: centre and angles as the library finds them (SVG 2, appendix B.2). No radius: a straight line. */
