@@ -10,9 +10,9 @@ export const check: Check = {
   title: 'A drawing that gives nothing to cut',
   family: 'Blanks',
   severity: 'error',
-  what: 'The drawing cannot be read, has nothing of the name that is asked for, has no closed run of lines, has several beside each other, or has one that crosses itself. Ends nearer than 0.05 mm are taken to meet.',
+  what: 'The drawing cannot be read, has nothing of the name that is asked for, has no closed run of lines, has several beside each other, or has one that crosses itself. Or it is larger than a piece or a hide can be, has places or arcs that nobody can reckon with, or has more lines, or more of them close to each other, than can be gone through. Ends nearer than 0.05 mm are taken to meet.',
   why: 'A plate is cut along one closed line. Which of several, or where an open one should go on, is not guessed.',
-  todo: 'Mend the drawing: close its line, or say with `named` which shape is meant.',
+  todo: 'Mend the drawing: close its line, save it in its true size and with fewer points, or say with `named` which shape is meant.',
   source: 'Scalable Vector Graphics 2 (W3C); DXF reference; the 0.05 mm are common practice (no source)',
   example: `material plate
   mild steel 1.5 mm
@@ -39,6 +39,12 @@ piece crest
           message: unusable(line, found),
           fixes: fixes(line, found),
         });
+    // Of a drawing that can be read there is a blank, unless its edge cannot be moved by what it needs.
+    const form = piece.form();
+    if (form?.kind === 'drawing' && piece.thickness() !== undefined && !piece.workedBlank())
+      report(placeIn(piece, form.line, form.line.filled('file')), {
+        message: `“${form.file}” is too finely drawn for its edge to be moved out by what the work at it needs: draw it with fewer points.`,
+      });
   },
   material(material, report) {
     for (const { line, drawn } of material.hides())

@@ -19,6 +19,7 @@ import type { Path } from '../trade/outline/path.ts';
 import { plain, type Result, result } from '../trade/result.ts';
 import type { SurfaceLine } from '../trade/surface/walk.ts';
 import { coneDevelopment, conePattern, cylinderBlank } from '../trade/wrap.ts';
+import { movedOut } from './drawn.ts';
 import type { Figure } from './figure.ts';
 import { laidFlat } from './flat-figures.ts';
 import type { Flattening } from './flattening.ts';
@@ -257,7 +258,11 @@ function roundOval(
 function outline(form: Form & { kind: 'outline' }, edges: Edges): WorkedBlank | undefined {
   const { area } = outlineMeasures(form.points);
   if (area.outside !== undefined) return undefined;
-  return drawnRound(anticlockwise(pathOfCorners(form.points).path), [], edges, area);
+  return drawnRound(
+    { outer: anticlockwise(pathOfCorners(form.points).path), openings: [], isKept: false },
+    edges,
+    area,
+  );
 }
 
 /** Fine enough to be laid and drawn: mm between a chord and its arc. */
@@ -266,13 +271,21 @@ const CHORDS_WITHIN = 0.05;
 /** An outline out of a drawing; openings stay as they are drawn. */
 function drawn(form: Form & { kind: 'drawing' }, edges: Edges): WorkedBlank | undefined {
   const { outer, openings } = form.outline;
-  return drawnRound(outer, openings, edges, drawnArea(outer, openings, `The outline in ${form.file}`));
+  const area = drawnArea(outer, openings, `The outline in ${form.file}`);
+  return drawnRound({ outer, openings, isKept: true }, edges, area);
+}
+
+interface Round {
+  readonly outer: Path;
+  readonly openings: readonly Path[];
+  /** It is the same object whenever it is asked for. */
+  readonly isKept: boolean;
 }
 
 /** An outline, made larger all round by what its edge needs. */
-function drawnRound(outer: Path, openings: readonly Path[], edges: Edges, area: Result): WorkedBlank | undefined {
+function drawnRound({ outer, openings, isKept }: Round, edges: Edges, area: Result): WorkedBlank | undefined {
   const rim = edges.sum('rim');
-  const cut = rim ? offset(outer, rim)[0] : outer;
+  const cut = rim ? movedOut(outer, rim, isKept) : outer;
   if (!cut) return undefined;
   const box = boxOfPath(outer);
   const source = 'Box of the outline and twice what its edge needs';

@@ -4,7 +4,7 @@ import { readSpec } from '../../grammar/reader.ts';
 import type { Expression, Fix, LetLine, Place, Section, SingleLine, Spec, UseLine, Word } from '../../grammar/tree.ts';
 import { listWord } from '../../grammar/vocabulary/index.ts';
 import type { Drawing, Unreadable } from '../trade/outline/import/drawing.ts';
-import { readDrawing } from '../trade/outline/import/outline-in.ts';
+import { drawingFrom } from './drawn.ts';
 import type { Figure, Finding, FindingFix } from './figure.ts';
 import { isLibrary, libraryText } from './library.ts';
 import { Cell, difference, Each, kept, type Same, sameList } from './memo.ts';
@@ -381,7 +381,7 @@ export class Project {
   private readonly files = new Map<string, Cell<SpecFile | undefined>>();
   private readonly drawings = new Map<
     string,
-    { text: string | undefined; cell: Cell<Drawing | Unreadable | undefined> }
+    { readonly text: Cell<string | undefined>; readonly drawing: () => Drawing | Unreadable | undefined }
   >();
   /** What was likely meant by files that are not there. */
   private readonly guesses = new Map<
@@ -410,11 +410,15 @@ export class Project {
   drawing(uri: string): Drawing | Unreadable | undefined {
     let have = this.drawings.get(uri);
     if (!have) {
-      const text = this.drawingText(uri);
-      have = { text, cell: new Cell(text === undefined ? undefined : readDrawing(uri, text)) };
+      const text = new Cell(this.drawingText(uri));
+      const drawing = kept(() => {
+        const now = text.get();
+        return now === undefined ? undefined : drawingFrom(uri, now);
+      });
+      have = { text, drawing };
       this.drawings.set(uri, have);
     }
-    return have.cell.get();
+    return have.drawing();
   }
 
   private drawingText(uri: string): string | undefined {
@@ -467,12 +471,7 @@ export class Project {
       else trouble?.set(this.source.mayRead(each) ? this.source.trouble?.(each) : undefined);
     }
     for (const each of uri === undefined ? this.drawings.keys() : [uri]) {
-      const drawing = this.drawings.get(each);
-      if (!drawing) continue;
-      const text = this.drawingText(each);
-      if (text === drawing.text) continue;
-      drawing.text = text;
-      drawing.cell.set(text === undefined ? undefined : readDrawing(each, text));
+      this.drawings.get(each)?.text.set(this.drawingText(each));
     }
     for (const each of uri === undefined ? this.files.keys() : [uri]) {
       const cell = this.files.get(each);

@@ -5,9 +5,10 @@ import { ends, intervalOf, through } from '../trade/interval.ts';
 import { ounceThickness, type SoftId, type SoftMaterial, softMaterials } from '../trade/leather.ts';
 import { areaMass } from '../trade/mass.ts';
 import { type Sourced, shearByTensile } from '../trade/metals.ts';
-import { isOutline, type NoOutline, type OutlineIn, outlineIn } from '../trade/outline/import/outline-in.ts';
+import { isOutline, type NoOutline, OF_HIDE, type OutlineIn } from '../trade/outline/import/outline-in.ts';
 import { type Result, result, type Unit } from '../trade/result.ts';
 import { millTolerance } from '../trade/stock.ts';
+import { outlineOf } from './drawn.ts';
 import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
 import { once } from './file.ts';
@@ -109,7 +110,7 @@ export class MaterialModel extends StockThing {
       if (line.id !== 'hide') return [];
       const file = line.text('file');
       const drawing = file === undefined ? undefined : line.file.drawing(file);
-      const drawn = drawing && outlineIn(drawing, line.text('which', 'named'));
+      const drawn = drawing && outlineOf(drawing, line.text('which', 'named'), OF_HIDE);
       const area =
         drawn && isOutline(drawn) ? drawnArea(drawn.outer, drawn.openings, '').value : line.measure('area', 'area');
       const price = line.measure('number', 'price', 'price');

@@ -16,12 +16,10 @@ import type { Refusal } from '../trade/flatten/flatten.ts';
 import { sheetMass } from '../trade/mass.ts';
 import {
   type CutOut,
-  cutOutIn,
   isCutOut,
   isOutline,
   type NoOutline,
   type OutlineIn,
-  outlineIn,
 } from '../trade/outline/import/outline-in.ts';
 import { type Result, result } from '../trade/result.ts';
 import type { Chart } from '../trade/surface/chart.ts';
@@ -32,6 +30,7 @@ import { girthOf, grownSection, type Level, type Section, sectionOf } from '../t
 import { coneDevelopment } from '../trade/wrap.ts';
 import { addCentre } from './balance.ts';
 import { type Allowance, type Blank, blankOf, givenBlank, type WorkedBlank } from './blank.ts';
+import { cutOutOf, outlineOf } from './drawn.ts';
 import { allowanceOf, type EdgeWork, inWords } from './edges.ts';
 import type { Figure } from './figure.ts';
 import { FigureSet } from './figure-set.ts';
@@ -299,7 +298,7 @@ export class PieceModel {
     const line = this.formLine();
     const file = line?.id === 'outline' ? line.text('file') : undefined;
     const drawing = file === undefined ? undefined : line!.file.drawing(file);
-    return drawing && outlineIn(drawing, line!.text('which', 'named'));
+    return drawing && outlineOf(drawing, line!.text('which', 'named'));
   });
 
   /** Every line of the piece that names a drawing file, with what was found in it; nothing where there is no such file. */
@@ -640,7 +639,7 @@ export class PieceModel {
         ...(name?.kind === 'word' ? { name } : {}),
         kind: 'pierce',
         beforeForming: line.has('before forming'),
-        ...(drawing ? { cutOut: cutOutIn(drawing, line.text('which', 'named')) } : {}),
+        ...(drawing ? { cutOut: cutOutOf(drawing, line.text('which', 'named')) } : {}),
       };
     }),
   );

@@ -27,3 +27,6 @@ export const FARTHEST_DRAWN = 10_000_000;
 
 /** The tangent of a quarter of an arc's turn: above it no more than a hair is wanting to the whole circle. */
 export const MOST_BULGE = 10_000;
+
+/** mm². The box of a hide that is drawn is no larger: a big bull's is half of it. */
+export const LARGEST_HIDE = 25_000_000;

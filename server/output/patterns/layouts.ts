@@ -103,12 +103,17 @@ function* onHides(
   const { name, rows, stock } = material;
   const { right: long, top: wide } = boxOfPath(outer);
   const rings = [outer, ...openings].map((path) => flattened(path, 0.5).map(({ x, y }): Point => [x, wide - y]));
-  const { hides, unplaced } = yield* layOnHides(
+  const { hides, unplaced, cannot } = yield* layOnHides(
     rows.map((row) => ({ ...row, copies: row.total })),
     { shape: { long, wide, rings }, margin: stock.margin, kerf: stock.kerf },
   );
   for (const [piece, copies] of unplaced)
-    missing.push({ piece, reason: `${copies} of them go on no hide of “${name}”` });
+    missing.push({
+      piece,
+      reason: cannot
+        ? `the edge of the hide of “${name}” is too finely drawn to be kept clear of: draw it with fewer points`
+        : `${copies} of them go on no hide of “${name}”`,
+    });
   const sheets: SheetLayout[] = [];
   for (const [i, placements] of hides.entries()) {
     const title = `${name}, hide ${i + 1} of ${hides.length}, ${showSize(long, wide, units)}`;

@@ -1,4 +1,4 @@
-import { done, type Stops } from '../stops.ts';
+import { atOnce, type Steps } from '../../incremental/steps.ts';
 import { anticlockwise } from './measure.ts';
 import type { Path } from './path.ts';
 import { regionsIn } from './regions.ts';
@@ -51,14 +51,14 @@ export type Join = 'mitre' | 'round';
  * Range: any outline that does not cross itself. Source: geometry.
  */
 export const widened = (outline: EdgedOutline, allowances: readonly EdgeAllowance[], join: Join = 'mitre'): Path[] =>
-  done(widenedIn(outline, allowances, join)) ?? [];
+  atOnce(widenedIn(outline, allowances, join)) ?? [];
 
 /** The same with stops; nothing where the outline is too finely drawn for what it is moved by. */
 export function* widenedIn(
   outline: EdgedOutline,
   allowances: readonly EdgeAllowance[],
   join: Join = 'mitre',
-): Stops<Path[] | undefined> {
+): Steps<Path[] | undefined> {
   const strips = stripsOf(outline, allowances);
   if (!strips.length) return [];
   if (strips.every(({ by }) => by === 0)) return [outline.path];
@@ -88,10 +88,10 @@ export function* widenedIn(
 const AT_ONCE = 500;
 
 /** The closed path moved outward (or, below nought, inward) by as much everywhere, corners round: as {@link widened}. */
-export const offset = (path: Path, by: number, join: Join = 'round'): Path[] => done(offsetIn(path, by, join)) ?? [];
+export const offset = (path: Path, by: number, join: Join = 'round'): Path[] => atOnce(offsetIn(path, by, join)) ?? [];
 
 /** The same with stops; nothing where the outline is too finely drawn for what it is moved by. */
-export function offsetIn(path: Path, by: number, join: Join = 'round'): Stops<Path[] | undefined> {
+export function offsetIn(path: Path, by: number, join: Join = 'round'): Steps<Path[] | undefined> {
   const turned = anticlockwise(path);
   const whole = { path: turned, edges: [{ name: 'all', spans: spansOf(turned).length }] };
   return widenedIn(whole, [{ edge: 'all', by, fold: false }], join);
@@ -187,7 +187,7 @@ const BLUNT = 0.3;
  * the loop that they would leave otherwise is a sliver, too thin to tell its inside from its outside. What is cut away lies in
  * both strips, so nothing is lost by it.
  */
-function* trimsOf(strips: readonly Strip[], lines: readonly Span[]): Stops<(Trim | undefined)[]> {
+function* trimsOf(strips: readonly Strip[], lines: readonly Span[]): Steps<(Trim | undefined)[]> {
   const trims: (Trim | undefined)[] = [];
   for (const [i, other] of strips.entries()) {
     if (i % AT_ONCE === AT_ONCE - 1) yield undefined;

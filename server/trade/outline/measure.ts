@@ -1,5 +1,5 @@
 import { Arc, Point as FlatPoint, Segment } from '@flatten-js/core';
-import { done, type Stops } from '../stops.ts';
+import { atOnce, type Steps } from '../../incremental/steps.ts';
 import type { Path } from './path.ts';
 import {
   around,
@@ -180,12 +180,12 @@ const NEAR = 1e-6;
 
 /** The first place found where a path crosses or touches itself; nothing if it does neither. */
 export function crossingOf(path: Path): Point | undefined {
-  const found = done(crossingIn(path));
+  const found = atOnce(crossingIn(path));
   return found === 'too many' ? undefined : found;
 }
 
 /** The same with stops; `too many` as of {@link meetings}. */
-export function* crossingIn(path: Path): Stops<Point | 'too many' | undefined> {
+export function* crossingIn(path: Path): Steps<Point | 'too many' | undefined> {
   const origin = path.vertices[0];
   if (!origin) return undefined;
   const local = (p: Point): Point => ({ x: p.x - origin.x, y: p.y - origin.y });

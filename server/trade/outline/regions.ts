@@ -1,5 +1,5 @@
 import FlatQueue from 'flatqueue';
-import { done, type Stops } from '../stops.ts';
+import { atOnce, type Steps } from '../../incremental/steps.ts';
 import { joined } from './fit.ts';
 import { meetings, signedArea } from './measure.ts';
 import type { Path } from './path.ts';
@@ -29,10 +29,10 @@ const BESIDE = 5e-6;
  *
  * That is how the loops are lost that an offset leaves where it runs into itself. Parts narrower than about 0.00002 mm are lost too.
  */
-export const regionsOf = (paths: readonly Path[]): Path[] => done(regionsIn(paths)) ?? [];
+export const regionsOf = (paths: readonly Path[]): Path[] => atOnce(regionsIn(paths)) ?? [];
 
 /** The same with stops; nothing where the lines are too many, or cross too often, to be gone through. */
-export function* regionsIn(paths: readonly Path[]): Stops<Path[] | undefined> {
+export function* regionsIn(paths: readonly Path[]): Steps<Path[] | undefined> {
   const nodes = new Nodes();
   const snapped = (point: Point): Point => nodes.point(nodes.at(point));
   // Without what is shorter than a point is wide, and still closed: the winding is told from these very spans.
@@ -72,7 +72,7 @@ const AT_ONCE = 200;
  * the winding is guessed and a loop may be left open: the shortest way that closes it is added, over pieces that were lost, or
  * taken out, back over pieces that were kept; those guessed come first. Whether that was less work than can be waited for.
  */
-function* setRight(pieces: readonly Piece[], kept: Set<Piece>, index: SpanIndex): Stops<boolean> {
+function* setRight(pieces: readonly Piece[], kept: Set<Piece>, index: SpanIndex): Steps<boolean> {
   const surplus = new Map<number, number>();
   const count = (node: number, by: number) => surplus.set(node, (surplus.get(node) ?? 0) + by);
   for (const { start, end } of kept) {
@@ -167,7 +167,7 @@ interface Piece {
   readonly end: number;
 }
 
-function* cutWhereTheyMeet(spans: readonly Span[], nodes: Nodes): Stops<Piece[] | undefined> {
+function* cutWhereTheyMeet(spans: readonly Span[], nodes: Nodes): Steps<Piece[] | undefined> {
   /** Of each span where it is cut, as shares of its way by the node there. */
   const cuts = spans.map((span) => new Map([[nodes.at(span.from), 0]]).set(nodes.at(span.to), 1));
   let met = 0;
@@ -228,7 +228,7 @@ class Nodes {
 }
 
 /** Pieces put together to closed paths. */
-function* loopsOf(pieces: readonly Piece[]): Stops<Path[]> {
+function* loopsOf(pieces: readonly Piece[]): Steps<Path[]> {
   const leaving = new Map<number, Piece[]>();
   for (const piece of pieces) {
     const there = leaving.get(piece.start);

@@ -1,4 +1,4 @@
-import type { Stops } from '../../stops.ts';
+import type { Steps } from '../../../incremental/steps.ts';
 import type { Point } from '../span.ts';
 
 /*
@@ -75,7 +75,7 @@ export class Entity {
 }
 
 /** The file's parts; nothing where the text is no DXF. */
-export function* tagged(text: string): Stops<DxfFile | undefined> {
+export function* tagged(text: string): Steps<DxfFile | undefined> {
   const header = new Map<string, number>();
   const blocks = new Map<string, { base: Point; entities: Entity[] }>();
   const entities: Entity[] = [];

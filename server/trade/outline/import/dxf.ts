@@ -1,4 +1,4 @@
-import type { Stops } from '../../stops.ts';
+import type { Steps } from '../../../incremental/steps.ts';
 import { type Point, radians, type Span, spansOf } from '../span.ts';
 import { after, type Matrix, moving, scaling, transformed, turning } from '../transform.ts';
 import { ellipseSpans, splineSpans, WITHIN } from './curves.ts';
@@ -15,7 +15,7 @@ const MM_OF: Readonly<Record<number, number>> = { 1: 25.4, 2: 304.8, 4: 1, 5: 10
 const DEEPEST = 12;
 
 /** Reads the text of a DXF file. Never throws. */
-export function* readDxf(text: string): Stops<Drawing | Unreadable> {
+export function* readDxf(text: string): Steps<Drawing | Unreadable> {
   const file = yield* tagged(text);
   if (!file) return { unreadable: 'it is not a DXF drawing in text' };
   const { unit, assumed } = unitOf(file.header);
@@ -36,7 +36,7 @@ interface Reading {
   readonly sketch: Sketch;
 }
 
-function* walk(reading: Reading, entities: readonly Entity[], drawn: Drawn): Stops<void> {
+function* walk(reading: Reading, entities: readonly Entity[], drawn: Drawn): Steps<void> {
   const { sketch } = reading;
   for (const [i, entity] of entities.entries()) {
     if (!sketch.part()) return;
@@ -51,7 +51,7 @@ function* walk(reading: Reading, entities: readonly Entity[], drawn: Drawn): Sto
 }
 
 /** A block, once or in rows and columns. */
-function* insert(reading: Reading, entity: Entity, { matrix, names, depth }: Drawn): Stops<void> {
+function* insert(reading: Reading, entity: Entity, { matrix, names, depth }: Drawn): Steps<void> {
   const { file, sketch } = reading;
   const name = entity.text(2) ?? '';
   const block = file.blocks.get(name.toLowerCase());
@@ -66,7 +66,7 @@ function* insert(reading: Reading, entity: Entity, { matrix, names, depth }: Dra
   }
 }
 
-function* stroke(sketch: Sketch, entity: Entity, { matrix, names }: Drawn): Stops<void> {
+function* stroke(sketch: Sketch, entity: Entity, { matrix, names }: Drawn): Steps<void> {
   if (!DRAWS.has(entity.kind) || !sketch.part(Math.floor(entity.size / GROUPS_A_PART))) return;
   const made = strokeOf(entity);
   if (typeof made === 'string') sketch.fault ??= made;

@@ -1,5 +1,5 @@
-import { LONGEST_PIECE } from '../../bounds.ts';
-import { done, type Stops } from '../../stops.ts';
+import { atOnce, type Steps } from '../../../incremental/steps.ts';
+import { LARGEST_HIDE, LONGEST_PIECE, LONGEST_SHEET } from '../../bounds.ts';
 import { anticlockwise, boxOfPath, contains, crossingIn, meetings, reversed, signedArea } from '../measure.ts';
 import type { Path } from '../path.ts';
 import { around, type Box, type Point, pathOf, reversedSpan, type Span, spansOf } from '../span.ts';
@@ -23,6 +23,19 @@ export interface OutlineIn {
 
 type Why = 'unreadable' | 'nothing' | 'no such name' | 'open' | 'crosses itself' | 'several' | 'too large' | 'too fine';
 
+/** How large an outline may be. */
+export interface Bounds {
+  /** Of what: `piece` */
+  readonly of: string;
+  /** Of its sides, mm. */
+  readonly longest: number;
+  /** Of its box, mm². */
+  readonly largest?: number;
+}
+
+const OF_PIECE: Bounds = { of: 'piece', longest: LONGEST_PIECE };
+export const OF_HIDE: Bounds = { of: 'hide', longest: LONGEST_SHEET, largest: LARGEST_HIDE };
+
 /** Why a file gives no outline. `text` ends a sentence that begins with the file. */
 export interface NoOutline {
   readonly why: Why;
@@ -34,10 +47,10 @@ export interface NoOutline {
 export const isOutline = (answer: OutlineIn | CutOut | NoOutline): answer is OutlineIn => 'outer' in answer;
 
 /** Reads a drawing file by the ending of its name. */
-export const readDrawing = (name: string, text: string): Drawing | Unreadable => done(drawingRead(name, text));
+export const readDrawing = (name: string, text: string): Drawing | Unreadable => atOnce(drawingRead(name, text));
 
 /** The same with stops. */
-export function* drawingRead(name: string, text: string): Stops<Drawing | Unreadable> {
+export function* drawingRead(name: string, text: string): Steps<Drawing | Unreadable> {
   const ending = /\.([a-z0-9]+)$/i.exec(name)?.[1]?.toLowerCase();
   if (ending === 'svg') return yield* readSvg(text);
   if (ending === 'dxf') return yield* readDxf(text);
@@ -49,21 +62,18 @@ const MEETS = 0.05;
 
 /**
  * The outline in a drawing, by its name in the file where one is given: the largest closed run of lines and arcs, with
- * those that lie in it as openings. No side of it is longer than `longest`, mm.
+ * those that lie in it as openings.
  */
-export const outlineIn = (
-  drawing: Drawing | Unreadable,
-  name?: string,
-  longest = LONGEST_PIECE,
-): OutlineIn | NoOutline => done(outlineFound(drawing, name, longest));
+export const outlineIn = (drawing: Drawing | Unreadable, name?: string, bounds?: Bounds): OutlineIn | NoOutline =>
+  atOnce(outlineFound(drawing, name, bounds));
 
 /** The same with stops. */
 export function* outlineFound(
   drawing: Drawing | Unreadable,
   name?: string,
-  longest = LONGEST_PIECE,
-): Stops<OutlineIn | NoOutline> {
-  const read = yield* loopsIn(drawing, name, longest);
+  bounds: Bounds = OF_PIECE,
+): Steps<OutlineIn | NoOutline> {
+  const read = yield* loopsIn(drawing, name, bounds);
   if ('why' in read) return read;
   const { loops, open, names, assumed } = read;
   const [outer, ...rest] = loops as [Path, ...Path[]];
@@ -106,11 +116,11 @@ export const isCutOut = (answer: OutlineIn | CutOut | NoOutline): answer is CutO
 
 /** Everything closed in a drawing, as pierced work: by its name in the file where one is given. */
 export const cutOutIn = (drawing: Drawing | Unreadable, name?: string): CutOut | NoOutline =>
-  done(cutOutFound(drawing, name));
+  atOnce(cutOutFound(drawing, name));
 
 /** The same with stops. */
-export function* cutOutFound(drawing: Drawing | Unreadable, name?: string): Stops<CutOut | NoOutline> {
-  const read = yield* loopsIn(drawing, name, LONGEST_PIECE);
+export function* cutOutFound(drawing: Drawing | Unreadable, name?: string): Steps<CutOut | NoOutline> {
+  const read = yield* loopsIn(drawing, name, OF_PIECE);
   if ('why' in read) return read;
   const { loops, open, names, assumed } = read;
   const at = yield* crossingBetween(loops);
@@ -131,7 +141,7 @@ export function* cutOutFound(drawing: Drawing | Unreadable, name?: string): Stop
 }
 
 /** The loops that lie in no other; they come the largest first, and none crosses another. */
-function* outermost(loops: readonly Path[], boxes: readonly Box[]): Stops<Path[]> {
+function* outermost(loops: readonly Path[], boxes: readonly Box[]): Steps<Path[]> {
   const where = new BoxIndex(boxes);
   const isOuter: boolean[] = [];
   const shapes: Path[] = [];
@@ -155,7 +165,7 @@ interface Loops {
   readonly assumed?: string;
 }
 
-function* loopsIn(drawing: Drawing | Unreadable, name: string | undefined, longest: number): Stops<Loops | NoOutline> {
+function* loopsIn(drawing: Drawing | Unreadable, name: string | undefined, bounds: Bounds): Steps<Loops | NoOutline> {
   if (!isDrawing(drawing)) return { why: 'unreadable', text: `cannot be read: ${drawing.unreadable}`, names: [] };
   const { names, assumed } = drawing;
   const wanted = name === undefined ? drawing.strokes : named(drawing.strokes, name);
@@ -176,9 +186,8 @@ function* loopsIn(drawing: Drawing | Unreadable, name: string | undefined, longe
     paths.push({ path, area: signedArea(path) });
   }
   const sorted = paths.sort((a, b) => b.area - a.area).map(({ path }) => path);
-  const box = sorted.map(boxOfPath).reduce(around);
-  const [wide, high] = [box.right - box.left, box.top - box.bottom];
-  if (Math.max(wide, high) > longest) return tooLarge(wide, high, longest, names);
+  const large = tooLarge(sorted.map(boxOfPath).reduce(around), bounds, names);
+  if (large) return large;
   for (const [i, path] of sorted.entries()) {
     if (i % AT_ONCE === AT_ONCE - 1) yield undefined;
     const at = yield* crossingIn(path);
@@ -193,9 +202,13 @@ function* loopsIn(drawing: Drawing | Unreadable, name: string | undefined, longe
   return { loops: sorted, open: open.length, names, ...(assumed === undefined ? {} : { assumed }) };
 }
 
-function tooLarge(wide: number, high: number, longest: number, names: readonly string[]): NoOutline {
-  const metres = (length: number) => `${Math.round(length / 10) / 100}`;
-  const text = `is drawn ${metres(wide)} × ${metres(high)} m large: at most ${metres(longest)} m can be made of it. Is its unit the one that is meant?`;
+function tooLarge(box: Box, { of, longest, largest }: Bounds, names: readonly string[]): NoOutline | undefined {
+  const [wide, high] = [box.right - box.left, box.top - box.bottom];
+  const isLong = Math.max(wide, high) > longest;
+  if (!isLong && !(wide * high > (largest ?? Number.POSITIVE_INFINITY))) return undefined;
+  const metres = (length: number) => Math.round(length / 10) / 100;
+  const most = isLong ? `longer than ${metres(longest)} m` : `larger than ${Math.round(largest! / 1e6)} m²`;
+  const text = `is drawn ${metres(wide)} × ${metres(high)} m large, and no ${of} is ${most}: look at its unit`;
   return { why: 'too large', text, names };
 }
 
@@ -207,7 +220,7 @@ const tooFine = (names: readonly string[]): NoOutline => ({
 });
 
 /** A place where two of the loops meet. */
-function* crossingBetween(loops: readonly Path[]): Stops<Point | 'too many' | undefined> {
+function* crossingBetween(loops: readonly Path[]): Steps<Point | 'too many' | undefined> {
   const owners = loops.flatMap((path, i) => spansOf(path).map((span) => ({ span, i })));
   for (const met of meetings(owners.map(({ span }) => span))) {
     if (met === 'too many') return met;
@@ -225,7 +238,7 @@ function named(strokes: readonly Stroke[], name: string): readonly Stroke[] {
 }
 
 /** Strokes joined end to end where their ends meet, either way round; nothing where too many ends lie on one spot. */
-function* chained(strokes: readonly Stroke[]): Stops<{ loops: Span[][]; open: Span[][] } | undefined> {
+function* chained(strokes: readonly Stroke[]): Steps<{ loops: Span[][]; open: Span[][] } | undefined> {
   const loops: Span[][] = [];
   const loose: Span[][] = [];
   for (const { spans, closed } of strokes) (closed || isRing(spans) ? loops : loose).push([...spans]);

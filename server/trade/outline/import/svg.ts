@@ -1,6 +1,6 @@
 import { SaxesParser } from 'saxes';
 import { type ArcCommand, type Command, SVGPathData, SVGPathDataParser, SVGPathDataTransformer } from 'svg-pathdata';
-import type { Stops } from '../../stops.ts';
+import type { Steps } from '../../../incremental/steps.ts';
 import { type Point, radians, type Span, vertex } from '../span.ts';
 import { after, applied, type Matrix, moving, SAME, scaling, turning } from '../transform.ts';
 import { cubicSpans, ellipseSpans, ellipseThrough } from './curves.ts';
@@ -40,7 +40,7 @@ const MM_OF_PX = 25.4 / 96;
 const UNDRAWN = new Set(['defs', 'symbol', 'clippath', 'mask', 'pattern', 'marker', 'style', 'script', 'metadata']);
 
 /** Reads the text of an SVG file. Never throws; never follows an address out of the file. */
-export function* readSvg(text: string): Stops<Drawing | Unreadable> {
+export function* readSvg(text: string): Steps<Drawing | Unreadable> {
   const root = yield* parse(text);
   if ('unreadable' in root) return root;
   const { matrix, assumed } = sizeOf(root.element);
@@ -64,7 +64,7 @@ interface Drawn {
 /** What one goes on with below a `use`: ten of them in each other are a circle. */
 const USE = 10;
 
-function* walk(reading: Parsed & { sketch: Sketch }, element: Element, drawn: Drawn): Stops<void> {
+function* walk(reading: Parsed & { sketch: Sketch }, element: Element, drawn: Drawn): Steps<void> {
   const { sketch, byId } = reading;
   const { attributes, tag } = element;
   if (!sketch.part() || drawn.depth > DEEPEST * USE || !isShown(element)) return;
@@ -102,7 +102,7 @@ const isShown = ({ attributes }: Element): boolean =>
 /** Letters of a file that are read before others may go first. */
 const AT_ONCE = 65_536;
 
-function* parse(text: string): Stops<Parsed | Unreadable> {
+function* parse(text: string): Steps<Parsed | Unreadable> {
   const parser = new SaxesParser({ xmlns: false, position: true });
   let root: Element | undefined;
   let fault: string | undefined;
@@ -230,7 +230,7 @@ function oneTransform(kind: string, given: readonly number[]): Matrix | undefine
 type Made = Pick<Stroke, 'spans' | 'closed'>;
 
 /** What an element draws. */
-function* shape(sketch: Sketch, element: Element, matrix: Matrix, names: readonly string[]): Stops<void> {
+function* shape(sketch: Sketch, element: Element, matrix: Matrix, names: readonly string[]): Steps<void> {
   const where: Where = { kind: element.tag, line: element.line };
   if (element.tag === 'path') {
     yield* path(sketch, element.attributes.get('d') ?? '', matrix, names, where);
@@ -248,7 +248,7 @@ const ROWS: ReadonlyMap<string, 'open' | 'closed'> = new Map([
   ['polygon', 'closed'],
 ]);
 
-function* pointsIn(sketch: Sketch, text: string): Stops<Point[]> {
+function* pointsIn(sketch: Sketch, text: string): Steps<Point[]> {
   const points: Point[] = [];
   let x: number | undefined;
   for (const [number] of text.matchAll(/[^\s,]+/g)) {
@@ -359,7 +359,7 @@ function rectangle(
   return strokes(spans, true);
 }
 
-function* path(sketch: Sketch, d: string, matrix: Matrix, names: readonly string[], where: Where): Stops<void> {
+function* path(sketch: Sketch, d: string, matrix: Matrix, names: readonly string[], where: Where): Steps<void> {
   let spans: Span[] = [];
   let start: Point = { x: 0, y: 0 };
   let here: Point = start;
