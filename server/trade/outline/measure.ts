@@ -114,25 +114,38 @@ export interface Meeting {
 }
 
 /** Pairs of spans whose boxes meet, in one question: past it lines lie so close in each other that no cutter parts them. */
-export const MOST_PAIRS = 4_000_000;
+export const MOST_PAIRS = 1_000_000;
 
 /**
  * Every place where two of the spans meet, ends included, with stops where others may go first. Instead of them all `too many`,
  * where too many lie so near each other that one would have to look at them.
  */
 export function* meetings(spans: readonly Span[]): Generator<Meeting | 'stop' | 'too many', void, undefined> {
-  const index = new SpanIndex(spans);
-  const { boxes } = index;
+  const boxes: Box[] = [];
+  for (const span of spans) if (boxes.push(boxOfSpan(span)) % BOXES_AT_ONCE === 0) yield 'stop';
+  const index = new SpanIndex(spans, boxes);
   const shapes: (Segment | Arc | undefined)[] = [];
   const shape = (i: number) => (shapes[i] ??= shapeOf(spans[i]!));
+  if (boxes.length > BOXES_AT_ONCE) {
+    yield 'stop';
+    index.indexed();
+    yield 'stop';
+  }
   const order = boxes.map((_, i) => i).sort((a, b) => boxes[a]!.left - boxes[b]!.left);
+  if (boxes.length > BOXES_AT_ONCE) yield 'stop';
   const places: number[] = [];
   for (const [place, i] of order.entries()) places[i] = place;
   let pairs = 0;
   let work = 0;
   for (const [place, i] of order.entries()) {
-    if (++work % LOOKED_AT_ONCE === 0) yield 'stop';
-    const others = index.near(boxes[i]!, NEAR).filter((j) => places[j]! > place);
+    const near = index.near(boxes[i]!, NEAR);
+    // Most pairs are told apart fast.
+    work += 1 + near.length / FAST;
+    if (work > LOOKED_AT_ONCE) {
+      work = 0;
+      yield 'stop';
+    }
+    const others = near.filter((j) => places[j]! > place);
     pairs += others.length;
     if (pairs > MOST_PAIRS) {
       yield 'too many';
@@ -140,7 +153,10 @@ export function* meetings(spans: readonly Span[]): Generator<Meeting | 'stop' | 
     }
     for (const j of others.sort((a, b) => places[a]! - places[b]!)) {
       if (!mayMeet(spans[i]!, spans[j]!)) continue;
-      if (++work % LOOKED_AT_ONCE === 0) yield 'stop';
+      if (++work > LOOKED_AT_ONCE) {
+        work = 0;
+        yield 'stop';
+      }
       const [a, b] = i < j ? [i, j] : [j, i];
       for (const { x, y } of shape(a).intersect(shape(b) as Segment)) yield { one: a, other: b, at: { x, y } };
     }
@@ -149,6 +165,9 @@ export function* meetings(spans: readonly Span[]): Generator<Meeting | 'stop' | 
 
 /** Spans looked for, or pairs put through the library, before others may go first. */
 const LOOKED_AT_ONCE = 500;
+const BOXES_AT_ONCE = 5_000;
+/** So many pairs are looked at in the time that the library takes for one. */
+const FAST = 20;
 
 /** Whether two spans may meet, told fast: where they clearly do not, the library is not asked. */
 function mayMeet(one: Span, other: Span): boolean {

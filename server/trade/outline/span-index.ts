@@ -21,7 +21,8 @@ export class BoxIndex {
     });
   }
 
-  protected indexed(): Flatbush {
+  /** The index itself, made when it is first needed. */
+  indexed(): Flatbush {
     if (!this.tree) {
       this.tree = new Flatbush(this.boxes.length);
       for (const { left, bottom, right, top } of this.boxes) this.tree.add(left, bottom, right, top);
@@ -36,8 +37,11 @@ export class SpanIndex extends BoxIndex {
   /** Whether a ray upwards meets fewer of them than one to the right, as among the teeth of a comb. */
   private looksUp: boolean | undefined;
 
-  constructor(readonly spans: readonly Span[]) {
-    super(spans.map(boxOfSpan));
+  constructor(
+    readonly spans: readonly Span[],
+    boxes: readonly Box[] = spans.map(boxOfSpan),
+  ) {
+    super(boxes);
   }
 
   /** How many times closed spans run round a point: as `windingOf`, of which only those are asked that a ray from it may meet. */

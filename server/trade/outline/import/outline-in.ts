@@ -88,9 +88,10 @@ export function* outlineFound(
   }
   const { left, bottom } = boxOfPath(outer);
   const home = (path: Path) => transformed(path, moving(-left, -bottom), MEETS);
+  const openings = yield* eachIn(rest, (path) => home(reversed(path)));
   return {
     outer: home(outer),
-    openings: rest.map((path) => home(reversed(path))),
+    openings,
     leftOut: open,
     ...(assumed === undefined ? {} : { assumed }),
   };
@@ -98,6 +99,8 @@ export function* outlineFound(
 
 /** Shapes, or runs of lines, that are looked at before others may go first. */
 const AT_ONCE = 200;
+/** The same of what is only handed on. */
+const MANY_AT_ONCE = 5_000;
 
 /** What a drawing cuts out of a plate, about the middle of its box. */
 export interface CutOut {
@@ -131,13 +134,20 @@ export function* cutOutFound(drawing: Drawing | Unreadable, name?: string): Step
   const shapes = yield* outermost(loops, boxes);
   const home = moving(-(box.left + box.right) / 2, -(box.bottom + box.top) / 2);
   return {
-    shapes: shapes.map((path) => transformed(path, home, MEETS)),
+    shapes: yield* eachIn(shapes, (path) => transformed(path, home, MEETS)),
     long: box.right - box.left,
     wide: box.top - box.bottom,
     falling: loops.length - shapes.length,
     leftOut: open,
     ...(assumed === undefined ? {} : { assumed }),
   };
+}
+
+/** What is made of each, with stops. */
+function* eachIn<T, R>(all: readonly T[], made: (one: T) => R): Steps<R[]> {
+  const list: R[] = [];
+  for (const one of all) if (list.push(made(one)) % AT_ONCE === 0) yield undefined;
+  return list;
 }
 
 /** The loops that lie in no other; they come the largest first, and none crosses another. */
@@ -186,7 +196,8 @@ function* loopsIn(drawing: Drawing | Unreadable, name: string | undefined, bound
     paths.push({ path, area: signedArea(path) });
   }
   const sorted = paths.sort((a, b) => b.area - a.area).map(({ path }) => path);
-  const large = tooLarge(sorted.map(boxOfPath).reduce(around), bounds, names);
+  const boxes = yield* eachIn(sorted, boxOfPath);
+  const large = tooLarge(boxes.reduce(around), bounds, names);
   if (large) return large;
   for (const [i, path] of sorted.entries()) {
     if (i % AT_ONCE === AT_ONCE - 1) yield undefined;
@@ -221,11 +232,17 @@ const tooFine = (names: readonly string[]): NoOutline => ({
 
 /** A place where two of the loops meet. */
 function* crossingBetween(loops: readonly Path[]): Steps<Point | 'too many' | undefined> {
-  const owners = loops.flatMap((path, i) => spansOf(path).map((span) => ({ span, i })));
-  for (const met of meetings(owners.map(({ span }) => span))) {
+  const spans: Span[] = [];
+  const owners: number[] = [];
+  for (const [i, path] of loops.entries())
+    for (const span of spansOf(path)) {
+      owners.push(i);
+      if (spans.push(span) % MANY_AT_ONCE === 0) yield undefined;
+    }
+  for (const met of meetings(spans)) {
     if (met === 'too many') return met;
     if (met === 'stop') yield undefined;
-    else if (owners[met.one]!.i !== owners[met.other]!.i) return met.at;
+    else if (owners[met.one] !== owners[met.other]) return met.at;
   }
   return undefined;
 }
@@ -241,7 +258,10 @@ function named(strokes: readonly Stroke[], name: string): readonly Stroke[] {
 function* chained(strokes: readonly Stroke[]): Steps<{ loops: Span[][]; open: Span[][] } | undefined> {
   const loops: Span[][] = [];
   const loose: Span[][] = [];
-  for (const { spans, closed } of strokes) (closed || isRing(spans) ? loops : loose).push([...spans]);
+  for (const [i, { spans, closed }] of strokes.entries()) {
+    if (i % MANY_AT_ONCE === MANY_AT_ONCE - 1) yield undefined;
+    (closed || isRing(spans) ? loops : loose).push([...spans]);
+  }
   const open: Span[][] = [];
   const ends = new Ends(loose);
   for (const [i, first] of loose.entries()) {
@@ -260,7 +280,7 @@ function* chained(strokes: readonly Stroke[]): Steps<{ loops: Span[][]; open: Sp
     }
     (isRing(chain) ? loops : open).push(chain);
   }
-  return { loops: loops.map(closedUp), open };
+  return { loops: yield* eachIn(loops, closedUp), open };
 }
 
 /** Ends of lines that are looked at to find the nearest: a few for each, where no more than a few meet. */
