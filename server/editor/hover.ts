@@ -256,8 +256,9 @@ export function namedText(view: View, named: Named): string[] {
         ...(material ? [`- from ${plainText(material.name)}: ${plainText(material.title())}`] : []),
         ...(piece.make() > 1 ? [`- made ${piece.make()} times${piece.mirrored() ? ', in mirrored pairs' : ''}`] : []),
         ...main(
-          piece.figures().all(),
-          ['blank.diameter', 'blank.long', 'blank.wide', 'thickness.crown', 'thickness.edge', 'anneals', 'mass'],
+          // By their names: of a plate with hundreds of holes all figures take seconds.
+          MAIN_OF_PIECE.flatMap((suffix) => piece.figure(suffix) ?? []),
+          MAIN_OF_PIECE,
           system,
         ),
       ];
@@ -286,6 +287,16 @@ export function namedText(view: View, named: Named): string[] {
     }
   }
 }
+
+const MAIN_OF_PIECE = [
+  'blank.diameter',
+  'blank.long',
+  'blank.wide',
+  'thickness.crown',
+  'thickness.edge',
+  'anneals',
+  'mass',
+] as const;
 
 /** The figures a smith looks for first, in that order. */
 function main(

@@ -3,12 +3,15 @@ import type { Result } from '../trade/result.ts';
 import type { Figure } from './figure.ts';
 import { belonging } from './memo.ts';
 import type { ShowOptions } from './show.ts';
+import { patiently, type Steps } from './steps.ts';
 
 /** Figures of a thing that are worked out only when one of them, or all, are asked for. */
 interface Further {
   /** What their names look like: a name of another look is not worth the work of looking. */
   readonly names: RegExp;
   readonly add: (set: FigureSet) => void;
+  /** The line that all of them belong beside, where it is one. */
+  readonly place?: Place;
   /** What has been worked out of them. */
   made?: FigureSet;
 }
@@ -17,6 +20,8 @@ interface Further {
 export class FigureSet {
   private readonly bySuffix = new Map<string, Figure>();
   private readonly further: Further[] = [];
+  /** Those of one part of it each, by how the names of the part begin. */
+  private readonly parts = new Map<string, Further[]>();
   /** The set that these are further figures of. */
   private beyond: FigureSet | undefined;
 
@@ -36,8 +41,21 @@ export class FigureSet {
     return this;
   }
 
+  /**
+   * Says that there are further figures of one of its parts: their names are its name and one word more, and they belong beside
+   * one line. Who asks for one of them, or for those of the line, has those of this part alone worked out.
+   */
+  part(name: string, place: Place, add: (set: FigureSet) => void): this {
+    const own = belonging();
+    const key = name.toLowerCase();
+    const part: Further = { names: ANY, place, add: (further) => own(() => add(further)) };
+    this.parts.set(key, [...(this.parts.get(key) ?? []), part]);
+    this.further.push(part);
+    return this;
+  }
+
   /** Works out figures of one kind; one that is made from itself finds nothing here while it is being worked out. */
-  private ofKind(further: Further): ReadonlyMap<string, Figure> {
+  private ofKind(further: Further): FigureSet {
     if (!further.made) {
       further.made = new FigureSet(this.of, this.prefix);
       further.made.beyond = this;
@@ -49,7 +67,7 @@ export class FigureSet {
         throw error;
       }
     }
-    return further.made.bySuffix;
+    return further.made;
   }
 
   /** Adds a figure. A number that is not finite is no figure and is left out. */
@@ -100,21 +118,47 @@ export class FigureSet {
 
   get(suffix: string): Figure | undefined {
     const key = suffix.toLowerCase();
+    return this.own(key) ?? this.beyond?.get(key);
+  }
+
+  private own(key: string): Figure | undefined {
     const have = this.bySuffix.get(key);
     if (have) return have;
-    for (const further of this.further) {
-      const found = further.names.test(key) ? this.ofKind(further).get(key) : undefined;
+    for (const part of this.parts.get(key.slice(0, Math.max(0, key.lastIndexOf('.')))) ?? []) {
+      const found = this.ofKind(part).own(key);
       if (found) return found;
     }
-    return this.beyond?.get(key);
+    for (const further of this.further) {
+      const found = further.names !== ANY && further.names.test(key) ? this.ofKind(further).own(key) : undefined;
+      if (found) return found;
+    }
+    return undefined;
   }
 
   /** The figures that belong beside a line, in the order they were worked out. */
   at(place: Place): Figure[] {
-    return this.all().filter((figure) => figure.place.section === place.section && figure.place.from === place.from);
+    const isHere = (other: Place) => other.section === place.section && other.from === place.from;
+    return [
+      ...[...this.bySuffix.values()].filter((figure) => isHere(figure.place)),
+      ...this.further.flatMap((further) =>
+        further.place && !isHere(further.place) ? [] : this.ofKind(further).at(place),
+      ),
+    ];
   }
 
   all(): Figure[] {
-    return [...this.bySuffix.values(), ...this.further.flatMap((further) => [...this.ofKind(further).values()])];
+    return [...this.bySuffix.values(), ...this.further.flatMap((further) => this.ofKind(further).all())];
+  }
+
+  /** Works out all of them, kind by kind and part by part. */
+  *workedOut(): Steps<void> {
+    for (const further of this.further) {
+      yield undefined;
+      const made = yield* patiently(() => this.ofKind(further));
+      yield* made.workedOut();
+    }
   }
 }
+
+/** Whatever a part's figures are called, they are looked for by its name. */
+const ANY = /(?:)/;

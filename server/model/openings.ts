@@ -4,7 +4,8 @@ import { contains, nearestOn } from '../trade/outline/measure.ts';
 import type { Path } from '../trade/outline/path.ts';
 import { bladeTeeth, punchForce, slopedCutAngle } from '../trade/punch.ts';
 import { plain, type Result, result } from '../trade/result.ts';
-import { distancesFrom } from '../trade/surface/place.ts';
+import type { Chart } from '../trade/surface/chart.ts';
+import { type FormPlace, type NearEdge, nearestEdge } from '../trade/surface/place.ts';
 import { fieldOfView, oneEyeView } from '../trade/view.ts';
 import type { FigureSet } from './figure-set.ts';
 import { fitOf } from './fit.ts';
@@ -24,15 +25,19 @@ export function openingName(opening: Pick<Opening | Pierced, 'line' | 'kind' | '
 }
 
 export function addOpeningFigures(piece: PieceModel, set: FigureSet): void {
-  for (const opening of piece.openings()) {
-    addPunch(piece, opening, set);
-    addRod(opening, set);
-    addEdgeDistance(piece, opening, set);
-    addNeighbours(piece, opening, set);
-    addView(piece, opening, set);
-  }
+  for (const opening of piece.openings())
+    set.part(openingName(opening), opening.line.place, (own) => {
+      addPunch(piece, opening, own);
+      addRod(opening, own);
+      addEdgeDistance(piece, opening, own);
+      addNeighbours(piece, opening, own);
+      addView(piece, opening, own);
+    });
   for (const { cutOut, ...pierced } of piece.pierced())
-    if (cutOut && isCutOut(cutOut)) addEdgeDistance(piece, { ...pierced, ...cutOut }, set);
+    if (cutOut && isCutOut(cutOut))
+      set.part(openingName(pierced), pierced.line.place, (own) =>
+        addEdgeDistance(piece, { ...pierced, ...cutOut }, own),
+      );
   addSaw(piece, set);
 }
 
@@ -173,9 +178,7 @@ function addDistanceOver(piece: PieceModel, opening: Sized, set: FigureSet): voi
   const outline = ownOutline(piece);
   const near =
     chart && typeof place === 'object'
-      ? distancesFrom(chart, place, piece.cutForm()?.stretches)
-          .map(({ edge, distance, turn }) => ({ edge, distance, reach: reachOf(opening, turn) }))
-          .sort((a, b) => a.distance - a.reach - (b.distance - b.reach))[0]
+      ? nearOver(piece, opening, chart, place)
       : outline && nearOutline(outline, opening);
   if (!near) {
     addRowDistance(piece, opening, set);
@@ -198,6 +201,14 @@ function addDistanceOver(piece: PieceModel, opening: Sized, set: FigureSet): voi
     opening.line.place,
     [],
   );
+}
+
+/** The edge over the surface to which the least metal is left. */
+function nearOver(piece: PieceModel, opening: Sized, chart: Chart, place: FormPlace) {
+  const left = ({ distance, turn }: NearEdge) => distance - reachOf(opening, turn);
+  const most = Math.hypot(opening.long, opening.wide) / 2;
+  const near = nearestEdge(chart, place, piece.cutForm()?.stretches, left, most);
+  return near && { ...near, reach: reachOf(opening, near.turn) };
 }
 
 /** How near an opening comes to the outline of its plate; nothing where its line says no place inside it. */

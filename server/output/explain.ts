@@ -76,7 +76,7 @@ export function* explainInSteps(
   const places = new Places(model.file);
   const sets = model.figures();
   for (const [done, set] of sets.entries()) {
-    set.all();
+    yield* set.workedOut();
     yield done / sets.length;
   }
   const figures: ExplainedFigure[] = [];

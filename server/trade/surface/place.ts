@@ -228,71 +228,137 @@ export interface NearEdge {
 /** Points of an edge of which the nearest is looked for first. */
 const TRIED = 48;
 
-/**
- * How far a place lies from each edge of the form that its bays leave, straight there on the form laid out along its lines.
- * Edges that are clearly further than `within` mm are left out.
- */
-export function distancesFrom(
-  chart: Chart,
-  { spot, across }: FormPlace,
-  stretches?: readonly Stretch[],
-  within = Number.POSITIVE_INFINITY,
-): NearEdge[] {
+/** An edge with its points on the form laid out along its lines. */
+interface Tried {
+  readonly name: string;
+  at(share: number): Spot;
+  readonly points: readonly (readonly [x: number, y: number])[];
+}
+
+/** Of a form, or of what bays leave of it: the same for every place on it. */
+const tried = new WeakMap<object, readonly Tried[]>();
+
+function triedOf(chart: Chart, stretches: readonly Stretch[] | undefined): readonly Tried[] {
+  const have = tried.get(stretches ?? chart);
+  if (have) return have;
   const ways = stretches
     ? stretches.map(({ name, at }) => ({ name, at }))
     : [...chart.edges]
         .filter(([, track]) => track.length > 1)
         .map(([name, track]) => ({ name, at: wayOf(chart, track) }));
+  const made = ways.map(({ name, at }) => ({
+    name,
+    at,
+    points: Array.from({ length: TRIED + 1 }, (_, i) => chart.sheet(...at(i / TRIED))),
+  }));
+  tried.set(stretches ?? chart, made);
+  return made;
+}
+
+/** Where an edge is nearest on the form laid out along its lines, and how far away there: true to about a third. */
+interface Rough {
+  readonly edge: Tried;
+  readonly share: number;
+  readonly away: number;
+}
+
+function roughly(chart: Chart, { spot }: FormPlace, stretches: readonly Stretch[] | undefined): Rough[] {
+  const [x, y] = chart.sheet(...spot);
+  return triedOf(chart, stretches).map((edge) => {
+    const away = edge.points.map((point) => Math.hypot(point[0] - x, point[1] - y));
+    const nearest = away.reduce((best, each, i) => (each < away[best]! ? i : best), 0);
+    return { edge, share: nearest / TRIED, away: away[nearest]! };
+  });
+}
+
+/**
+ * How far a place lies from each edge of the form that its bays leave, straight there on the form laid out along its lines.
+ * Edges that are clearly further than `within` mm are left out.
+ */
+export const distancesFrom = (
+  chart: Chart,
+  place: FormPlace,
+  stretches?: readonly Stretch[],
+  within = Number.POSITIVE_INFINITY,
+): NearEdge[] =>
+  roughly(chart, place, stretches)
+    .filter(({ away }) => away * SURELY <= within)
+    .map((rough) => distanceTo(chart, place, rough));
+
+/** The edge to which the least is left of what `leftOf` makes of its distance: at most so much less than that. */
+export function nearestEdge(
+  chart: Chart,
+  place: FormPlace,
+  stretches: readonly Stretch[] | undefined,
+  left: (near: NearEdge) => number,
+  atMost: number,
+): NearEdge | undefined {
+  let best: { near: NearEdge; left: number } | undefined;
+  for (const rough of roughly(chart, place, stretches).sort((a, b) => a.away - b.away)) {
+    if (best && rough.away * SURELY - atMost > best.left) break;
+    const near = distanceTo(chart, place, rough);
+    if (!best || left(near) < best.left) best = { near, left: left(near) };
+  }
+  return best?.near;
+}
+
+function distanceTo(chart: Chart, { spot, across }: FormPlace, { edge: { name, at }, share }: Rough): NearEdge {
   const from = chart.sheet(...spot);
   const straightTo = (to: Spot) => {
     const end = chart.sheet(...to);
-    return (share: number): Spot =>
-      chart.spot(from[0] + share * (end[0] - from[0]), from[1] + share * (end[1] - from[1]));
+    return (part: number): Spot => chart.spot(from[0] + part * (end[0] - from[0]), from[1] + part * (end[1] - from[1]));
   };
-  const distanceTo = (to: Spot) => measured(chart, straightTo(to), STEPS).length;
-  return ways.flatMap(({ name, at }): NearEdge[] => {
-    const roughly = (share: number) => {
-      const [x, y] = chart.sheet(...at(share));
-      return Math.hypot(x - from[0], y - from[1]);
-    };
-    const near = Array.from({ length: TRIED + 1 }, (_, i) => i / TRIED).reduce((a, b) =>
-      roughly(b) < roughly(a) ? b : a,
-    );
-    if (roughly(near) * SURELY > within) return [];
-    const share = leastOf((each) => distanceTo(at(each)), Math.max(0, near - 2 / TRIED), Math.min(1, near + 2 / TRIED));
-    const way = straightTo(at(share));
-    const ahead = minus(chart.point(...way(0.02)), chart.point(...spot));
-    const left = leftOf(chart, spot, across);
-    return [
-      {
-        edge: name,
-        distance: distanceTo(at(share)),
-        turn: (Math.atan2(dot(ahead, left), dot(ahead, unit(across))) * 180) / Math.PI,
-      },
-    ];
-  });
+  const distance = (each: number, steps: number) => measured(chart, straightTo(at(each)), steps).length;
+  // Every step asks for a section of the form: few tell where the nearest place lies, all how far away it is.
+  const [low, high] = [Math.max(0, share - 4 / TRIED), Math.min(1, share + 4 / TRIED)];
+  const about = leastOf((each) => distance(each, FEW_STEPS), low, high);
+  const nearest = dipOf((each) => distance(each, STEPS), about, (high - low) * NARROWED);
+  const way = straightTo(at(nearest.x));
+  const ahead = minus(chart.point(...way(0.02)), chart.point(...spot));
+  const left = leftOf(chart, spot, across);
+  return {
+    edge: name,
+    distance: nearest.value,
+    turn: (Math.atan2(dot(ahead, left), dot(ahead, unit(across))) * 180) / Math.PI,
+  };
 }
 
 /** A form laid out along its lines is true to less than this. */
 const SURELY = 0.6;
 const STEPS = 24;
+const FEW_STEPS = 6;
 
-/** Where a function of one dip is least, by the golden section. */
+/** How often a stretch is narrowed to find a dip, each time by the golden section. */
+const NARROWINGS = 11;
+const GOLDEN = (Math.sqrt(5) - 1) / 2;
+const NARROWED = GOLDEN ** NARROWINGS;
+
+/** About where a function of one dip is least, by the golden section. */
 function leastOf(of: (x: number) => number, low: number, high: number): number {
-  const golden = (Math.sqrt(5) - 1) / 2;
   let [a, b] = [low, high];
-  let [c, d] = [b - golden * (b - a), a + golden * (b - a)];
+  let [c, d] = [b - GOLDEN * (b - a), a + GOLDEN * (b - a)];
   let [fc, fd] = [of(c), of(d)];
-  for (let i = 0; i < 30; i++) {
+  for (let i = 0; i < NARROWINGS; i++) {
     if (fc < fd) {
       [b, d, fd] = [d, c, fc];
-      c = b - golden * (b - a);
+      c = b - GOLDEN * (b - a);
       fc = of(c);
     } else {
       [a, c, fc] = [c, d, fd];
-      d = a + golden * (b - a);
+      d = a + GOLDEN * (b - a);
       fd = of(d);
     }
   }
   return [a, (a + b) / 2, b].reduce((best, x) => (of(x) < of(best) ? x : best));
+}
+
+/** The least value of a function near a place, by the parabola through three of its points, within 0 to 1. */
+function dipOf(of: (x: number) => number, near: number, step: number): { x: number; value: number } {
+  const middle = Math.min(1 - step, Math.max(step, near));
+  const three = [middle - step, middle, middle + step].map((x) => ({ x, value: of(x) }));
+  const [before, at, after] = three.map(({ value }) => value) as [number, number, number];
+  const bent = before - 2 * at + after;
+  const shift = bent > 0 ? (step * (before - after)) / (2 * bent) : 0;
+  const x = Math.min(1, Math.max(0, middle + Math.min(4 * step, Math.max(-4 * step, shift))));
+  return [...three, { x, value: of(x) }].reduce((best, each) => (each.value < best.value ? each : best));
 }
