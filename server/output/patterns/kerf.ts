@@ -1,5 +1,6 @@
 import { type System, show } from '../../model/show.ts';
-import { offset } from '../../trade/outline/allowance.ts';
+import type { Steps } from '../../model/steps.ts';
+import { offsetIn } from '../../trade/outline/allowance.ts';
 import type { LineKind, Pattern, PatternLine } from './pattern.ts';
 
 /** What the cutter follows, and on which side of it the waste lies. */
@@ -9,19 +10,30 @@ const CUT: Partial<Record<LineKind, 1 | -1>> = { outline: 1, opening: -1, hole: 
  * The pattern for a cutter that follows its lines blindly: everything that is cut is moved half the kerf into the waste, so that the
  * part comes out as it is drawn. Outer corners are gone round on an arc, which leaves them sharp.
  */
-export function asideOfKerf(pattern: Pattern, kerf: number, system: System): Pattern {
+export function* asideOfKerf(pattern: Pattern, kerf: number, system: System): Steps<Pattern> {
   if (!(kerf > 0)) return { ...pattern, notes: [...pattern.notes, kerfNote(kerf, system)] };
   let lost = 0;
-  const lines = pattern.lines.flatMap((line): PatternLine[] => {
+  let tooFine = 0;
+  const lines: PatternLine[] = [];
+  for (const [i, line] of pattern.lines.entries()) {
+    if (i % AT_ONCE === AT_ONCE - 1) yield undefined;
     const side = CUT[line.kind];
-    if (!side || !line.path.closed) return [line];
-    const moved = offset(line.path, (side * kerf) / 2);
-    if (!moved.length) lost++;
-    return moved.map((path) => ({ ...line, path }));
-  });
-  const notes = [...pattern.notes, kerfNote(kerf, system), ...(lost ? [lostNote(lost)] : [])];
+    const moved = side && line.path.closed ? yield* offsetIn(line.path, (side * kerf) / 2) : [line.path];
+    if (!moved) tooFine++;
+    else if (!moved.length) lost++;
+    for (const path of moved ?? [line.path]) lines.push({ ...line, path });
+  }
+  const notes = [
+    ...pattern.notes,
+    kerfNote(kerf, system),
+    ...(lost ? [lostNote(lost)] : []),
+    ...(tooFine ? [`Too finely drawn to be moved aside of the kerf, and cut where the part ends: ${tooFine}.`] : []),
+  ];
   return { ...pattern, lines, notes, ...(lost ? { lostToKerf: lost } : {}) };
 }
+
+/** Lines that are moved before others may go first. */
+const AT_ONCE = 20;
 
 /** Where the cut lines lie: whoever sets the cutter must know. */
 export const kerfNote = (kerf: number, system: System): string =>

@@ -56,7 +56,7 @@ export function* patternsInSteps(
     yield done / pieces.length;
     const made = patternOf(piece, seams, hinges);
     if (typeof made === 'string') missing.push({ piece: piece.name, reason: made });
-    else patterns.push(kerf ? asideOfKerf(made, piece.material()?.kerf() ?? 0, model.units()) : made);
+    else patterns.push(kerf ? yield* asideOfKerf(made, piece.material()?.kerf() ?? 0, model.units()) : made);
   }
   const straps = strapPatterns(model);
   patterns.push(...straps.patterns.filter(wanted));
