@@ -1,5 +1,6 @@
-// npm run fuzz [-- --inputs 1000000] [--edits 40] [--server 2000] [--lines 2000] [--seed N]: random specs, near-specs and edits through
-// the reader, every so many of them edited (`--edits`), and every so many asked of every feature of the server (`--server`).
+// npm run fuzz [-- --inputs 1000000] [--edits 40] [--server 2000] [--seed N]: random specs, near-specs and edits through
+// the reader, every so many of them edited (`--edits`), and every so many asked of every feature of the server (`--server`); as many
+// drawings as of these, read, checked, cut and laid.
 // A fault is printed with what set it off.
 import assert from 'node:assert/strict';
 import { parseArgs } from 'node:util';
@@ -31,6 +32,7 @@ import { type View, Workspace } from '../../server/editor/workspace.ts';
 import { atOnce } from '../../server/model/steps.ts';
 import { anyText, editedSpec, meaningOf, randomSpec, soup } from '../grammar/support.ts';
 import { fuzzCommandLine } from './command-line.ts';
+import { drawnInputs, tryDrawing } from './drawings.ts';
 
 const { values } = parseArgs({
   options: {
@@ -65,16 +67,15 @@ let started = Date.now();
 let slowest = 0;
 const begun = started;
 for (let done = 0; done < inputs; done += BLOCK) {
+  const count = Math.min(BLOCK, inputs - done);
+  report(fc.check(fc.property(drawnInputs, tryDrawing), { numRuns: Math.ceil(count / every), seed: seed + done }));
   const run = fc.check(fc.property(cases, tried), {
-    numRuns: Math.min(BLOCK, inputs - done),
+    numRuns: count,
     seed: seed + done / BLOCK,
     endOnFailure: false,
     interruptAfterTimeLimit: 30 * 60_000,
   });
-  if (run.failed) {
-    console.error(fc.defaultReportMessage(run), run.errorInstance);
-    process.exit(1);
-  }
+  report(run);
   if (Date.now() - started > 30_000) {
     started = Date.now();
     console.log(`${done + BLOCK} of ${inputs}, ${asked} of them through the server`);
@@ -88,6 +89,12 @@ const typed = await fuzzCommandLine({ runs: Number(values.lines), seed });
 console.log(
   `${[...typed.values()].reduce((a, b) => a + b, 0)} lines typed over ${values.lines} trees of files, no fault`,
 );
+
+function report<T>(run: fc.RunDetails<T>): void {
+  if (!run.failed) return;
+  console.error(fc.defaultReportMessage(run), run.errorInstance);
+  process.exit(1);
+}
 
 function tried([text, number, length, put, turn]: [string, number, number, string, number]): void {
   const before = process.cpuUsage();

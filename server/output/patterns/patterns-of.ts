@@ -6,7 +6,7 @@ import type { Model } from '../../model/model.ts';
 import { openingName } from '../../model/openings.ts';
 import type { Opening, PieceModel, Pierced } from '../../model/piece.ts';
 import { show, showSize, trim } from '../../model/show.ts';
-import { atOnce, type Steps } from '../../model/steps.ts';
+import { atOnce, patiently, type Steps } from '../../model/steps.ts';
 import { heldIn } from '../../model/surface.ts';
 import { flaresIn, flutesIn } from '../../model/worked.ts';
 import { isCutOut } from '../../trade/outline/import/outline-in.ts';
@@ -54,7 +54,7 @@ export function* patternsInSteps(
   for (const [done, piece] of pieces.entries()) {
     if (!wanted({ piece: piece.name })) continue;
     yield done / pieces.length;
-    const made = patternOf(piece, seams, hinges);
+    const made = yield* patiently(() => patternOf(piece, seams, hinges));
     if (typeof made === 'string') missing.push({ piece: piece.name, reason: made });
     else patterns.push(kerf ? yield* asideOfKerf(made, piece.material()?.kerf() ?? 0, model.units()) : made);
   }

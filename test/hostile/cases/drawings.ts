@@ -158,28 +158,24 @@ export const cases: readonly HostileCase[] = [
       ...second,
     }),
   ),
-  ...far
-    .slice(0, 5)
-    .map(
-      (bulge): HostileCase => ({
-        name: `a bulge of ${bulge}`,
-        files: () => outlineOfDxf(polyline(bulge)),
-        finds: unusable,
-        exports: papers,
-        ...second,
-      }),
-    ),
-  ...far
-    .slice(0, 5)
-    .map(
-      (radius): HostileCase => ({
-        name: `a circle of radius ${radius}`,
-        files: () => outlineOfDxf(circle(radius)),
-        finds: unusable,
-        exports: papers,
-        ...second,
-      }),
-    ),
+  ...far.slice(0, 5).map(
+    (bulge): HostileCase => ({
+      name: `a bulge of ${bulge}`,
+      files: () => outlineOfDxf(polyline(bulge)),
+      finds: unusable,
+      exports: papers,
+      ...second,
+    }),
+  ),
+  ...far.slice(0, 5).map(
+    (radius): HostileCase => ({
+      name: `a circle of radius ${radius}`,
+      files: () => outlineOfDxf(circle(radius)),
+      finds: unusable,
+      exports: papers,
+      ...second,
+    }),
+  ),
   { name: 'a bulge that is no number', files: () => outlineOfDxf(polyline('NaN')), finds: unusable, ...second },
   {
     name: 'a scale of 1e308 in another',

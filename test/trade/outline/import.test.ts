@@ -2,9 +2,12 @@ import assert from 'node:assert/strict';
 import { Resvg } from '@resvg/resvg-js';
 import fc from 'fast-check';
 import {
+  cutOutFound,
   cutOutIn,
+  drawingRead,
   isCutOut,
   isOutline,
+  OF_HIDE,
   type OutlineIn,
   outlineIn,
   readDrawing,
@@ -298,5 +301,69 @@ describe('pierced work out of a drawing', () => {
     assert.equal(why(cutOut('<rect id="a" width="9" height="9"/>', 'b')), 'no such name');
     assert.equal(why(cutOut('')), 'nothing');
     assert.equal(why(cutOutIn(readDrawing('a.png', ''))), 'unreadable');
+  });
+});
+
+describe('drawings of any size', () => {
+  const dxf = (...groups: readonly (string | number)[]) =>
+    outlineIn(readDrawing('a.dxf', `${[0, 'SECTION', 2, 'ENTITIES', ...groups, 0, 'ENDSEC', 0, 'EOF'].join('\n')}\n`));
+  const said = (answer: ReturnType<typeof outlineIn>) =>
+    'why' in answer ? `${answer.why}: ${answer.text}` : 'an outline';
+  const round = (radius: number | string) => dxf(0, 'CIRCLE', 10, 0, 20, 0, 40, radius);
+  const bent = (bulge: number | string) => dxf(0, 'LWPOLYLINE', 70, 1, 10, 0, 20, 0, 42, bulge, 10, 9, 20, 0, 42, 1);
+
+  it('say which entity lies where nothing can be drawn, and in what line', () => {
+    assert.match(said(round(1e308)), /unreadable: .*the CIRCLE in line 5 .*10 km/);
+    for (const bulge of [1e5, 1e160, 1e308, 'NaN']) assert.match(said(bent(bulge)), /the LWPOLYLINE in line 5/);
+    assert.equal(said(bent(50)), 'an outline');
+    assert.match(said(inSvg('<g>\n<path d="M 0 0 L 1e308 0 L 9 9 Z"/></g>')), /the path in line 2/);
+    assert.match(said(inSvg('<path d="M 0 0 C 1e308 1e308 5 5 9 0 Z"/>')), /the path in line 1/);
+  });
+
+  it('are no larger than a piece or a hide can be', () => {
+    assert.match(said(round(5_100)), /too large: is drawn 10\.2 × 10\.2 m large, and no piece is longer than 10 m/);
+    assert.equal(said(round(4_900)), 'an outline');
+    const hide = readDrawing(
+      'a.svg',
+      svg('<rect width="6000" height="5000"/>', 'width="9000mm" height="9000mm" viewBox="0 0 9000 9000"'),
+    );
+    assert.match(said(outlineIn(hide, undefined, OF_HIDE)), /no hide is larger than 25 m²/);
+  });
+
+  it('a fault in what is not asked for does no harm', () => {
+    const body = '<path id="far" d="M 0 0 L 1e308 0 L 9 9 Z"/><rect id="plate" width="30" height="20"/>';
+    assert.equal(said(inSvg(body, 'plate')), 'an outline');
+    assert.match(said(inSvg(body, 'far')), /the path in line 1/);
+  });
+
+  it('are counted before they are gone through', () => {
+    const many = '<circle cx="9" cy="9" r="1"/>'.repeat(51_000);
+    assert.match(said(inSvg(many)), /more in it than an outline could need/);
+    const wiggles = Array.from({ length: 120_000 }, (_, i) => `L${i % 97} ${i % 7}`).join('');
+    assert.match(said(inSvg(`<path d="M0 0${wiggles}Z"/>`)), /more in it than an outline could need/);
+    const rings = Array.from({ length: 1_200 }, (_, i) => `<circle cx="25" cy="25" r="${1 + i / 100}"/>`).join('');
+    const within = cutOutIn(readDrawing('a.svg', svg(rings)));
+    assert.match('why' in within ? within.text : '', /too many lines/);
+  });
+
+  it('are read, and looked through, with stops, and come out the same', () => {
+    const circles = Array.from(
+      { length: 2_000 },
+      (_, i) => `<circle cx="${4 * (i % 50)}" cy="${4 * Math.floor(i / 50)}" r="1"/>`,
+    );
+    const text = svg(circles.join(''), 'width="400mm" height="400mm" viewBox="0 0 400 400"');
+    let stops = 0;
+    const through = <T>(steps: Generator<unknown, T, undefined>): T => {
+      for (;;) {
+        const step = steps.next();
+        if (step.done) return step.value;
+        stops++;
+      }
+    };
+    const drawing = through(drawingRead('a.svg', text));
+    const found = through(cutOutFound(drawing));
+    assert.ok(stops > 40, `${stops} stops`);
+    assert.ok(isCutOut(found) && found.shapes.length === 2_000);
+    assert.deepEqual(found, cutOutIn(readDrawing('a.svg', text)));
   });
 });

@@ -68,7 +68,7 @@ export class Entity {
       const number = numberIn(value) ?? Number.NaN;
       if (code === 10) corners.push({ x: number, y: 0 });
       else if (code === 20 && last) last.y = number;
-      else if (code === 42 && last && number) last.bulge = number;
+      else if (code === 42 && last && number !== 0) last.bulge = number;
     }
     return corners;
   }
