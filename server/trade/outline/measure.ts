@@ -135,8 +135,23 @@ export function* meetings(spans: readonly Span[]): Generator<Meeting | 'stop' | 
   if (boxes.length > BOXES_AT_ONCE) yield 'stop';
   const places: number[] = [];
   for (const [place, i] of order.entries()) places[i] = place;
-  let pairs = 0;
   let work = 0;
+  // Counted before any of them is looked at.
+  let pairs = 0;
+  for (const box of boxes) {
+    const { length } = index.near(box, NEAR);
+    work += 1 + length / FAST;
+    if (work > LOOKED_AT_ONCE) {
+      work = 0;
+      yield 'stop';
+    }
+    // Each pair twice, and each with itself.
+    pairs += (length - 1) / 2;
+    if (pairs > MOST_PAIRS) {
+      yield 'too many';
+      return;
+    }
+  }
   for (const [place, i] of order.entries()) {
     const near = index.near(boxes[i]!, NEAR);
     // Most pairs are told apart fast.
@@ -146,11 +161,6 @@ export function* meetings(spans: readonly Span[]): Generator<Meeting | 'stop' | 
       yield 'stop';
     }
     const others = near.filter((j) => places[j]! > place);
-    pairs += others.length;
-    if (pairs > MOST_PAIRS) {
-      yield 'too many';
-      return;
-    }
     for (const j of others.sort((a, b) => places[a]! - places[b]!)) {
       if (!mayMeet(spans[i]!, spans[j]!)) continue;
       if (++work > LOOKED_AT_ONCE) {

@@ -197,7 +197,7 @@ function* cutWhereTheyMeet(spans: readonly Span[], nodes: Nodes): Steps<Piece[] 
 }
 
 /** Places where lines meet, in one question. Of an outline moved aside there are a few for each of its lines. */
-const MOST_MEETINGS = 600_000;
+const MOST_MEETINGS = 300_000;
 
 /** Points that are as good as one are one. */
 class Nodes {

@@ -317,6 +317,7 @@ describe('drawings of any size', () => {
     for (const bulge of [1e5, 1e160, 1e308, 'NaN']) assert.match(said(bent(bulge)), /the LWPOLYLINE in line 5/);
     assert.equal(said(bent(50)), 'an outline');
     assert.match(said(inSvg('<g>\n<path d="M 0 0 L 1e308 0 L 9 9 Z"/></g>')), /the path in line 2/);
+    assert.match(said(inSvg('<path d="M 0 0 A 1e160 1e160 0 1 1 100 0 Z"/>')), /the path in line 1/);
     assert.match(said(inSvg('<path d="M 0 0 C 1e308 1e308 5 5 9 0 Z"/>')), /the path in line 1/);
   });
 

@@ -260,7 +260,7 @@ function* chained(strokes: readonly Stroke[]): Steps<{ loops: Span[][]; open: Sp
   const loose: Span[][] = [];
   for (const [i, { spans, closed }] of strokes.entries()) {
     if (i % MANY_AT_ONCE === MANY_AT_ONCE - 1) yield undefined;
-    (closed || isRing(spans) ? loops : loose).push([...spans]);
+    (isRing(spans) || (closed && spans.length > 1) ? loops : loose).push([...spans]);
   }
   const open: Span[][] = [];
   const ends = new Ends(loose);

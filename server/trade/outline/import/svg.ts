@@ -418,8 +418,12 @@ type Going = Exclude<Command, { type: typeof SVGPathData.MOVE_TO } | { type: typ
 function spansOfCommand(here: Point, command: Going, matrix: Matrix): Span[] {
   const from = applied(matrix, here);
   const to = applied(matrix, command);
-  if (command.type === SVGPathData.ARC)
-    return isPlace(from) && isPlace(to) ? arcSpans(here, command, matrix) : [line(from, to)];
+  if (command.type === SVGPathData.ARC) {
+    // Refused for where its circle would have to reach, or for where it begins or ends.
+    const radii = { x: command.rX, y: command.rY };
+    const outside = [radii, from, to].find((each) => !isPlace(each));
+    return outside ? [line(from, outside)] : arcSpans(here, command, matrix);
+  }
   if (command.type !== SVGPathData.CURVE_TO) return [line(from, to)];
   const [one, other] = [
     applied(matrix, { x: command.x1, y: command.y1 }),
