@@ -10,6 +10,8 @@ export interface HostileCase {
   readonly isClean?: boolean;
   /** Exports asked for besides diagnostics and every question of an editor. */
   readonly exports?: readonly ('cutlist' | 'order' | 'patterns' | 'layouts' | 'explain' | 'draw')[];
+  /** It takes long even where all is well: `npm run hostile` sends it, the tests of every day do not. */
+  readonly isDear?: true;
   /** What it may take at most: seconds of the processor for all answers together, and MiB at the peak. */
   readonly budget?: { readonly seconds?: number; readonly mebibytes?: number };
 }
