@@ -1,7 +1,7 @@
 import { readdirSync } from 'node:fs';
 import type { HostileCase } from './case.ts';
 import { type Outcome, runCase } from './run-case.ts';
-import { Session } from './session.ts';
+import { Session, type SessionOptions } from './session.ts';
 
 export interface Area {
   readonly area: string;
@@ -27,11 +27,11 @@ export class Servers {
   private session: Session | undefined;
   private count = 0;
 
-  constructor(private readonly profileInto?: string) {}
+  constructor(private readonly options: SessionOptions & { readonly briefly?: boolean } = {}) {}
 
   async run(hostile: HostileCase): Promise<Outcome> {
     this.session ??= await this.started();
-    const outcome = await runCase(this.session, hostile);
+    const outcome = await runCase(this.session, hostile, this.options);
     if (!this.session.isAlive || outcome.broken.length || outcome.mebibytes > HEAVY || ++this.count >= AT_ONCE)
       await this.stop();
     return outcome;
@@ -45,7 +45,7 @@ export class Servers {
 
   /** One that has once answered everything: that code is read for the first time is no case's fault. */
   private async started(): Promise<Session> {
-    const session = await Session.start(this.profileInto === undefined ? {} : { profileInto: this.profileInto });
+    const session = await Session.start(this.options);
     await runCase(session, WARMING);
     return session;
   }

@@ -5,7 +5,7 @@ import { parseArgs } from 'node:util';
 import { Client } from '../editor/stdio.ts';
 import { corpus, Servers } from './corpus.ts';
 import { type Outcome, SLACK, STEP_AIM } from './run-case.ts';
-import { retyped, STATE_MOST, type State, samples, typed, typedFromNothing } from './typing.ts';
+import { pauses, retyped, STATE_MOST, type State, samples, typed, typedFromNothing } from './typing.ts';
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
@@ -28,11 +28,13 @@ async function sendCorpus(): Promise<boolean> {
       ({ name }) => !positionals.length || positionals.some((asked) => asked === area || name.includes(asked)),
     ),
   );
-  const servers = new Servers(values.profile ? '.ci-output/hostile' : undefined);
+  const servers = new Servers(values.profile ? { profileInto: '.ci-output/hostile' } : {});
   const outcomes: Outcome[] = [];
   for (const hostile of chosen) {
     progress(`${outcomes.length + 1} of ${chosen.length}: ${hostile.name}`);
-    outcomes.push(await servers.run(hostile));
+    const outcome = await servers.run(hostile);
+    outcomes.push(outcome);
+    if (outcome.broken.length) aside(`✗ ${outcome.name}: ${outcome.broken.join('; ')}`);
   }
   await servers.stop();
   progress('');
@@ -50,23 +52,26 @@ async function typeSamples(): Promise<boolean> {
       if (values.only !== undefined && values.only !== way) continue;
       for await (const state of typed(sample, keys, { from: way === 'nothing' ? '' : sample.text, most, random })) {
         all.push(state);
+        if (isSlow(state)) aside(lineOf(state));
         progress(`${sample.name}, ${way}: ${all.length} states, ${all.filter(isSlow).length} too slow`);
       }
     }
   }
   progress('');
   const slowest = [...all].sort((a, b) => slow(b) - slow(a));
-  for (const state of slowest.slice(0, 25))
-    console.log(
-      `${slow(state).toFixed(0).padStart(6)} ms  ${state.sample}:${state.row}  ${state.line}${state.died ? `  ✗ ${state.died}` : ''}`,
-    );
-  const most3 = (of: (state: State) => number) => Math.max(0, ...all.map(of).filter(Number.isFinite)).toFixed(0);
+  for (const state of slowest.slice(0, 25)) console.log(lineOf(state));
+  const mostOf = (of: (state: State) => number) => Math.max(0, ...all.map(of).filter(Number.isFinite)).toFixed(0);
   console.log(
-    `\n${all.length} states answered; the longest after ${most3(({ told }) => told)} ms of the processor, another spec's hover ` +
-      `after ${most3(({ hover }) => hover)} ms, ${most3(({ clock }) => clock)} ms by the clock; ${all.filter(isSlow).length} over ` +
+    `\n${all.length} states answered; the longest after ${mostOf(({ told }) => told)} ms of the processor, another spec's hover ` +
+      `after ${mostOf(({ hover }) => hover)} ms, ${mostOf(({ clock }) => clock)} ms by the clock; ${all.filter(isSlow).length} over ` +
       `${STATE_MOST} ms; ${all.filter(({ died }) => died).length} ended`,
   );
   return all.length > 0 && !all.some(isSlow);
+}
+
+function lineOf(state: State): string {
+  const { sample, row, line, died } = state;
+  return `${slow(state).toFixed(0).padStart(6)} ms  ${sample}:${row}  ${line}${died ? `  ✗ ${died}` : ''}`;
 }
 
 function slow({ told, hover }: State): number {
@@ -77,13 +82,10 @@ function isSlow(state: State): boolean {
   return slow(state) > STATE_MOST;
 }
 
-/** The same pauses for the same seed (a linear congruence; nothing hangs on how good it is). */
-function pauses(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
-    return state / 2 ** 32;
-  };
+/** Said at once, before the table: a whole run takes its time. */
+function aside(what: string): void {
+  progress('');
+  console.error(what);
 }
 
 function progress(what: string): void {

@@ -46,11 +46,15 @@ export interface Outcome {
   readonly broken: readonly string[];
 }
 
-/** One case from the opening of its spec to the closing. */
-export async function runCase(session: Session, hostile: HostileCase): Promise<Outcome> {
+/** One case from the opening of its spec to the closing; `briefly` at fewer places, and after the edits no more than is asked at each key. */
+export async function runCase(
+  session: Session,
+  hostile: HostileCase,
+  { briefly = false }: { readonly briefly?: boolean } = {},
+): Promise<Outcome> {
   const folder = mkdtempSync(path.join(tmpdir(), 'planish-hostile-'));
   try {
-    return await new Run(session, hostile, folder).all();
+    return await new Run(session, hostile, folder, briefly).all();
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
@@ -80,6 +84,7 @@ class Run {
     private readonly session: Session,
     private readonly hostile: HostileCase,
     private readonly folder: string,
+    private readonly briefly: boolean,
   ) {
     const files = hostile.files();
     const [spec] = Object.keys(files);
@@ -109,7 +114,7 @@ class Run {
       await this.askEverything('');
       await this.askPapers();
       await this.type();
-      await this.askEverything(', edited');
+      await (this.briefly ? this.askAtKeys() : this.askEverything(', edited'));
       await this.stage('closing', () => this.session.client.close(this.uri));
     } catch (error) {
       if (!(error instanceof Ended)) throw error;
@@ -226,6 +231,19 @@ class Run {
     await this.stage(`summary${when}`, () => this.ask('planish/summary', { uri: this.uri }));
   }
 
+  /** What an editor asks whenever a text changed. */
+  private async askAtKeys(): Promise<void> {
+    const textDocument = { uri: this.uri };
+    const [position] = this.places().slice(-1);
+    for (const method of ['hover', 'completion'])
+      await this.stage(`${method}, edited`, () => this.ask(`textDocument/${method}`, { textDocument, position }));
+    for (const method of ['documentSymbol', 'semanticTokens/full', 'foldingRange', 'codeLens'])
+      await this.stage(`${method}, edited`, () => this.ask(`textDocument/${method}`, { textDocument }));
+    await this.stage('hints, edited', () =>
+      this.ask('textDocument/inlayHint', { textDocument, range: this.visible() }),
+    );
+  }
+
   private async askHierarchy(prepared: readonly (CallHierarchyItem[] | null | undefined)[], when: string) {
     const items = prepared.flatMap((each) => each ?? []).slice(0, 3);
     for (const way of ['incoming', 'outgoing'])
@@ -310,7 +328,7 @@ class Run {
   /** Spread over the text, and at its end, where one types. */
   private places(): Position[] {
     const { length } = this.document.getText();
-    const share = [0, 0.09, 0.23, 0.41, 0.5, 0.68, 0.83, 0.97];
+    const share = this.briefly ? [0.1, 0.5, 0.9] : [0, 0.09, 0.23, 0.41, 0.5, 0.68, 0.83, 0.97];
     return [...share.map((part) => Math.floor(length * part)), length].map((at) => this.document.positionAt(at));
   }
 

@@ -44,8 +44,12 @@ export const samples: readonly Sample[] = readdirSync(folder)
   .map((sample) => ({ ...sample, text: readFileSync(sample.file, 'utf8') }));
 
 /** From nothing, letter by letter. */
-export function* typedFromNothing({ text }: Sample): Generator<Key> {
-  for (const [at, letter] of [...text].entries()) yield { from: at, to: at, put: letter };
+export function* typedFromNothing({ text }: Sample, until = text.length): Generator<Key> {
+  let at = 0;
+  for (const letter of text.slice(0, until)) {
+    yield { from: at, to: at, put: letter };
+    at += letter.length;
+  }
 }
 
 /** Every measure and count is taken away letter by letter, typed again a little larger, and put back as it was. */
@@ -110,6 +114,15 @@ export async function* typed(
   } finally {
     await session?.stop();
   }
+}
+
+/** The same pauses for the same seed (a linear congruence; nothing hangs on how good it is). */
+export function pauses(seed: number): () => number {
+  let state = seed;
+  return () => {
+    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+    return state / 2 ** 32;
+  };
 }
 
 /** The share of keys that come right behind the one before. */

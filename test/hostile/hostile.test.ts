@@ -1,0 +1,54 @@
+import assert from 'node:assert/strict';
+import { Client } from '../editor/stdio.ts';
+import { corpus, Servers } from './corpus.ts';
+import { SLACK } from './run-case.ts';
+import { type Key, pauses, retyped, type Sample, STATE_MOST, samples, typed, typedFromNothing } from './typing.ts';
+
+/*
+ * Everything hostile that is known, a test a case; `npm run hostile` sends the dear ones too, asks more of each, and prints a
+ * table. What is measured is the processor's time, with slack, so that a busy machine breaks nothing.
+ */
+
+const areas = await corpus();
+
+describe('hostile input', function () {
+  // A case that hangs is ended by its budget of the processor: the clock is for a machine that does many other things.
+  this.timeout(600_000);
+  const servers = new Servers({ briefly: true });
+  after(async () => {
+    await servers.stop();
+    Client.endAll();
+  });
+
+  for (const { area, cases } of areas)
+    describe(area, () => {
+      for (const hostile of cases.filter(({ isDear }) => !isDear))
+        it(hostile.name, async () => assert.deepEqual((await servers.run(hostile)).broken, []));
+    });
+});
+
+describe('a sample that is typed', function () {
+  this.timeout(600_000);
+  after(() => Client.endAll());
+  const greave = samples.find(({ name }) => name === 'greave')!;
+
+  const isAnswered = async (sample: Sample, keys: Iterable<Key>, from: string) => {
+    const slow: string[] = [];
+    let count = 0;
+    for await (const state of typed(sample, keys, { from, most: 5, random: pauses(1) })) {
+      count++;
+      const took = Math.max(state.told, state.hover);
+      if (took > STATE_MOST * SLACK) slow.push(`${took.toFixed(0)} ms: line ${state.row}, ${state.line}`);
+    }
+    assert.deepEqual(slow, []);
+    assert.ok(count > 50, `only ${count} states were answered`);
+  };
+
+  it('is answered at every key, from nothing to its first piece', () => {
+    const piece = greave.text.indexOf('\nseam');
+    return isAnswered({ ...greave, text: greave.text.slice(0, piece) }, typedFromNothing(greave, piece), '');
+  });
+
+  it('is answered at every key while its measures are typed again', () =>
+    isAnswered(greave, retyped(greave, 4), greave.text));
+});
