@@ -1,7 +1,6 @@
-// npm run fuzz [-- --inputs 1000000] [--edits 40] [--server 2000] [--seed N]: random specs, near-specs and edits through
-// the reader, every so many of them edited (`--edits`), and every so many asked of every feature of the server (`--server`); as many
-// drawings as of these, read, checked, cut and laid.
-// A fault is printed with what set it off.
+// npm run fuzz [-- --inputs 1000000] [--edits 40] [--server 2000] [--seed N]: random specs, near-specs and edits
+// through the reader, every so many of them edited (`--edits`) and every so many asked of every feature of the server (`--server`);
+// and among them what is dearer (`KINDS`), such as builds whose papers are read back by readers that are not ours. A fault is printed with what set it off.
 import assert from 'node:assert/strict';
 import { parseArgs } from 'node:util';
 import fc from 'fast-check';
@@ -33,13 +32,13 @@ import { atOnce } from '../../server/model/steps.ts';
 import { anyText, editedSpec, meaningOf, randomSpec, soup } from '../grammar/support.ts';
 import { fuzzCommandLine } from './command-line.ts';
 import { drawnInputs, tryDrawing } from './drawings.ts';
+import { fuzzPapers } from './papers.ts';
 
 const { values } = parseArgs({
   options: {
     inputs: { type: 'string', default: '1000000' },
     edits: { type: 'string', default: '40' },
     server: { type: 'string', default: '2000' },
-    lines: { type: 'string', default: '2000' },
     seed: { type: 'string' },
   },
 });
@@ -52,6 +51,21 @@ const BLOCK = 10_000;
 /** Of the processor, not of the clock: other work on the machine is no fault of ours. */
 const TOO_LONG_MS = 20_000;
 
+interface Kind {
+  readonly name: string;
+  /** One in so many inputs is such a one. */
+  readonly every: number;
+  /** Gives how many of what came of it. */
+  run(options: { readonly runs: number; readonly seed: number }): Promise<ReadonlyMap<string | number, number>>;
+}
+
+/** What takes far longer than reading a text: so many of them that a million inputs take an hour. */
+const KINDS: readonly Kind[] = [
+  { name: 'builds with their papers', every: 1000, run: fuzzPapers },
+  { name: 'drawings', every: 50, run: fuzzDrawings },
+  { name: 'command lines', every: 500, run: fuzzCommandLine },
+];
+
 const uri = 'file:///build/spec.planish';
 const texts = fc.oneof(
   { weight: 60, arbitrary: soup },
@@ -63,37 +77,51 @@ const cases = fc.tuple(texts, fc.nat(), fc.nat(60), soup, fc.noBias(fc.nat(every
 
 let asked = 0;
 let edited = 0;
+const counts = new Map<string, number>();
 let started = Date.now();
 let slowest = 0;
 const begun = started;
 for (let done = 0; done < inputs; done += BLOCK) {
-  const count = Math.min(BLOCK, inputs - done);
-  report(fc.check(fc.property(drawnInputs, tryDrawing), { numRuns: Math.ceil(count / every), seed: seed + done }));
+  const block = Math.min(BLOCK, inputs - done);
   const run = fc.check(fc.property(cases, tried), {
-    numRuns: count,
+    numRuns: block - KINDS.reduce((sum, { every }) => sum + Math.floor(block / every), 0),
     seed: seed + done / BLOCK,
     endOnFailure: false,
     interruptAfterTimeLimit: 30 * 60_000,
   });
-  report(run);
+  if (run.failed) {
+    console.error(fc.defaultReportMessage(run), run.errorInstance);
+    process.exit(1);
+  }
+  for (const { name, every: share, run: send } of KINDS) {
+    const runs = Math.floor(block / share);
+    if (!runs) continue;
+    count(name, runs);
+    for (const [what, times] of await send({ runs, seed: seed + done / BLOCK })) count(`${name}: ${what}`, times);
+  }
   if (Date.now() - started > 30_000) {
     started = Date.now();
     console.log(`${done + BLOCK} of ${inputs}, ${asked} of them through the server`);
   }
 }
 console.log(
-  `${inputs} inputs, ${edited} of them edited, ${asked} through every feature of the server, no fault; slowest ${slowest.toFixed(0)} ms; ` +
+  `${inputs} inputs, ${edited} of them edited, ${asked} through every feature of the server; ` +
+    `${[...counts].map(([what, times]) => `${what} ${times}`).join(', ')}; no fault; slowest ${slowest.toFixed(0)} ms; ` +
     `${((Date.now() - begun) / 60_000).toFixed(0)} min; seed ${seed}`,
 );
-const typed = await fuzzCommandLine({ runs: Number(values.lines), seed });
-console.log(
-  `${[...typed.values()].reduce((a, b) => a + b, 0)} lines typed over ${values.lines} trees of files, no fault`,
-);
 
-function report<T>(run: fc.RunDetails<T>): void {
-  if (!run.failed) return;
-  console.error(fc.defaultReportMessage(run), run.errorInstance);
-  process.exit(1);
+async function fuzzDrawings({ runs, seed }: { readonly runs: number; readonly seed: number }) {
+  const each = new Map<string, number>();
+  const drawn = fc.property(drawnInputs, (input) => {
+    tryDrawing(input);
+    each.set(input.as, (each.get(input.as) ?? 0) + 1);
+  });
+  fc.assert(drawn, { numRuns: runs, seed });
+  return each;
+}
+
+function count(what: string, times: number): void {
+  counts.set(what, (counts.get(what) ?? 0) + times);
 }
 
 function tried([text, number, length, put, turn]: [string, number, number, string, number]): void {
