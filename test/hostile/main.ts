@@ -1,5 +1,5 @@
-// npm run hostile [-- NAME…] [--profile]: everything hostile that is known, sent to a server that is watched. NAME is a part of a
-// case's name, or the file that it stands in. npm run hostile -- --typing [SAMPLE…] [--every 1] [--most 10]: the samples typed, key
+// npm run hostile [-- NAME…] [--quick] [--profile]: everything hostile that is known, sent to a server that is watched. NAME is a
+// part of a case's name, or the file that it stands in; --quick does what the tests of every day do. npm run hostile -- --typing [SAMPLE…] [--every 1] [--most 10]: the samples typed, key
 // by key. README.md beside this file says what is measured and how.
 import { parseArgs } from 'node:util';
 import { Client } from '../editor/stdio.ts';
@@ -11,6 +11,7 @@ const { values, positionals } = parseArgs({
   allowPositionals: true,
   options: {
     profile: { type: 'boolean', default: false },
+    quick: { type: 'boolean', default: false },
     typing: { type: 'boolean', default: false },
     every: { type: 'string', default: '1' },
     most: { type: 'string', default: '10' },
@@ -25,10 +26,15 @@ process.exit(isGood ? 0 : 1);
 async function sendCorpus(): Promise<boolean> {
   const chosen = (await corpus()).flatMap(({ area, cases }) =>
     cases.filter(
-      ({ name }) => !positionals.length || positionals.some((asked) => asked === area || name.includes(asked)),
+      ({ name, isDear }) =>
+        !(values.quick && isDear) &&
+        (!positionals.length || positionals.some((asked) => asked === area || name.includes(asked))),
     ),
   );
-  const servers = new Servers(values.profile ? { profileInto: '.ci-output/hostile' } : {});
+  const servers = new Servers({
+    briefly: values.quick,
+    ...(values.profile ? { profileInto: '.ci-output/hostile' } : {}),
+  });
   const outcomes: Outcome[] = [];
   for (const hostile of chosen) {
     progress(`${outcomes.length + 1} of ${chosen.length}: ${hostile.name}`);
@@ -71,7 +77,7 @@ async function typeSamples(): Promise<boolean> {
 
 function lineOf(state: State): string {
   const { sample, row, line, died } = state;
-  return `${slow(state).toFixed(0).padStart(6)} ms  ${sample}:${row}  ${line}${died ? `  ✗ ${died}` : ''}`;
+  return `${slow(state).toFixed(0).padStart(6)} ms (hover ${state.hover.toFixed(0)})  ${sample}:${row}  ${line}${died ? `  ✗ ${died}` : ''}`;
 }
 
 function slow({ told, hover }: State): number {

@@ -33,7 +33,7 @@ export class Ended extends Error {}
 const NEIGHBOUR = URI.file('/elsewhere/neighbour/cap.planish').toString();
 const EVERY_MS = 50;
 /** The server is ended when it takes more of the processor than it may, and by the clock at the latest then. */
-const CLOCK_PER_SECOND = 12;
+const CLOCK_PER_SECOND = 40;
 
 /** A server that is watched: what it costs, and how long the hover of another small spec waits in it. */
 export class Session {
