@@ -190,6 +190,19 @@ export class Dear<T> {
   }
 }
 
+/** The last few answers of short work on plain values, by all that they hang on. Where there is none it is asked for again. */
+export class Recent<T> {
+  private readonly kept = new Map<string, T>();
+
+  constructor(private readonly most: number) {}
+
+  get(key: string, make: () => T): T {
+    const value = this.kept.get(key) ?? make();
+    if (value !== undefined) keep(this.kept, key, value, this.most);
+    return value;
+  }
+}
+
 /** So much begun work is held on to. */
 const MOST_BEGUN = 16;
 

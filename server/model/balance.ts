@@ -1,8 +1,9 @@
 import type { Section } from '../../grammar/tree.ts';
+import { Dear } from '../incremental/steps.ts';
 import { balance, type Weight } from '../trade/balance.ts';
 import { type Result, result } from '../trade/result.ts';
 import { measured, wayOf } from '../trade/surface/along.ts';
-import { formCentre } from '../trade/surface/measure.ts';
+import { formCentreInSteps } from '../trade/surface/measure.ts';
 import type { Vector } from '../trade/surface/vector.ts';
 import type { Figure } from './figure.ts';
 import type { FigureSet } from './figure-set.ts';
@@ -10,7 +11,7 @@ import { fitOf } from './fit.ts';
 import { type Model, perModel, thingOf } from './model.ts';
 import type { PieceModel } from './piece.ts';
 import type { Along, SeamModel } from './seam.ts';
-import { baseLineOf, baysOf } from './surface.ts';
+import { baseLineOf, baysOf, keyOf } from './surface.ts';
 
 /*
  * Where mass lies: the centre of a formed plate, and how far in front of the head a helm balances. Forms have their axis
@@ -39,6 +40,9 @@ const centreOf = keptOf(reckonedCentre);
 /** How far from the axis a piece reaches, mm. */
 const reachOf = keptOf(reckonedReach);
 
+/** The last middles of forms, by all that they hang on. */
+const centres = new Dear<Vector>(48);
+
 function reckonedCentre(piece: PieceModel): Vector | undefined {
   const form = piece.form();
   const kind = form?.kind;
@@ -47,7 +51,7 @@ function reckonedCentre(piece: PieceModel): Vector | undefined {
     return [0, 0, form.deep / 2];
   if (kind === 'trim' || kind === 'comb') return middleOf(baseLineOf(piece)?.points ?? []);
   const chart = kind === 'plate' || kind === 'strip' ? undefined : piece.chart();
-  const centre = chart && formCentre(chart, piece.cutForm());
+  const centre = chart && centres.get(keyOf(piece), () => formCentreInSteps(chart, piece.cutForm()));
   return centre?.every(Number.isFinite) ? centre : undefined;
 }
 

@@ -46,10 +46,19 @@ import { areaOf, cutOutArea, lengthOfEdge, sawnLength, slotArea, widthOfOval } f
 import type { Model } from './model.ts';
 import { addOpeningFigures, openingName } from './openings.ts';
 import { LineReading } from './reading.ts';
-import { baseLineOf, baysOf, chartOf, cutOf, levelOf, measuredArea, measuredLength } from './surface.ts';
+import {
+  baseLineOf,
+  baysOf,
+  cutOf,
+  levelOf,
+  measuredArea,
+  measuredLength,
+  plainChartOf,
+  workedChartOf,
+} from './surface.ts';
 import { addTemplates, type Template, templatesOf } from './templates.ts';
 import { addTurning } from './turning.ts';
-import { type Worked, workedForm } from './worked.ts';
+import type { Worked } from './worked.ts';
 
 export interface Opening {
   readonly line: LineReading;
@@ -502,12 +511,12 @@ export class PieceModel {
   }
 
   /** The form as a smooth surface at the middle of the thickness, with nothing worked into it. */
-  readonly plainChart = onceUnlessCircular((): Chart | undefined => chartOf(this));
+  readonly plainChart = onceUnlessCircular((): Chart | undefined => plainChartOf(this));
 
   /** What is worked into that: flutes, creases, flares. */
   readonly worked = onceUnlessCircular((): Worked | undefined => {
     const chart = this.plainChart();
-    return chart && workedForm(this, chart);
+    return chart && workedChartOf(this, chart);
   });
 
   /** The finished form as a smooth surface at the middle of the thickness. */

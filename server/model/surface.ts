@@ -1,4 +1,4 @@
-import { Dear } from '../incremental/steps.ts';
+import { Dear, Recent } from '../incremental/steps.ts';
 import { type Result, result } from '../trade/result.ts';
 import { wayOf } from '../trade/surface/along.ts';
 import type { Chart, Spot } from '../trade/surface/chart.ts';
@@ -14,15 +14,35 @@ import type { Surface } from '../trade/surface/surface.ts';
 import { lineAlong, type SurfaceLine } from '../trade/surface/walk.ts';
 import type { PieceModel } from './piece.ts';
 import type { LineReading } from './reading.ts';
-import { creasesIn, flaresIn, flutesIn } from './worked.ts';
+import { creasesIn, flaresIn, flutesIn, type Worked, workedForm } from './worked.ts';
 
 /* A piece's form as a surface: what a blank is laid flat from, and what areas and lengths without a formula are read from. */
+
+/*
+ * A piece is made anew whenever one of its lines changes, and mostly its form is the same as before: then it gets the same
+ * surface again, with all that has been measured along it.
+ */
+const charts = new Recent<Chart | undefined>(64);
+const workedCharts = new Recent<Pick<Worked, 'chart' | 'beforeFlaring'>>(64);
+const cutForms = new Recent<CutForm>(64);
+
+/** The smooth surface of its form, as {@link chartOf}. */
+export function plainChartOf(piece: PieceModel): Chart | undefined {
+  const key = formKeyOf(piece);
+  return key === undefined ? chartOf(piece) : charts.get(key, () => chartOf(piece));
+}
+
+/** What is worked into that. */
+export function workedChartOf(piece: PieceModel, plain: Chart): Worked {
+  const worked = workedForm(piece, plain);
+  return worked.chart === plain ? worked : { ...worked, ...workedCharts.get(keyOf(piece), () => worked) };
+}
 
 /**
  * The smooth surface at the middle of the thickness, before anything is worked into it; nothing for a form without one, not
  * finished or not possible.
  */
-export function chartOf(piece: PieceModel): Chart | undefined {
+function chartOf(piece: PieceModel): Chart | undefined {
   const form = piece.form();
   switch (form?.kind) {
     case 'plate':
@@ -124,7 +144,7 @@ export function baysOf(piece: PieceModel): readonly (Bay & { readonly line: Line
 export function cutOf(piece: PieceModel): CutForm | undefined {
   const bays = baysOf(piece);
   const chart = bays.length ? piece.chart() : undefined;
-  return chart && cutForm(chart, bays);
+  return chart && cutForms.get(keyOf(piece), () => cutForm(chart, bays));
 }
 
 /** The formed piece as a triangulated surface, its bays cut out; or as it is before its flares are turned. */
@@ -167,8 +187,12 @@ export function measuredArea(piece: PieceModel): Result | undefined {
 /** Length along an edge, what is left of it, a bay or a line of the surface, mm. */
 export function measuredLength(piece: PieceModel, edge: string): Result | undefined {
   const chart = piece.chart();
-  if (!chart) return undefined;
-  const stretches = piece.cutForm()?.stretches.filter(({ of }) => of === edge);
+  return chart && lengths.get(`${edge} ${keyOf(piece)}`, () => lengthOn(chart, piece.cutForm(), edge));
+}
+const lengths = new Recent<Result | undefined>(256);
+
+function lengthOn(chart: Chart, cut: CutForm | undefined, edge: string): Result | undefined {
+  const stretches = cut?.stretches.filter(({ of }) => of === edge);
   const track = chart.edges.get(edge) ?? chart.lines.get(edge);
   const whole = stretches?.length
     ? stretches.map(({ at }) => at)
@@ -217,13 +241,17 @@ export const heldIn = (piece: PieceModel): readonly string[] => [
 
 /** All that the surface of a piece hangs on, in words. */
 export function keyOf(piece: PieceModel): string {
+  const bays = baysOf(piece).map(({ line: _, ...bay }) => bay);
+  const workings = [flutesIn(piece), creasesIn(piece), flaresIn(piece)].map((all) => all.map(({ what }) => what));
+  return `${formKeyOf(piece) ?? ''} ${JSON.stringify([bays, workings, heldIn(piece)])}`;
+}
+
+/** All that its plain form hangs on; nothing for a piece without one. */
+function formKeyOf(piece: PieceModel): string | undefined {
   const form = piece.form();
-  if (!form) return '';
+  if (!form) return undefined;
   const { line: _, ...measures } = form;
   const neighbour = 'neighbour' in measures ? measures.neighbour : undefined;
-  const own = { ...measures, neighbour: undefined };
-  const bays = baysOf(piece).map(({ line: __, ...bay }) => bay);
-  const workings = [flutesIn(piece), creasesIn(piece), flaresIn(piece)].map((all) => all.map(({ what }) => what));
-  const other = neighbour && form.kind === 'cover' ? keyOf(piece.model.pieceOf(neighbour)) : '';
-  return JSON.stringify([own, bays, workings, heldIn(piece), other]);
+  const other = neighbour && form.kind === 'cover' ? formKeyOf(piece.model.pieceOf(neighbour)) : '';
+  return JSON.stringify([{ ...measures, neighbour: undefined }, other]);
 }

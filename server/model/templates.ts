@@ -1,7 +1,8 @@
+import { Dear } from '../incremental/steps.ts';
 import { plain, type Result, result } from '../trade/result.ts';
 import {
   type Contour,
-  contourAt,
+  contourInSteps,
   contourLength,
   contourSpan,
   planeAlong,
@@ -14,6 +15,7 @@ import { FLAT } from './form.ts';
 import type { PieceModel } from './piece.ts';
 import type { LineReading } from './reading.ts';
 import { show } from './show.ts';
+import { keyOf } from './surface.ts';
 
 /* Templates: the boards that are held against a piece while it is worked. */
 
@@ -35,6 +37,9 @@ export interface Template {
   /** What its board is cut to; worked out when it is asked for. */
   contour(): Contour | undefined;
 }
+
+/** The last level sections, by all that they hang on. */
+const contours = new Dear<Contour | undefined>(32);
 
 /** The templates of a piece, as far as they are written. */
 export function templatesOf(piece: PieceModel): readonly Template[] {
@@ -71,7 +76,11 @@ export function templatesOf(piece: PieceModel): readonly Template[] {
       });
       return [{ ...base, along, zero, contour: profile }];
     }
-    const contour = once(() => contourAt(chart, height! + zero, options));
+    const contour = once(() =>
+      contours.get(`${height! + zero} ${options.out} ${keyOf(piece)}`, () =>
+        contourInSteps(chart, height! + zero, options),
+      ),
+    );
     if (height! < from - 1e-6 || height! > from + high - low + 1e-6) {
       const nearest = height! < from ? from : from + high - low;
       const units = piece.model.units();

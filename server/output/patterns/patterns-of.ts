@@ -6,7 +6,7 @@ import type { Model } from '../../model/model.ts';
 import { openingName } from '../../model/openings.ts';
 import type { Opening, PieceModel, Pierced } from '../../model/piece.ts';
 import { show, showSize, trim } from '../../model/show.ts';
-import { atOnce, patiently, type Steps } from '../../model/steps.ts';
+import { atOnce, patiently, type Steps, steadfast } from '../../model/steps.ts';
 import { heldIn } from '../../model/surface.ts';
 import { flaresIn, flutesIn } from '../../model/worked.ts';
 import { isCutOut } from '../../trade/outline/import/outline-in.ts';
@@ -54,7 +54,9 @@ export function* patternsInSteps(
   for (const [done, piece] of pieces.entries()) {
     if (!wanted({ piece: piece.name })) continue;
     yield done / pieces.length;
-    const made = yield* patiently(() => patternOf(piece, seams, hinges));
+    // What the model keeps first, since that can be asked again.
+    yield* patiently(() => piece.figures().all());
+    const made = yield* steadfast(patternOf(piece, seams, hinges));
     if (typeof made === 'string') missing.push({ piece: piece.name, reason: made });
     else patterns.push(kerf ? yield* asideOfKerf(made, piece.material()?.kerf() ?? 0, model.units()) : made);
   }
@@ -62,7 +64,7 @@ export function* patternsInSteps(
   patterns.push(...straps.patterns.filter(wanted));
   missing.push(...straps.missing.filter(wanted));
   for (const piece of blanksOnly ? [] : model.pieces().filter(({ name }) => wanted({ piece: name }))) {
-    const templates = templatePatterns(piece);
+    const templates = yield* patiently(() => templatePatterns(piece));
     patterns.push(...templates.patterns);
     missing.push(...templates.missing);
   }
@@ -102,11 +104,11 @@ function versionOf(model: Model): string {
 }
 
 /** The pattern of a piece, or why it has none. */
-function patternOf(
+function* patternOf(
   piece: PieceModel,
   seams: readonly LetteredSeam[],
   hinges: readonly LetteredHinge[],
-): Pattern | string {
+): Steps<Pattern | string> {
   const material = piece.material();
   if (!material) return 'what it is cut from is not known';
   if (material.kind() === 'wire') return `${material.name} is wire, not sheet`;
@@ -121,10 +123,13 @@ function patternOf(
   for (const path of flat.centres) lines.push({ kind: 'centre', path });
   const labels: PatternLabel[] = [];
   const notes: string[] = [...flat.notes, ...sizeNotes(piece), ...knuckled.notes];
-  addEdges(piece, flat, lines, labels);
+  yield undefined;
+  yield* addEdges(piece, flat, lines, labels);
   addBends(piece, flat, lines, labels, notes);
-  addOpenings(piece, flat, lines, labels, notes);
+  yield undefined;
+  yield* addOpenings(piece, flat, lines, labels, notes);
   for (const seam of seams) {
+    yield undefined;
     const on = seamOn(piece, flat, seam);
     lines.push(...on.lines);
     labels.push(...on.labels);
@@ -199,7 +204,7 @@ function writtenNotes(piece: PieceModel): string[] {
 
 // ---- edges ---------------------------------------------------------------------------------------------------------
 
-function addEdges(piece: PieceModel, flat: Flat, lines: PatternLine[], labels: PatternLabel[]): void {
+function* addEdges(piece: PieceModel, flat: Flat, lines: PatternLine[], labels: PatternLabel[]): Steps<void> {
   const units = piece.model.units();
   const works = piece.edgeWorks();
   const thickness = piece.thickness();
@@ -214,10 +219,11 @@ function addEdges(piece: PieceModel, flat: Flat, lines: PatternLine[], labels: P
     const text = said.length || more ? `${name}: ${[...said, more].filter(Boolean).join(', ')}` : name;
     labels.push({ what: 'edge', text, along: path, side: inside });
     for (const work of own) {
+      yield undefined;
       const begins = thickness === undefined ? undefined : foldOf(work, thickness);
       if (begins === undefined) continue;
       // The roll begins so far in from the cut edge; a hem folds at the finished one.
-      const fold = parallel(piece, flat, name, Math.max(0, begins - allowance), work.stretch);
+      const fold = yield* parallel(piece, flat, name, Math.max(0, begins - allowance), work.stretch);
       if (fold) lines.push({ kind: 'fold', path: fold });
       if (work.stretch)
         for (const station of [work.stretch.from, work.stretch.to]) {
@@ -238,13 +244,13 @@ function addEdges(piece: PieceModel, flat: Flat, lines: PatternLine[], labels: P
 }
 
 /** A line at a distance inside an edge, all of it or a part. */
-function parallel(
+function* parallel(
   piece: PieceModel,
   flat: Flat,
   edge: string,
   inset: number,
   stretch?: { from: number; to: number },
-): Path | undefined {
+): Steps<Path | undefined> {
   const whole = flat.edges.find(({ name }) => name === edge)?.path;
   if (!whole) return undefined;
   const level = inset < 1e-6 ? whole : flat.across(edge, inset);
@@ -257,11 +263,13 @@ function parallel(
   const length = piece.edgeLength(edge)?.value ?? lengthOfPath(whole);
   const [from, to] = stretch ? [stretch.from, Math.min(stretch.to, length)] : [0, length];
   const steps = Math.max(8, Math.ceil((to - from) / 4));
-  const stations = Array.from({ length: steps + 1 }, (_, i) =>
-    flat.inFrom(edge, from + ((to - from) * i) / steps, inset),
-  );
-  if (stations.some((each) => !each)) return undefined;
-  const vertices = (stations as Station[]).map(({ x, y }) => ({ x, y }));
+  const vertices: { x: number; y: number }[] = [];
+  for (let i = 0; i <= steps; i++) {
+    const station = flat.inFrom(edge, from + ((to - from) * i) / steps, inset);
+    if (!station) return undefined;
+    vertices.push({ x: station.x, y: station.y });
+    yield undefined;
+  }
   return whole.closed && !stretch ? { vertices: vertices.slice(0, -1), closed: true } : { vertices, closed: false };
 }
 
@@ -328,15 +336,19 @@ function staysFlat(piece: PieceModel): boolean {
   );
 }
 
-function addOpenings(
+function* addOpenings(
   piece: PieceModel,
   flat: Flat,
   lines: PatternLine[],
   labels: PatternLabel[],
   notes: string[],
-): void {
-  for (const pierced of piece.pierced()) addPierced(pierced, piece, flat, lines, labels, notes);
+): Steps<void> {
+  for (const pierced of piece.pierced()) {
+    yield undefined;
+    addPierced(pierced, piece, flat, lines, labels, notes);
+  }
   for (const opening of piece.openings()) {
+    yield undefined;
     const now = opening.beforeForming || staysFlat(piece);
     const text = `${openingTitle(opening, piece)}${now ? '' : ', after forming'}`;
     const places = placesOf(piece, flat, opening);
