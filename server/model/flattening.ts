@@ -93,7 +93,10 @@ interface Formed {
 export function cutsTried(piece: PieceModel): readonly Cut[] {
   const chart = piece.worked()?.beforeFlaring;
   if (!chart) return [];
-  return tried.get(keyOf(piece), () => cutsInSteps(meshed(chart, piece.cutForm(), { vertices: COARSE })));
+  const cut = piece.cutForm();
+  return tried.get(keyOf(piece), function* () {
+    return yield* cutsInSteps(yield* meshed(chart, cut, { vertices: COARSE }));
+  });
 }
 
 /** A form whose blank no formula gives; of the others none does when flutes or creases draw its metal in. */
@@ -134,14 +137,14 @@ function seamsOf(form: Form): readonly string[] {
 }
 
 function* laidFlat({ chart, cut, seams, held: edges, way }: Formed): Steps<Flattening | Refusal> {
-  const surface = meshed(chart, cut, { vertices: FINE });
+  const surface = yield* meshed(chart, cut, { vertices: FINE });
   yield undefined;
   const flat = yield* flattenInSteps({ surface, way, seams, held: partsOf(surface, edges) });
   if (!isFlat(flat)) return flat;
   const readings = read(flat);
   if (isRolledOut(readings)) return { flat, readings };
   // How far the ends lie from the middle is told well enough by a coarser mesh.
-  const coarse = meshed(chart, cut, { vertices: COARSE });
+  const coarse = yield* meshed(chart, cut, { vertices: COARSE });
   const coarsely = function* (way: Way, held: readonly string[]): Steps<Readings | undefined> {
     const end = yield* flattenInSteps({ surface: coarse, way, seams, held: partsOf(coarse, held) });
     return isFlat(end) ? read(end) : undefined;

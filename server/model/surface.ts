@@ -1,17 +1,25 @@
-import { Dear, Recent } from '../incremental/steps.ts';
+import { atOnce, Dear, Recent, type Steps } from '../incremental/steps.ts';
 import { type Result, result } from '../trade/result.ts';
 import { wayOf } from '../trade/surface/along.ts';
 import type { Chart, Spot } from '../trade/surface/chart.ts';
 import { coverChart, foldsOver } from '../trade/surface/cover.ts';
-import { type Bay, type CutForm, cutForm, cutMesh, smoothParts, WAY_STEPS, wayLength } from '../trade/surface/cut.ts';
+import {
+  type Bay,
+  type CutForm,
+  cutForm,
+  cutMeshInSteps,
+  smoothParts,
+  WAY_STEPS,
+  wayLength,
+} from '../trade/surface/cut.ts';
 import { domeChart } from '../trade/surface/dome.ts';
 import { loftChart } from '../trade/surface/loft.ts';
 import { type FormArea, formAreaInSteps } from '../trade/surface/measure.ts';
-import { type Fineness, meshOf, raised } from '../trade/surface/mesh.ts';
+import { type Fineness, raisedInSteps, rowsInSteps } from '../trade/surface/mesh.ts';
 import { plateChart } from '../trade/surface/plate.ts';
 import type { Level } from '../trade/surface/section.ts';
 import type { Surface } from '../trade/surface/surface.ts';
-import { lineAlong, type SurfaceLine } from '../trade/surface/walk.ts';
+import { lineInSteps, type SurfaceLine } from '../trade/surface/walk.ts';
 import type { PieceModel } from './piece.ts';
 import type { LineReading } from './reading.ts';
 import { creasesIn, flaresIn, flutesIn, type Worked, workedForm } from './worked.ts';
@@ -154,12 +162,14 @@ export function surfaceOf(
   when: 'finished' | 'before flaring' = 'finished',
 ): Surface | undefined {
   const chart = when === 'finished' ? piece.chart() : piece.worked()?.beforeFlaring;
-  return chart && meshed(chart, piece.cutForm(), fineness);
+  return chart && atOnce(meshed(chart, piece.cutForm(), fineness));
 }
 
 /** A form as a triangulated surface, its bays cut out. */
-export const meshed = (chart: Chart, cut: CutForm | undefined, fineness: Fineness): Surface =>
-  cut ? raised(chart, cutMesh(chart, cut, fineness)) : meshOf(chart, fineness);
+export function* meshed(chart: Chart, cut: CutForm | undefined, fineness: Fineness): Steps<Surface> {
+  const mesh = yield* cut ? cutMeshInSteps(chart, cut, fineness) : rowsInSteps(chart, fineness);
+  return yield* raisedInSteps(chart, mesh);
+}
 
 const SOURCE =
   'Measured on the surface of the form: its lines of latitude and its columns, at the middle of the thickness';
@@ -218,6 +228,9 @@ function legsOf(chart: Chart, track: readonly Spot[]): ((share: number) => Spot)
   return track.slice(1).map((to, i) => wayOf(chart, [track[i]!, to]));
 }
 
+/** The last of them, by all that they hang on. */
+const baseLines = new Dear<SurfaceLine>(32);
+
 /** The line that a trim or a comb follows, on its neighbour's surface and as far outside it as the two middles lie apart. */
 export function baseLineOf(piece: PieceModel): SurfaceLine | undefined {
   const form = piece.form();
@@ -228,10 +241,10 @@ export function baseLineOf(piece: PieceModel): SurfaceLine | undefined {
   const track = chart && (chart.edges.get(edge) ?? chart.lines.get(edge));
   const [own, other] = [piece.thickness(), neighbour.thickness()];
   if (!chart || !track || track.length < 2 || own === undefined || other === undefined) return undefined;
-  return lineAlong(chart, wayOf(chart, track), {
-    inset: form.line.length('inset', 'inset') ?? 0,
-    out: (own + other) / 2,
-  });
+  const [inset, out] = [form.line.length('inset', 'inset') ?? 0, (own + other) / 2];
+  return baseLines.get(`${edge} ${inset} ${out} ${keyOf(neighbour)}`, () =>
+    lineInSteps(chart, wayOf(chart, track), { inset, out }),
+  );
 }
 
 /** Its edges that keep their finished length at every point. */

@@ -1,6 +1,7 @@
 import Delaunator from 'delaunator';
+import { atOnce, oneByOne, type Steps } from '../../incremental/steps.ts';
 import type { Chart, Spot } from './chart.ts';
-import { type Fineness, type FlatMesh, foldedColumns, foldedRows, pathLength, rowsOf } from './mesh.ts';
+import { type Fineness, type FlatMesh, foldedColumns, foldedRows, pathLength, rowsInSteps } from './mesh.ts';
 
 /**
  * A bay taken out of a form's outline, mm along the finished surface. On one edge `from` is measured from the edge's
@@ -90,8 +91,12 @@ export function cutForm(chart: Chart, bays: readonly Bay[]): CutForm {
  * The cut form as a mesh: the rows of the whole form where they are clear of the outline, joined to it anew by Delaunay
  * triangles. Where a triangle would lie across the outline or a line, that gets one more vertex, until none does.
  */
-export function cutMesh(chart: Chart, { stretches }: CutForm, fineness: Fineness = {}): FlatMesh {
-  const whole = rowsOf(chart, fineness);
+export const cutMesh = (chart: Chart, cut: CutForm, fineness: Fineness = {}): FlatMesh =>
+  atOnce(cutMeshInSteps(chart, cut, fineness));
+
+/** The same with stops. */
+export function* cutMeshInSteps(chart: Chart, { stretches }: CutForm, fineness: Fineness = {}): Steps<FlatMesh> {
+  const whole = yield* rowsInSteps(chart, fineness);
   const side = whole.side / (fineness.refine ?? 1);
   const spots: Spot[] = [];
   const flat: [number, number][] = [];
@@ -102,7 +107,7 @@ export function cutMesh(chart: Chart, { stretches }: CutForm, fineness: Fineness
   const tracks = [...chart.lines, ...upright(chart.folds)];
   const marks = [...new Set(tracks.flatMap(([, track]) => track.map(([u]) => u)))];
   // The outline, each stretch in even steps, and through every line that it crosses.
-  const outline = stretches.map((stretch): Run => {
+  const outline = yield* oneByOne(stretches, (stretch): Run => {
     const count = Math.min(MOST_ALONG, Math.max(1, Math.round(wayLength(chart, stretch.at) / side)));
     const crossings = marks.flatMap(
       (mark) => crossingOf((share) => offColumn(chart, stretch.at(share)[0], mark)) ?? [],
@@ -122,8 +127,10 @@ export function cutMesh(chart: Chart, { stretches }: CutForm, fineness: Fineness
     outline.flatMap(({ vertices }) => vertices.slice(1).map((to, i) => [flat[vertices[i]!]!, flat[to]!] as const)),
   );
   const kept = new Map<number, number>();
-  for (const [i, spot] of whole.spots.entries())
+  for (const [i, spot] of whole.spots.entries()) {
     if (clear(chart.sheet(spot[0], spot[1]), 0.6 * side)) kept.set(i, add(spot));
+    if (i % AT_A_TIME === AT_A_TIME - 1) yield undefined;
+  }
   const lines = new Map<string, Run>();
   const chains = new Map([...whole.lines, ...whole.folds]);
   for (const [name, track] of tracks) {
@@ -142,6 +149,7 @@ export function cutMesh(chart: Chart, { stretches }: CutForm, fineness: Fineness
   const held = [...outline, ...new Set([...lines.values()].filter(({ shares }) => shares.length))];
   let net = triangulated(flat);
   for (let round = 0; round < MOST_ROUNDS; round++) {
+    yield undefined;
     const sides = new Set<number>();
     for (let i = 0; i < net.length; i++) {
       const [a, b] = [net[i]!, net[i % 3 === 2 ? i - 2 : i + 1]!];
@@ -201,6 +209,8 @@ interface Run {
 }
 
 const MOST_ROUNDS = 12;
+/** Vertices that are looked at between two stops. */
+const AT_A_TIME = 200;
 /** An outline that still is not held with so many vertices never will be: what is left of it is not to be laid flat, and is not. */
 const MOST_SPOTS = 12_000;
 /** So many vertices a stretch has at most before it is refined. */

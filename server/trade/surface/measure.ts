@@ -1,7 +1,7 @@
 import { atOnce, type Steps } from '../../incremental/steps.ts';
 import type { Chart } from './chart.ts';
-import { type CutForm, cutMesh } from './cut.ts';
-import { raisedInSteps, rowsOf } from './mesh.ts';
+import { type CutForm, cutMeshInSteps } from './cut.ts';
+import { raisedInSteps, rowsInSteps } from './mesh.ts';
 import type { Surface } from './surface.ts';
 import { cross, dot, minus, size, unit, type Vector } from './vector.ts';
 
@@ -107,7 +107,7 @@ function meanPlace(surface: Surface): Vector {
 function* coarseAndFine(chart: Chart, cut: CutForm | undefined, vertices: number): Steps<[Surface, Surface]> {
   const mesh = function* (refine: number): Steps<Surface> {
     const fineness = { vertices, refine };
-    const flat = cut ? cutMesh(chart, cut, fineness) : rowsOf(chart, fineness);
+    const flat = yield* cut ? cutMeshInSteps(chart, cut, fineness) : rowsInSteps(chart, fineness);
     yield undefined;
     return yield* raisedInSteps(chart, flat);
   };

@@ -1,4 +1,4 @@
-import { atOnce, type Steps } from '../../incremental/steps.ts';
+import { atOnce, oneByOne, type Steps } from '../../incremental/steps.ts';
 import type { Chart, Spot, Track } from './chart.ts';
 import type { Surface } from './surface.ts';
 import { apart } from './vector.ts';
@@ -25,9 +25,7 @@ export interface FlatMesh {
  * The chart triangulated: rows of as many vertices as the form is wide there, each joined to the next. Toward a pole the
  * rows thin out, so that triangles keep their size.
  */
-export function meshOf(chart: Chart, fineness: Fineness = {}): Surface {
-  return raised(chart, rowsOf(chart, fineness));
-}
+export const meshOf = (chart: Chart, fineness: Fineness = {}): Surface => raised(chart, rowsOf(chart, fineness));
 
 /** The mesh of a chart with the true points and normals of its vertices. */
 export const raised = (chart: Chart, mesh: FlatMesh): Surface => atOnce(raisedInSteps(chart, mesh));
@@ -59,9 +57,12 @@ export function* raisedInSteps(chart: Chart, mesh: FlatMesh): Steps<Surface> {
 const AT_A_TIME = 200;
 
 /** Rows and sectors of a chart, joined. */
-export function rowsOf(chart: Chart, { vertices = 900, refine = 1 }: Fineness = {}): FlatMesh {
+export const rowsOf = (chart: Chart, fineness: Fineness = {}): FlatMesh => atOnce(rowsInSteps(chart, fineness));
+
+/** The same with stops. */
+export function* rowsInSteps(chart: Chart, { vertices = 900, refine = 1 }: Fineness = {}): Steps<FlatMesh> {
   const sectors = chart.columns.slice(1).map((to, i) => [chart.columns[i]!, to] as const);
-  const { coarse, wide, side } = gridOf(chart, sectors, vertices);
+  const { coarse, wide, side } = yield* gridOf(chart, sectors, vertices);
   const rows = (coarse.length - 1) * refine;
   // Of the coarsest mesh, so that a finer one holds all its vertices.
   const levels = coarse.slice(1).flatMap((to, i) => {
@@ -161,11 +162,11 @@ interface Grid {
  * Rows and their shares for a mesh of about so many vertices. How large a form is tells little where it is drawn out or
  * pinched: then the triangles are made larger until there are not many more.
  */
-function gridOf(chart: Chart, sectors: Sectors, vertices: number): Grid {
+function* gridOf(chart: Chart, sectors: Sectors, vertices: number): Steps<Grid> {
   const most = MOST_FOR_ONE * vertices + MOST_MORE;
   let side = triangleSide(chart, vertices);
   for (let round = 0; ; round++) {
-    const grid = gridWith(chart, sectors, side);
+    const grid = yield* gridWith(chart, sectors, side);
     const count = grid.wide.reduce((sum, row) => row.reduce((more, each) => more + each, sum), 0);
     if (count <= most || round === MOST_TRIES) return grid;
     side *= 1.1 * Math.sqrt(count / most);
@@ -177,27 +178,26 @@ const MOST_FOR_ONE = 3;
 const MOST_MORE = 1_500;
 const MOST_TRIES = 12;
 
-function gridWith(chart: Chart, sectors: Sectors, side: number): Grid {
+function* gridWith(chart: Chart, sectors: Sectors, side: number): Steps<Grid> {
   // Rows of equilateral triangles lie √3/2 of their side apart; a fold along a row is one of them.
   const breaks = [0, ...foldedRows(chart), 1];
-  const coarse = breaks.slice(1).flatMap((to, i) => {
+  const coarse: number[] = [];
+  for (const [i, to] of breaks.slice(1).entries()) {
     const from = breaks[i]!;
-    const tall = chart.columns.reduce(
-      (most, u) =>
-        Math.max(
-          most,
-          pathLength(chart, [
-            [u, from],
-            [u, to],
-          ]),
-        ),
-      0,
-    );
+    let tall = 0;
+    for (const [k, u] of chart.columns.entries()) {
+      const way: Track = [
+        [u, from],
+        [u, to],
+      ];
+      tall = Math.max(tall, pathLength(chart, way));
+      if (k % 8 === 7) yield undefined;
+    }
     const count = between(breaks.length > 2 ? 1 : 2, Math.round(tall / (side * 0.866)), MOST);
-    return Array.from({ length: count }, (_, j) => from + ((to - from) * j) / count);
-  });
+    for (let j = 0; j < count; j++) coarse.push(from + ((to - from) * j) / count);
+  }
   coarse.push(1);
-  const wide = coarse.map((v) => sectors.map((sector) => segments(chart, sector, v, side)));
+  const wide = yield* oneByOne(coarse, (v) => sectors.map((sector) => segments(chart, sector, v, side)));
   return { coarse, wide, side };
 }
 

@@ -1,3 +1,4 @@
+import { atOnce, type Steps } from '../../incremental/steps.ts';
 import type { Chart, Spot } from './chart.ts';
 import { apart, cross, dot, minus, plus, size, unit, type Vector } from './vector.ts';
 
@@ -101,21 +102,33 @@ export interface SurfaceLine {
  * A line along an edge or a named line of a form, so far in from it along the surface (to the left of the way it runs
  * where `inset` is above nought), and so far out from it: what a strip's curve is reckoned from. `count` is even.
  */
-export function lineAlong(
+export const lineAlong = (
+  chart: Chart,
+  at: (share: number) => Spot,
+  options: { inset?: number; out?: number; count?: number } = {},
+): SurfaceLine => atOnce(lineInSteps(chart, at, options));
+
+/** The same with stops. */
+export function* lineInSteps(
   chart: Chart,
   at: (share: number) => Spot,
   { inset = 0, out = 0, count = 96 }: { inset?: number; out?: number; count?: number } = {},
-): SurfaceLine {
+): Steps<SurfaceLine> {
   const even = 2 * Math.max(2, Math.round(count / 2));
-  const spots = Array.from({ length: even + 1 }, (_, i): Spot => {
-    const spot = at(i / even);
-    if (inset === 0) return spot;
-    const before = chart.point(...at(Math.max(0, i - 0.01) / even));
-    const after = chart.point(...at(Math.min(even, i + 0.01) / even));
-    const side = leftOf(chart, spot, unit(minus(after, before)));
-    return straightOn(chart, spot, inset > 0 ? side : plus([0, 0, 0], side, -1), Math.abs(inset));
-  });
-  const normals = spots.map((spot) => directionOut(chart, spot));
+  const spots: Spot[] = [];
+  const normals: Vector[] = [];
+  for (let i = 0; i <= even; i++) {
+    yield undefined;
+    let spot = at(i / even);
+    if (inset !== 0) {
+      const before = chart.point(...at(Math.max(0, i - 0.01) / even));
+      const after = chart.point(...at(Math.min(even, i + 0.01) / even));
+      const side = leftOf(chart, spot, unit(minus(after, before)));
+      spot = straightOn(chart, spot, inset > 0 ? side : plus([0, 0, 0], side, -1), Math.abs(inset));
+    }
+    spots.push(spot);
+    normals.push(directionOut(chart, spot));
+  }
   const points = spots.map((spot, i) => plus(chart.point(...spot), normals[i]!, out));
   const chords = (by: number) => {
     let length = 0;
