@@ -125,12 +125,12 @@ function* patternOf(
   const notes: string[] = [...flat.notes, ...sizeNotes(piece), ...knuckled.notes];
   yield undefined;
   yield* addEdges(piece, flat, lines, labels);
-  addBends(piece, flat, lines, labels, notes);
+  yield* addBends(piece, flat, lines, labels, notes);
   yield undefined;
   yield* addOpenings(piece, flat, lines, labels, notes);
   for (const seam of seams) {
     yield undefined;
-    const on = seamOn(piece, flat, seam);
+    const on = yield* seamOn(piece, flat, seam);
     lines.push(...on.lines);
     labels.push(...on.labels);
     notes.push(...on.notes);
@@ -275,7 +275,13 @@ function* parallel(
 
 // ---- bends, creases and flutes -------------------------------------------------------------------------------------
 
-function addBends(piece: PieceModel, flat: Flat, lines: PatternLine[], labels: PatternLabel[], notes: string[]): void {
+function* addBends(
+  piece: PieceModel,
+  flat: Flat,
+  lines: PatternLine[],
+  labels: PatternLabel[],
+  notes: string[],
+): Steps<void> {
   const units = piece.model.units();
   const draw = (path: ReturnType<Flat['across']>, kind: 'bend' | 'crease', text: string) => {
     if (!path) {
@@ -305,9 +311,14 @@ function addBends(piece: PieceModel, flat: Flat, lines: PatternLine[], labels: P
   for (const { line, what } of flutesIn(piece)) {
     // One that is left out has no number on the form: its lines would be those of the next.
     const count = worked && !worked.noRoom.some((each) => each.line === line) ? what.count : 0;
-    const feet = Array.from({ length: count }, (_, i) =>
-      ['left', 'right'].flatMap((side) => flat.named(`flute ${drawn + i + 1} ${side}`) ?? []),
-    ).flat();
+    const feet: Path[] = [];
+    for (let i = 1; i <= count; i++) {
+      yield undefined;
+      for (const side of ['left', 'right']) {
+        const foot = flat.named(`flute ${drawn + i} ${side}`);
+        if (foot) feet.push(foot);
+      }
+    }
     const text = `${what.count} ${what.count === 1 ? 'flute' : 'flutes'}, ${show(what.wide, 'mm', units)} wide, ${show(Math.abs(what.deep), 'mm', units)} ${what.deep < 0 ? 'in' : 'out'}`;
     if (!feet.length) {
       notes.push(`Not drawn: ${text}.`);

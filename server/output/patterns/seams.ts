@@ -1,3 +1,4 @@
+import { oneByOne, type Steps } from '../../incremental/steps.ts';
 import type { HingeModel } from '../../model/hinge.ts';
 import type { Model } from '../../model/model.ts';
 import type { PieceModel } from '../../model/piece.ts';
@@ -75,7 +76,7 @@ interface Run {
   readonly whole: boolean;
 }
 
-export function seamOn(piece: PieceModel, flat: Flat, { letter, seam }: LetteredSeam): SeamOnPiece {
+export function* seamOn(piece: PieceModel, flat: Flat, { letter, seam }: LetteredSeam): Steps<SeamOnPiece> {
   const found: SeamOnPiece = { lines: [], labels: [], notes: [] };
   const stacks = seam.stacks().filter((stack) => stack.layers.some((layer) => layer.piece === piece));
   if (!stacks.length) return found;
@@ -104,9 +105,10 @@ export function seamOn(piece: PieceModel, flat: Flat, { letter, seam }: Lettered
       if (edge && inner) found.lines.push({ kind: 'match', path: line(edge, inner) });
     }
   }
-  const spots = seam.shares().length
-    ? []
-    : spotsOf(seam, run).map((at) => flat.inFrom(run.edge, at, insetOf(piece, seam)));
+  const inset = insetOf(piece, seam);
+  const spots = yield* oneByOne(seam.shares().length ? [] : spotsOf(seam, run), (at) =>
+    flat.inFrom(run.edge, at, inset),
+  );
   const placed = spots.flatMap((spot, i) => (spot ? [{ spot, nth: i + 1 }] : []));
   if (!placed.length || size === undefined) {
     found.notes.push(`${said}: along ${run.edge}.`);

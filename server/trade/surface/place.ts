@@ -71,7 +71,24 @@ export type AlongEdge = (station: number, inset: number) => FormPlace | string;
  * Along an edge, a bay or a line, and straight in from it along the surface. Where bays leave an edge in parts, what is left
  * of it counts, one part after the other. Nothing where the form has no such edge.
  */
-export function alongEdge(chart: Chart, edge: string, stretches: readonly Stretch[] = []): AlongEdge | undefined {
+export function alongEdge(chart: Chart, edge: string, stretches: readonly Stretch[] = NO_BAYS): AlongEdge | undefined {
+  let ways = waysOf.get(chart);
+  if (ways?.stretches !== stretches) {
+    ways = { stretches, byEdge: new Map() };
+    waysOf.set(chart, ways);
+  }
+  if (!ways.byEdge.has(edge)) ways.byEdge.set(edge, wayAlong(chart, edge, stretches));
+  return ways.byEdge.get(edge);
+}
+
+const NO_BAYS: readonly Stretch[] = [];
+/** The ways along the edges of a chart, as long as it lives: measuring one is dear, and each rivet asks for it. */
+const waysOf = new WeakMap<
+  Chart,
+  { readonly stretches: readonly Stretch[]; readonly byEdge: Map<string, AlongEdge | undefined> }
+>();
+
+function wayAlong(chart: Chart, edge: string, stretches: readonly Stretch[]): AlongEdge | undefined {
   const parts = partsOf(chart, stretches, edge).map((part) => ({
     ...part,
     way: measured(chart, part.at),
