@@ -63,10 +63,10 @@ export function* formatEditsInSteps(text: string, range?: Span, spec?: Spec): Ge
   const { sections } = spec?.text === text ? spec : readSpec(text);
   const rows: Row[] = [];
   for (const section of range ? near(sections, range) : sections) {
-    addRows(rows, section);
+    yield* addRows(rows, section);
     yield undefined;
   }
-  layOut(rows, text);
+  yield* layOut(rows, text);
   const lineEnd = dominantLineEnd(text);
   const edits: Edit[] = [];
   for (const [i, row] of rows.entries()) {
@@ -125,7 +125,7 @@ const BEFORE_COMMENT = ' ';
 
 // ---- rows ----------------------------------------------------------------------------------------------------------
 
-function addRows(rows: Row[], section: Section): void {
+function* addRows(rows: Row[], section: Section): Generator<undefined, void, undefined> {
   // A mark of byte order is kept where it is: before the first row.
   let from = section.start + (section.start === 0 && section.text.startsWith('\uFEFF') ? 1 : 0);
   const end = section.start + section.text.length;
@@ -165,7 +165,8 @@ function addRows(rows: Row[], section: Section): void {
     tokens = [];
     from = to + lineEnd.length;
   };
-  for (const token of tokensOf(section.text)) {
+  for (const [i, token] of tokensOf(section.text).entries()) {
+    if (i % MANY === 0) yield undefined;
     if (token.tokenType === Newline) finish(section.start + token.startOffset, token.image);
     else tokens.push(token);
   }
@@ -181,7 +182,7 @@ function near(sections: readonly Section[], { from, to }: Span): readonly Sectio
 }
 const AROUND = 2;
 
-/** So many rows are printed in a few milliseconds. */
+/** So many rows are made ready, or printed, in a few milliseconds. */
 const MANY = 500;
 
 /** Where the lines of a section start, in the section, and what each is. */
@@ -208,9 +209,10 @@ function dominantLineEnd(text: string): string {
 
 // ---- layout: indents and blank lines -------------------------------------------------------------------------------
 
-function layOut(rows: readonly Row[], text: string): void {
+function* layOut(rows: readonly Row[], text: string): Generator<undefined, void, undefined> {
   const opensBlock = new Set<Row>();
   for (let i = 0; i < rows.length; i++) {
+    if (i % MANY === 0) yield undefined;
     const row = rows[i]!;
     if (row.kind === 'header') opensBlock.add(rows[blockStart(rows, i, text)]!);
     else if (row.kind === 'comment') {
@@ -223,7 +225,8 @@ function layOut(rows: readonly Row[], text: string): void {
   }
   let before: Row | undefined;
   let blanks = 0;
-  for (const row of rows) {
+  for (const [i, row] of rows.entries()) {
+    if (i % MANY === 0) yield undefined;
     if (row.kind === 'blank') {
       row.dropped = true;
       blanks++;
@@ -235,6 +238,7 @@ function layOut(rows: readonly Row[], text: string): void {
   }
   // A blank row that stays is printed as itself, so that no edit is made where nothing changes.
   for (let i = rows.length - 1; i > 0; i--) {
+    if (i % MANY === 0) yield undefined;
     const row = rows[i]!;
     if (row.blanksBefore && rows[i - 1]!.kind === 'blank') {
       rows[i - 1]!.dropped = false;

@@ -86,11 +86,18 @@ function* quickFixes(
   const to = view.offsetAt(range.end);
   const actions: CodeAction[] = [];
   const told = new Map<string, Diagnostic[]>();
-  for (const each of diagnostics) told.set(keyOf(each), [...(told.get(keyOf(each)) ?? []), each]);
+  for (const each of diagnostics) {
+    const key = keyOf(each);
+    const same = told.get(key);
+    if (same) same.push(each);
+    else told.set(key, [each]);
+  }
+  let marks = 0;
   for (const problem of view.problems()) {
     const start = problem.place.section.start;
     if (start + problem.place.from > to || start + problem.place.to < from) continue;
     yield undefined;
+    if (++marks > MOST_MARKS) break;
     const mended = told.get(keyOf({ code: problem.code, range: view.rangeOf(problem.place) })) ?? [];
     for (const fix of yield* readingBest(problem)) {
       const edit = editOf(view, fix);
@@ -109,6 +116,9 @@ function* quickFixes(
   }
   return actions;
 }
+
+/** Of more, nobody reads through what could be done about each: what surely mends them all is another action. */
+const MOST_MARKS = 500;
 
 /** Of several ways to write something those that leave the least unread: `1, 220` only where a list may stand. */
 function* readingBest({ fixes, place: { section } }: Problem): Steps<readonly FindingFix[]> {

@@ -67,9 +67,8 @@ function* commandOf(view: View, data: LensData, options: LensOptions): Steps<Com
       return { title: named ? pieceMass(view, named) : buildMass(view), command: '' };
     case 'uses': {
       if (!named) return undefined;
-      const uses = usesOf({ kind: 'named', named }, yield* view.workspace.specsAround(view, named.word.key)).filter(
-        (use) => !use.isDefinition,
-      );
+      const around = yield* view.workspace.specsAround(view, named.word.key);
+      const uses = (yield* usesOf({ kind: 'named', named }, around)).filter((use) => !use.isDefinition);
       // A piece is made though nothing names it; stock that nothing names lies idle.
       if (!uses.length) return { title: named.kind === 'piece' ? 'named nowhere else' : 'not used', command: '' };
       const title = `used ${TIMES[uses.length] ?? `${uses.length} times`}`;

@@ -70,16 +70,17 @@ export function* referencesAt(view: View, position: Position, withDefinition: bo
   if (!found) return [];
   const { target } = found;
   const name = target.kind === 'named' ? target.named.word.key : target.key;
-  return usesOf(target, yield* view.workspace.specsAround(view, name))
+  const uses = yield* usesOf(target, yield* view.workspace.specsAround(view, name));
+  return uses
     .filter((use) => withDefinition || !use.isDefinition)
     .map((use) => ({ uri: use.view.uri, range: use.view.rangeOf(use) }));
 }
 
 /** The same name elsewhere in this file. */
-export function highlightsAt(view: View, position: Position): DocumentHighlight[] {
+export function* highlightsAt(view: View, position: Position): Steps<DocumentHighlight[]> {
   const found = targetAt(view, spotAt(view, view.offsetAt(position)));
   if (!found) return [];
-  return usesIn(found.target, view).map((use) => ({
+  return (yield* usesIn(found.target, view)).map((use) => ({
     range: view.rangeOf(use),
     kind: use.isDefinition ? DocumentHighlightKind.Write : DocumentHighlightKind.Read,
   }));

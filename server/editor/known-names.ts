@@ -38,15 +38,30 @@ const KIND_OF: Partial<Record<SlotType, Exclude<Named['kind'], 'let'>>> = {
 
 /** The pieces that were written last before a section, or first behind it: of a thousand nobody reads a list. */
 function piecesNear(view: View, section: Section): Named[] {
-  const here = view.file.sectionsOf('piece').flatMap((each) => view.file.namesIn(each).slice(0, 1));
-  const all = here.some((each) => each.section !== section) ? here : view.file.visibleOf('piece');
-  const others = all.filter(({ word }) => word.key !== section.name?.key);
-  const before = others.filter((each) => each.file === view.file && each.section.start < section.start);
-  return before.length ? before.slice(-MOST_PIECES).reverse() : others.slice(0, MOST_PIECES);
+  const here = view.file.sectionsOf('piece');
+  // In the order of the text: only what is near is looked at.
+  let at = 0;
+  for (let end = here.length; at < end; ) {
+    const middle = (at + end) >> 1;
+    if (here[middle]!.start < section.start) at = middle + 1;
+    else end = middle;
+  }
+  const near: Named[] = [];
+  const add = (named: Named | undefined) => {
+    if (named && named.section !== section && named.word.key !== section.name?.key) near.push(named);
+  };
+  for (let i = at - 1; i >= 0 && near.length < MOST_PIECES; i--) add(view.file.namesIn(here[i]!)[0]);
+  if (near.length) return near;
+  for (let i = at; i < here.length && near.length < MOST_PIECES; i++) add(view.file.namesIn(here[i]!)[0]);
+  if (near.length) return near;
+  return view.file
+    .visibleOf('piece')
+    .filter(({ word }) => word.key !== section.name?.key)
+    .slice(0, MOST_PIECES);
 }
 const MOST_PIECES = 20;
 
-/** Whether a section is made of another, however far: a piece that is like one of these would turn in a circle. */
+/** Whether a section is made of another, or of more than anybody looks through: a piece that is like one of these would turn in a circle. */
 function hangsOn(view: View, section: Section, other: Section): boolean {
   const seen = new Set([section]);
   // What is added while it is gone through is gone through too.
@@ -54,9 +69,11 @@ function hangsOn(view: View, section: Section, other: Section): boolean {
     for (const { target } of view.file.referencesIn(each)) {
       if (target?.section === other) return true;
       if (target?.file === view.file) seen.add(target.section);
+      if (seen.size > MOST_BEHIND) return true;
     }
   return false;
 }
+const MOST_BEHIND = 200;
 
 /** Whether a slot holds the name of a thing of one kind. */
 export const isNamed = (type: SlotType): boolean => KIND_OF[type] !== undefined;

@@ -3,6 +3,7 @@ import type { Line, Place, Section, Word } from '../../grammar/tree.ts';
 import type { Figure } from '../model/figure.ts';
 import type { Named } from '../model/file.ts';
 import { EDGES, LINES } from '../model/form.ts';
+import { patiently, type Steps } from '../model/steps.ts';
 import { expressionsIn, namesIn, type Spot } from './spot.ts';
 import type { View } from './workspace.ts';
 
@@ -150,12 +151,14 @@ function* dottedUse(view: View, section: Section, word: Word): Generator<PartUse
 }
 
 /** Everywhere a target is given or used, in the views that are looked at. */
-export function usesOf(target: Target, views: readonly View[]): Use[] {
-  return views.flatMap((view) => usesIn(target, view));
+export function* usesOf(target: Target, views: readonly View[]): Steps<Use[]> {
+  const uses: Use[] = [];
+  for (const view of views) for (const use of yield* usesIn(target, view)) uses.push(use);
+  return uses;
 }
 
 /** Everywhere a target is given or used in one file. */
-export function usesIn(target: Target, view: View): Use[] {
+export function* usesIn(target: Target, view: View): Steps<Use[]> {
   const uses: Use[] = [];
   const known = new Map<Section, Set<number>>();
   const add = (place: Place, isDefinition: boolean) => {
@@ -169,12 +172,17 @@ export function usesIn(target: Target, view: View): Use[] {
     const { named } = target;
     if (named.file.uri === view.file.uri)
       add({ section: named.section, from: named.word.from, to: named.word.to }, true);
-    for (const reference of view.file.references())
-      if (reference.target && isSame(reference.target, named)) add(reference, false);
+    for (const section of view.spec.sections) {
+      yield undefined;
+      for (const reference of yield* patiently(() => view.file.referencesIn(section)))
+        if (reference.target && isSame(reference.target, named)) add(reference, false);
+    }
   } else {
-    for (const section of view.spec.sections)
+    for (const section of view.spec.sections) {
+      yield undefined;
       for (const use of partUsesIn(view, section))
         if (use.key === target.key && isSame(use.of, target.of)) add(use.place, use.isDefinition);
+    }
   }
   return uses.sort((a, b) => a.section.start + a.from - (b.section.start + b.from));
 }

@@ -1,15 +1,18 @@
 import type { Position, Range, TextEdit } from 'vscode-languageserver-types';
 import { atOnce, type Steps } from '../model/steps.ts';
-import { formattingInSteps, formattingOf } from './formatting.ts';
+import { formattingInSteps } from './formatting.ts';
 import type { View } from './workspace.ts';
 
 /** After a new line: the line that was left is laid out; the one being written stays as it is. */
-export function onTypeFormattingAt(view: View, position: Position): TextEdit[] {
+export const onTypeFormattingAt = (view: View, position: Position): TextEdit[] =>
+  atOnce(onTypeFormattingInSteps(view, position));
+
+export function* onTypeFormattingInSteps(view: View, position: Position): Steps<TextEdit[]> {
   if (position.line === 0) return [];
   const left = position.line - 1;
   const from = { line: left, character: 0 };
   const end = view.positionAt(view.offsetAt({ line: position.line, character: 0 }) - 1);
-  const edits = formattingOf(view, { start: from, end: end.line === left ? end : from });
+  const edits = yield* formattingInSteps(view, { start: from, end: end.line === left ? end : from });
   return edits.filter(({ range }) => range.start.line === left && range.end.line === left);
 }
 

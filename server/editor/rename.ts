@@ -3,7 +3,7 @@ import { isName } from '../../grammar/tokens.ts';
 import { unitOf } from '../../grammar/units.ts';
 import { reservedNames } from '../../grammar/vocabulary/index.ts';
 import { isLibrary } from '../model/library.ts';
-import type { Steps } from '../model/steps.ts';
+import { patiently, type Steps, steadfast } from '../model/steps.ts';
 import { isEdge, partsOf, type Target, targetAt, type Use, usesOf } from './names.ts';
 import { spotAt } from './spot.ts';
 import { MOST_SPECS, type View } from './workspace.ts';
@@ -40,18 +40,19 @@ export function* renameAt(view: View, position: Position, newName: string): Step
       `There are more than ${MOST_SPECS} specs in the open folders, and not all are looked through: one that names “${old.text}” could be missed. Open the folder of this build alone.`,
     );
   const views = yield* view.workspace.specsAround(view, old.key);
-  const uses = usesOf(target, views);
+  const uses = yield* usesOf(target, views);
   // Who has the new name already may never have said the old one.
   if (name.toLowerCase() !== old.key)
     checkFree(name, target, [...views, ...(yield* view.workspace.specsAround(view, name))]);
   const edits = new Map<View, TextEdit[]>();
   for (const use of uses) {
+    yield undefined;
     const edit = { range: use.view.rangeOf(use), newText: name };
     const own = edits.get(use.view);
     if (own) own.push(edit);
     else edits.set(use.view, [edit]);
   }
-  if (name.toLowerCase() !== old.key) checkMeaning(name, uses, target);
+  if (name.toLowerCase() !== old.key) yield* steadfast(checkMeaning(name, uses, target));
   return { changes: Object.fromEntries([...edits].map(([each, changes]) => [each.uri, changes])) };
 }
 
@@ -80,7 +81,7 @@ function checkFree(name: string, target: Target, views: readonly View[]): void {
  * Reads the specs as they would be: a name that the grammar takes for one of its own words (`rolled`, `round`) would
  * quietly change what a line says, and is refused before anything is touched.
  */
-function checkMeaning(name: string, uses: readonly Use[], target: Target): void {
+function* checkMeaning(name: string, uses: readonly Use[], target: Target): Steps<void> {
   const texts = new Map<string, string>();
   const byView = new Map<View, Use[]>();
   for (const use of uses) {
@@ -100,14 +101,25 @@ function checkMeaning(name: string, uses: readonly Use[], target: Target): void 
   const first = uses[0];
   if (!first) return;
   const imagined = first.view.workspace.imagine(texts);
-  const problemCount = (view: View) =>
-    view.file.examine().length + view.spec.sections.reduce((sum, section) => sum + section.problems.length, 0);
+  const refused = new RenameRefused(`“${name}” would be read as something else where it is used: choose another name.`);
   for (const [view, own] of byView) {
+    yield* imagined.reading(view.file.uri);
     const then = imagined.view(view.file.uri);
-    const moved = then && own.every((use, i) => holdsName(then, use, name, i, wordOf(target).text.length));
-    if (!moved || problemCount(then) > problemCount(view))
-      throw new RenameRefused(`“${name}” would be read as something else where it is used: choose another name.`);
+    if (!then || (yield* problemCount(then)) > (yield* problemCount(view))) throw refused;
+    for (const [i, use] of own.entries()) {
+      yield undefined;
+      if (!holdsName(then, use, name, i, wordOf(target).text.length)) throw refused;
+    }
   }
+}
+
+function* problemCount({ file, spec }: View): Steps<number> {
+  let count = 0;
+  for (const section of spec.sections) {
+    yield undefined;
+    count += section.problems.length + (yield* patiently(() => file.findingsIn(section))).length;
+  }
+  return count;
 }
 
 /** Whether the i-th use still names something at its place after the ones before it grew or shrank. */

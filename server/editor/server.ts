@@ -56,7 +56,7 @@ import { implementationsAt, typeDefinitionAt } from './kin.ts';
 import { linkedEditingAt } from './linked-editing.ts';
 import { withoutMarkup } from './markdown.ts';
 import { editsForMoves } from './move-files.ts';
-import { onTypeFormattingAt, rangesFormattingInSteps } from './on-type.ts';
+import { onTypeFormattingInSteps, rangesFormattingInSteps } from './on-type.ts';
 import {
   cutListFile,
   cutListOf,
@@ -619,7 +619,7 @@ class Server {
       ),
     );
     connection.onDocumentOnTypeFormatting((params, token) =>
-      this.answer('formatting', params, token, [], (view) => onTypeFormattingAt(view, params.position)),
+      this.answer('formatting', params, token, [], (view) => onTypeFormattingInSteps(view, params.position)),
     );
     connection.onRequest(DocumentRangesFormattingRequest.type, (params, token) =>
       this.answer('formatting', params, token, [], (view) => rangesFormattingInSteps(view, params.ranges)),

@@ -341,6 +341,7 @@ export class Workspace {
     };
     const imagined = new Workspace(host, this.settingsOf);
     imagined.encoding = this.encoding;
+    for (const [uri, text] of texts) imagined.open(uri, 0, text);
     return imagined;
   }
 

@@ -646,8 +646,11 @@ export async function openPdf(
 export async function writePdf(paper: Paper, fonts: FontBytes, run: Runner = atOnce): Promise<Uint8Array> {
   const opened = await openPdf(paper, fonts);
   await run(setPaper(opened, paper));
-  return opened.pdf.save();
+  return savedPdf(opened);
 }
+
+/** The bytes of a document. Every page is squeezed by itself, and others go first between two of them. */
+export const savedPdf = ({ pdf }: OpenPdf): Promise<Uint8Array> => pdf.save({ objectsPerTick: 1 });
 
 /** Sets a paper on pages of its own at the end of a document. */
 export function* setPaper({ pdf, regular, bold }: OpenPdf, paper: Paper): Steps<void> {

@@ -116,7 +116,7 @@ describe('references', () => {
   it('marks the same name in the file, where it is made and where it is used', () => {
     const opened = at('let gap', 5);
     assert.deepEqual(
-      highlightsAt(opened.view, opened.position).map(({ kind, range }) => [kind, range.start.line]),
+      atOnce(highlightsAt(opened.view, opened.position)).map(({ kind, range }) => [kind, range.start.line]),
       [
         [3, 2],
         [2, 3],

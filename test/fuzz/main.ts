@@ -177,8 +177,8 @@ function ask(view: View, at: number): void {
   typeDefinitionAt(view, position);
   atOnce(implementationsAt(view, position));
   atOnce(referencesAt(view, position, true));
-  highlightsAt(view, position);
-  linkedEditingAt(view, position);
+  atOnce(highlightsAt(view, position));
+  atOnce(linkedEditingAt(view, position));
   for (const item of prepareHierarchyAt(view, position) ?? []) {
     atOnce(usersOf(view, item));
     madeFrom(view, item);

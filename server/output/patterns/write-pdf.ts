@@ -22,7 +22,7 @@ import {
 import { atOnce, type Runner, type Steps, share } from '../../model/steps.ts';
 import type { Path } from '../../trade/outline/path.ts';
 import { centreOf, radiusOf, spansOf, sweepOf } from '../../trade/outline/span.ts';
-import { type Face, type FontBytes, type OpenPdf, openPdf, setPaper } from '../write-pdf.ts';
+import { type Face, type FontBytes, type OpenPdf, openPdf, savedPdf, setPaper } from '../write-pdf.ts';
 import { coverOf, type Spread } from './cover.ts';
 import type { Patterns } from './pattern.ts';
 import { type Plan, planInSteps, type Stroke, type Text } from './plan.ts';
@@ -76,7 +76,7 @@ export async function writePatternsPdf(
   const cover = coverOf({ patterns, size: coverSize, spreads: full ? [] : spreads, window, sheets: places, full });
   await run(share(0.7, 0.75, setPaper(opened, cover)));
   await run(share(0.75, 1, draw(opened, patterns, sheets)));
-  return { bytes: await opened.pdf.save(), leftOut };
+  return { bytes: await savedPdf(opened), leftOut };
 }
 
 function* draw(opened: OpenPdf, patterns: Patterns, sheets: readonly Sheet[]): Steps<void> {
