@@ -148,21 +148,22 @@ function* addRows(rows: Row[], section: Section): Generator<undefined, void, und
     // What the tree leaves out, such as a row that is only a comma, is a line of its own.
     if (kind === 'continuation' && !continues(rows[rows.length - 1])) kind = 'line';
     if (kind === 'header') headerSeen = true;
-    rows.push({
+    const row = {
       from,
       to,
       next: to + lineEnd.length,
       lineEnd,
       kind,
       content,
-      ...(comment ? { comment } : {}),
       inSection: headerSeen,
       signsAmiss: amiss.some((at) => at >= from && at < to),
       indent: 0,
       blanksBefore: 0,
       dropped: false,
-    });
-    tokens = [];
+    };
+    rows.push(comment ? { ...row, comment } : row);
+    // Blank rows, of which there may be hundreds of thousands, share their emptiness.
+    if (tokens.length) tokens = [];
     from = to + lineEnd.length;
   };
   for (const [i, token] of tokensOf(section.text).entries()) {

@@ -302,10 +302,12 @@ class Run {
     const text = this.document.getText();
     const measure = [...text.slice(-20_000).matchAll(/\d+(?: ?mm)?\b/g)].at(-1);
     if (measure) {
-      const from = Math.max(0, text.length - 20_000) + measure.index;
-      const { length } = measure[0];
+      // Of a number without end its last letters: each is a question of its own.
+      const typed = measure[0].slice(-MOST_TYPED);
+      const { length } = typed;
+      const from = Math.max(0, text.length - 20_000) + measure.index + measure[0].length - length;
       for (let left = length - 1; left >= 0; left--) await this.edit('backspace', from + left, from + left + 1, '');
-      for (const [at, letter] of [...measure[0]].entries()) await this.edit('typing', from + at, from + at, letter);
+      for (const [at, letter] of [...typed].entries()) await this.edit('typing', from + at, from + at, letter);
     }
     const middle = this.document.offsetAt({ line: Math.floor(this.document.lineCount / 2), character: 0 });
     await this.edit('a line more', middle, middle, '  # as bought\n');
@@ -336,6 +338,9 @@ class Run {
     return { start: { line: 0, character: 0 }, end: { line: 60, character: 0 } };
   }
 }
+
+/** So many letters of a measure are taken away and typed again. */
+const MOST_TYPED = 12;
 
 function few<T>(all: readonly T[]): T[] {
   return all.length <= 5 ? [...all] : [0, 1, 2, 3, 4].map((i) => all[Math.floor((i * (all.length - 1)) / 4)]!);

@@ -72,7 +72,7 @@ export const cases: readonly HostileCase[] = [
         `${STOCK}part buckle\n  price 1\n\n${strips}seam s\n  joins a, b\n${many(1000, (i) => `  strap hide, wide ${i} mm, long 180 mm, buckle buckle, count 1000000000, at ${i} mm from top\n`)}`,
     ),
   },
-  { name: '200,000 commas', files: spec(() => pieceOf(`disc 90 mm${','.repeat(200_000)}`)), finds: 'comma-stray' },
+  { name: '200,000 commas', files: spec(() => pieceOf(`disc 90 mm${','.repeat(200_000)}`)), finds: 'too-long' },
   {
     name: '20,000 lines of nothing but a comma',
     files: spec(() => pieceOf('disc 90 mm', ...Array.from({ length: 20_000 }, () => ','))),
