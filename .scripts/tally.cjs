@@ -9,8 +9,9 @@ module.exports = class Tally extends reporters.Base {
     const say = reporters.Base.consoleLog;
     const { TALLY } = process.env;
     const note = (entry) => TALLY && require('node:fs').appendFileSync(TALLY, `${JSON.stringify(entry)}\n`);
-    const timed = ({ file = '', duration = 0 }, title) =>
-      note({ ms: duration, file: file.split(/(?=test[\\/])/).at(-1), title });
+    // In a browser no test comes from a file.
+    const timed = ({ file, duration = 0 }, title) =>
+      note({ ms: duration, file: file?.split(/(?=test[\\/])/).at(-1) ?? '', title });
     const failedBefore = new Map();
     runner.on('suite', (suite) => failedBefore.set(suite, { ...this.stats }));
     runner.on('suite end', (suite) => {
