@@ -1,6 +1,7 @@
 // Writing what the server made: through the editor's file system, so that it works on remote and virtual ones too,
 // and never over a file that is already there unless somebody said so.
 import * as vscode from 'vscode';
+import type { Missing } from './protocol.ts';
 
 export async function exists(place: vscode.Uri): Promise<boolean> {
   try {
@@ -36,6 +37,10 @@ export async function askForFolder(
 
 /** The last part of a path, for messages: a smith knows the file, not its URI. */
 export const shortName = (place: vscode.Uri): string => place.path.slice(place.path.lastIndexOf('/') + 1);
+
+/** Every piece with its reason, for messages. */
+export const withReasons = (missing: readonly Missing[]): string =>
+  missing.map(({ piece, reason }) => `${piece} (${reason})`).join(', ');
 
 /** What an error says, without the protocol's wrapping. */
 export const messageOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));

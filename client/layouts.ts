@@ -2,7 +2,7 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { askForPaper, type PaperRequest, settle } from './ask-for-paper.ts';
-import { askForFolder, exists, messageOf } from './files.ts';
+import { askForFolder, exists, messageOf, withReasons } from './files.ts';
 import { drawings, wantsKerf } from './patterns.ts';
 import { type LayoutFiles, type LayoutFormat, layoutsRequest } from './protocol.ts';
 
@@ -60,10 +60,7 @@ async function write(
     }
   const written = vscode.l10n.t('Sheets written: {0}.', placed.map(({ name }) => name).join(', '));
   if (!missing.length) void vscode.window.showInformationMessage(written);
-  else {
-    const left = missing.map(({ piece, reason }) => `${piece} (${reason})`).join(', ');
-    void vscode.window.showWarningMessage(`${written} ${vscode.l10n.t('On no sheet: {0}.', left)}`);
-  }
+  else void vscode.window.showWarningMessage(`${written} ${vscode.l10n.t('On no sheet: {0}.', withReasons(missing))}`);
   return placed.map(({ uri }) => uri);
 }
 

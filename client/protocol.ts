@@ -30,6 +30,13 @@ export interface PaperFile {
   /** Exactly one of the two: text, or bytes in base 64. */
   text?: string;
   base64?: string;
+  /** Pieces that it could not hold, and why. */
+  leftOut?: Missing[];
+}
+/** A piece that is not where it was looked for, and why. */
+export interface Missing {
+  piece: string;
+  reason: string;
 }
 
 /** Client to server: what is to be bought for one spec, as a file of one kind. */
@@ -46,7 +53,7 @@ export const layoutsRequest = 'planish/layouts';
 export type LayoutFormat = 'svg' | 'dxf';
 export interface LayoutFiles {
   sheets: { name: string; text: string }[];
-  missing: { piece: string; reason: string }[];
+  missing: Missing[];
 }
 
 /** Client to server: the starter builds there are, and the files of one. */

@@ -1,7 +1,7 @@
 // What an export of one file ends with: a place for the file, and the file in it.
 import * as vscode from 'vscode';
 import type { PaperRequest, Settled } from './ask-for-paper.ts';
-import { exists, folderFor, messageOf, shortName } from './files.ts';
+import { exists, folderFor, messageOf, shortName, withReasons } from './files.ts';
 import type { PaperFile } from './protocol.ts';
 
 interface SavePaper extends Settled<PaperRequest<string>> {
@@ -33,8 +33,20 @@ export async function savePaper(
     );
     return undefined;
   }
-  void offerToOpen(place, ask.to, written(shortName(place)));
+  void offerToOpen(place, ask.to, told(written(shortName(place)), made));
   return place;
+}
+
+export interface Told {
+  text: string;
+  /** Something is not on it that was to be. */
+  isWarning: boolean;
+}
+
+/** What is said of a paper that lies in its place. */
+export function told(written: string, { leftOut = [] }: PaperFile): Told {
+  if (!leftOut.length) return { text: written, isWarning: false };
+  return { text: `${written} ${vscode.l10n.t('Not drawn: {0}.', withReasons(leftOut))}`, isWarning: true };
 }
 
 function askForPlace(name: string, { spec, to }: SavePaper, title: string): Thenable<vscode.Uri | undefined> {
@@ -51,9 +63,10 @@ function bytesOf(made: PaperFile): Uint8Array {
   return Uint8Array.from(atob(made.base64), (character) => character.charCodeAt(0));
 }
 
-async function offerToOpen(place: vscode.Uri, to: string, written: string): Promise<void> {
+async function offerToOpen(place: vscode.Uri, to: string, { text, isWarning }: Told): Promise<void> {
   const open = vscode.l10n.t('Open');
-  const answer = await vscode.window.showInformationMessage(written, open);
+  const { showInformationMessage, showWarningMessage } = vscode.window;
+  const answer = await (isWarning ? showWarningMessage : showInformationMessage)(text, open);
   if (answer !== open) return;
   // Pages and PDFs belong in the system's own viewer, which only files on this machine can reach.
   const isPage = to === 'html' || to === 'pdf';

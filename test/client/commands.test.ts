@@ -3,7 +3,8 @@ import * as vscode from 'vscode';
 import type { CutListRequest, OrderListRequest } from '../../client/cut-list.ts';
 import type { NewBuildRequest } from '../../client/new-build.ts';
 import type { PatternsRequest } from '../../client/patterns.ts';
-import { startersRequest } from '../../client/protocol.ts';
+import { patternsRequest, startersRequest } from '../../client/protocol.ts';
+import { told } from '../../client/save-paper.ts';
 import { closeAll, eventually, openSpec, planish, readFile, workspaceFile, writeFile } from './editor.ts';
 import { bandedCap } from './specs.ts';
 
@@ -94,6 +95,20 @@ describe('export patterns', () => {
       assert.equal(written?.toString(), target.toString());
       assert.match(await readFile(target), signs[to]);
     });
+
+  it('says which piece would take too many sheets, and writes the others', async () => {
+    const { client } = await planish();
+    const spec = await openSpec(bandedCap.replace(/\n*$/, '\n\npiece sail\n  from plate\n  plate 9000 x 5000 mm\n'));
+    const target = workspaceFile('without-sail.pdf');
+    const written = await exportPatterns({ to: 'pdf', paper: 'a4', target: target.toString() });
+    assert.match(await readFile(written!), signs.pdf);
+    const asked = { uri: spec.uri.toString(), to: 'pdf' };
+    const { text, isWarning } = told('Written.', await client.sendRequest(patternsRequest, { ...asked, paper: 'a4' }));
+    assert.match(text, /^Written\. Not drawn: sail \(it would take \d+ sheets, .*ask for full pages.*\)\.$/);
+    assert.equal(isWarning, true);
+    const full = told('Written.', await client.sendRequest(patternsRequest, { ...asked, paper: 'full' }));
+    assert.deepEqual(full, { text: 'Written.', isWarning: false });
+  });
 
   it('never writes over a file by itself', async () => {
     await openSpec(bandedCap);
