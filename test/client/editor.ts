@@ -39,6 +39,25 @@ export function serverOf(client: BaseLanguageClient): { kill(): void; readonly r
   };
 }
 
+/**
+ * What makes the server hang for as long as it lives. A process is halted. A worker cannot be, so another one is started: what
+ * ships, and beside it a loop without an end that one message begins. The one after it is again what ships.
+ */
+export async function hangOf(client: BaseLanguageClient): Promise<() => void> {
+  if (!inBrowser) return () => (serverOf(client).runsIn as { kill(signal: string): void }).kill('SIGSTOP');
+  const starting = client as unknown as { script: string };
+  const { script } = starting;
+  const loop = `addEventListener('message', ({ data }) => { if (data.method === 'hang') for (;;); });`;
+  const text = `importScripts(${JSON.stringify(script)}); ${loop}`;
+  starting.script = URL.createObjectURL(new Blob([text], { type: 'text/javascript' }));
+  try {
+    await vscode.commands.executeCommand('planish.restartServer');
+  } finally {
+    starting.script = script;
+  }
+  return () => void client.sendNotification('hang');
+}
+
 /** A test of something that nothing but a browser has. */
 export const itInBrowser = (title: string, test: Mocha.AsyncFunc): void => {
   if (inBrowser) it(title, test);

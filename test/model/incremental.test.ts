@@ -234,7 +234,8 @@ describe('a project over its edits', () => {
   let edits = 0;
 
   it(`says what is worked out afresh, through up to ${EDITS.toLocaleString('en')} random edits`, function () {
-    this.timeout((MINUTES + 2) * 60_000);
+    // Not held to a time: a busy machine takes as long as it takes.
+    this.timeout((MINUTES + 20) * 60_000);
     fc.assert(
       fc.property(fc.array(one, { minLength: 1, maxLength: STEPS, size: 'max' }), (steps) => {
         const desk = deskOf(STOCK, HELM);
