@@ -209,25 +209,33 @@ function measureSlots(elements: readonly Element[]): string[] {
   });
 }
 
+/** One spec that is open all the time: the line that is looked at is typed into it, and what else it says is kept. */
+const desk = open('planish 1\n');
+let version = 1;
+
 /** All that is written out about a build. */
 function answers(
   text: string,
   at: number,
   onPaper: boolean,
 ): { found: ReadonlySet<string>; written: Record<string, string> } {
-  const { view } = open(text);
+  const uri = desk.uri('spec.planish');
+  desk.workspace.change(uri, ++version, [{ text }]);
+  const view = desk.workspace.view(uri)!;
   const { model } = view;
   const problems = problemsOf(model);
   const found = new Set<string>();
   for (const { code, place } of problems)
     if (place.section.start + place.from <= at && at <= place.section.start + place.to) found.add(code);
   const list = onPaper && cutListOf(model, { date: '2027-01-18', problems });
+  const messages = problems.map(({ message }) => message);
   return {
     found,
     written: {
-      explain: JSON.stringify(explain(model, { file: 'spec.planish', problems })),
+      messages: JSON.stringify(messages),
       ...(list
         ? {
+            explain: JSON.stringify(explain(model, { file: 'spec.planish', problems })),
             'cut list': atOnce(writeJson('cut list', list)),
             'order list': atOnce(writeJson('order list', orderListOf(list))),
           }
