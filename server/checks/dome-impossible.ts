@@ -30,12 +30,13 @@ piece pot
     const system = model.units();
     const line = piece.formLine();
     if (!line) return;
-    const form = piece.form();
-    if (form?.kind === 'dome' || form?.kind === 'oval dome' || form?.kind === 'half dome') {
-      const wide = form.kind === 'dome' ? form.diameter : Math.min(form.long, form.wide);
-      if (form.deep <= wide) return;
+    const domed = piece.domed();
+    if (domed) {
+      const { deep } = domed;
+      const wide = Math.min(domed.long, domed.wide);
+      if (deep <= wide) return;
       report(placeIn(piece, line), {
-        message: `“${piece.name}” is ${show(form.deep, 'mm', system)} deep and ${show(wide, 'mm', system)} wide: a dome deeper than it is wide is a tube. Make a cylinder and a cap.`,
+        message: `“${piece.name}” is ${show(deep, 'mm', system)} deep and ${show(wide, 'mm', system)} wide: a dome deeper than it is wide is a tube. Make a cylinder and a cap.`,
         fixes: isOwn(piece, line)
           ? changingLength(
               line,
@@ -45,7 +46,7 @@ piece pot
             )
           : [],
       });
-    } else if (!form && line.id === 'half dome') {
+    } else if (!piece.form() && line.id === 'half dome') {
       const girth = line.length('girth');
       const long = line.length('long', 'long');
       if (girth === undefined || long === undefined || girth > 2 * long) return;

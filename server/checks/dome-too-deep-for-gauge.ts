@@ -34,15 +34,15 @@ piece bowl
     const { method, line } = piece.method();
     const crown = piece.figure('thickness.crown');
     const start = piece.thickness();
-    const form = piece.form();
+    const domed = piece.domed();
     if (method !== 'dish' || !line || !crown || crown.low === undefined || start === undefined) return;
-    if (form?.kind !== 'dome' && form?.kind !== 'oval dome' && form?.kind !== 'half dome') return;
-    const half = (form.kind === 'dome' ? form.diameter : form.wide) / 2;
+    if (!domed) return;
+    const half = domed.wide / 2;
     // From a half sphere on, no dishing reaches it: that is another check.
     const sure = isUnder(crown, (start * usual('crown-left')) / 100);
-    if (!sure || form.deep >= half) return;
+    if (!sure || domed.deep >= half) return;
     report(placeIn(piece, line), {
-      message: `Dished ${show(form.deep, 'mm', system)} deep, the crown of “${piece.name}” ${inWords(sure, 'thins', 'may thin')} from ${show(start, 'mm', system)} to ${show(sure === 'cannot' ? crown.value : crown.low, 'mm', system)}${sure === 'cannot' ? '' : ` (${show(crown.value, 'mm', system)} if the rim draws in evenly)`}: raise it, or dish and then raise.`,
+      message: `Dished ${show(domed.deep, 'mm', system)} deep, the crown of “${piece.name}” ${inWords(sure, 'thins', 'may thin')} from ${show(start, 'mm', system)} to ${show(sure === 'cannot' ? crown.value : crown.low, 'mm', system)}${sure === 'cannot' ? '' : ` (${show(crown.value, 'mm', system)} if the rim draws in evenly)`}: raise it, or dish and then raise.`,
       fixes: isOwn(piece, line)
         ? [replacing(line.file.uri, 'Dish, then raise', placeOf(line, line.line), 'dish then raise')]
         : [],

@@ -1,4 +1,5 @@
-import { baysOf, coverRefusal } from '../model/surface.ts';
+import { kindOf } from '../model/forms/index.ts';
+import { baysOf } from '../model/surface.ts';
 import type { Check } from './check.ts';
 import { placeIn } from './writing.ts';
 
@@ -40,7 +41,7 @@ piece breast
       if (bay) report(placeIn(piece, bay.line), { message: `“${bay.name}” cannot be cut: ${why}.` });
     }
     const form = piece.form();
-    const why = form?.kind === 'cover' ? coverRefusal(piece) : undefined;
+    const why = form && kindOf(form).refusal(form, piece);
     if (form && why) report(placeIn(piece, form.line), { message: `“${piece.name}” cannot lie there: ${why}.` });
   },
 };

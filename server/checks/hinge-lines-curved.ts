@@ -1,5 +1,5 @@
 import { show } from '../model/show.ts';
-import { edgeRadius } from '../model/turning.ts';
+import { tightestOn } from '../model/turning.ts';
 import { usual } from '../trade/practice.ts';
 import type { Check } from './check.ts';
 import { placeOf } from './writing.ts';
@@ -51,8 +51,7 @@ hinge gate
     const wide = hinge.line('knuckles')?.length('wide', 'wide');
     if (!joins || wide === undefined) return;
     for (const { piece, edge } of hinge.leaves()) {
-      const form = piece.form();
-      const radius = form && edgeRadius(form, edge);
+      const radius = tightestOn(piece, edge, true)?.radius;
       if (radius === undefined) continue;
       const half = Math.min(wide / 2, radius);
       const sag = radius - Math.sqrt(radius * radius - half * half);

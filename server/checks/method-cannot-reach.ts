@@ -29,13 +29,12 @@ piece bowl
   piece(piece, report, model) {
     const system = model.units();
     const { method, line } = piece.method();
-    const form = piece.form();
-    if (method !== 'dish' || !line) return;
-    if (form?.kind !== 'dome' && form?.kind !== 'oval dome' && form?.kind !== 'half dome') return;
-    const half = (form.kind === 'dome' ? form.diameter : Math.min(form.wide, form.long)) / 2;
-    if (form.deep < half) return;
+    const domed = piece.domed();
+    if (method !== 'dish' || !line || !domed) return;
+    const half = Math.min(domed.wide, domed.long) / 2;
+    if (domed.deep < half) return;
     report(placeIn(piece, line), {
-      message: `“${piece.name}” is ${show(form.deep, 'mm', system)} deep and a half sphere of its width ${show(half, 'mm', system)}: dishing does not reach it. Raise it, or dish and then raise.`,
+      message: `“${piece.name}” is ${show(domed.deep, 'mm', system)} deep and a half sphere of its width ${show(half, 'mm', system)}: dishing does not reach it. Raise it, or dish and then raise.`,
       fixes: isOwn(piece, line)
         ? ['dish then raise', 'raise'].map((text, i) =>
             replacing(line.file.uri, i ? 'Raise' : 'Dish, then raise', placeOf(line, line.line), text),

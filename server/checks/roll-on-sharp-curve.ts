@@ -1,5 +1,5 @@
 import { show } from '../model/show.ts';
-import { edgeRadius } from '../model/turning.ts';
+import { tightestOn } from '../model/turning.ts';
 import { usual } from '../trade/practice.ts';
 import type { Check } from './check.ts';
 import { placeIn } from './writing.ts';
@@ -38,11 +38,11 @@ piece boss
   piece(piece, report, model) {
     const system = model.units();
     const thickness = piece.thickness();
-    const form = piece.form();
-    if (thickness === undefined || !form || piece.material()?.kind() !== 'sheet') return;
-    for (const { line, edge, hollow } of piece.edgeWorks()) {
-      const radius = edgeRadius(form, edge);
-      if (hollow === undefined || radius === undefined) continue;
+    if (thickness === undefined || !piece.form() || piece.material()?.kind() !== 'sheet') return;
+    for (const { line, edge, hollow, outward } of piece.edgeWorks()) {
+      const curve = tightestOn(piece, edge, outward);
+      if (hollow === undefined || !curve) continue;
+      const { radius } = curve;
       const strain = (hollow + thickness) / radius;
       if (strain <= LIMIT) continue;
       report(placeIn(piece, line), {

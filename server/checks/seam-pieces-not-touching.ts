@@ -1,3 +1,5 @@
+import { NONE } from '../model/forms/form.ts';
+import { kindOf } from '../model/forms/index.ts';
 import type { Along, SeamModel } from '../model/seam.ts';
 import type { Check } from './check.ts';
 import { edgeDistanceOf, rivetHoleOf } from './limits.ts';
@@ -87,8 +89,7 @@ const joins = (seam: SeamModel, { piece, edge }: Along): boolean =>
       // Something that is not a piece cannot be judged.
       if (!layer) return named?.kind !== 'piece';
       const form = layer.form();
-      return (
-        layer === piece || (form?.kind === 'trim' && form.along.toLowerCase() === `${piece.name}.${edge}`.toLowerCase())
-      );
+      const band = form ? kindOf(form).band(form) : NONE;
+      return layer === piece || (band !== NONE && band.along.toLowerCase() === `${piece.name}.${edge}`.toLowerCase());
     }),
   );

@@ -1,4 +1,5 @@
 import type { Blank } from '../model/blank.ts';
+import { kindOf } from '../model/forms/index.ts';
 import type { Sheet } from '../model/material.ts';
 import type { PieceModel } from '../model/piece.ts';
 
@@ -27,8 +28,8 @@ export function overSheet(piece: PieceModel): OverSheet | undefined {
     }))
     .sort((a, b) => b.long * b.wide - a.long * a.wide);
   const long = Math.max(blank.long, blank.wide);
-  const form = piece.form()?.kind;
-  const isBand = form === 'strip' || form === 'trim';
+  const form = piece.form();
+  const isBand = form !== undefined && kindOf(form).isBand;
   const longest = sheets.reduce((most, each) => Math.max(most, each.long), 0);
   const [largest] = sheets;
   const fits = (size: { long: number; wide: number }) =>

@@ -1,3 +1,4 @@
+import { kindOf } from '../model/forms/index.ts';
 import type { Check } from './check.ts';
 import { orders } from './finishes.ts';
 import { placeIn, placeOf } from './writing.ts';
@@ -29,7 +30,7 @@ piece boss
   piece(piece, report) {
     const line = piece.line('texture');
     const form = piece.form();
-    if (!line || !form || !FLAT.has(form.kind) || piece.material()?.kind() !== 'sheet') return;
+    if (!line || !form || !kindOf(form).isFlat || piece.material()?.kind() !== 'sheet') return;
     report(placeIn(piece, line), {
       message: `Hammer texture bows a flat plate away from the hammer: “${piece.name}” will not stay flat.`,
     });
@@ -53,5 +54,3 @@ piece boss
     }
   },
 };
-
-const FLAT: ReadonlySet<string> = new Set(['plate', 'strip', 'disc', 'oval', 'outline']);

@@ -1,7 +1,8 @@
 import { anyOf, nearest } from '../../grammar/nearest.ts';
 import type { Bound, Filled } from '../../grammar/pattern.ts';
 import type { Line, Section, Word } from '../../grammar/tree.ts';
-import { LINES } from '../model/form.ts';
+import { LINES } from '../model/forms/form.ts';
+import { isComputed } from '../model/forms/index.ts';
 import type { Model } from '../model/model.ts';
 import type { PieceModel } from '../model/piece.ts';
 import { BOX_SIDES, ownOutline } from '../model/places.ts';
@@ -73,7 +74,7 @@ function findEdge(model: Model, section: Section, filled: Filled, report: Report
   const piece = model.pieceOf(named);
   const form = piece.form();
   // A form that is not read, or not computed yet, may have any edge.
-  if (!form || form.kind === 'later') return;
+  if (!form || !isComputed(form)) return;
   const edge = word.key.slice(dot + 1);
   if (edge === '' || LINES.includes(edge)) return;
   const edges = [...piece.edgeNames(), ...(isPlaced && ownOutline(piece) ? BOX_SIDES : [])];

@@ -44,7 +44,7 @@ import { lists, sectionKinds, sections, singleWords, wordLists } from '../../gra
 import { checks } from '../checks/all.generated.ts';
 import { shown } from '../model/figure.ts';
 import { hyphened, type Named } from '../model/file.ts';
-import { LINES } from '../model/form.ts';
+import { LINES } from '../model/forms/form.ts';
 import { isLibrary, LIBRARY_SCHEME, library } from '../model/library.ts';
 import { BOX_SIDES, ownOutline } from '../model/places.ts';
 import { FUNCTIONS } from './arithmetic.ts';

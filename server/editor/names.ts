@@ -2,7 +2,8 @@ import type { Filled, SlotType } from '../../grammar/pattern.ts';
 import type { Line, Place, Section, Word } from '../../grammar/tree.ts';
 import type { Figure } from '../model/figure.ts';
 import type { Named } from '../model/file.ts';
-import { EDGES, LINES } from '../model/form.ts';
+import { LINES } from '../model/forms/form.ts';
+import { FORM_EDGES } from '../model/forms/index.ts';
 import { patiently, type Steps } from '../model/steps.ts';
 import { expressionsIn, namesIn, type Spot } from './spot.ts';
 import type { View } from './workspace.ts';
@@ -96,7 +97,7 @@ interface PartUse {
   readonly isDefinition: boolean;
 }
 
-const ALWAYS_EDGES = new Set(Object.values(EDGES).flat());
+const ALWAYS_EDGES = FORM_EDGES;
 
 /** Whether every form may have an edge or a line of that name. */
 export const isEdge = (key: string): boolean => ALWAYS_EDGES.has(key) || LINES.includes(key);

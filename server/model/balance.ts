@@ -8,10 +8,12 @@ import type { Vector } from '../trade/surface/vector.ts';
 import type { Figure } from './figure.ts';
 import type { FigureSet } from './figure-set.ts';
 import { fitOf } from './fit.ts';
+import { MEASURED, NONE } from './forms/form.ts';
+import { kindOf } from './forms/index.ts';
 import { type Model, perModel, thingOf } from './model.ts';
 import type { PieceModel } from './piece.ts';
 import type { Along, SeamModel } from './seam.ts';
-import { baseLineOf, baysOf, keyOf } from './surface.ts';
+import { baysOf, keyOf } from './surface.ts';
 
 /*
  * Where mass lies: the centre of a formed plate, and how far in front of the head a helm balances. Forms have their axis
@@ -45,12 +47,13 @@ const centres = new Dear<Vector>(48);
 
 function reckonedCentre(piece: PieceModel): Vector | undefined {
   const form = piece.form();
-  const kind = form?.kind;
-  // A cap of a sphere has its middle half way up (Archimedes): no need to sum it.
-  if (form?.kind === 'dome' && form.deep <= form.diameter / 2 && !baysOf(piece).length && !piece.isWorked())
-    return [0, 0, form.deep / 2];
-  if (kind === 'trim' || kind === 'comb') return middleOf(baseLineOf(piece)?.points ?? []);
-  const chart = kind === 'plate' || kind === 'strip' ? undefined : piece.chart();
+  if (!form) return undefined;
+  const kind = kindOf(form);
+  if (kind.follows(form) !== NONE) return middleOf(piece.baseLine()?.points ?? []);
+  const own = kind.centre(form);
+  if (own === NONE) return undefined;
+  if (own !== MEASURED && !baysOf(piece).length && !piece.isWorked()) return own;
+  const chart = piece.chart();
   const centre = chart && centres.get(keyOf(piece), () => formCentreInSteps(chart, piece.cutForm()));
   return centre?.every(Number.isFinite) ? centre : undefined;
 }
@@ -65,7 +68,7 @@ function middleOf(points: readonly Vector[]): Vector | undefined {
 /** Adds `centre.up` and `centre.front`, mm. */
 export function addCentre(piece: PieceModel, set: FigureSet): void {
   const form = piece.form();
-  const centre = form && form.kind !== 'trim' && form.kind !== 'comb' ? centreOf(piece) : undefined;
+  const centre = form && kindOf(form).follows(form) === NONE ? centreOf(piece) : undefined;
   const chart = piece.chart();
   if (!form || !centre || !chart) return;
   const lowest = chart.point(0.5, 0)[2];
@@ -142,8 +145,9 @@ function turnsOf(pieces: ReadonlySet<PieceModel>, seams: readonly SeamModel[]): 
         if (turns.has(piece)) continue;
         const form = piece.form();
         // It lies along its neighbour's line, where that is.
-        if (form?.kind === 'trim' || form?.kind === 'comb') {
-          const turn = turns.get(piece.model.pieceOf(form.neighbour));
+        const followed = form ? kindOf(form).follows(form) : NONE;
+        if (followed !== NONE) {
+          const turn = turns.get(piece.model.pieceOf(followed.neighbour));
           if (turn !== undefined) turns.set(piece, turn);
           continue;
         }

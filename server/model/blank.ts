@@ -1,30 +1,19 @@
-import {
-  domeBlankArc,
-  domeBlankEqualArea,
-  domeBlankHeld,
-  type FormingMethod,
-  ovalDomeBlankArc,
-  ovalDomeBlankEqualArea,
-  ovalDomeBlankHeld,
-} from '../trade/dome.ts';
-import { circleArea, ellipseArea, ellipsePerimeter, outlineMeasures, plateArea } from '../trade/flat.ts';
+import type { FormingMethod } from '../trade/dome.ts';
+import { circleArea, ellipseArea, ellipsePerimeter, plateArea } from '../trade/flat.ts';
 import { type CutOutline, type Flat, outlineOf } from '../trade/flatten/flatten.ts';
-import { stripAlong } from '../trade/flatten/strip.ts';
-import { offset, widened } from '../trade/outline/allowance.ts';
-import { pathOfCorners } from '../trade/outline/corners.ts';
+import { offset } from '../trade/outline/allowance.ts';
 import { flattened as chords } from '../trade/outline/flatten.ts';
-import { anticlockwise, boxOfPath, signedArea } from '../trade/outline/measure.ts';
+import { boxOfPath } from '../trade/outline/measure.ts';
 import { oval } from '../trade/outline/oval.ts';
 import type { Path } from '../trade/outline/path.ts';
 import { plain, type Result, result } from '../trade/result.ts';
-import type { SurfaceLine } from '../trade/surface/walk.ts';
-import { coneDevelopment, conePattern, cylinderBlank } from '../trade/wrap.ts';
 import { movedOut } from './drawn.ts';
 import type { Figure } from './figure.ts';
 import { laidFlat } from './flat-figures.ts';
 import type { Flattening } from './flattening.ts';
-import type { Form } from './form.ts';
-import { drawnArea, lengthOfEdge } from './measures.ts';
+import { drawnArea } from './measures.ts';
+
+/* What the smith cuts, and what the blanks of several forms are made by; each form's own blank stands with it. */
 
 /** What one worked edge adds. */
 export interface Allowance {
@@ -87,7 +76,7 @@ function cutOutline(flat: Flat, more: ReadonlyMap<string, number>): CutOutline {
 }
 
 /** Allowances of a blank by edge, with their sums. */
-class Edges {
+export class Edges {
   constructor(readonly all: readonly Allowance[]) {}
 
   of(...edges: string[]): { name: string; value: number }[] {
@@ -101,69 +90,16 @@ class Edges {
   }
 }
 
-/**
- * The blank of a form with what its edges need; nothing for a form whose blank is not computed yet. Measures of a bent
- * plate are those of the flat plate, as the smith marks out the bend line.
- */
-export function blankOf(
-  form: Form,
-  allowances: readonly Allowance[],
-  method: FormingMethod | undefined,
-  flattening: () => Flattening | undefined,
-  followed: () => SurfaceLine | undefined,
-): WorkedBlank | undefined {
-  const edges = new Edges(allowances);
-  const laid = flattening();
-  if (laid) return flattened(laid, edges);
-  switch (form.kind) {
-    case 'plate':
-    case 'strip':
-      return rectangle(form.wide, form.high, edges, 'Size of the plate and what its edges need');
-    case 'trim':
-      return trim(form, edges, followed());
-    case 'cylinder': {
-      const flat = cylinderBlank({ girth: form.girth, high: form.high, wrap: form.wrap });
-      if (flat.long.outside !== undefined) return undefined;
-      return rectangle(flat.long.value, form.high, edges, 'Girth and wrap, height, and what the edges need', flat.long);
-    }
-    case 'disc':
-      return round(form.diameter, edges, 'The finished size and twice what its rim needs');
-    case 'oval':
-      return flatOval(form, edges);
-    case 'outline':
-      return outline(form, edges);
-    case 'drawing':
-      return drawn(form, edges);
-    case 'cone':
-      return cone(form, edges);
-    case 'dome':
-      return dome(form, edges, method);
-    case 'oval dome':
-      return ovalDome(form, edges, method);
-    case 'comb': {
-      const width = lengthOfEdge(form, 'left')!;
-      const flat = rectangle(form.length, width.value, edges, `Length of ${form.along} and what the ends need`);
-      return flat;
-    }
-    case 'half dome':
-    case 'gore dome':
-    case 'loft':
-    case 'cover':
-    case 'later':
-      return undefined;
-  }
-}
-
 /** The blank that the smith's own line gives. */
-export function givenBlank(form: Form | undefined, long: number, wide: number | undefined): Blank {
+export function givenBlank(long: number, wide: number | undefined, isOval: boolean): Blank {
   const given = { allowances: [], overridden: true } as const;
   if (wide === undefined) return { ...given, shape: { kind: 'round' }, long, wide: long, area: circleArea(long).value };
-  return form?.kind === 'oval dome' || form?.kind === 'oval'
+  return isOval
     ? { ...given, shape: { kind: 'oval' }, long, wide, area: ellipseArea(long, wide).value }
     : { ...given, shape: { kind: 'rectangle' }, long, wide, area: long * wide };
 }
 
-function made(
+export function made(
   shape: BlankShape,
   long: Result,
   wide: Result,
@@ -183,7 +119,7 @@ function made(
 }
 
 /** A finished measure with what edges add to it, each named in the formula: `long = w + left + right`. */
-function grown(
+export function grown(
   symbol: string,
   base: number,
   parts: readonly { name: string; value: number }[],
@@ -208,7 +144,7 @@ function grown(
 }
 
 /** The same, on a measure that has a formula of its own. */
-function grownFrom(base: Result, parts: readonly { name: string; value: number }[], times: 1 | 2): Result {
+export function grownFrom(base: Result, parts: readonly { name: string; value: number }[], times: 1 | 2): Result {
   if (!parts.length) return base;
   const total = parts.reduce((sum, part) => sum + part.value, 0);
   const factor = times === 2 ? '2 × ' : '';
@@ -223,29 +159,21 @@ function grownFrom(base: Result, parts: readonly { name: string; value: number }
   };
 }
 
-function rectangle(long: number, wide: number, edges: Edges, source: string, longResult?: Result): WorkedBlank {
+export function rectangleBlank(
+  long: number,
+  wide: number,
+  edges: Edges,
+  source: string,
+  longResult?: Result,
+): WorkedBlank {
   const sides = edges.of('left', 'right');
   const first = longResult ? grownFrom(longResult, sides, 1) : grown('long', long, sides, 1, source);
   const second = grown('wide', wide, edges.of('top', 'bottom'), 1, source);
   return made({ kind: 'rectangle' }, first, second, plateArea(first.value, second.value), edges);
 }
 
-function round(diameter: number, edges: Edges, source: string): WorkedBlank {
-  const size = grown('D', diameter, edges.of('rim'), 2, source);
-  return made({ kind: 'round' }, size, size, circleArea(size.value), edges, [
-    { suffix: 'diameter', title: 'blank diameter', result: size },
-  ]);
-}
-
-function flatOval(form: Form & { kind: 'oval' }, edges: Edges): WorkedBlank | undefined {
-  const source = 'The finished size and twice what its rim needs';
-  const long = grown('long', form.long, edges.of('rim'), 2, source);
-  const wide = grown('wide', form.wide, edges.of('rim'), 2, source);
-  return roundOval(form, long, wide, edges);
-}
-
 /** Beside an oval there is no oval: what lies even everywhere is a little fuller on its shoulders. */
-function roundOval(
+export function ovalBlank(
   finished: { readonly long: number; readonly wide: number },
   long: Result,
   wide: Result,
@@ -268,27 +196,11 @@ function roundOval(
   return made({ kind: 'outline', points: pointsOf(path), path }, long, wide, grownArea, edges);
 }
 
-function outline(form: Form & { kind: 'outline' }, edges: Edges): WorkedBlank | undefined {
-  const { area } = outlineMeasures(form.points);
-  if (area.outside !== undefined) return undefined;
-  return drawnRound(
-    { outer: anticlockwise(pathOfCorners(form.points).path), openings: [], isKept: false },
-    edges,
-    area,
-  );
-}
-
 /** Fine enough to be laid and drawn: mm between a chord and its arc. */
 const CHORDS_WITHIN = 0.05;
 
-/** An outline out of a drawing; openings stay as they are drawn. */
-function drawn(form: Form & { kind: 'drawing' }, edges: Edges): WorkedBlank | undefined {
-  const { outer, openings } = form.outline;
-  const area = drawnArea(outer, openings, `The outline in ${form.file}`);
-  return drawnRound({ outer, openings, isKept: true }, edges, area);
-}
-
-interface Round {
+/** What is cut by an outline. */
+export interface Drawn {
   readonly outer: Path;
   readonly openings: readonly Path[];
   /** It is the same object whenever it is asked for. */
@@ -296,7 +208,7 @@ interface Round {
 }
 
 /** An outline, made larger all round by what its edge needs. */
-function drawnRound({ outer, openings, isKept }: Round, edges: Edges, area: Result): WorkedBlank | undefined {
+export function outlineBlank({ outer, openings, isKept }: Drawn, edges: Edges, area: Result): WorkedBlank | undefined {
   const rim = edges.sum('rim');
   const cut = rim ? movedOut(outer, rim, isKept) : outer;
   if (!cut) return undefined;
@@ -314,99 +226,15 @@ function drawnRound({ outer, openings, isKept }: Round, edges: Edges, area: Resu
   return made(shape, long, wide, rim ? drawnArea(cut, openings, moved) : area, edges);
 }
 
-const pointsOf = (path: Path) => chords(path, CHORDS_WITHIN).map(({ x, y }) => [x, y] as const);
+export const pointsOf = (path: Path) => chords(path, CHORDS_WITHIN).map(({ x, y }) => [x, y] as const);
 
-function cone(form: Form & { kind: 'cone' }, edges: Edges): WorkedBlank | undefined {
-  const { slant } = coneDevelopment(form);
-  if (slant.outside !== undefined) return undefined;
-  // What the ends need goes on along the cone's own side, at most to its point: the pattern of the longer cone is the one wanted.
-  const taper = (form.bottom - form.top) / slant.value;
-  const top = taper > 0 ? Math.min(edges.sum('top'), form.top / taper) : edges.sum('top');
-  const bottom = taper < 0 ? Math.min(edges.sum('bottom'), form.bottom / -taper) : edges.sum('bottom');
-  const longer = {
-    top: Math.max(0, form.top - taper * top),
-    bottom: Math.max(0, form.bottom + taper * bottom),
-    high: form.high * (1 + (top + bottom) / slant.value),
-    wrap: form.wrap,
-  };
-  const flat = coneDevelopment(longer);
-  if (flat.blankLong.outside !== undefined) return undefined;
-  const pattern = conePattern(longer);
-  const sides = edges.of('left', 'right').map(({ name, value }) => ({ edge: name, by: value, fold: false }));
-  const path = sides.length ? widened(pattern, sides)[0] : pattern.path;
-  if (!path) return undefined;
-  const shape: BlankShape = { kind: 'outline', points: pointsOf(path), path };
-  if (!sides.length) return made(shape, flat.blankLong, flat.blankWide, flat.area, edges);
-  const box = boxOfPath(path);
-  const symbols = { l: edges.sum('left'), r: edges.sum('right') };
-  const shared = {
-    basis: 'geometry',
-    source: 'The pattern of the cone, its sides moved out square to themselves',
-  } as const;
-  const size = (name: 'long' | 'wide', value: number): Result =>
-    result({
-      ...shared,
-      value,
-      unit: 'mm',
-      formula: `${name} = box of the pattern {${name}}, its sides {l} and {r} further out`,
-      symbols: { [name]: name === 'long' ? flat.blankLong.value : flat.blankWide.value, ...symbols },
-    });
-  const area = result({
-    ...shared,
-    value: signedArea(path),
-    unit: 'mm2',
-    formula: 'A = {A0} + ({l} + {r}) × {s}',
-    symbols: { A0: flat.area.value, ...symbols, s: flat.slant.value },
-  });
-  return made(shape, size('long', box.right - box.left), size('wide', box.top - box.bottom), area, edges);
-}
-
-const RANGE_NOTE = 'The range runs from a rim that is held to one that only shrinks.';
+export const RANGE_NOTE = 'The range runs from a rim that is held to one that only shrinks.';
 
 /** Raising shrinks the edge and leads with the arc; under dishing the rim draws in and the area is kept. */
-const leadsWithArc = (method: FormingMethod | undefined): boolean => method === 'raise';
-
-function dome(form: Form & { kind: 'dome' }, edges: Edges, method: FormingMethod | undefined): WorkedBlank {
-  const held = domeBlankHeld(form.diameter, form.deep);
-  const equal = domeBlankEqualArea(form.diameter, form.deep);
-  const arc = domeBlankArc(form.diameter, form.deep);
-  const lead = leadsWithArc(method) ? arc : equal;
-  const why = leadsWithArc(method)
-    ? 'the arc, since raising shrinks the edge'
-    : 'equal area, since the rim draws in under the hammer';
-  const ranged: Result = { ...lead, low: held.value, high: arc.value, note: `Leads with ${why}. ${RANGE_NOTE}` };
-  const size = grownFrom(ranged, edges.of('rim'), 2);
-  const more: BlankFigure[] = [
-    { suffix: 'held', title: 'blank if the rim is held', result: held },
-    { suffix: 'equal-area', title: 'blank of equal area', result: equal },
-    { suffix: 'arc', title: 'blank of the arc', result: arc },
-    { suffix: 'diameter', title: 'blank diameter', result: size },
-  ];
-  const least = size.low ?? size.value;
-  return {
-    ...made({ kind: 'round' }, size, size, circleArea(size.value), edges, more),
-    least: { long: least, wide: least },
-  };
-}
-
-function ovalDome(
-  form: Form & { kind: 'oval dome' },
-  edges: Edges,
-  method: FormingMethod | undefined,
-): WorkedBlank | undefined {
-  const held = ovalDomeBlankHeld(form.long, form.wide, form.deep);
-  const equal = ovalDomeBlankEqualArea(form.long, form.wide, form.deep);
-  const arc = ovalDomeBlankArc(form.long, form.wide, form.deep);
-  const lead = leadsWithArc(method) ? arc : equal;
-  const [long, wide] = (['long', 'wide'] as const).map((way) =>
-    grownFrom({ ...lead[way], low: held[way].value, high: arc[way].value, note: RANGE_NOTE }, edges.of('rim'), 2),
-  ) as [Result, Result];
-  const worked = roundOval({ long: lead.long.value, wide: lead.wide.value }, long, wide, edges);
-  return worked && { ...worked, least: { long: long.low ?? long.value, wide: wide.low ?? wide.value } };
-}
+export const leadsWithArc = (method: FormingMethod | undefined): boolean => method === 'raise';
 
 /** The blank of a form that is laid flat by numbers, each edge cut so much further out as it needs. */
-function flattened(flattening: Flattening, edges: Edges): WorkedBlank {
+export function flattenedBlank(flattening: Flattening, edges: Edges): WorkedBlank {
   const { flat, ends } = flattening;
   const more = new Map<string, number>();
   for (const { edge, figure } of edges.all) more.set(edge, (more.get(edge) ?? 0) + figure.value);
@@ -425,63 +253,3 @@ function flattened(flattening: Flattening, edges: Edges): WorkedBlank {
   const worked = made({ kind: 'outline', points: outline.points, path: outline.path }, long, wide, area, edges);
   return ends ? { ...worked, least: { long: long.low ?? long.value, wide: wide.low ?? wide.value } } : worked;
 }
-
-/** A strip whose box is wider than the strip by no more than this, mm, is cut straight. */
-const STRAIGHT = 0.2;
-
-/** A strip along a line of another piece: straight where the line does not turn in the surface, else as it lies flat. */
-function trim(form: Form & { kind: 'trim' }, edges: Edges, line: SurfaceLine | undefined): WorkedBlank {
-  const straight = rectangle(form.length, form.wide, edges, `Length of ${form.along} and what the ends need`);
-  const noted = (note: string): WorkedBlank => ({
-    ...straight,
-    figures: straight.figures.map((each) =>
-      each.suffix === 'long' ? { ...each, result: { ...each.result, note } } : each,
-    ),
-  });
-  const more = Object.fromEntries((['left', 'right', 'top', 'bottom'] as const).map((edge) => [edge, edges.sum(edge)]));
-  const strip =
-    line && stripAlong(Float64Array.from(line.points.flat()), Float64Array.from(line.normals.flat()), form.wide, more);
-  if (!strip) return noted(`Laid as a straight strip: how ${form.along} turns is not known, so trim it after fitting.`);
-  const across = form.wide + edges.sum('top', 'bottom');
-  if (strip.wide - across < STRAIGHT)
-    return noted(`${form.along} does not turn in its surface: the strip is straight.`);
-  const turns = `${form.along} turns by ${plain(Math.abs(strip.turn))} deg in its surface`;
-  if (strip.overlaps)
-    return noted(
-      `${turns}, and a strip cut to it would lie over itself: cut it in parts, or work a straight one round.`,
-    );
-  const shared = {
-    basis: 'geometry',
-    source: 'Flat strip with the line’s curvature in its surface, N · (γ′ × γ″)/|γ′|³ (geometry)',
-    note: `${turns}. A straight strip would do if its edges stretch and shrink by up to ${plain((50 * form.wide) / strip.tightest)} %.`,
-  } as const;
-  const symbols = { L: strip.length, w: form.wide };
-  const size = (what: 'long' | 'wide', value: number): Result =>
-    result({
-      ...shared,
-      value,
-      unit: 'mm',
-      formula: `${what} = box of the strip {L} × {w} bent as its line turns`,
-      symbols,
-    });
-  const ends = edges.sum('left', 'right');
-  const area = result({
-    ...shared,
-    value: (strip.length + ends) * across,
-    unit: 'mm2',
-    formula: 'A = ({L} + {e}) × {w}',
-    symbols: { L: strip.length, e: ends, w: across },
-  });
-  return made(
-    { kind: 'outline', points: strip.points, path: strip.outline, middle: openPath(strip.middle) },
-    size('long', strip.long),
-    size('wide', strip.wide),
-    area,
-    edges,
-  );
-}
-
-const openPath = (points: Float64Array): Path => ({
-  vertices: Array.from({ length: points.length / 2 }, (_, i) => ({ x: points[2 * i]!, y: points[2 * i + 1]! })),
-  closed: false,
-});

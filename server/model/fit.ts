@@ -2,6 +2,8 @@ import { clearanceAcross, clearanceRound, passRoom } from '../trade/fit.ts';
 import { result } from '../trade/result.ts';
 import type { Figure } from './figure.ts';
 import type { FigureSet } from './figure-set.ts';
+import { type Girths, NONE, NOT_KNOWN } from './forms/form.ts';
+import { kindOf } from './forms/index.ts';
 import type { PieceModel } from './piece.ts';
 import type { LineReading } from './reading.ts';
 import type { WearerModel } from './wearer.ts';
@@ -36,17 +38,17 @@ export function addFit(piece: PieceModel, set: FigureSet): void {
   const fit = fitOf(piece);
   const form = piece.form();
   const thickness = piece.material()?.thickness();
-  const middle = girthOf(piece, 'widest');
-  if (!fit || !form || !thickness || middle === undefined) return;
+  const girths = girthsOf(piece);
+  if (!fit || !form || !thickness || !girths) return;
   const place = form.line.place;
   const inside = set.add(
     'inside-round',
     'way round inside, at its widest',
     result({
-      value: middle - Math.PI * thickness.value,
+      value: girths.widest - Math.PI * thickness.value,
       unit: 'mm',
       formula: 'C = {middle} − π × {t}',
-      symbols: { middle, t: thickness.value },
+      symbols: { middle: girths.widest, t: thickness.value },
       basis: 'geometry',
       source: 'Half a thickness inside the middle of the plate; of the full circle, whatever the wrap',
     }),
@@ -56,7 +58,7 @@ export function addFit(piece: PieceModel, set: FigureSet): void {
   if (!inside) return;
   const at = fit.line.place;
   // A cop lies on a joint, it does not go round it: only a helm's dome goes round what it fits.
-  const goesRound = fit.region === 'head' || form.kind === 'cylinder' || form.kind === 'cone';
+  const goesRound = fit.region === 'head' || girths.wraps;
   const round = goesRound ? roundMeasure(fit) : undefined;
   if (round)
     set.add(
@@ -66,7 +68,7 @@ export function addFit(piece: PieceModel, set: FigureSet): void {
       at,
       [inside.name, round.name],
     );
-  for (const [suffix, title, words, across] of crossMeasures(piece, fit.region)) {
+  for (const [suffix, title, words, across] of crossMeasures(girths, fit.region)) {
     const body = fit.measure(words);
     if (body)
       set.add(
@@ -78,8 +80,7 @@ export function addFit(piece: PieceModel, set: FigureSet): void {
       );
   }
   const head = fit.measure('head round');
-  const narrow =
-    isClosed(piece) && (fit.region === 'head' || fit.region === 'neck') ? girthOf(piece, 'narrowest') : undefined;
+  const narrow = girths.closed && (fit.region === 'head' || fit.region === 'neck') ? girths.narrowest : undefined;
   if (head && narrow !== undefined)
     set.add(
       'head-passes',
@@ -97,55 +98,29 @@ function roundMeasure(fit: Fit): Figure | undefined {
     .reduce<Figure | undefined>((most, each) => (most && most.value >= each.value ? most : each), undefined);
 }
 
-function crossMeasures(piece: PieceModel, region: string): readonly (readonly [string, string, string, number])[] {
-  const form = piece.form();
+function crossMeasures(
+  { long, wide, closed }: Girths,
+  region: string,
+): readonly (readonly [string, string, string, number])[] {
   const [deep, broad] =
     region === 'head' ? ['head length', 'head breadth'] : region === 'chest' ? ['chest depth', 'chest breadth'] : [];
-  if (!form || !deep || !broad) return [];
-  const size =
-    form.kind === 'oval dome' || form.kind === 'half dome'
-      ? [form.long, form.wide]
-      : form.kind === 'dome'
-        ? [form.diameter, form.diameter]
-        : form.kind === 'cylinder' && isClosed(piece)
-          ? [form.girth / Math.PI, form.girth / Math.PI]
-          : undefined;
-  if (!size) return [];
+  if (!closed || !deep || !broad) return [];
   return [
-    ['front-back', 'room at the front and at the back, besides the liner', deep, size[0]!],
-    ['side', 'room at each side, besides the liner', broad, size[1]!],
+    ['front-back', 'room at the front and at the back, besides the liner', deep, long],
+    ['side', 'room at each side, besides the liner', broad, wide],
   ];
 }
 
-function isClosed(piece: PieceModel): boolean {
+/** The ways round a form at the middle of its thickness; nothing for one that goes round nothing, or of which it is not known. */
+function girthsOf(piece: PieceModel): Girths | undefined {
   const form = piece.form();
-  return !(form?.kind === 'cylinder' || form?.kind === 'cone') || form.wrap >= 360;
-}
-
-/** The way round a form at the middle of its thickness, mm: of the full circle, whatever the wrap. */
-export function girthOf(piece: PieceModel, where: 'widest' | 'narrowest'): number | undefined {
-  const form = piece.form();
-  const rim = () => piece.figure('rim.length')?.value;
-  switch (form?.kind) {
-    case 'cylinder':
-      return form.girth;
-    case 'cone':
-      return (where === 'widest' ? Math.max : Math.min)(form.top, form.bottom);
-    case 'dome':
-    case 'oval dome':
-      return rim();
-    case 'half dome': {
-      const half = rim();
-      return half === undefined ? undefined : 2 * half;
-    }
-    default:
-      return undefined;
-  }
+  const girths = form ? kindOf(form).girths(form) : NOT_KNOWN;
+  return girths === NOT_KNOWN || girths === NONE ? undefined : girths;
 }
 
 /** The widest inside girth of a form that goes all the way round, mm. */
 export function insideGirth(piece: PieceModel): number | undefined {
   const thickness = piece.thickness();
-  const middle = isClosed(piece) ? girthOf(piece, 'widest') : undefined;
-  return middle === undefined || thickness === undefined ? undefined : middle - Math.PI * thickness;
+  const girths = girthsOf(piece);
+  return !girths?.closed || thickness === undefined ? undefined : girths.widest - Math.PI * thickness;
 }

@@ -14,9 +14,10 @@ import { WAYS, type Way } from '../trade/flatten/ways.ts';
 import type { Chart } from '../trade/surface/chart.ts';
 import type { CutForm } from '../trade/surface/cut.ts';
 import type { Surface } from '../trade/surface/surface.ts';
-import type { Form } from './form.ts';
+import { LAID_FLAT } from './forms/form.ts';
+import { type Form, kindOf } from './forms/index.ts';
 import type { PieceModel } from './piece.ts';
-import { heldIn, keyOf, meshed } from './surface.ts';
+import { baysOf, heldIn, keyOf, meshed } from './surface.ts';
 
 /* The formed piece laid flat by numbers, where no formula gives its blank. */
 
@@ -61,7 +62,9 @@ const tried = new Dear<readonly Cut[]>(24);
 /** The piece laid flat, or why it cannot be; nothing for a form that has a formula, or is not finished. */
 export function flatteningOf(piece: PieceModel): Flattening | Refusal | undefined {
   const form = piece.form();
-  return form && (hasNoFormula(form) || piece.isRelieved() || heldIn(piece).length > 0) ? layFlat(piece) : undefined;
+  if (!form) return undefined;
+  const isAsked = hasNoFormula(form) || piece.isRelieved() || heldIn(piece).length > 0 || isRolledWithBays(piece, form);
+  return isAsked ? layFlat(piece) : undefined;
 }
 
 /** The same of any form with a surface, domes and cones too; nothing for one that has none. */
@@ -72,7 +75,7 @@ export function layFlat(piece: PieceModel): Flattening | Refusal | undefined {
   if (!form || !chart) return undefined;
   const { method } = piece.method();
   return laid.get(`${method ?? ''} ${keyOf(piece)}`, () =>
-    laidFlat({ chart, cut: piece.cutForm(), seams: seamsOf(form), held: heldIn(piece), way: wayOf(method) }),
+    laidFlat({ chart, cut: piece.cutForm(), seams: kindOf(form).seams(form), held: heldIn(piece), way: wayOf(method) }),
   );
 }
 
@@ -100,8 +103,11 @@ export function cutsTried(piece: PieceModel): readonly Cut[] {
 }
 
 /** A form whose blank no formula gives; of the others none does when flutes or creases draw its metal in. */
-const hasNoFormula = (form: Form): boolean =>
-  form.kind === 'half dome' || form.kind === 'gore dome' || form.kind === 'loft' || form.kind === 'cover';
+const hasNoFormula = (form: Form): boolean => kindOf(form).blank === LAID_FLAT;
+
+/** A bay in a cylinder or a cone is cut out of its blank, however the form is written: no formula knows of it. */
+const isRolledWithBays = (piece: PieceModel, form: Form): boolean =>
+  !kindOf(form).isFlat && kindOf(form).keepsThickness(form) && baysOf(piece).length > 0;
 
 /** The way of working behind a method of the language; plane stress where none is said. */
 export const wayOf = (method: FormingMethod | undefined): Way => WAYS[method ?? 'dish then raise'];
@@ -116,24 +122,6 @@ function partsOf(surface: Surface, edges: readonly string[]): string[] {
       (edge) => name === edge || (name.startsWith(`${edge} `) && /^(\d+|mirrored)$/.test(name.slice(edge.length + 1))),
     ),
   );
-}
-
-/** The edges at which a form meets its other parts. */
-function seamsOf(form: Form): readonly string[] {
-  switch (form.kind) {
-    case 'half dome':
-      return ['middle'];
-    case 'gore dome':
-      return ['left', 'right'];
-    case 'loft':
-      // Half a form meets the other half at both; one that goes all round meets itself at the back.
-      return form.shape.wrap === 'half' || form.shape.wrap === 360 ? ['left', 'right'] : [];
-    case 'cylinder':
-    case 'cone':
-      return form.wrap === 360 ? ['left', 'right'] : [];
-    default:
-      return [];
-  }
 }
 
 function* laidFlat({ chart, cut, seams, held: edges, way }: Formed): Steps<Flattening | Refusal> {

@@ -1,5 +1,5 @@
+import type { Place } from '../../grammar/tree.ts';
 import { radiusToRollTo } from '../trade/bend.ts';
-import { coneTightestRadius, domeTightestRadius } from '../trade/curvature.ts';
 import {
   domeBlankArc,
   domeBlankEqualArea,
@@ -18,7 +18,8 @@ import { plain, type Result } from '../trade/result.ts';
 import { metricStockInWords, startThickness } from '../trade/stock.ts';
 import type { Figure } from './figure.ts';
 import type { FigureSet } from './figure-set.ts';
-import type { Form } from './form.ts';
+import { type Domed, NONE, NOT_KNOWN } from './forms/form.ts';
+import { type Form, kindOf } from './forms/index.ts';
 import type { MaterialModel } from './material.ts';
 import type { PieceModel } from './piece.ts';
 import { rulebook, strictest } from './rulebook.ts';
@@ -30,19 +31,22 @@ export function addForming(piece: PieceModel, set: FigureSet): void {
   const material = piece.material();
   const thickness = material?.thickness();
   if (!form || !material || !thickness || material.kind() !== 'sheet') return;
-  if (isDome(form)) addDome(piece, form, material, thickness, set);
+  const domed = piece.domed();
+  if (domed) addDome(piece, domed, form.line.place, material, thickness, set);
   addRadii(form, material, thickness, set);
   addStart(piece, material, thickness, set);
 }
 
-type Dome = Form & { readonly kind: 'dome' | 'oval dome' | 'half dome' };
-const isDome = (form: Form): form is Dome =>
-  form.kind === 'dome' || form.kind === 'oval dome' || form.kind === 'half dome';
-
-function addDome(piece: PieceModel, form: Dome, material: MaterialModel, thickness: Figure, set: FigureSet): void {
-  const place = form.line.place;
+function addDome(
+  piece: PieceModel,
+  domed: Domed,
+  place: Place,
+  material: MaterialModel,
+  thickness: Figure,
+  set: FigureSet,
+): void {
   const area = set.get('area');
-  const blank = formedFrom(piece, form);
+  const blank = formedFrom(piece, domed);
   if (area && blank) {
     const mean = meanThickness(blank.value, area.value, thickness.value);
     const spread = through((from, start) => (start * from) / area.value, blank, intervalOf(thickness));
@@ -70,7 +74,7 @@ function addDome(piece: PieceModel, form: Dome, material: MaterialModel, thickne
 }
 
 /** Area of the flat metal that becomes the dome, mm²: dished, from a held rim to the arc; raised, from the equal area. */
-function formedFrom(piece: PieceModel, form: Dome): Interval | undefined {
+function formedFrom(piece: PieceModel, { long, wide, deep, share }: Domed): Interval | undefined {
   const blank = piece.blank();
   if (blank?.overridden) return blank.allowances.length ? undefined : intervalOf({ value: blank.area });
   const laid = piece.laidFlat();
@@ -81,23 +85,22 @@ function formedFrom(piece: PieceModel, form: Dome): Interval | undefined {
   const { method } = piece.method();
   const raised = method === 'raise';
   const dished = method === 'dish';
-  if (form.kind === 'dome') {
+  if (long === wide && share === 1) {
     const [held, equal, arc] = [domeBlankHeld, domeBlankEqualArea, domeBlankArc].map(
-      (diameter) => circleArea(diameter(form.diameter, form.deep).value).value,
+      (diameter) => circleArea(diameter(long, deep).value).value,
     ) as [number, number, number];
     return { value: raised ? arc : equal, low: dished ? held : equal, high: arc };
   }
-  const share = form.kind === 'half dome' ? 0.5 : 1;
   const [held, equal, arc] = [ovalDomeBlankHeld, ovalDomeBlankEqualArea, ovalDomeBlankArc].map(
-    (oval) => share * oval(form.long, form.wide, form.deep).area.value,
+    (oval) => share * oval(long, wide, deep).area.value,
   ) as [number, number, number];
   return { value: raised ? arc : equal, low: dished ? Math.min(held, equal) : equal, high: Math.max(equal, arc) };
 }
 
 function addRadii(form: Form, material: MaterialModel, thickness: Figure, set: FigureSet): void {
   const place = form.line.place;
-  const tightest = tightestRadius(form);
-  if (tightest) {
+  const tightest = kindOf(form).tightestRadius(form);
+  if (tightest !== NOT_KNOWN && tightest !== NONE) {
     set.add('tightest-radius', 'tightest radius, at the inside face', atInside(tightest, thickness.value), place, [
       thickness.name,
     ]);
@@ -128,27 +131,7 @@ function addRadii(form: Form, material: MaterialModel, thickness: Figure, set: F
       [strength.name, thickness.name],
     );
   };
-  if (form.kind === 'cylinder') roll('roll-radius', 'inside radius to roll to', form.girth / (2 * Math.PI));
-  if (form.kind === 'cone') {
-    roll('roll-radius.top', 'inside radius to roll the top to', form.top / (2 * Math.PI));
-    roll('roll-radius.bottom', 'inside radius to roll the bottom to', form.bottom / (2 * Math.PI));
-  }
-}
-
-function tightestRadius(form: Form): Result | undefined {
-  switch (form.kind) {
-    case 'dome':
-      return domeTightestRadius(form.diameter, form.diameter, form.deep);
-    case 'oval dome':
-    case 'half dome':
-      return domeTightestRadius(form.long, form.wide, form.deep);
-    case 'cylinder':
-      return coneTightestRadius({ top: form.girth, bottom: form.girth, high: form.high });
-    case 'cone':
-      return coneTightestRadius(form);
-    default:
-      return undefined;
-  }
+  for (const { suffix, title, radius } of kindOf(form).rolls(form)) roll(`roll-radius${suffix}`, title, radius);
 }
 
 /** A stake goes inside: half the thickness less. */

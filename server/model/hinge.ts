@@ -2,10 +2,11 @@ import { barrelDiameter, KNUCKLE_GAP, knuckleDevelopment, knuckleWidth, pinLengt
 import { type Result, result } from '../trade/result.ts';
 import { FigureSet } from './figure-set.ts';
 import { once } from './file.ts';
+import { STRAIGHT } from './forms/edge-run.ts';
+import { NOT_KNOWN } from './forms/form.ts';
 import type { MaterialModel } from './material.ts';
 import type { PieceModel } from './piece.ts';
 import { Thing } from './thing.ts';
-import { edgeRadius } from './turning.ts';
 
 /** What the knuckles of a hinge take of one of its leaves, beyond the line where their curl begins. */
 export interface Knuckles {
@@ -16,17 +17,21 @@ export interface Knuckles {
 
 /** The knuckles at the straight edges of a piece: a curved one cannot be a hinge's. */
 export function knucklesOf(piece: PieceModel): readonly Knuckles[] {
-  const form = piece.form();
   const thickness = piece.thickness();
-  if (!form || thickness === undefined || piece.material()?.kind() !== 'sheet') return [];
+  if (!piece.form() || thickness === undefined || piece.material()?.kind() !== 'sheet') return [];
   return piece.model.hinges().flatMap((hinge) => {
     const pin = hinge.pin()?.thickness();
     if (!pin) return [];
     const edges = new Set(hinge.leaves().flatMap((leaf) => (leaf.piece === piece ? [leaf.edge] : [])));
     return [...edges]
-      .filter((edge) => SIDES.has(edge) && piece.edgeNames().includes(edge) && edgeRadius(form, edge) === undefined)
+      .filter((edge) => SIDES.has(edge) && piece.edgeNames().includes(edge) && isStraight(piece, edge))
       .map((edge) => ({ hinge, edge, development: knuckleDevelopment({ pin: pin.value, thickness }) }));
   });
+}
+
+function isStraight(piece: PieceModel, edge: string): boolean {
+  const run = piece.edgeRun(edge);
+  return run !== NOT_KNOWN && run.tightest === STRAIGHT && run.hollow === undefined;
 }
 
 const SIDES: ReadonlySet<string> = new Set(['top', 'bottom', 'left', 'right']);

@@ -9,7 +9,8 @@ import { type FormPlace, type NearEdge, nearestEdge } from '../trade/surface/pla
 import { fieldOfView, oneEyeView } from '../trade/view.ts';
 import type { FigureSet } from './figure-set.ts';
 import { fitOf } from './fit.ts';
-import type { Form } from './form.ts';
+import { NONE } from './forms/form.ts';
+import { type Form, kindOf } from './forms/index.ts';
 import type { Model } from './model.ts';
 import type { Opening, PieceModel, Pierced } from './piece.ts';
 import { ownOutline, placeOfLine, placeOnOutline } from './places.ts';
@@ -168,8 +169,8 @@ function addNeighbours(piece: PieceModel, opening: Sized, set: FigureSet): void 
 }
 
 /** Whether some edge lies nearer or further than the measures of its line say: everything but a plate or what rolls out to one. */
-const isMeasuredOver = ({ kind }: Form, piece: PieceModel): boolean =>
-  (kind !== 'plate' && kind !== 'strip' && kind !== 'cylinder') || piece.cutForm() !== undefined;
+const isMeasuredOver = (form: Form, piece: PieceModel): boolean =>
+  kindOf(form).square(form) === NONE || piece.cutForm() !== undefined;
 
 /** The metal left to the nearest edge, straight there over the surface; along a row it is what its line says. */
 function addDistanceOver(piece: PieceModel, opening: Sized, set: FigureSet): void {
@@ -239,7 +240,8 @@ export interface EdgeDistance {
 
 export function distancesToEdges(form: Form | undefined, line: LineReading, edges: readonly string[]): EdgeDistance[] {
   const found: EdgeDistance[] = [];
-  const [width, height] = form ? spanOf(form) : [undefined, undefined];
+  const square = form ? kindOf(form).square(form) : NONE;
+  const { wide: width, high: height } = square === NONE ? { wide: undefined, high: undefined } : square;
   const add = (slot: string, qualifier: string, edge: string | undefined) => {
     const distance = line.length(slot, qualifier);
     if (distance === undefined || edge === undefined || !edges.includes(edge)) return;
@@ -281,21 +283,6 @@ export function distancesToBends(piece: PieceModel, opening: Pick<Sized, 'line' 
 }
 
 const ACROSS: Readonly<Record<string, string>> = { top: 'bottom', bottom: 'top', left: 'right', right: 'left' };
-
-/** Width and height of a plate along its surface, mm, where both edges of a pair are straight and alike. */
-function spanOf(form: Form): readonly [number | undefined, number | undefined] {
-  switch (form.kind) {
-    case 'plate':
-    case 'strip':
-      return [form.wide, form.high];
-    case 'trim':
-      return [form.length, form.wide];
-    case 'cylinder':
-      return [form.wrap < 360 ? (form.girth * form.wrap) / 360 : undefined, form.high];
-    default:
-      return [undefined, undefined];
-  }
-}
 
 function addView(piece: PieceModel, opening: Opening, set: FigureSet): void {
   const seen = viewOf(piece, opening);
@@ -352,7 +339,7 @@ export function viewOf(piece: PieceModel, opening: Opening): View | undefined {
       both: ranged((x) => front(x).both),
       high,
       sides: [],
-      outward: NONE,
+      outward: STRAIGHT_AHEAD,
       inputs,
     };
   const one = (x: number) => oneEyeView({ wide: opening.long, eyes: eyes.value, distance: x, offset: aside.offset });
@@ -366,7 +353,7 @@ export function viewOf(piece: PieceModel, opening: Opening): View | undefined {
   };
 }
 
-const NONE: Interval = { value: 0, low: 0, high: 0 };
+const STRAIGHT_AHEAD: Interval = { value: 0, low: 0, high: 0 };
 
 /** How far a slot lies from the middle of the face, and on which side: on both for a piece that is made in pairs. */
 function besideMiddle(
@@ -413,9 +400,7 @@ function addSaw(piece: PieceModel, set: FigureSet): void {
 
 /** The line of a piece for which a saw is taken: a slot, pierced work, or an outline. */
 export function sawnLine(piece: PieceModel): LineReading | undefined {
-  return (
-    piece.line('slot') ?? piece.line('pierce') ?? (piece.form()?.kind === 'outline' ? piece.formLine() : undefined)
-  );
+  return piece.line('slot') ?? piece.line('pierce') ?? (ownOutline(piece) ? piece.formLine() : undefined);
 }
 
 /** Teeth to the inch of the shop's finest blade. */

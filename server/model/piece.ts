@@ -4,32 +4,21 @@ import {
   annealsNeeded,
   type DomeThickness,
   domeBlankArc,
-  domeMeridian,
   domeThickness,
   type FormingMethod,
   raisingCourses,
 } from '../trade/dome.ts';
 import { wireLengthAlong } from '../trade/edge.ts';
-import { enlargedGirth, reducedGirth } from '../trade/fit.ts';
 import { circleArea } from '../trade/flat.ts';
 import type { Refusal } from '../trade/flatten/flatten.ts';
 import { sheetMass } from '../trade/mass.ts';
-import {
-  type CutOut,
-  isCutOut,
-  isOutline,
-  type NoOutline,
-  type OutlineIn,
-} from '../trade/outline/import/outline-in.ts';
+import { type CutOut, isCutOut, type NoOutline, type OutlineIn } from '../trade/outline/import/outline-in.ts';
 import { type Result, result } from '../trade/result.ts';
 import type { Chart } from '../trade/surface/chart.ts';
-import type { Extent } from '../trade/surface/cover.ts';
 import type { CutForm } from '../trade/surface/cut.ts';
-import { endsInTip, type LoftRefusal, loftRefusals, lowestSection } from '../trade/surface/loft.ts';
-import { girthOf, grownSection, type Level, type Section, sectionOf } from '../trade/surface/section.ts';
-import { coneDevelopment } from '../trade/wrap.ts';
+import type { SurfaceLine } from '../trade/surface/walk.ts';
 import { addCentre } from './balance.ts';
-import { type Allowance, type Blank, blankOf, givenBlank, type WorkedBlank } from './blank.ts';
+import { type Allowance, type Blank, Edges, flattenedBlank, givenBlank, type WorkedBlank } from './blank.ts';
 import { cutOutOf, outlineOf } from './drawn.ts';
 import { allowanceOf, type EdgeWork, inWords } from './edges.ts';
 import type { Figure } from './figure.ts';
@@ -38,11 +27,27 @@ import { type Named, once, onceUnlessCircular } from './file.ts';
 import { addFit } from './fit.ts';
 import { addFlatFigures } from './flat-figures.ts';
 import { type Flattening, flatteningOf } from './flattening.ts';
-import { EDGES, type Form, type OutlineCorner } from './form.ts';
 import { addForming } from './forming.ts';
+import type { EdgeRun } from './forms/edge-run.ts';
+import {
+  ANY_EDGES,
+  type Domed,
+  type FormRefusal,
+  isAbove,
+  MEASURED,
+  type Met,
+  NONE,
+  NOT_KNOWN,
+  type None,
+  type NotKnown,
+  type Shaped,
+} from './forms/form.ts';
+import { type Form, kindOf, notationOf } from './forms/index.ts';
+import { lameGirthOf } from './forms/lame.ts';
+import { levelsOf } from './forms/levels.ts';
 import { knucklesOf } from './hinge.ts';
 import type { MaterialModel } from './material.ts';
-import { areaOf, cutOutArea, lengthOfEdge, sawnLength, slotArea, widthOfOval } from './measures.ts';
+import { cutOutArea, sawnLength, slotArea } from './measures.ts';
 import type { Model } from './model.ts';
 import { addOpeningFigures, openingName } from './openings.ts';
 import { LineReading } from './reading.ts';
@@ -50,9 +55,9 @@ import {
   baseLineOf,
   baysOf,
   cutOf,
-  levelOf,
   measuredArea,
   measuredLength,
+  measuredRun,
   plainChartOf,
   workedChartOf,
 } from './surface.ts';
@@ -115,6 +120,8 @@ const FURTHER: readonly (readonly [names: RegExp, add: (piece: PieceModel, set: 
   [/^template-\d+\./, addTemplates],
 ];
 
+const TURN_NOT_KNOWN = 'How far the edge turns is not known: a wire outside it is longer, one inside it shorter.';
+
 const HEADING: Readonly<Record<string, FormingMethod>> = {
   dish: 'dish',
   raise: 'raise',
@@ -122,7 +129,7 @@ const HEADING: Readonly<Record<string, FormingMethod>> = {
 };
 
 /** One plate, with every figure that its lines lead to. */
-export class PieceModel {
+export class PieceModel implements Shaped {
   constructor(
     readonly model: Model,
     readonly named: Named,
@@ -202,105 +209,21 @@ export class PieceModel {
     return line?.has('inside') ? 'inside' : line?.has('outside') ? 'outside' : undefined;
   });
 
+  /** What a diameter gains from the measured face to the middle of the thickness, mm. */
+  grow(): number | undefined {
+    const side = this.side();
+    // Without the thickness an inside measure cannot be brought to the middle: nothing is guessed.
+    const thickness = side ? this.thickness() : 0;
+    return thickness === undefined ? undefined : side === 'outside' ? -thickness : thickness;
+  }
+
   readonly form = onceUnlessCircular((): Form | undefined => {
     const line = this.formLine();
-    if (!line) return undefined;
-    const side = this.side();
-    const thickness = this.thickness();
-    // Without the thickness an inside measure cannot be brought to the middle: nothing is guessed.
-    if (side && thickness === undefined) return undefined;
-    return this.readForm(line, side === 'inside' ? thickness! : side === 'outside' ? -thickness! : 0);
+    const grow = this.grow();
+    if (!line || grow === undefined) return undefined;
+    const notation = notationOf(line.id);
+    return notation ? notation.read({ line, piece: this, grow }) : { kind: 'later', line };
   });
-
-  /** `grow` is what a diameter gains from the measured face to the middle of the thickness. */
-  private readForm(line: LineReading, grow: number): Form | undefined {
-    const deep = line.length('deep', 'deep');
-    const middleDeep = deep === undefined ? undefined : deep + grow / 2;
-    const high = line.length('high', 'high');
-    const wrap = line.has('wrap') ? line.measure('angle', 'wrap', 'wrap') : 360;
-    const girthGrow = Math.PI * grow;
-    switch (line.id) {
-      case 'plate':
-      case 'strip': {
-        const size = line.size('size');
-        return size && { kind: line.id, line, wide: size[0], high: size[1] };
-      }
-      case 'disc': {
-        const diameter = line.length('diameter');
-        return isAbove(diameter) ? { kind: 'disc', line, diameter } : undefined;
-      }
-      case 'oval': {
-        const size = line.size('size');
-        return size && { kind: 'oval', line, long: size[0], wide: size[1] };
-      }
-      case 'outline':
-        return line.filled('file') ? this.readDrawing(line) : this.readOutline(line);
-      case 'dome': {
-        const diameter = line.length('diameter');
-        return isAbove(diameter) && isAbove(middleDeep)
-          ? { kind: 'dome', line, diameter: diameter + grow, deep: middleDeep }
-          : undefined;
-      }
-      case 'oval dome': {
-        const size = line.size('size');
-        return size && isAbove(middleDeep)
-          ? { kind: 'oval dome', line, long: size[0] + grow, wide: size[1] + grow, deep: middleDeep }
-          : undefined;
-      }
-      case 'half dome': {
-        if (!isAbove(middleDeep)) return undefined;
-        const size = line.size('size');
-        if (size) return { kind: 'half dome', line, long: size[0] + grow, wide: size[1] + grow, deep: middleDeep };
-        const girth = line.length('girth');
-        const long = line.length('long', 'long');
-        if (!isAbove(girth) || !isAbove(long)) return undefined;
-        const wide = widthOfOval(girth + girthGrow, long + grow);
-        return wide === undefined ? undefined : { kind: 'half dome', line, long: long + grow, wide, deep: middleDeep };
-      }
-      case 'cylinder': {
-        const girth = line.length('girth');
-        if (line.has('long')) return this.readOval(line, girth, girth, high, wrap, grow);
-        return isAbove(girth) && isAbove(high) && isWrap(wrap)
-          ? { kind: 'cylinder', line, girth: girth + girthGrow, high, wrap }
-          : undefined;
-      }
-      case 'cone': {
-        const top = line.length('top');
-        const bottom = line.length('bottom');
-        if (line.has('long')) return this.readOval(line, bottom, top, high, wrap, grow);
-        return isAbove(top) && isAbove(bottom) && isAbove(high) && isWrap(wrap)
-          ? { kind: 'cone', line, top: top + girthGrow, bottom: bottom + girthGrow, high, wrap }
-          : undefined;
-      }
-      case 'gore dome': {
-        const [long, wide = long] = line.measures('length', 'size') ?? [];
-        const gores = line.count('gores', 'gores');
-        return isAbove(long) && isAbove(wide) && isAbove(middleDeep) && gores !== undefined && gores >= 3
-          ? { kind: 'gore dome', line, long: long + grow, wide: wide + grow, deep: middleDeep, gores }
-          : undefined;
-      }
-      case 'form': {
-        const levels = this.levels();
-        const about = line.word('half') ? 'half' : line.measure('angle', 'wrap');
-        if (!levels || about === undefined || this.formRefusals().length) return undefined;
-        return { kind: 'loft', line, shape: { levels: levels.map(({ level }) => level), wrap: about } };
-      }
-      case 'lies':
-        return this.readLying(line, high, wrap);
-      case 'trim':
-        return this.readTrim(line);
-      case 'comb':
-        return this.readComb(line, high);
-      default:
-        return { kind: 'later', line };
-    }
-  }
-
-  private readDrawing(line: LineReading): Form | undefined {
-    const outline = this.drawnIn();
-    if (outline === undefined || !isOutline(outline)) return undefined;
-    return { kind: 'drawing', line, outline, file: line.text('file')! };
-  }
 
   /** The outline in the drawing file of its form line, or why there is none; nothing where there is no such file. */
   readonly drawnIn = once((): OutlineIn | NoOutline | undefined => {
@@ -324,190 +247,23 @@ export class PieceModel {
     ];
   });
 
-  private readOutline(line: LineReading): Form | undefined {
-    const points: OutlineCorner[] = [];
-    for (const each of this.lines()) {
-      if (each.line.word?.group !== 'outline') continue;
-      const right = each.length('right');
-      const up = each.length('up');
-      if (right === undefined || up === undefined) return undefined;
-      const radius = each.length('radius', 'radius');
-      points.push({
-        x: each.word('left') ? -right : right,
-        y: each.word('down') ? -up : up,
-        // The language bulges an arc to the right of the way one goes, outward when one goes anticlockwise.
-        ...(each.id === 'arc to' && isAbove(radius) ? { radius: each.has('hollow') ? radius : -radius } : {}),
-      });
-    }
-    return points.length >= 2 ? { kind: 'outline', line, points } : undefined;
-  }
-
-  /** An oval cylinder or cone. The length is that of the larger end; the other keeps its proportions. */
-  private readOval(
-    line: LineReading,
-    bottom: number | undefined,
-    top: number | undefined,
-    high: number | undefined,
-    wrap: number | undefined,
-    grow: number,
-  ): Form | undefined {
-    const long = line.length('long', 'long');
-    if (!isAbove(bottom) || !isAbove(top) || !isAbove(high) || !isAbove(long) || !isWrap(wrap)) return undefined;
-    const [low, up] = [bottom + Math.PI * grow, top + Math.PI * grow];
-    const share = (long + grow) / Math.max(low, up);
-    const levels = [
-      { high: 0, round: low, long: share * low },
-      { high, round: up, long: share * up },
-    ];
-    return loftRefusals({ levels, wrap }).length ? undefined : { kind: 'loft', line, shape: { levels, wrap } };
-  }
-
-  /** The levels of its form with their lines; nothing while one of them is being written. */
-  readonly levels = once((): readonly { readonly line: LineReading; readonly level: Level }[] | undefined => {
-    const side = this.side();
-    const thickness = this.thickness();
-    if (side && thickness === undefined) return undefined;
-    const grow = side === 'inside' ? thickness! : side === 'outside' ? -thickness! : 0;
-    const all = this.lines().flatMap((line) =>
-      line.line.word?.group === 'level' ? [{ line, level: levelOf(line, grow) }] : [],
-    );
-    return all.every((each): each is { line: LineReading; level: Level } => each.level !== undefined) ? all : undefined;
-  });
+  readonly levels = once((): ReturnType<Shaped['levels']> => levelsOf(this));
 
   /** Why its form cannot be made as written, each with the line that is at fault. */
-  readonly formRefusals = once((): readonly { readonly line: LineReading; readonly why: string }[] => {
+  readonly formRefusals = once((): readonly FormRefusal[] => {
     const line = this.formLine();
-    if (line?.id === 'cylinder' || line?.id === 'cone') {
-      const girths = ['girth', 'top', 'bottom'].flatMap((slot) => line.length(slot) ?? []);
-      const long = line.length('long', 'long');
-      if (!girths.length || !isAbove(long)) return [];
-      const why = sectionOf({ high: 0, round: Math.max(...girths), long });
-      return typeof why === 'string' ? [{ line, why }] : [];
-    }
-    const levels = line?.id === 'form' ? this.levels() : undefined;
-    const wrap = line?.word('half') ? 'half' : line?.measure('angle', 'wrap');
-    // One level is a form that is being written.
-    if (!line || !levels || levels.length < 2 || wrap === undefined)
-      return levels?.length === 1 ? [{ line: line!, why: 'a form needs two levels or more' }] : [];
-    return loftRefusals({ levels: levels.map(({ level }) => level), wrap }).map(({ level, why }: LoftRefusal) => ({
-      line: level === undefined ? line : levels[level]!.line,
-      why,
-    }));
+    return (line && notationOf(line.id)?.refusals?.(line, this)) ?? [];
   });
 
-  /** Between the middles of this plate and of the one that it lies on: both half thicknesses and the gap; below nought under it. */
-  private apart(line: LineReading, neighbour: PieceModel): number | undefined {
-    const own = this.thickness();
-    const other = neighbour.thickness();
-    if (own === undefined || other === undefined) return undefined;
-    const gap = Math.max(0, line.length('gap', 'gap') ?? 0) + (own + other) / 2;
-    return line.word('over') ? gap : -gap;
-  }
+  readonly lameGirth = onceUnlessCircular((): Result | undefined => lameGirthOf(this.formLine(), this));
 
-  /** A lame takes its girth from its neighbour; another plate lies on a part of it. */
-  private readLying(line: LineReading, high: number | undefined, wrap: number | undefined): Form | undefined {
-    const named = line.named('neighbour');
-    const neighbour = named?.kind === 'piece' ? this.model.pieceOf(named) : undefined;
-    if (!neighbour || neighbour === this) return undefined;
-    const apart = this.apart(line, neighbour);
-    if (apart === undefined || !neighbour.form()) return undefined;
-    if (line.has('from') || line.has('long')) {
-      const extent = extentOf(line);
-      return extent && { kind: 'cover', line, neighbour: named!, apart, extent };
-    }
-    const section = neighbour.meetingSection();
-    if (!section) return { kind: 'later', line };
-    const girth = this.lameGirth()?.value;
-    if (!isAbove(girth) || !isAbove(high) || !isWrap(wrap)) return undefined;
-    if (section.front === section.wide && section.back === section.wide && section.ridge === 0)
-      return { kind: 'cylinder', line, girth, high, wrap, neighbour: named! };
-    const own = grownSection(section, apart);
-    const levels = [0, high].map((at): Level => ({ high: at, ...(own ? { section: own } : {}) }));
-    return own && { kind: 'loft', line, shape: { levels, wrap }, neighbour: named! };
-  }
-
-  /** Girth of a lame at the middle of its thickness. */
-  readonly lameGirth = onceUnlessCircular((): Result | undefined => {
-    const line = this.formLine();
-    if (line?.id !== 'lies') return undefined;
-    const named = line.named('neighbour');
-    const neighbour = named?.kind === 'piece' ? this.model.pieceOf(named) : undefined;
-    const section = neighbour?.meetingSection();
-    const apart = neighbour && this.apart(line, neighbour);
-    if (!neighbour || !section || apart === undefined) return undefined;
-    const base = neighbour.meetingGirth() ?? girthOf(section);
-    const found = apart > 0 ? enlargedGirth({ girth: base, gap: apart }) : reducedGirth({ girth: base, gap: -apart });
-    return {
-      ...found,
-      note: `From the girth of ${neighbour.name}; the distance is both half thicknesses and the gap between the plates.`,
-    };
-  });
-
-  /** The girth at which a lame meets this piece, where it is a circle's: a cone's bottom. */
-  private meetingGirth(): number | undefined {
+  meetingSection(): Met | None | undefined {
     const form = this.form();
-    if (form?.kind === 'cylinder') return form.girth;
-    return form?.kind === 'cone' ? form.bottom : undefined;
+    return form && kindOf(form).meets(form);
   }
 
-  /**
-   * The section at which a lame meets this piece: that of its bottom edge. A dome is met as a cop is on its joint, so
-   * the lame has the dome's curve across: the circle of a shallow one, the oval of a deeper one.
-   */
-  private meetingSection(): Section | undefined {
-    const form = this.form();
-    const round = (girth: number) => sectionOf({ high: 0, round: girth });
-    const section = (() => {
-      switch (form?.kind) {
-        case 'cylinder':
-          return round(form.girth);
-        case 'cone':
-          return round(form.bottom);
-        case 'loft':
-          return lowestSection(form.shape);
-        case 'dome':
-        case 'oval dome':
-        case 'half dome': {
-          const half = (form.kind === 'dome' ? form.diameter : Math.min(form.long, form.wide)) / 2;
-          if (form.deep > half) return sectionOf({ high: 0, long: 2 * form.deep, wide: 2 * half });
-          return round(Math.PI * (half * (half / form.deep) + form.deep));
-        }
-        default:
-          return undefined;
-      }
-    })();
-    return typeof section === 'string' ? undefined : section;
-  }
-
-  private readComb(line: LineReading, high: number | undefined): Form | undefined {
-    const radius = line.length('radius', 'radius') ?? 0;
-    const foot = line.length('foot', 'foot') ?? 0;
-    const along = this.followed(line);
-    if (!along || !isAbove(high) || radius < 0 || radius > high || foot < 0) return undefined;
-    if (!along.length) return { kind: 'later', line };
-    const { named, word, length } = along;
-    return { kind: 'comb', line, along: word.text, length: length.value, high, foot, radius, neighbour: named };
-  }
-
-  /** The edge or line of another piece that this one follows, and how long it is; nothing while it is being written. */
-  private followed(
-    line: LineReading,
-  ): { readonly named: Named; readonly word: Word; readonly length: Result | undefined } | undefined {
-    const word = line.filled('edge')?.items[0];
-    if (word?.kind !== 'word') return undefined;
-    const [pieceKey, edge] = word.key.split('.');
-    const named = edge ? this.named.file.find(pieceKey!) : undefined;
-    const neighbour = named?.kind === 'piece' ? this.model.pieceOf(named) : undefined;
-    return neighbour && neighbour !== this ? { named: named!, word, length: neighbour.edgeLength(edge!) } : undefined;
-  }
-
-  private readTrim(line: LineReading): Form | undefined {
-    const wide = line.length('wide', 'wide');
-    const along = this.followed(line);
-    if (!along || !isAbove(wide)) return undefined;
-    if (!along.length) return { kind: 'later', line };
-    const { named, word, length } = along;
-    return { kind: 'trim', line, along: word.text, length: length.value, wide, neighbour: named };
+  pieceNamed(named: Named): PieceModel {
+    return this.model.pieceOf(named);
   }
 
   /** The form as a smooth surface at the middle of the thickness, with nothing worked into it. */
@@ -551,23 +307,53 @@ export class PieceModel {
     return found && 'flat' in found ? found : undefined;
   }
 
+  /** The line on its neighbour's surface that a strip or a comb follows. */
+  readonly baseLine = onceUnlessCircular((): SurfaceLine | undefined => baseLineOf(this));
+
+  isLaidFlat(): boolean {
+    return this.laidFlat() !== undefined;
+  }
+
   /** The edges it has, by name: those of its form, and those that its bays make. */
   edgeNames(): readonly string[] {
     const form = this.form();
-    const own = EDGES[form?.kind ?? 'unread'];
-    const open = form?.kind === 'loft' && endsInTip(form.shape) ? own.filter((edge) => edge !== 'top') : own;
-    return [...open, ...baysOf(this).map(({ name }) => name)];
+    const own = form ? kindOf(form).edges(form) : ANY_EDGES;
+    return [...own, ...baysOf(this).map(({ name }) => name)];
+  }
+
+  /** How an edge or a line runs; not known is not straight. */
+  edgeRun(edge: string): EdgeRun | NotKnown {
+    const form = this.form();
+    if (!form) return NOT_KNOWN;
+    const key = edge.toLowerCase();
+    const own = baysOf(this).length ? MEASURED : kindOf(form).run(form, key, this);
+    return own === MEASURED ? measuredRun(this, key) : own;
+  }
+
+  /** Whether an edge comes back to its beginning: one into which a bay is cut does not. */
+  isClosedEdge(edge: string): boolean {
+    const form = this.form();
+    return (
+      form !== undefined &&
+      kindOf(form).closes(form, edge) &&
+      !baysOf(this).some(({ from, to }) => from.edge === edge || to.edge === edge)
+    );
+  }
+
+  /** The dome that it is, or is a half of; nothing for another form. */
+  domed(): Domed | undefined {
+    const form = this.form();
+    const domed = form && kindOf(form).domed(form);
+    return domed === NONE ? undefined : domed;
   }
 
   readonly method = once(
     (): { readonly method: FormingMethod | undefined; readonly said: boolean; readonly line?: LineReading } => {
       const line = this.lines().find((each) => HEADING[each.id]);
       if (line) return { method: HEADING[line.id], said: true, line };
-      const form = this.form();
-      if (form?.kind !== 'dome' && form?.kind !== 'oval dome' && form?.kind !== 'half dome')
-        return { method: undefined, said: false };
-      const half = (form.kind === 'dome' ? form.diameter : form.wide) / 2;
-      return { method: form.deep / half <= DISH_TO ? 'dish' : 'dish then raise', said: false };
+      const domed = this.domed();
+      if (!domed) return { method: undefined, said: false };
+      return { method: domed.deep / (domed.wide / 2) <= DISH_TO ? 'dish' : 'dish then raise', said: false };
     },
   );
 
@@ -713,29 +499,17 @@ export class PieceModel {
     const form = this.form();
     if (!form) return;
     const place = form.line.place;
-    const area = (baysOf(this).length || this.isWorked() ? undefined : areaOf(form)) ?? measuredArea(this);
+    const kind = kindOf(form);
+    const own = baysOf(this).length || this.isWorked() ? MEASURED : kind.area(form);
+    const area = own === MEASURED ? measuredArea(this) : own === NOT_KNOWN ? undefined : own;
     if (area) set.add('area', 'finished area', area, place, []);
-    if ((form.kind === 'cylinder' || form.kind === 'loft') && form.neighbour) {
-      const girth = this.lameGirth();
-      if (girth)
-        set.add('girth', 'girth at the middle of the thickness', girth, place, [`${form.neighbour.word.text}.girth`]);
-    }
-    // Of the plain cone: with flutes in it the flat is no sector.
-    if (form.kind === 'cone' && !this.isRelieved()) {
-      const cone = coneDevelopment(form);
-      set.add('slant', 'slant height', cone.slant, place, []);
-      set.add('sector', 'angle of the flat sector', cone.sector, place, []);
-      if (cone.outerRadius.outside === undefined) {
-        set.add('outer-radius', 'outer radius of the flat sector', cone.outerRadius, place, []);
-        set.add('inner-radius', 'inner radius of the flat sector', cone.innerRadius, place, []);
-      }
-    }
+    kind.addFigures(form, set, this);
     const laid = this.laidFlat();
+    const domed = this.domed();
     if (laid) addFlatFigures(this, laid, set);
-    else if (form.kind === 'dome' || form.kind === 'oval dome' || form.kind === 'half dome')
-      this.addDome(set, form, place);
+    else if (domed) this.addDome(set, domed, place);
     const thickness = this.material()?.thickness();
-    if (!thickness || set.get('thickness.least') || !isRolled(form)) return;
+    if (!thickness || set.get('thickness.least') || !kind.keepsThickness(form)) return;
     const flat = result({
       value: thickness.value,
       low: thickness.low,
@@ -749,11 +523,7 @@ export class PieceModel {
     set.add('thickness.least', 'thinnest place after forming', flat, place, [thickness.name]);
   }
 
-  private addDome(set: FigureSet, form: Form & { kind: 'dome' | 'oval dome' | 'half dome' }, place: Place): void {
-    const long = form.kind === 'dome' ? form.diameter : form.long;
-    const wide = form.kind === 'dome' ? form.diameter : form.wide;
-    if (form.kind === 'dome')
-      set.add('meridian', 'rim to crown along the surface', domeMeridian(long, form.deep), place, []);
+  private addDome(set: FigureSet, { long, wide, deep, share }: Domed, place: Place): void {
     const { method } = this.method();
     const thickness = this.material()?.thickness();
     const metal = this.material()?.metal();
@@ -761,7 +531,7 @@ export class PieceModel {
     const formed: DomeThickness = domeThickness({
       diameter: long,
       wide,
-      deep: form.deep,
+      deep,
       thickness: thickness.value,
       hardening: metal.hardening.value,
       method,
@@ -778,8 +548,8 @@ export class PieceModel {
       `${this.name}.strain.crown`,
       `${this.name}.strain.edge`,
     ]);
-    if (method !== 'dish' && form.kind === 'dome') {
-      set.add('courses', 'raising courses', raisingCourses(domeBlankArc(long, form.deep).value, long), where, []);
+    if (method !== 'dish' && long === wide && share === 1) {
+      set.add('courses', 'raising courses', raisingCourses(domeBlankArc(long, deep).value, long), where, []);
     }
   }
 
@@ -787,19 +557,16 @@ export class PieceModel {
   edgeLength(edge: string): Result | undefined {
     const form = this.form();
     const key = edge.toLowerCase();
-    const changed = baysOf(this).length > 0 || this.isWorked();
-    return form && ((changed ? undefined : lengthOfEdge(form, key)) ?? measuredLength(this, key));
+    if (!form) return undefined;
+    const own = baysOf(this).length || this.isWorked() ? MEASURED : kindOf(form).length(form, key);
+    return own === MEASURED ? measuredLength(this, key) : own;
   }
 
   private addEdges(set: FigureSet): void {
     const form = this.form();
     if (!form) return;
-    const names =
-      form.kind === 'half dome'
-        ? ['rim', 'middle']
-        : form.kind === 'dome' || form.kind === 'oval dome'
-          ? ['rim', 'middle']
-          : this.edgeNames();
+    // Over the crown of a dome runs a line that one measures like an edge.
+    const names = this.domed() ? ['rim', 'middle'] : this.edgeNames();
     for (const edge of names) {
       const length = this.edgeLength(edge);
       if (length)
@@ -819,18 +586,21 @@ export class PieceModel {
       if (work.kind === 'rolled' && work.wire && work.hollow !== undefined) {
         const length = this.workedLength(work, set);
         if (length === undefined) continue;
-        const closed = edge === 'rim' && !work.stretch;
-        const turns = closed
-          ? 360
-          : form.kind === 'cylinder' || form.kind === 'cone'
-            ? edge === 'top' || edge === 'bottom'
-              ? form.wrap
-              : 0
-            : 0;
+        const run = this.edgeRun(edge);
+        const closed = this.isClosedEdge(edge) && !work.stretch;
+        const turns = run === NOT_KNOWN ? 0 : run.turns(work.stretch?.from, work.stretch?.to);
+        const wire = wireLengthAlong({
+          edgeLength: length,
+          wire: work.hollow,
+          thickness,
+          outward: work.outward,
+          closed,
+          turns,
+        });
         set.add(
           `${edge}.wire`,
           `wire for ${edge}`,
-          wireLengthAlong({ edgeLength: length, wire: work.hollow, thickness, outward: work.outward, closed, turns }),
+          run === NOT_KNOWN ? { ...wire, note: `${TURN_NOT_KNOWN} ${wire.note}` } : wire,
           line.place,
           [`${this.name}.${edge}.length`, `${work.wire.name}.thickness`],
         );
@@ -882,16 +652,13 @@ export class PieceModel {
   /** The blank that the form and the edges lead to, whatever the smith's own line says. */
   readonly workedBlank = once((): WorkedBlank | undefined => {
     const form = this.form();
-    return (
-      form &&
-      blankOf(
-        form,
-        this.allowances(),
-        this.method().method,
-        () => this.laidFlat(),
-        () => baseLineOf(this),
-      )
-    );
+    if (!form) return undefined;
+    const edges = new Edges(this.allowances());
+    const laid = this.laidFlat();
+    if (laid) return flattenedBlank(laid, edges);
+    const { blank } = kindOf(form);
+    if (typeof blank !== 'function') return undefined;
+    return blank(form, { edges, method: this.method().method, line: () => this.baseLine() });
   });
 
   /** What is cut: the smith's own blank where a `blank` line gives one. */
@@ -900,8 +667,15 @@ export class PieceModel {
     const own = line?.length('diameter') ?? line?.measures('length', 'size')?.[0];
     if (!line || !isAbove(own)) return this.workedBlank()?.blank;
     const wide = line.filled('diameter') ? undefined : line.measures('length', 'size')?.[1];
-    return givenBlank(this.form(), own, isAbove(wide) ? wide : undefined);
+    return givenBlank(own, isAbove(wide) ? wide : undefined, this.isOval());
   });
+
+  /** Whether what is cut for it is an oval, longer than wide. */
+  private isOval(): boolean {
+    const form = this.form();
+    const layout = form && kindOf(form).layout(form);
+    return typeof layout === 'object' && layout.kind === 'round' && layout.long !== layout.wide;
+  }
 
   private addBlank(set: FigureSet): void {
     const worked = this.workedBlank();
@@ -998,39 +772,6 @@ function spreadOf(thickness: Figure, density: Figure): { low: number; high: numb
   return { low, high };
 }
 
-/** Which part of its neighbour a plate lies on; nothing while it is being written. */
-function extentOf(line: LineReading): Extent | undefined {
-  if (line.has('from')) {
-    const edge = line.text('edge', 'from');
-    const wide = line.length('to', 'from');
-    if (!isAbove(wide)) return undefined;
-    if (edge === 'top') return { from: 'top', wide };
-    return edge === 'bottom' || edge === 'rim' ? { from: 'bottom', wide } : undefined;
-  }
-  const [long, wide] = [line.length('long', 'long'), line.length('wide', 'wide')];
-  return isAbove(long) && isAbove(wide) ? { long, wide } : undefined;
-}
-
-/** Whether a form is only bent or rolled, so that the sheet keeps its thickness. */
-function isRolled(form: Form): boolean {
-  switch (form.kind) {
-    case 'half dome':
-    case 'gore dome':
-    case 'cover':
-    case 'later':
-      return false;
-    case 'loft': {
-      // Two sections of one shape are a true cone, whose elements stay straight.
-      const [low, up] = form.shape.levels.map((level) => sectionOf(level));
-      if (form.shape.levels.length !== 2 || typeof low !== 'object' || typeof up !== 'object') return false;
-      const share = up.wide / low.wide;
-      return (['front', 'back'] as const).every((way) => Math.abs(up[way] / low[way] / share - 1) < 1e-6);
-    }
-    default:
-      return true;
-  }
-}
-
 /** Lines of one sort replace each other in `like`: one form, one method, one work for an edge. */
 function sortOf(line: LineReading): string {
   const word = line.line.word;
@@ -1049,7 +790,3 @@ function sortOf(line: LineReading): string {
       return HEADING[word.id] ? '@method' : `${leadingWords(word.pattern)} ${line.text('edge') ?? ''}`;
   }
 }
-
-const isAbove = (value: number | undefined): value is number =>
-  value !== undefined && value > 0 && Number.isFinite(value);
-const isWrap = (value: number | undefined): value is number => value !== undefined && value > 0 && value <= 360;

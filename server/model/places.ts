@@ -1,8 +1,9 @@
-import { pathOfCorners } from '../trade/outline/corners.ts';
-import { anticlockwise, boxOfPath } from '../trade/outline/measure.ts';
+import { boxOfPath } from '../trade/outline/measure.ts';
 import type { Path } from '../trade/outline/path.ts';
 import { type Distance, type FormPlace, spotOf } from '../trade/surface/place.ts';
 import { tangents } from '../trade/surface/walk.ts';
+import { NONE } from './forms/form.ts';
+import { kindOf } from './forms/index.ts';
 import type { PieceModel } from './piece.ts';
 import type { LineReading } from './reading.ts';
 
@@ -30,8 +31,8 @@ function distanceOf(line: LineReading, slot: string, way: string, edge: string):
 /** The finished outline of a flat piece that has one of its own, anticlockwise; nothing for other forms. */
 export function ownOutline(piece: PieceModel): Path | undefined {
   const form = piece.form();
-  if (form?.kind === 'drawing') return form.outline.outer;
-  return form?.kind === 'outline' ? anticlockwise(pathOfCorners(form.points).path) : undefined;
+  const outline = form && kindOf(form).outline(form);
+  return outline === NONE ? undefined : outline;
 }
 
 /** What a place on such a piece is measured from, besides its rim: the sides of the box round its outline. */

@@ -170,7 +170,7 @@ export class SeamModel extends Thing {
   /** A row right round a rim has no ends. */
   readonly isClosed = once(() => {
     const along = this.along()[0];
-    return along?.edge === 'rim' && along.from === undefined && along.piece.form()?.kind !== 'half dome';
+    return along !== undefined && along.from === undefined && along.piece.isClosedEdge(along.edge);
   });
 
   /** How far the first and the last rivet stay from the ends of the row, mm. */

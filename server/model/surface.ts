@@ -2,24 +2,24 @@ import { atOnce, Dear, Recent, type Steps } from '../incremental/steps.ts';
 import { type Result, result } from '../trade/result.ts';
 import { wayOf } from '../trade/surface/along.ts';
 import type { Chart, Spot } from '../trade/surface/chart.ts';
-import { coverChart, foldsOver } from '../trade/surface/cover.ts';
 import {
   type Bay,
   type CutForm,
   cutForm,
   cutMeshInSteps,
+  type Stretch,
   smoothParts,
   WAY_STEPS,
   wayLength,
 } from '../trade/surface/cut.ts';
-import { domeChart } from '../trade/surface/dome.ts';
-import { loftChart } from '../trade/surface/loft.ts';
 import { type FormArea, formAreaInSteps } from '../trade/surface/measure.ts';
 import { type Fineness, raisedInSteps, rowsInSteps } from '../trade/surface/mesh.ts';
-import { plateChart } from '../trade/surface/plate.ts';
-import type { Level } from '../trade/surface/section.ts';
 import type { Surface } from '../trade/surface/surface.ts';
+import { apart } from '../trade/surface/vector.ts';
 import { lineInSteps, type SurfaceLine } from '../trade/surface/walk.ts';
+import { chartRun, type EdgeRun } from './forms/edge-run.ts';
+import { NONE, NOT_KNOWN, type NotKnown } from './forms/form.ts';
+import { kindOf } from './forms/index.ts';
 import type { PieceModel } from './piece.ts';
 import type { LineReading } from './reading.ts';
 import { creasesIn, flaresIn, flutesIn, type Worked, workedForm } from './worked.ts';
@@ -52,81 +52,8 @@ export function workedChartOf(piece: PieceModel, plain: Chart): Worked {
  */
 function chartOf(piece: PieceModel): Chart | undefined {
   const form = piece.form();
-  switch (form?.kind) {
-    case 'plate':
-    case 'strip':
-      return plateChart(form.wide, form.high);
-    case 'dome':
-      return domeChart({ long: form.diameter, wide: form.diameter, deep: form.deep });
-    case 'oval dome':
-      return domeChart(form);
-    case 'half dome':
-      return domeChart(form, 'half');
-    case 'gore dome':
-      return domeChart(form, { gores: form.gores });
-    case 'cylinder':
-      return loftChart({ levels: upright(form.girth, form.girth, form.high), wrap: form.wrap });
-    case 'cone':
-      return loftChart({ levels: upright(form.bottom, form.top, form.high), wrap: form.wrap });
-    case 'loft':
-      return loftChart(form.shape);
-    case 'cover': {
-      // Over its neighbour's smooth form: a plate does not follow flutes.
-      const neighbour = piece.model.pieceOf(form.neighbour).plainChart();
-      return neighbour && !foldsOver(neighbour, form.apart)
-        ? coverChart(neighbour, form.apart, form.extent)
-        : undefined;
-    }
-    default:
-      return undefined;
-  }
-}
-
-/** Why a plate cannot lie on its neighbour as it says; nothing where it can, or where the neighbour itself is at fault. */
-export function coverRefusal(piece: PieceModel): string | undefined {
-  const form = piece.form();
-  if (form?.kind !== 'cover') return undefined;
-  const name = form.neighbour.word.text;
-  const neighbour = piece.model.pieceOf(form.neighbour).plainChart();
-  if (!neighbour || piece.plainChart()) return undefined;
-  return foldsOver(neighbour, form.apart)
-    ? `“${name}” is curved too tightly for a plate inside it`
-    : `“${name}” does not reach so far`;
-}
-
-const upright = (bottom: number, top: number, high: number): Level[] => [
-  { high: 0, round: bottom },
-  { high, round: top },
-];
-
-/** The level that a line gives; nothing while it is being written. `grow` is what a diameter gains to the middle. */
-export function levelOf(line: LineReading, grow: number): Level | undefined {
-  const high = line.length('height');
-  if (high === undefined) return undefined;
-  const grown = (qualifier: string, slot: string, by: number): number | undefined => {
-    const value = line.length(slot, qualifier);
-    return value === undefined ? undefined : value + by;
-  };
-  const offset = line.length('offset', 'offset');
-  // A qualifier that is still without its measure says nothing yet, and another shape would be guessed.
-  for (const [qualifier, slot] of [
-    ['round', 'girth'],
-    ['long', 'long'],
-    ['wide', 'wide'],
-    ['deep', 'deep'],
-    ['offset', 'offset'],
-  ] as const)
-    if (line.has(qualifier) && line.length(slot, qualifier) === undefined) return undefined;
-  return {
-    high,
-    round: grown('round', 'girth', Math.PI * grow),
-    long: grown('long', 'long', grow),
-    wide: grown('wide', 'wide', grow),
-    deep: grown('deep', 'deep', grow / 2),
-    ...(offset === undefined ? {} : { offset: line.word('back', 'offset') ? -offset : offset }),
-    ridge: line.has('ridge'),
-    ...(line.has('point') ? { ends: 'point' as const } : line.has('flat') ? { ends: 'flat' as const } : {}),
-  };
+  const chart = form && kindOf(form).chart(form, piece);
+  return chart === NONE ? undefined : chart;
 }
 
 /** The bays that its `cut` lines ask for, as far as they are written. */
@@ -203,12 +130,7 @@ const lengths = new Recent<Result | undefined>(256);
 
 function lengthOn(chart: Chart, cut: CutForm | undefined, edge: string): Result | undefined {
   const stretches = cut?.stretches.filter(({ of }) => of === edge);
-  const track = chart.edges.get(edge) ?? chart.lines.get(edge);
-  const whole = stretches?.length
-    ? stretches.map(({ at }) => at)
-    : track && track.length > 1
-      ? legsOf(chart, track)
-      : undefined;
+  const whole = waysOf(chart, edge, stretches);
   if (!whole) return undefined;
   const ways = whole.flatMap((way) => smoothParts(chart, way));
   const value = ways.reduce((sum, way) => sum + wayLength(chart, way), 0);
@@ -223,6 +145,38 @@ function lengthOn(chart: Chart, cut: CutForm | undefined, edge: string): Result 
   });
 }
 
+/** How an edge or a line of the plain form runs, or what is left of it; or a bay, the way that it turns with the surface. */
+export function measuredRun(piece: PieceModel, edge: string): EdgeRun | NotKnown {
+  const chart = piece.plainChart();
+  return chart ? runs.get(`${edge} ${keyOf(piece)}`, () => runOn(chart, piece.cutForm(), edge)) : NOT_KNOWN;
+}
+const runs = new Recent<EdgeRun | NotKnown>(64);
+
+function runOn(chart: Chart, cut: CutForm | undefined, edge: string): EdgeRun | NotKnown {
+  const stretches = cut?.stretches.filter(({ of }) => of === edge);
+  // A leg on a pole goes nowhere.
+  const ways = waysOf(chart, edge, stretches)?.filter(
+    (way) => apart(chart.point(...way(0)), chart.point(...way(0.5))) > 0,
+  );
+  if (!ways) return NOT_KNOWN;
+  const isBay = !chart.edges.has(edge) && !chart.lines.has(edge);
+  return chartRun(
+    chart,
+    ways.flatMap((way) => smoothParts(chart, way)),
+    isBay ? 'bay' : 'side',
+  );
+}
+
+function waysOf(
+  chart: Chart,
+  edge: string,
+  stretches: readonly Stretch[] | undefined,
+): readonly ((share: number) => Spot)[] | undefined {
+  if (stretches?.length) return stretches.map(({ at }) => at);
+  const track = chart.edges.get(edge) ?? chart.lines.get(edge);
+  return track && track.length > 1 ? legsOf(chart, track) : undefined;
+}
+
 /** Each leg by itself: the limit is only good on a smooth way. */
 function legsOf(chart: Chart, track: readonly Spot[]): ((share: number) => Spot)[] {
   return track.slice(1).map((to, i) => wayOf(chart, [track[i]!, to]));
@@ -234,10 +188,11 @@ const baseLines = new Dear<SurfaceLine>(32);
 /** The line that a trim or a comb follows, on its neighbour's surface and as far outside it as the two middles lie apart. */
 export function baseLineOf(piece: PieceModel): SurfaceLine | undefined {
   const form = piece.form();
-  if (form?.kind !== 'trim' && form?.kind !== 'comb') return undefined;
-  const neighbour = piece.model.pieceOf(form.neighbour);
+  const followed = form ? kindOf(form).follows(form) : NONE;
+  if (!form || followed === NONE) return undefined;
+  const neighbour = piece.model.pieceOf(followed.neighbour);
   const chart = neighbour.chart();
-  const edge = form.along.slice(form.along.indexOf('.') + 1).toLowerCase();
+  const edge = followed.along.slice(followed.along.indexOf('.') + 1).toLowerCase();
   const track = chart && (chart.edges.get(edge) ?? chart.lines.get(edge));
   const [own, other] = [piece.thickness(), neighbour.thickness()];
   if (!chart || !track || track.length < 2 || own === undefined || other === undefined) return undefined;
@@ -264,7 +219,7 @@ function formKeyOf(piece: PieceModel): string | undefined {
   const form = piece.form();
   if (!form) return undefined;
   const { line: _, ...measures } = form;
-  const neighbour = 'neighbour' in measures ? measures.neighbour : undefined;
-  const other = neighbour && form.kind === 'cover' ? formKeyOf(piece.model.pieceOf(neighbour)) : '';
+  const under = kindOf(form).liesOn(form);
+  const other = under === NONE ? '' : formKeyOf(piece.model.pieceOf(under));
   return JSON.stringify([{ ...measures, neighbour: undefined }, other]);
 }

@@ -11,7 +11,8 @@ import {
 } from '../trade/surface/contour.ts';
 import type { FigureSet } from './figure-set.ts';
 import { once } from './file.ts';
-import { FLAT } from './form.ts';
+import { NONE } from './forms/form.ts';
+import { kindOf } from './forms/index.ts';
 import type { PieceModel } from './piece.ts';
 import type { LineReading } from './reading.ts';
 import { show } from './show.ts';
@@ -165,10 +166,13 @@ function lowestHeight(piece: PieceModel, low: number): number {
 }
 
 /** Flat all over: its section is a straight line. */
-const isFlat = (piece: PieceModel): boolean => piece.form()?.kind === 'plate' || piece.form()?.kind === 'strip';
+function isFlat(piece: PieceModel): boolean {
+  const form = piece.form();
+  return form !== undefined && kindOf(form).isFlat;
+}
 
 /** Whether its form is one that never has a surface; one that is at fault or not finished is marked by others. */
 function hasNoForm(piece: PieceModel): boolean {
-  const kind = piece.form()?.kind;
-  return kind !== undefined && (FLAT.has(kind) || kind === 'trim' || kind === 'comb');
+  const form = piece.form();
+  return form !== undefined && (isFlat(piece) || kindOf(form).chart(form, piece) === NONE);
 }

@@ -8,7 +8,8 @@ import type { Chart } from '../trade/surface/chart.ts';
 import { smoothParts, wayLength } from '../trade/surface/cut.ts';
 import { creaseSection } from '../trade/surface/relief.ts';
 import type { FigureSet } from './figure-set.ts';
-import type { Form } from './form.ts';
+import { NONE, NOT_KNOWN } from './forms/form.ts';
+import { type Form, kindOf } from './forms/index.ts';
 import type { Bend, PieceModel } from './piece.ts';
 import type { LineReading } from './reading.ts';
 import { creasesIn, fluteLines } from './worked.ts';
@@ -39,12 +40,12 @@ export function addTurning(piece: PieceModel, set: FigureSet): void {
       line.place,
       [thickness.name],
     );
-    const radius = edgeRadius(form, edge);
-    if (radius === undefined) continue;
+    const curve = tightestOn(piece, edge, outward);
+    if (!curve) continue;
     set.add(
       `${edge}.roll-strain`,
       `strain of the lip rolled at ${edge}`,
-      rollStrain({ hollow, thickness: thickness.value, radius, outward }),
+      rollStrain({ hollow, thickness: thickness.value, ...curve }),
       line.place,
       [thickness.name],
     );
@@ -162,15 +163,14 @@ export function gatheringsOf(piece: PieceModel): {
   /** Where a line says the width by itself. */
   slot?: string;
 }[] {
-  const form = piece.form();
-  if (!form || piece.material()?.kind() !== 'sheet') return [];
+  if (!piece.form() || piece.material()?.kind() !== 'sheet') return [];
   const flanges = piece.bends().flatMap(({ line, kind, edge, angle, distance }) => {
-    const rim = edge === 'rim' && kind === 'bend' ? edgeRadius(form, edge) : undefined;
+    const rim = edge === 'rim' && kind === 'bend' ? edgeRadius(piece, edge) : undefined;
     if (rim === undefined || angle === undefined || distance === undefined || distance >= rim) return [];
     return [{ line, edge, radius: rim - distance, width: distance, turned: angle }];
   });
   const hems = piece.edgeWorks().flatMap(({ line, edge, hem }) => {
-    const radius = hem && edge === 'rim' ? edgeRadius(form, edge) : undefined;
+    const radius = hem && edge === 'rim' ? edgeRadius(piece, edge) : undefined;
     return hem && radius !== undefined ? [{ line, edge, radius, width: hem.width, turned: 180, slot: 'hem' }] : [];
   });
   return [...flanges, ...hems].map((each) => ({
@@ -210,37 +210,28 @@ function sideLength(chart: Chart, edge: string): number | undefined {
 export function flareOf(form: Form, bend: Bend): Parameters<typeof flareStrain>[0] | undefined {
   const { kind, edge, angle, distance } = bend;
   if (kind !== 'flare' || angle === undefined || distance === undefined) return undefined;
-  if ((form.kind !== 'cylinder' && form.kind !== 'cone') || (edge !== 'top' && edge !== 'bottom')) return undefined;
-  const girth = form.kind === 'cylinder' ? form.girth : form[edge];
-  const other = form.kind === 'cylinder' ? form.girth : form[edge === 'top' ? 'bottom' : 'top'];
-  return {
-    radius: girth / (2 * Math.PI),
-    taper: (Math.atan2((girth - other) / (2 * Math.PI), form.high) * 180) / Math.PI,
-    turned: angle,
-    width: distance,
-  };
+  const wall = kindOf(form).wall(form, edge);
+  return wall === NONE ? undefined : { ...wall, turned: angle, width: distance };
 }
 
-/** The smallest radius of an edge, in plan, mm; nothing for a straight one. */
-export function edgeRadius(form: Form, edge: string): number | undefined {
-  switch (form.kind) {
-    case 'dome':
-    case 'disc':
-      return edge === 'rim' ? form.diameter / 2 : undefined;
-    case 'oval dome':
-    case 'half dome':
-    case 'oval': {
-      const long = Math.max(form.long, form.wide);
-      const wide = Math.min(form.long, form.wide);
-      return edge === 'rim' ? (wide * wide) / (2 * long) : undefined;
-    }
-    case 'cylinder':
-      return edge === 'top' || edge === 'bottom' ? form.girth / (2 * Math.PI) : undefined;
-    case 'cone':
-      return edge === 'top' || edge === 'bottom' ? form[edge] / (2 * Math.PI) : undefined;
-    default:
-      return undefined;
-  }
+/** The smallest radius with which an edge bulges outward, mm; nothing for a straight one, or where it is not known. */
+export function edgeRadius(piece: PieceModel, edge: string): number | undefined {
+  const run = piece.edgeRun(edge);
+  return run !== NOT_KNOWN && typeof run.tightest === 'number' ? run.tightest : undefined;
+}
+
+/** Where an edge curves most, and whether what is turned there is stretched: on a hollow one the other way round. */
+export function tightestOn(
+  piece: PieceModel,
+  edge: string,
+  outward: boolean,
+): { readonly radius: number; readonly outward: boolean } | undefined {
+  const run = piece.edgeRun(edge);
+  if (run === NOT_KNOWN) return undefined;
+  const bulging = typeof run.tightest === 'number' ? run.tightest : Number.POSITIVE_INFINITY;
+  const hollow = run.hollow ?? Number.POSITIVE_INFINITY;
+  const radius = Math.min(bulging, hollow);
+  return Number.isFinite(radius) ? { radius, outward: bulging <= hollow ? outward : !outward } : undefined;
 }
 
 /** Where the bends of a piece curve: the bend line, and how far the curve goes to either side of it on the flat plate, mm. */

@@ -3,6 +3,8 @@ import { stockedLength } from '../checks/rivets.ts';
 import type { RivetModel } from '../model/fastener.ts';
 import type { Figure } from '../model/figure.ts';
 import type { Named } from '../model/file.ts';
+import { NONE } from '../model/forms/form.ts';
+import { isComputed, kindOf } from '../model/forms/index.ts';
 import type { MaterialModel } from '../model/material.ts';
 import type { Model } from '../model/model.ts';
 import type { PieceModel } from '../model/piece.ts';
@@ -145,7 +147,7 @@ export function noBlank(piece: PieceModel): string {
   if (!line) return 'it has no form';
   const flat = piece.flattening();
   if (flat && 'refused' in flat) return `blank not computed: ${flat.refused}`;
-  if (form?.kind === 'later' || !line.line.word?.computed)
+  if ((form && !isComputed(form)) || !line.line.word?.computed)
     return 'blank not computed yet: this form comes in a later version. Make a paper pattern';
   return 'blank not computed: its measures are not all known, or no such form can be made';
 }
@@ -153,14 +155,15 @@ export function noBlank(piece: PieceModel): string {
 /** A cone is marked out with a trammel: its radii say more than the corners of its outline. */
 function shapeOf(piece: PieceModel): BlankInput['shape'] {
   const form = piece.form();
+  const layout = form && kindOf(form).layout(form);
   const blank = piece.blank()!;
-  if (form?.kind !== 'cone') return blank.shape;
+  if (typeof layout !== 'object' || layout.kind !== 'sector') return blank.shape;
   const [outer, inner, sector] = ['outer-radius', 'inner-radius', 'sector'].map((name) => piece.figure(name)?.value);
   if (outer === undefined || inner === undefined || sector === undefined) return blank.shape;
   const at = (edge: string) =>
     blank.allowances.filter((each) => each.edge === edge).reduce((sum, each) => sum + each.figure.value, 0);
   if (at('left') || at('right')) return blank.shape;
-  const [wide, narrow] = form.top > form.bottom ? ['top', 'bottom'] : ['bottom', 'top'];
+  const [wide, narrow] = layout.top > layout.bottom ? ['top', 'bottom'] : ['bottom', 'top'];
   return { kind: 'sector', outer: outer + at(wide!), inner: Math.max(0, inner - at(narrow!)), angle: sector };
 }
 
@@ -185,7 +188,9 @@ const reasonOf = ({ formula, worked, basis, source }: Figure): Reasoned => ({ fo
 function notesOf(piece: PieceModel): string[] {
   const notes = piece.named.section.notes.filter((note) => note.isNote).map((note) => note.text.trim());
   const written = notes.length ? [notes.join(' ')] : [];
-  const straight = piece.form()?.kind === 'trim' ? piece.figure('blank.long')?.note : undefined;
+  const form = piece.form();
+  const isBand = form !== undefined && kindOf(form).band(form) !== NONE;
+  const straight = isBand ? piece.figure('blank.long')?.note : undefined;
   return straight === undefined ? written : [...written, straight];
 }
 

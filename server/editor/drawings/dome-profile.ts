@@ -1,4 +1,3 @@
-import type { Form } from '../../model/form.ts';
 import type { PieceModel } from '../../model/piece.ts';
 import { type System, show } from '../../model/show.ts';
 import { label, line, METAL, polygon, type Sketch } from './svg.ts';
@@ -9,10 +8,11 @@ const STEPS = 24;
 
 /** A cut through the crown of a dome, along its long axis: its curve, and the thickness that forming leaves at crown and rim. */
 export function domeProfile(piece: PieceModel, system: System): Sketch | undefined {
-  const form = piece.form();
-  const wide = form && widthOf(form);
-  const deep = form && 'deep' in form ? form.deep : undefined;
-  if (!(wide && deep && wide > 0 && deep > 0) || !Number.isFinite(wide + deep)) return undefined;
+  const domed = piece.domed();
+  if (!domed) return undefined;
+  const wide = Math.max(domed.long, domed.wide);
+  const { deep } = domed;
+  if (!(wide > 0 && deep > 0) || !Number.isFinite(wide + deep)) return undefined;
   const scale = Math.min(WIDE / wide, HIGH / deep);
   const crown = piece.figure('thickness.crown');
   const edge = piece.figure('thickness.edge');
@@ -58,11 +58,6 @@ export function domeProfile(piece: PieceModel, system: System): Sketch | undefin
     description: `Section of the dome: ${[says.wide, says.deep, says.crown, says.edge].filter(Boolean).join(', ')}; thickness drawn larger`,
     marks,
   };
-}
-
-function widthOf(form: Form): number | undefined {
-  if (form.kind === 'dome') return form.diameter;
-  return form.kind === 'oval dome' || form.kind === 'half dome' ? Math.max(form.long, form.wide) : undefined;
 }
 
 /** A point and its outward normal at `t` of the way from crown (0) to rim (±1): a spherical cap, or half an ellipse where deeper. */

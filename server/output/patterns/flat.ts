@@ -1,12 +1,11 @@
 import type { Blank } from '../../model/blank.ts';
-import type { Form } from '../../model/form.ts';
+import { LAID_FLAT, type Layout, NOT_KNOWN } from '../../model/forms/form.ts';
+import { kindOf } from '../../model/forms/index.ts';
 import type { PieceModel } from '../../model/piece.ts';
 import { placeInBox, placeOfLine, placeOnOutline } from '../../model/places.ts';
 import type { LineReading } from '../../model/reading.ts';
-import { outlineMeasures } from '../../trade/flat.ts';
 import { outlineOf, placeOf as placeOnFlat } from '../../trade/flatten/flatten.ts';
 import { offset } from '../../trade/outline/allowance.ts';
-import { pathOfCorners } from '../../trade/outline/corners.ts';
 import { flattened } from '../../trade/outline/flatten.ts';
 import { anticlockwise, contains, distanceTo, lengthOfPath, nearestOn, reversed } from '../../trade/outline/measure.ts';
 import type { Path, Vertex } from '../../trade/outline/path.ts';
@@ -17,7 +16,6 @@ import {
   arc,
   beside,
   distance,
-  fromOrigin,
   line,
   moved,
   oval,
@@ -76,35 +74,33 @@ export interface Flat {
 export function flatOf(piece: PieceModel): Flat | undefined {
   const blank = piece.blank();
   if (!blank) return undefined;
-  const form = piece.form();
-  if (blank.overridden) return givenFlat(blank, form, piece);
+  const layout = layoutOf(piece);
+  if (blank.overridden) return givenFlat(blank, layout, piece);
   const left = allowances(blank);
   if (piece.laidFlat()) return numericFlat(piece, blank);
-  switch (form?.kind) {
-    case 'trim': {
+  if (!layout || layout === NOT_KNOWN) return undefined;
+  switch (layout.kind) {
+    case 'curved strip': {
       const cut = pathOfBlank(blank);
       const middle = blank.shape.kind === 'outline' ? blank.shape.middle : undefined;
-      return cut && middle ? curvedFlat(cut, middle, form.wide, left) : straightOf(blank, left);
+      return cut && middle ? curvedFlat(cut, middle, layout.wide, left) : straightOf(blank, left);
     }
-    case 'plate':
-    case 'strip':
-    case 'comb':
-    case 'cylinder':
+    case 'square':
       return straightOf(blank, left);
-    case 'cone':
-      return coneFlat(form, piece, left, pathOfBlank(blank));
-    case 'disc':
-    case 'oval':
-    case 'dome':
-    case 'oval dome':
-      return roundFlat(form, blank, left('rim'), piece);
-    case 'outline':
-      return outlineFlat(form, left('rim'), pathOfBlank(blank));
-    case 'drawing':
-      return rimmedFlat(form.outline.outer, left('rim'), pathOfBlank(blank), form.outline.openings);
-    default:
+    case 'sector':
+      return coneFlat(layout, piece, left, pathOfBlank(blank));
+    case 'round':
+      return roundFlat(layout, blank, left('rim'), piece);
+    case 'rimmed':
+      return rimmedFlat(layout.outer, left('rim'), pathOfBlank(blank), layout.openings);
+    case LAID_FLAT:
       return undefined;
   }
+}
+
+function layoutOf(piece: PieceModel): Layout | typeof NOT_KNOWN | undefined {
+  const form = piece.form();
+  return form && kindOf(form).layout(form);
 }
 
 /** The blank's own outline, where it has one with its arcs. */
@@ -235,7 +231,7 @@ const vertexOf = ({ x, y }: Point): Vertex => ({ x, y });
 // ---- cones ---------------------------------------------------------------------------------------------------------
 
 function coneFlat(
-  form: Form & { kind: 'cone' },
+  form: Layout & { kind: 'sector' },
   piece: PieceModel,
   left: Left,
   blank: Path | undefined,
@@ -314,16 +310,13 @@ const FLATTEST = 1e6;
 
 // ---- discs, ovals and domes ----------------------------------------------------------------------------------------
 
-type Round = Form & { kind: 'disc' | 'oval' | 'dome' | 'oval dome' };
+type Round = Layout & { kind: 'round' };
 
 /** Front, where a rim is measured from, lies to the right; the wearer's left is up. */
 function roundFlat(form: Round, blank: Blank, rim: number, piece: PieceModel): Flat {
   const [a, b] = [blank.long / 2 - rim, blank.wide / 2 - rim];
-  const isFlat = form.kind === 'disc' || form.kind === 'oval';
-  const formed =
-    form.kind === 'disc' || form.kind === 'dome'
-      ? ([form.diameter, form.diameter] as const)
-      : ([form.long, form.wide] as const);
+  const isFlat = !piece.domed();
+  const formed = [form.long, form.wide] as const;
   // From the rim to the crown over the surface, along both ways; on the flat a place keeps its share of it.
   const middle = piece.figure('middle.length')?.value;
   const reach: readonly [number, number] =
@@ -385,20 +378,15 @@ function measureFrom(reading: LineReading, names: readonly string[]): { distance
 
 // ---- outlines ------------------------------------------------------------------------------------------------------
 
-function outlineFlat(form: Form & { kind: 'outline' }, rim: number, cut: Path | undefined): Flat | undefined {
-  if (outlineMeasures(form.points).area.outside !== undefined) return undefined;
-  const finished = fromOrigin(anticlockwise(pathOfCorners(form.points).path));
-  return rimmedFlat(finished, rim, rim ? cut : finished);
-}
-
 /** A flat shape of one edge, and what is cut out of it. */
 function rimmedFlat(
   finished: Path,
   rim: number,
-  cut: Path | undefined,
+  blank: Path | undefined,
   openings: readonly Path[] = [],
 ): Flat | undefined {
-  if (!cut) return undefined;
+  if (!blank) return undefined;
+  const cut = rim ? blank : finished;
   const edge: FlatEdge = { name: 'rim', path: finished, inside: 'left', allowance: rim };
   const rows = new Map<number, Path | undefined>();
   return {
@@ -561,12 +549,11 @@ function insideOf(path: Path, outline: Path): 'left' | 'right' {
 const OWN = 'Your own blank, as the spec gives it.';
 
 /** A blank of the smith's own, with what is worked out of the form laid in its middle. */
-function givenFlat(blank: Blank, form: Form | undefined, piece: PieceModel): Flat {
+function givenFlat(blank: Blank, layout: ReturnType<typeof layoutOf>, piece: PieceModel): Flat {
   const worked = piece.workedBlank()?.blank;
   const left = worked ? allowances(worked) : () => 0;
-  const isRound = form?.kind === 'disc' || form?.kind === 'oval' || form?.kind === 'dome' || form?.kind === 'oval dome';
-  if (isRound && blank.shape.kind !== 'rectangle') {
-    const flat = roundFlat(form, blank, left('rim'), piece);
+  if (typeof layout === 'object' && layout.kind === 'round' && blank.shape.kind !== 'rectangle') {
+    const flat = roundFlat(layout, blank, left('rim'), piece);
     return { ...flat, notes: [OWN] };
   }
   if (worked?.shape.kind === 'rectangle' && blank.shape.kind === 'rectangle') {

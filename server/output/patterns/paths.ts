@@ -86,13 +86,6 @@ export function ring(paths: readonly Path[]): Path {
   );
 }
 
-/** A closed anticlockwise path with its vertices counted from the one at the origin, if there is one. */
-export function fromOrigin(path: Path): Path {
-  const first = path.vertices.findIndex(({ x, y }) => Math.hypot(x, y) < 1e-6);
-  if (first <= 0) return path;
-  return { vertices: [...path.vertices.slice(first), ...path.vertices.slice(0, first)], closed: path.closed };
-}
-
 // ---- measured ------------------------------------------------------------------------------------------------------
 
 /** The place so many mm along a path, and the way it runs there; a closed path goes round again. */

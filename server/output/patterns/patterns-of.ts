@@ -1,7 +1,7 @@
 import type { Problem } from '../../checks/check.ts';
 import { foldOf, inWords } from '../../model/edges.ts';
 import { shown } from '../../model/figure.ts';
-import { FLAT } from '../../model/form.ts';
+import { kindOf } from '../../model/forms/index.ts';
 import type { Model } from '../../model/model.ts';
 import { openingName } from '../../model/openings.ts';
 import type { Opening, PieceModel, Pierced } from '../../model/piece.ts';
@@ -187,7 +187,7 @@ function sizeNotes(piece: PieceModel): string[] {
     notes.push(
       `Held to the finished length at every point: ${heldIn(piece).join(', ')}. 95 % of the plate strain less than ${trim(strain.value, 3)}; with every edge free it would be ${trim(free.value, 3)}.`,
     );
-  if (piece.form()?.kind === 'cone' && !piece.blank()!.overridden) {
+  if (!piece.blank()!.overridden) {
     const [outer, inner, sector] = ['outer-radius', 'inner-radius', 'sector'].map((name) => piece.figure(name));
     if (outer && inner && sector)
       notes.push(
@@ -338,10 +338,10 @@ function* addBends(
 
 /** Nothing is formed: what is cut in the flat stays where it is. */
 function staysFlat(piece: PieceModel): boolean {
-  const kind = piece.form()?.kind;
+  const form = piece.form();
   return (
-    kind !== undefined &&
-    FLAT.has(kind) &&
+    form !== undefined &&
+    kindOf(form).isFlat &&
     !piece.bends().length &&
     !['dish', 'raise', 'dish then raise', 'crease', 'flute'].some((id) => piece.line(id))
   );
@@ -458,7 +458,7 @@ function placesOf(piece: PieceModel, flat: Flat, opening: Opening): Station[] {
   if (length === undefined || count > MOST_HOLES) return [];
   const [from, to] = [line.length('from', 'from'), line.length('to', 'from')];
   const isPart = from !== undefined && to !== undefined;
-  const closed = edge === 'rim' && !isPart && piece.form()?.kind !== 'half dome';
+  const closed = !isPart && piece.isClosedEdge(edge);
   const [start, end] = isPart
     ? [Math.min(from, to), Math.min(Math.max(from, to), length)]
     : closed

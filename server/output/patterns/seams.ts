@@ -1,4 +1,6 @@
 import { oneByOne, type Steps } from '../../incremental/steps.ts';
+import { type Band, NONE } from '../../model/forms/form.ts';
+import { kindOf } from '../../model/forms/index.ts';
 import type { HingeModel } from '../../model/hinge.ts';
 import type { Model } from '../../model/model.ts';
 import type { PieceModel } from '../../model/piece.ts';
@@ -173,24 +175,24 @@ function runOn(piece: PieceModel, flat: Flat, seam: SeamModel): Run | undefined 
       ? { edge: own.edge, from: 0, to: length, whole: true }
       : { edge: own.edge, from: own.from, to: Math.min(own.to, length), whole: false };
   }
-  const form = piece.form();
-  if (form?.kind !== 'trim') return undefined;
+  const band = bandOf(piece);
+  if (!band) return undefined;
   const followed = seam
     .along()
-    .find((along) => `${along.piece.named.word.key}.${along.edge}` === form.along.toLowerCase());
+    .find((along) => `${along.piece.named.word.key}.${along.edge}` === band.along.toLowerCase());
   if (!followed) return undefined;
   return followed.from === undefined || followed.to === undefined
-    ? { edge: 'bottom', from: 0, to: form.length, whole: true }
-    : { edge: 'bottom', from: followed.from, to: Math.min(followed.to, form.length), whole: false };
+    ? { edge: 'bottom', from: 0, to: band.long, whole: true }
+    : { edge: 'bottom', from: followed.from, to: Math.min(followed.to, band.long), whole: false };
 }
 
 /** How far in from the edge the row runs on this piece: on a trim strip, less what the strip itself lies in. */
 function insetOf(piece: PieceModel, seam: SeamModel): number {
   const inset = seam.inset() ?? 0;
-  const form = piece.form();
-  if (form?.kind !== 'trim') return inset;
-  const within = inset - (form.line.length('inset', 'inset') ?? 0);
-  return within > 0 && within < form.wide ? within : form.wide / 2;
+  const band = bandOf(piece);
+  if (!band) return inset;
+  const within = inset - band.inset;
+  return within > 0 && within < band.wide ? within : band.wide / 2;
 }
 
 /** Where the rivets stand, mm along the edge. */
@@ -218,9 +220,16 @@ function leadOf(seam: SeamModel, stacks: readonly Stack[]): PieceModel | undefin
 const leads = (piece: PieceModel, seam: SeamModel, stacks: readonly Stack[]): boolean => leadOf(seam, stacks) === piece;
 
 function followsRow(piece: PieceModel, seam: SeamModel): boolean {
-  const form = piece.form();
+  const band = bandOf(piece);
   return (
-    form?.kind === 'trim' &&
-    seam.along().some((along) => `${along.piece.named.word.key}.${along.edge}` === form.along.toLowerCase())
+    band !== undefined &&
+    seam.along().some((along) => `${along.piece.named.word.key}.${along.edge}` === band.along.toLowerCase())
   );
+}
+
+/** The strip that a piece is, if it is one that takes over its neighbour's row. */
+function bandOf(piece: PieceModel): Band | undefined {
+  const form = piece.form();
+  const band = form && kindOf(form).band(form);
+  return band === NONE ? undefined : band;
 }

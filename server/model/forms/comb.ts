@@ -1,0 +1,103 @@
+import { plateArea } from '../../trade/flat.ts';
+import { type Result, result } from '../../trade/result.ts';
+import { rectangleBlank } from '../blank.ts';
+import type { Named } from '../file.ts';
+import { given } from '../measures.ts';
+import { followedBy, runAlong } from './followed.ts';
+import {
+  type FormKind,
+  type FormOf,
+  isAbove,
+  MEASURED,
+  NOT_KNOWN,
+  no,
+  noEdges,
+  none,
+  noRolls,
+  nothing,
+  notKnown,
+  SIDES,
+  yes,
+} from './form.ts';
+
+/** A raised comb along a line of another piece. */
+export interface Comb extends FormOf<'comb'> {
+  readonly along: string;
+  readonly length: number;
+  readonly high: number;
+  /** Width of each foot. */
+  readonly foot: number;
+  readonly radius: number;
+  readonly neighbour: Named;
+}
+
+export const comb: FormKind<Comb> = {
+  notations: {
+    comb: {
+      read({ line, piece }) {
+        const high = line.length('high', 'high');
+        const radius = line.length('radius', 'radius') ?? 0;
+        const foot = line.length('foot', 'foot') ?? 0;
+        const along = followedBy(line, piece);
+        if (!along || !isAbove(high) || radius < 0 || radius > high || foot < 0) return undefined;
+        if (!along.length) return { kind: 'later', line };
+        const { named, word, length } = along;
+        return { kind: 'comb', line, along: word.text, length: length.value, high, foot, radius, neighbour: named };
+      },
+    },
+  },
+  example:
+    'piece skull\n  from plate\n  half dome 248 x 204 mm, deep 90 mm\n  dish\npiece example\n  from plate\n  comb along skull.middle, high 22 mm, foot 16 mm, radius 3 mm\n',
+  isFlat: false,
+  isBand: false,
+  keepsThickness: yes,
+
+  edges: () => SIDES,
+  seams: noEdges,
+  closes: no,
+  length(form, edge) {
+    if (edge === 'top' || edge === 'bottom') return given(form.length, 'L', `Length of ${form.along}`);
+    return edge === 'left' || edge === 'right' ? widthOf(form) : MEASURED;
+  },
+  run: ({ length }, edge, piece) => (edge === 'top' || edge === 'bottom' ? runAlong(length, piece) : NOT_KNOWN),
+
+  area(form) {
+    const width = widthOf(form);
+    return {
+      ...plateArea(form.length, width.value),
+      note: `Laid straight; it is ${width.formula.slice(4)} wide rolled out.`,
+    };
+  },
+  centre: none,
+  chart: none,
+  refusal: nothing,
+  liesOn: none,
+  follows: ({ neighbour, along }) => ({ neighbour, along }),
+  band: none,
+
+  girths: notKnown,
+  girthAt: notKnown,
+  meets: none,
+  domed: none,
+  tightestRadius: notKnown,
+  rolls: noRolls,
+  wall: none,
+
+  square: (form) => ({ wide: form.length, high: widthOf(form).value }),
+  outline: none,
+  blank: (form, { edges }) =>
+    rectangleBlank(form.length, widthOf(form).value, edges, `Length of ${form.along} and what the ends need`),
+  layout: () => ({ kind: 'square' }),
+  addFigures: nothing,
+};
+
+/** Rolled out, mm: both feet, both sides, and half round over its top. */
+const widthOf = ({ high, foot, radius }: Comb): Result =>
+  result({
+    value: 2 * foot + 2 * (high - radius) + Math.PI * radius,
+    unit: 'mm',
+    formula: 'w = 2 × {f} + 2 × ({h} − {r}) + π × {r}',
+    symbols: { f: foot, h: high, r: radius },
+    basis: 'geometry',
+    source: 'Feet, upright sides and half a turn over the top, at the middle of the thickness; the feet’s bends sharp',
+  });

@@ -1,0 +1,172 @@
+import { coneTightestRadius } from '../../trade/curvature.ts';
+import { widened } from '../../trade/outline/allowance.ts';
+import { boxOfPath, signedArea } from '../../trade/outline/measure.ts';
+import { type Result, result } from '../../trade/result.ts';
+import { loftChart } from '../../trade/surface/loft.ts';
+import { sectionOf } from '../../trade/surface/section.ts';
+import { coneDevelopment, conePattern } from '../../trade/wrap.ts';
+import { type BlankShape, type Edges, made, pointsOf, type WorkedBlank } from '../blank.ts';
+import { arcOfGirth } from '../measures.ts';
+import { circularRun, straightRun } from './edge-run.ts';
+import {
+  type FormKind,
+  type FormOf,
+  isAbove,
+  isWrap,
+  MEASURED,
+  measured,
+  NONE,
+  NOT_KNOWN,
+  no,
+  none,
+  nothing,
+  SIDES,
+  wrapOf,
+  yes,
+} from './form.ts';
+import { coneOf, ovalRefusals, readOvalTube, seamsOfWrap } from './levels.ts';
+
+/** Bent round an axis, from one girth to another. One of equal ends is a cylinder. */
+export interface Cone extends FormOf<'cone'> {
+  readonly top: number;
+  readonly bottom: number;
+  readonly high: number;
+  readonly wrap: number;
+  /** Height of its lower edge, where its line counts heights from elsewhere. */
+  readonly base?: number;
+}
+
+export const cone: FormKind<Cone> = {
+  notations: {
+    cone: {
+      read({ line, grow }) {
+        const top = line.length('top');
+        const bottom = line.length('bottom');
+        const high = line.length('high', 'high');
+        const wrap = wrapOf(line);
+        if (line.has('long')) return readOvalTube(line, { bottom, top, high, wrap, grow });
+        if (!isAbove(top) || !isAbove(bottom) || !isAbove(high) || !isWrap(wrap)) return undefined;
+        const more = Math.PI * grow;
+        return coneOf(line, { top: top + more, bottom: bottom + more, high, wrap });
+      },
+      refusals: ovalRefusals,
+    },
+  },
+  example: 'piece example\n  from plate\n  cone round 260 to 200 mm, high 220 mm, wrap 300 deg\n',
+  isFlat: false,
+  isBand: false,
+  keepsThickness: yes,
+
+  edges: () => SIDES,
+  seams: ({ wrap }) => seamsOfWrap(wrap),
+  closes: no,
+  length(form, edge) {
+    if (edge === 'top' || edge === 'bottom') return arcOfGirth(form[edge], form.wrap);
+    return edge === 'left' || edge === 'right' ? coneDevelopment(form).slant : MEASURED;
+  },
+  run(form, edge) {
+    if (edge === 'top' || edge === 'bottom') return circularRun(form[edge] / (2 * Math.PI), form.wrap);
+    return edge === 'left' || edge === 'right' ? straightRun : NOT_KNOWN;
+  },
+
+  area: (form) => coneDevelopment(form).area,
+  centre: measured,
+  chart: ({ top, bottom, high, wrap, base = 0 }) =>
+    loftChart({
+      levels: [
+        { high: base, round: bottom },
+        { high: base + high, round: top },
+      ],
+      wrap,
+    }),
+  refusal: nothing,
+  liesOn: none,
+  follows: none,
+  band: none,
+
+  girths({ top, bottom, wrap }) {
+    const widest = Math.max(top, bottom);
+    const across = widest / Math.PI;
+    return { widest, narrowest: Math.min(top, bottom), long: across, wide: across, wraps: true, closed: wrap >= 360 };
+  },
+  girthAt: ({ top, bottom, high }, at) => (at >= 0 && at <= high ? bottom + ((top - bottom) * at) / high : NONE),
+  meets({ bottom }) {
+    const section = sectionOf({ high: 0, round: bottom });
+    return typeof section === 'string' ? NONE : { section, girth: bottom };
+  },
+  domed: none,
+  tightestRadius: coneTightestRadius,
+  rolls: ({ top, bottom }) => [
+    { suffix: '.top', title: 'inside radius to roll the top to', radius: top / (2 * Math.PI) },
+    { suffix: '.bottom', title: 'inside radius to roll the bottom to', radius: bottom / (2 * Math.PI) },
+  ],
+  wall(form, edge) {
+    if (edge !== 'top' && edge !== 'bottom') return NONE;
+    const [girth, other] = [form[edge], form[edge === 'top' ? 'bottom' : 'top']];
+    return {
+      radius: girth / (2 * Math.PI),
+      taper: (Math.atan2((girth - other) / (2 * Math.PI), form.high) * 180) / Math.PI,
+    };
+  },
+
+  square: none,
+  outline: none,
+  blank: (form, { edges }) => sectorBlank(form, edges),
+  layout: ({ top, bottom, wrap }) => ({ kind: 'sector', top, bottom, wrap }),
+  addFigures(form, set, piece) {
+    // Of the plain cone: with flutes in it the flat is no sector.
+    if (piece.isRelieved()) return;
+    const { place } = form.line;
+    const flat = coneDevelopment(form);
+    set.add('slant', 'slant height', flat.slant, place, []);
+    set.add('sector', 'angle of the flat sector', flat.sector, place, []);
+    if (flat.outerRadius.outside !== undefined) return;
+    set.add('outer-radius', 'outer radius of the flat sector', flat.outerRadius, place, []);
+    set.add('inner-radius', 'inner radius of the flat sector', flat.innerRadius, place, []);
+  },
+};
+
+function sectorBlank(form: Cone, edges: Edges): WorkedBlank | undefined {
+  const { slant } = coneDevelopment(form);
+  if (slant.outside !== undefined) return undefined;
+  // What the ends need goes on along the cone's own side, at most to its point: the pattern of the longer cone is the one wanted.
+  const taper = (form.bottom - form.top) / slant.value;
+  const top = taper > 0 ? Math.min(edges.sum('top'), form.top / taper) : edges.sum('top');
+  const bottom = taper < 0 ? Math.min(edges.sum('bottom'), form.bottom / -taper) : edges.sum('bottom');
+  const longer = {
+    top: Math.max(0, form.top - taper * top),
+    bottom: Math.max(0, form.bottom + taper * bottom),
+    high: form.high * (1 + (top + bottom) / slant.value),
+    wrap: form.wrap,
+  };
+  const flat = coneDevelopment(longer);
+  if (flat.blankLong.outside !== undefined) return undefined;
+  const pattern = conePattern(longer);
+  const sides = edges.of('left', 'right').map(({ name, value }) => ({ edge: name, by: value, fold: false }));
+  const path = sides.length ? widened(pattern, sides)[0] : pattern.path;
+  if (!path) return undefined;
+  const shape: BlankShape = { kind: 'outline', points: pointsOf(path), path };
+  if (!sides.length) return made(shape, flat.blankLong, flat.blankWide, flat.area, edges);
+  const box = boxOfPath(path);
+  const symbols = { l: edges.sum('left'), r: edges.sum('right') };
+  const shared = {
+    basis: 'geometry',
+    source: 'The pattern of the cone, its sides moved out square to themselves',
+  } as const;
+  const size = (name: 'long' | 'wide', value: number): Result =>
+    result({
+      ...shared,
+      value,
+      unit: 'mm',
+      formula: `${name} = box of the pattern {${name}}, its sides {l} and {r} further out`,
+      symbols: { [name]: name === 'long' ? flat.blankLong.value : flat.blankWide.value, ...symbols },
+    });
+  const area = result({
+    ...shared,
+    value: signedArea(path),
+    unit: 'mm2',
+    formula: 'A = {A0} + ({l} + {r}) × {s}',
+    symbols: { A0: flat.area.value, ...symbols, s: flat.slant.value },
+  });
+  return made(shape, size('long', box.right - box.left), size('wide', box.top - box.bottom), area, edges);
+}

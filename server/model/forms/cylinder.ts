@@ -1,0 +1,116 @@
+import { coneTightestRadius } from '../../trade/curvature.ts';
+import { loftChart } from '../../trade/surface/loft.ts';
+import { sectionOf } from '../../trade/surface/section.ts';
+import { cylinderBlank } from '../../trade/wrap.ts';
+import { rectangleBlank } from '../blank.ts';
+import type { Named } from '../file.ts';
+import { arcOfGirth, given } from '../measures.ts';
+import { circularRun, straightRun } from './edge-run.ts';
+import {
+  type FormKind,
+  type FormOf,
+  isAbove,
+  isWrap,
+  MEASURED,
+  measured,
+  NONE,
+  NOT_KNOWN,
+  no,
+  none,
+  nothing,
+  SIDES,
+  wrapOf,
+  yes,
+} from './form.ts';
+import { addLameGirth } from './lame.ts';
+import { ovalRefusals, readOvalTube, seamsOfWrap } from './levels.ts';
+
+/** Bent round an axis, the same girth all the way. Every form that turns out to be one is read as one, whatever its line. */
+export interface Cylinder extends FormOf<'cylinder'> {
+  /** Of the full circle. */
+  readonly girth: number;
+  readonly high: number;
+  readonly wrap: number;
+  /** Height of its lower edge, where its line counts heights from elsewhere. */
+  readonly base?: number;
+  /** Of a lame: what it lies on. */
+  readonly neighbour?: Named;
+}
+
+export const cylinder: FormKind<Cylinder> = {
+  notations: {
+    cylinder: {
+      read({ line, grow }) {
+        const girth = line.length('girth');
+        const high = line.length('high', 'high');
+        const wrap = wrapOf(line);
+        if (line.has('long')) return readOvalTube(line, { bottom: girth, top: girth, high, wrap, grow });
+        return isAbove(girth) && isAbove(high) && isWrap(wrap)
+          ? { kind: 'cylinder', line, girth: girth + Math.PI * grow, high, wrap }
+          : undefined;
+      },
+      refusals: ovalRefusals,
+    },
+  },
+  example: 'piece example\n  from plate\n  cylinder round 300 mm, high 120 mm, wrap 250 deg\n',
+  isFlat: false,
+  isBand: false,
+  keepsThickness: yes,
+
+  edges: () => SIDES,
+  seams: ({ wrap }) => seamsOfWrap(wrap),
+  closes: no,
+  length({ girth, wrap, high }, edge) {
+    if (edge === 'top' || edge === 'bottom') return arcOfGirth(girth, wrap);
+    return edge === 'left' || edge === 'right' ? given(high, 'L', 'Height of the piece') : MEASURED;
+  },
+  run({ girth, wrap }, edge) {
+    if (edge === 'top' || edge === 'bottom') return circularRun(girth / (2 * Math.PI), wrap);
+    return edge === 'left' || edge === 'right' ? straightRun : NOT_KNOWN;
+  },
+
+  area: (form) => cylinderBlank(form).area,
+  centre: measured,
+  chart: ({ girth, high, wrap, base = 0 }) =>
+    loftChart({
+      levels: [
+        { high: base, round: girth },
+        { high: base + high, round: girth },
+      ],
+      wrap,
+    }),
+  refusal: nothing,
+  liesOn: none,
+  follows: none,
+  band: none,
+
+  girths: ({ girth, wrap }) => ({
+    widest: girth,
+    narrowest: girth,
+    long: girth / Math.PI,
+    wide: girth / Math.PI,
+    wraps: true,
+    closed: wrap >= 360,
+  }),
+  girthAt: ({ girth, high }, at) => (at >= 0 && at <= high ? girth : NONE),
+  meets({ girth }) {
+    const section = sectionOf({ high: 0, round: girth });
+    return typeof section === 'string' ? NONE : { section, girth };
+  },
+  domed: none,
+  tightestRadius: ({ girth, high }) => coneTightestRadius({ top: girth, bottom: girth, high }),
+  rolls: ({ girth }) => [{ suffix: '', title: 'inside radius to roll to', radius: girth / (2 * Math.PI) }],
+  wall: ({ girth }, edge) => (edge === 'top' || edge === 'bottom' ? { radius: girth / (2 * Math.PI), taper: 0 } : NONE),
+
+  square: ({ girth, wrap, high }) => ({ wide: wrap < 360 ? (girth * wrap) / 360 : undefined, high }),
+  outline: none,
+  blank({ girth, high, wrap }, { edges }) {
+    const flat = cylinderBlank({ girth, high, wrap });
+    if (flat.long.outside !== undefined) return undefined;
+    return rectangleBlank(flat.long.value, high, edges, 'Girth and wrap, height, and what the edges need', flat.long);
+  },
+  layout: () => ({ kind: 'square' }),
+  addFigures(form, set, piece) {
+    if (form.neighbour) addLameGirth(form.neighbour, form.line, set, piece);
+  },
+};

@@ -1,0 +1,146 @@
+import { domeTightestRadius } from '../../trade/curvature.ts';
+import { domeArea, domeBlankArc, domeBlankEqualArea, domeBlankHeld, domeMeridian } from '../../trade/dome.ts';
+import { circleArea, circlePerimeter } from '../../trade/flat.ts';
+import type { Result } from '../../trade/result.ts';
+import { domeChart } from '../../trade/surface/dome.ts';
+import { girthOf, sectionOf } from '../../trade/surface/section.ts';
+import { type BlankFigure, grownFrom, leadsWithArc, made, RANGE_NOTE } from '../blank.ts';
+import { circularRun } from './edge-run.ts';
+import {
+  type Domed,
+  depthOf,
+  type FormKind,
+  type FormOf,
+  type Girths,
+  isAbove,
+  MEASURED,
+  type Met,
+  NONE,
+  NOT_KNOWN,
+  no,
+  noEdges,
+  none,
+  noRolls,
+  nothing,
+  RIM,
+} from './form.ts';
+
+/** A round dome, by its rim and its depth. */
+export interface Dome extends FormOf<'dome'> {
+  readonly diameter: number;
+  readonly deep: number;
+}
+
+export const dome: FormKind<Dome> = {
+  notations: {
+    dome: {
+      read(reading) {
+        const { line, grow } = reading;
+        const diameter = line.length('diameter');
+        const deep = depthOf(reading);
+        return isAbove(diameter) && isAbove(deep) ? { kind: 'dome', line, diameter: diameter + grow, deep } : undefined;
+      },
+    },
+  },
+  example: 'piece example\n  from plate\n  dome 210 mm, deep 60 mm\n  dish\n',
+  isFlat: false,
+  isBand: false,
+  keepsThickness: no,
+
+  edges: () => RIM,
+  seams: noEdges,
+  closes: (_, edge) => edge === 'rim',
+  length({ diameter, deep }, edge) {
+    if (edge === 'rim') return circlePerimeter(diameter);
+    return edge === 'middle' ? overTheCrown(domeMeridian(diameter, deep)) : MEASURED;
+  },
+  run: ({ diameter }, edge) =>
+    edge === 'rim' ? circularRun(diameter / 2, 360) : edge === 'middle' ? MEASURED : NOT_KNOWN,
+
+  area: ({ diameter, deep }) => domeArea(diameter, deep),
+  // A cap of a sphere has its middle half way up (Archimedes): no need to sum it.
+  centre: ({ diameter, deep }) => (deep <= diameter / 2 ? [0, 0, deep / 2] : MEASURED),
+  chart: ({ diameter, deep }) => domeChart({ long: diameter, wide: diameter, deep }),
+  refusal: nothing,
+  liesOn: none,
+  follows: none,
+  band: none,
+
+  girths: ({ diameter }) => domeGirths(diameter, diameter, circlePerimeter(diameter).value),
+  girthAt: ({ diameter, deep }, high) => circlePerimeter(diameter * domeShare(diameter, deep, high)).value,
+  meets: ({ diameter, deep }) => acrossDome({ long: diameter, wide: diameter, deep }),
+  domed: ({ diameter, deep }) => ({ long: diameter, wide: diameter, deep, share: 1 }),
+  tightestRadius: ({ diameter, deep }) => domeTightestRadius(diameter, diameter, deep),
+  rolls: noRolls,
+  wall: none,
+
+  square: none,
+  outline: none,
+  blank({ diameter, deep }, { edges, method }) {
+    const held = domeBlankHeld(diameter, deep);
+    const equal = domeBlankEqualArea(diameter, deep);
+    const arc = domeBlankArc(diameter, deep);
+    const lead = leadsWithArc(method) ? arc : equal;
+    const why = leadsWithArc(method)
+      ? 'the arc, since raising shrinks the edge'
+      : 'equal area, since the rim draws in under the hammer';
+    const ranged: Result = { ...lead, low: held.value, high: arc.value, note: `Leads with ${why}. ${RANGE_NOTE}` };
+    const size = grownFrom(ranged, edges.of('rim'), 2);
+    const more: BlankFigure[] = [
+      { suffix: 'held', title: 'blank if the rim is held', result: held },
+      { suffix: 'equal-area', title: 'blank of equal area', result: equal },
+      { suffix: 'arc', title: 'blank of the arc', result: arc },
+      { suffix: 'diameter', title: 'blank diameter', result: size },
+    ];
+    const least = size.low ?? size.value;
+    return {
+      ...made({ kind: 'round' }, size, size, circleArea(size.value), edges, more),
+      least: { long: least, wide: least },
+    };
+  },
+  layout: ({ diameter }) => ({ kind: 'round', long: diameter, wide: diameter }),
+  addFigures({ diameter, deep, line }, set, piece) {
+    if (piece.isLaidFlat()) return;
+    set.add('meridian', 'rim to crown along the surface', domeMeridian(diameter, deep), line.place, []);
+  },
+};
+
+const overTheCrown = (meridian: Result): Result => ({
+  ...meridian,
+  value: 2 * meridian.value,
+  formula: '2s, from rim over the crown to rim',
+  worked: `2 × (${meridian.worked})`,
+});
+
+/** A dome goes round a head and lies on everything else. */
+export const domeGirths = (long: number, wide: number, rim: number): Girths => ({
+  widest: rim,
+  narrowest: rim,
+  long,
+  wide,
+  wraps: false,
+  closed: true,
+});
+
+/** How wide a dome of this narrower axis still is so far above its rim, as a share of the rim; nothing above its crown. */
+export function domeShare(narrow: number, deep: number, high: number): number {
+  const half = narrow / 2;
+  if (!(high >= 0 && high <= deep)) return 0;
+  if (deep > half) return Math.sqrt(1 - (high / deep) ** 2);
+  const radius = (half * half + deep * deep) / (2 * deep);
+  const above = radius - deep + high;
+  return Math.sqrt(Math.max(0, radius * radius - above * above)) / half;
+}
+
+/**
+ * A dome is met as a cop is on its joint, so that a lame has the dome's curve across: the circle of a shallow one, the
+ * oval of a deeper one.
+ */
+export function acrossDome({ long, wide, deep }: Omit<Domed, 'share'>): Met | typeof NONE {
+  const half = Math.min(long, wide) / 2;
+  const section =
+    deep > half
+      ? sectionOf({ high: 0, long: 2 * deep, wide: 2 * half })
+      : sectionOf({ high: 0, round: Math.PI * (half * (half / deep) + deep) });
+  return typeof section === 'string' ? NONE : { section, girth: girthOf(section) };
+}

@@ -1,0 +1,82 @@
+import { isOutline, type OutlineIn } from '../../trade/outline/import/outline-in.ts';
+import { lengthOfPath } from '../../trade/outline/measure.ts';
+import { result } from '../../trade/result.ts';
+import { outlineBlank } from '../blank.ts';
+import { drawnArea } from '../measures.ts';
+import type { LineReading } from '../reading.ts';
+import { outlineRun } from './edge-run.ts';
+import {
+  type FormKind,
+  type FormOf,
+  MEASURED,
+  NOT_KNOWN,
+  noEdges,
+  none,
+  noRolls,
+  nothing,
+  RIM,
+  type Shaped,
+  yes,
+} from './form.ts';
+
+/** A flat shape out of a drawing file: an outline whose line names one. */
+export interface Drawing extends FormOf<'drawing'> {
+  readonly outline: OutlineIn;
+  readonly file: string;
+}
+
+export function readDrawing(line: LineReading, piece: Shaped): Drawing | undefined {
+  const found = piece.drawnIn();
+  return found && isOutline(found) ? { kind: 'drawing', line, outline: found, file: line.text('file')! } : undefined;
+}
+
+const areaOf = ({ outline: { outer, openings }, file }: Drawing) =>
+  drawnArea(outer, openings, `The outline in ${file}: shoelace formula with the segments of the arcs`);
+
+export const drawing: FormKind<Drawing> = {
+  notations: {},
+  example: 'piece example\n  from plate\n  outline "plate.svg"\n',
+  isFlat: true,
+  isBand: false,
+  keepsThickness: yes,
+
+  edges: () => RIM,
+  seams: noEdges,
+  closes: (_, edge) => edge === 'rim',
+  length: ({ outline: { outer }, file }, edge) =>
+    edge === 'rim'
+      ? result({
+          value: lengthOfPath(outer),
+          unit: 'mm',
+          formula: 'P = sum of {n} sides',
+          symbols: { n: outer.vertices.length },
+          basis: 'geometry',
+          source: `Lines and arcs of the outline in ${file}`,
+        })
+      : MEASURED,
+  run: ({ outline: { outer } }, edge) => (edge === 'rim' ? outlineRun(outer) : NOT_KNOWN),
+
+  area: areaOf,
+  centre: none,
+  chart: none,
+  refusal: nothing,
+  liesOn: none,
+  follows: none,
+  band: none,
+
+  girths: none,
+  girthAt: none,
+  meets: none,
+  domed: none,
+  tightestRadius: none,
+  rolls: noRolls,
+  wall: none,
+
+  square: none,
+  outline: ({ outline: { outer } }) => outer,
+  blank({ outline: { outer, openings }, file }, { edges }) {
+    return outlineBlank({ outer, openings, isKept: true }, edges, drawnArea(outer, openings, `The outline in ${file}`));
+  },
+  layout: ({ outline: { outer, openings } }) => ({ kind: 'rimmed', outer, openings }),
+  addFigures: nothing,
+};

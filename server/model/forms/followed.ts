@@ -1,0 +1,25 @@
+import type { Word } from '../../../grammar/tree.ts';
+import type { Result } from '../../trade/result.ts';
+import type { Named } from '../file.ts';
+import type { LineReading } from '../reading.ts';
+import { type EdgeRun, lineRun } from './edge-run.ts';
+import { NOT_KNOWN, type NotKnown, type Shaped } from './form.ts';
+
+/** A long edge of what follows a line turns with the surface as that line does. */
+export function runAlong(length: number, piece: Shaped): EdgeRun | NotKnown {
+  const line = piece.baseLine();
+  return line ? lineRun(line.points, line.normals, length) : NOT_KNOWN;
+}
+
+/** The edge or line of another piece that a line names, and how long it is; nothing while it is being written. */
+export function followedBy(
+  line: LineReading,
+  piece: Shaped,
+): { readonly named: Named; readonly word: Word; readonly length: Result | undefined } | undefined {
+  const word = line.filled('edge')?.items[0];
+  if (word?.kind !== 'word') return undefined;
+  const [pieceKey, edge] = word.key.split('.');
+  const named = edge ? piece.named.file.find(pieceKey!) : undefined;
+  const neighbour = named?.kind === 'piece' ? piece.pieceNamed(named) : undefined;
+  return named && neighbour && neighbour !== piece ? { named, word, length: neighbour.edgeLength(edge!) } : undefined;
+}

@@ -1,0 +1,265 @@
+import type { FormingMethod } from '../../trade/dome.ts';
+import type { NoOutline, OutlineIn } from '../../trade/outline/import/outline-in.ts';
+import type { Path } from '../../trade/outline/path.ts';
+import type { Result } from '../../trade/result.ts';
+import type { Chart } from '../../trade/surface/chart.ts';
+import type { Level, Section } from '../../trade/surface/section.ts';
+import type { Vector } from '../../trade/surface/vector.ts';
+import type { SurfaceLine } from '../../trade/surface/walk.ts';
+import type { Edges, WorkedBlank } from '../blank.ts';
+import type { FigureSet } from '../figure-set.ts';
+import type { Named } from '../file.ts';
+import type { LineReading } from '../reading.ts';
+import type { EdgeRun } from './edge-run.ts';
+import type { Form } from './index.ts';
+
+/*
+ * What the model must know of a form, and the words for what it cannot know. One file a form fills all of it in; the
+ * list in `index.ts` does not compile while one of them leaves something out.
+ */
+
+/** What nobody can say: never the same as straight, flat or none. */
+export const NOT_KNOWN = 'not known';
+export type NotKnown = typeof NOT_KNOWN;
+
+/** No formula says it: it is measured on the form's surface. */
+export const MEASURED = 'measured';
+export type Measured = typeof MEASURED;
+
+/** Its blank has no formula: its surface is laid flat by numbers. */
+export const LAID_FLAT = 'laid flat by numbers';
+export type LaidFlat = typeof LAID_FLAT;
+
+export const NONE = 'none';
+export type None = typeof NONE;
+
+/** What all forms have, whatever they are: measures are of the middle of the thickness, mm and degrees. */
+export interface FormOf<Kind extends string> {
+  readonly kind: Kind;
+  readonly line: LineReading;
+}
+
+/** What a form asks of the piece that has it. */
+export interface Shaped {
+  readonly name: string;
+  readonly named: Named;
+  lines(): readonly LineReading[];
+  thickness(): number | undefined;
+  form(): Form | undefined;
+  /** The plain form as a surface, and the same with what is worked into it. */
+  plainChart(): Chart | undefined;
+  chart(): Chart | undefined;
+  edgeLength(edge: string): Result | undefined;
+  /** The line on its neighbour's surface that it follows. */
+  baseLine(): SurfaceLine | undefined;
+  /** What a diameter gains from the measured face to the middle of the thickness, mm; nothing where the thickness is not known. */
+  grow(): number | undefined;
+  /** The levels of its form with their lines; nothing while one of them is being written. */
+  levels(): readonly { readonly line: LineReading; readonly level: Level }[] | undefined;
+  /** The section at which a lame meets it; nothing while its form is not known. */
+  meetingSection(): Met | None | undefined;
+  /** Girth of a lame, from its neighbour. */
+  lameGirth(): Result | undefined;
+  /** The outline in the drawing file of its form line, or why there is none; nothing where there is no such file. */
+  drawnIn(): OutlineIn | NoOutline | undefined;
+  /** Whether flutes or creases change its surface. */
+  isRelieved(): boolean;
+  /** Whether its blank is laid flat by numbers, whatever formula its form has. */
+  isLaidFlat(): boolean;
+  /** Another piece, by its name. */
+  pieceNamed(named: Named): Shaped;
+}
+
+/** The line of a form as it is read. */
+export interface FormReading {
+  readonly line: LineReading;
+  readonly piece: Shaped;
+  /** What a diameter gains from the measured face to the middle of the thickness, mm. */
+  readonly grow: number;
+}
+
+/** One way in which forms are written: by a line of its own. */
+export interface Notation {
+  /** The form that the line stands for; nothing while it is being written or where it is at fault. */
+  read(reading: FormReading): Form | undefined;
+  /** Why it cannot be made as written, each with the line that is at fault. */
+  refusals?(line: LineReading, piece: Shaped): readonly FormRefusal[];
+}
+
+export interface FormRefusal {
+  readonly line: LineReading;
+  readonly why: string;
+}
+
+/** A rectangle that a form is, or rolls out to: where its edges lie as the measures say. Nothing wide where it closes on itself. */
+export interface Square {
+  readonly wide: number | undefined;
+  readonly high: number;
+}
+
+/** How the flat of a form is drawn, once its blank is known. */
+export type Layout =
+  | { readonly kind: 'square' }
+  /** Cut curved, as its line turns. */
+  | { readonly kind: 'curved strip'; readonly wide: number }
+  | { readonly kind: 'sector'; readonly top: number; readonly bottom: number; readonly wrap: number }
+  /** With one rim; of a formed one a place keeps its share of the way to the crown. */
+  | { readonly kind: 'round'; readonly long: number; readonly wide: number }
+  | { readonly kind: 'rimmed'; readonly outer: Path; readonly openings: readonly Path[] }
+  | { readonly kind: typeof LAID_FLAT };
+
+/** What a measure of the body is compared with: of the full circle, whatever the wrap, at the middle of the thickness, mm. */
+export interface Girths {
+  readonly widest: number;
+  readonly narrowest: number;
+  /** Front to back and side to side, where it is widest. */
+  readonly long: number;
+  readonly wide: number;
+  /** Whether it goes round what it fits; a dome lies on it, unless that is a head. */
+  readonly wraps: boolean;
+  /** Whether it goes all the way round, by itself or with its other parts. */
+  readonly closed: boolean;
+}
+
+/** The section at which a lame meets a form, and the way round it, mm. */
+export interface Met {
+  readonly section: Section;
+  readonly girth: number;
+}
+
+/** A dome, or a part of one that is worked as the whole. */
+export interface Domed {
+  readonly long: number;
+  readonly wide: number;
+  readonly deep: number;
+  /** Of the whole dome. */
+  readonly share: 1 | 0.5;
+}
+
+/** An end of a form that is rolled to a radius. */
+export interface Rolled {
+  /** What its figure is called by after `roll-radius`, and in words. */
+  readonly suffix: string;
+  readonly title: string;
+  readonly radius: number;
+}
+
+/** The wall that a flare is turned from: its radius at the edge, and how far it leans out there, degrees. */
+export interface Wall {
+  readonly radius: number;
+  readonly taper: number;
+}
+
+/** The edge or line of another piece that a form follows. */
+export interface Followed {
+  readonly neighbour: Named;
+  /** As it is written: `skull.rim`. */
+  readonly along: string;
+}
+
+/** A strip that takes over the row of rivets from the edge that it follows. */
+export interface Band {
+  readonly along: string;
+  readonly long: number;
+  readonly wide: number;
+  /** How far in from that edge it lies. */
+  readonly inset: number;
+}
+
+export interface BlankAsked {
+  readonly edges: Edges;
+  readonly method: FormingMethod | undefined;
+  /** The line that a strip follows. */
+  line(): SurfaceLine | undefined;
+}
+
+/** All that must be known of a kind of form. */
+export interface FormKind<F> {
+  /** Lines that it, or one that turns out to be it, is written by. */
+  readonly notations: Readonly<Record<string, Notation>>;
+  /** Sections of a spec in which `piece example` has such a form, cut from `plate`. */
+  readonly example: string;
+  /** Flat all over. */
+  readonly isFlat: boolean;
+  /** A long narrow thing: one that is longer than a sheet is cut in parts. */
+  readonly isBand: boolean;
+  /** Whether it is only bent or rolled, so that the sheet keeps its thickness. */
+  keepsThickness(form: F): boolean;
+
+  /** Its edges by the names of the language. */
+  edges(form: F): readonly string[];
+  /** Those at which it meets itself or its other parts, whatever joins them. */
+  seams(form: F): readonly string[];
+  /** Whether an edge comes back to its beginning, so that it has no ends. */
+  closes(form: F, edge: string): boolean;
+  length(form: F, edge: string): Result | Measured;
+  run(form: F, edge: string, piece: Shaped): EdgeRun | Measured | NotKnown;
+
+  /** Area of the finished surface, mm². */
+  area(form: F): Result | Measured | NotKnown;
+  /** Where the middle of its area lies, mm in its own frame. */
+  centre(form: F): Vector | Measured | None;
+  /** The smooth surface at the middle of the thickness; nothing where it cannot be made or is not known yet. */
+  chart(form: F, piece: Shaped): Chart | None | undefined;
+  /** Why it cannot lie where it says; nothing where it can, or where its neighbour is at fault. */
+  refusal(form: F, piece: Shaped): string | undefined;
+  /** A neighbour whose surface it has. */
+  liesOn(form: F): Named | None;
+  follows(form: F): Followed | None;
+  band(form: F): Band | None;
+
+  girths(form: F): Girths | NotKnown | None;
+  /** Way round its full section at a height above its lower edge, mm. */
+  girthAt(form: F, high: number): number | NotKnown | None;
+  /** The section at which a lame meets it. */
+  meets(form: F): Met | None;
+  domed(form: F): Domed | None;
+  /** The tightest radius of its surface; straight where it has none. */
+  tightestRadius(form: F): Result | NotKnown | None;
+  rolls(form: F): readonly Rolled[];
+  /** The wall behind an edge, for a flare with a formula. */
+  wall(form: F, edge: string): Wall | None;
+
+  /** The rectangle that it rolls out to. */
+  square(form: F): Square | None;
+  /** The finished outline of its own, anticlockwise, on which places are told. */
+  outline(form: F): Path | None;
+  /** What is cut for it, with what its edges need; nothing for one that cannot be. */
+  readonly blank: LaidFlat | NotKnown | ((form: F, asked: BlankAsked) => WorkedBlank | undefined);
+  layout(form: F): Layout | NotKnown;
+  /** Figures that only such a form has. */
+  addFigures(form: F, set: FigureSet, piece: Shaped): void;
+}
+
+/** Lines on a form that a thing can run along or be measured from, besides its edges. */
+export const LINES: readonly string[] = ['front', 'back', 'side', 'middle', 'crown', 'centre'];
+
+/** The edges of what is bent, rolled or laid on, and of what has one edge all round. */
+export const SIDES: readonly string[] = ['top', 'bottom', 'left', 'right'];
+export const RIM: readonly string[] = ['rim'];
+/** What a form that is not read, or not computed yet, may have. */
+export const ANY_EDGES: readonly string[] = [...SIDES, ...RIM];
+
+export const isAbove = (value: number | undefined): value is number =>
+  value !== undefined && value > 0 && Number.isFinite(value);
+export const isWrap = (value: number | undefined): value is number => value !== undefined && value > 0 && value <= 360;
+
+/** The depth of a form at the middle of the thickness. */
+export function depthOf({ line, grow }: FormReading): number | undefined {
+  const deep = line.length('deep', 'deep');
+  return deep === undefined ? undefined : deep + grow / 2;
+}
+
+/** How far a form goes round: all the way where it does not say. */
+export const wrapOf = (line: LineReading): number | undefined =>
+  line.has('wrap') ? line.measure('angle', 'wrap', 'wrap') : 360;
+
+/** What a flat form, or one that is not curved by its own measures, answers for what only curved ones have. */
+export const none = (): None => NONE;
+export const notKnown = (): NotKnown => NOT_KNOWN;
+export const measured = (): Measured => MEASURED;
+export const nothing = (): undefined => undefined;
+export const no = (): false => false;
+export const yes = (): true => true;
+export const noEdges = (): readonly string[] => [];
+export const noRolls = (): readonly Rolled[] => [];

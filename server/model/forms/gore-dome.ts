@@ -1,0 +1,86 @@
+import { domeTightestRadius } from '../../trade/curvature.ts';
+import { gore } from '../../trade/dome.ts';
+import { ellipsePerimeter } from '../../trade/flat.ts';
+import { domeChart } from '../../trade/surface/dome.ts';
+import { acrossDome, domeGirths } from './dome.ts';
+import { ovalRun } from './edge-run.ts';
+import {
+  depthOf,
+  type FormKind,
+  type FormOf,
+  isAbove,
+  LAID_FLAT,
+  MEASURED,
+  measured,
+  no,
+  none,
+  noRolls,
+  nothing,
+} from './form.ts';
+import { ovalGirthAt } from './oval-dome.ts';
+
+/** One gore of a dome, the one at its front; measures are those of the whole. */
+export interface GoreDome extends FormOf<'gore dome'> {
+  readonly long: number;
+  readonly wide: number;
+  readonly deep: number;
+  readonly gores: number;
+}
+
+const EDGES = ['rim', 'left', 'right'];
+const SEAMS = ['left', 'right'];
+
+export const goreDome: FormKind<GoreDome> = {
+  notations: {
+    'gore dome': {
+      read(reading) {
+        const { line, grow } = reading;
+        const [long, wide = long] = line.measures('length', 'size') ?? [];
+        const gores = line.count('gores', 'gores');
+        const deep = depthOf(reading);
+        return isAbove(long) && isAbove(wide) && isAbove(deep) && gores !== undefined && gores >= 3
+          ? { kind: 'gore dome', line, long: long + grow, wide: wide + grow, deep, gores }
+          : undefined;
+      },
+    },
+  },
+  example: 'piece example\n  from plate\n  gore dome 210 mm, deep 105 mm, gores 6\n',
+  isFlat: false,
+  isBand: false,
+  keepsThickness: no,
+
+  edges: () => EDGES,
+  seams: () => SEAMS,
+  closes: no,
+  length({ long, wide, deep, gores }, edge) {
+    if (long !== wide) return MEASURED;
+    const one = gore(long, deep, gores);
+    if (edge === 'rim') return one.wide;
+    return edge === 'left' || edge === 'right' ? one.long : MEASURED;
+  },
+  run: ({ long, wide, gores }, edge) =>
+    edge !== 'rim' ? MEASURED : long === wide ? ovalRun(long, wide, 360 / gores) : MEASURED,
+
+  area: ({ long, wide, deep, gores }) => (long === wide ? gore(long, deep, gores).area : MEASURED),
+  centre: measured,
+  chart: (form) => domeChart(form, { gores: form.gores }),
+  refusal: nothing,
+  liesOn: none,
+  follows: none,
+  band: none,
+
+  girths: ({ long, wide }) => domeGirths(long, wide, ellipsePerimeter(long, wide).value),
+  girthAt: (form, high) => ovalGirthAt(form, high),
+  meets: acrossDome,
+  // Each is formed far less than the dome that they make.
+  domed: none,
+  tightestRadius: ({ long, wide, deep }) => domeTightestRadius(long, wide, deep),
+  rolls: noRolls,
+  wall: none,
+
+  square: none,
+  outline: none,
+  blank: LAID_FLAT,
+  layout: () => ({ kind: LAID_FLAT }),
+  addFigures: nothing,
+};

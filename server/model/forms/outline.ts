@@ -1,0 +1,111 @@
+import { outlineMeasures } from '../../trade/flat.ts';
+import { pathOfCorners } from '../../trade/outline/corners.ts';
+import { anticlockwise } from '../../trade/outline/measure.ts';
+import type { Path } from '../../trade/outline/path.ts';
+import { outlineBlank } from '../blank.ts';
+import { readDrawing } from './drawing.ts';
+import { outlineRun } from './edge-run.ts';
+import {
+  type FormKind,
+  type FormOf,
+  isAbove,
+  MEASURED,
+  NOT_KNOWN,
+  noEdges,
+  none,
+  noRolls,
+  nothing,
+  RIM,
+  type Shaped,
+  yes,
+} from './form.ts';
+
+/** A flat shape by its corners. */
+export interface Outline extends FormOf<'outline'> {
+  readonly points: readonly OutlineCorner[];
+}
+
+export interface OutlineCorner {
+  readonly x: number;
+  readonly y: number;
+  /** Of the arc that leads here; above nought bulges to the left of the way one goes. */
+  readonly radius?: number;
+}
+
+export const outline: FormKind<Outline> = {
+  notations: {
+    outline: {
+      read({ line, piece }) {
+        if (line.filled('file')) return readDrawing(line, piece);
+        const points = cornersOf(piece);
+        return points && points.length >= 2 ? { kind: 'outline', line, points } : undefined;
+      },
+    },
+  },
+  example:
+    'piece example\n  from plate\n  outline\n  to 90 mm right and 0 mm up\n  to 90 mm right and 40 mm up\n  arc to 0 mm right and 40 mm up, radius 50 mm\n',
+  isFlat: true,
+  isBand: false,
+  keepsThickness: yes,
+
+  edges: () => RIM,
+  seams: noEdges,
+  closes: (_, edge) => edge === 'rim',
+  length: ({ points }, edge) => (edge === 'rim' ? outlineMeasures(points).perimeter : MEASURED),
+  run: ({ points }, edge) => (edge === 'rim' ? outlineRun(fromOrigin(pathOf(points))) : NOT_KNOWN),
+
+  area: ({ points }) => outlineMeasures(points).area,
+  centre: none,
+  chart: none,
+  refusal: nothing,
+  liesOn: none,
+  follows: none,
+  band: none,
+
+  girths: none,
+  girthAt: none,
+  meets: none,
+  domed: none,
+  tightestRadius: none,
+  rolls: noRolls,
+  wall: none,
+
+  square: none,
+  outline: ({ points }) => pathOf(points),
+  blank({ points }, { edges }) {
+    const { area } = outlineMeasures(points);
+    return area.outside === undefined
+      ? outlineBlank({ outer: pathOf(points), openings: [], isKept: false }, edges, area)
+      : undefined;
+  },
+  layout: ({ points }) => ({ kind: 'rimmed', outer: fromOrigin(pathOf(points)), openings: [] }),
+  addFigures: nothing,
+};
+
+const pathOf = (points: readonly OutlineCorner[]): Path => anticlockwise(pathOfCorners(points).path);
+
+/** The same path begun at the first corner, which lies at nought: a rim is measured from there. */
+function fromOrigin(path: Path): Path {
+  const first = path.vertices.findIndex(({ x, y }) => Math.hypot(x, y) < 1e-6);
+  if (first <= 0) return path;
+  return { vertices: [...path.vertices.slice(first), ...path.vertices.slice(0, first)], closed: path.closed };
+}
+
+/** Nothing while one of them is being written. */
+function cornersOf(piece: Shaped): readonly OutlineCorner[] | undefined {
+  const points: OutlineCorner[] = [];
+  for (const each of piece.lines()) {
+    if (each.line.word?.group !== 'outline') continue;
+    const right = each.length('right');
+    const up = each.length('up');
+    if (right === undefined || up === undefined) return undefined;
+    const radius = each.length('radius', 'radius');
+    points.push({
+      x: each.word('left') ? -right : right,
+      y: each.word('down') ? -up : up,
+      // The language bulges an arc to the right of the way one goes, outward when one goes anticlockwise.
+      ...(each.id === 'arc to' && isAbove(radius) ? { radius: each.has('hollow') ? radius : -radius } : {}),
+    });
+  }
+  return points;
+}

@@ -1,0 +1,103 @@
+import { domeTightestRadius } from '../../trade/curvature.ts';
+import { ovalDomeArea, ovalDomeBlankArc, ovalDomeBlankEqualArea, ovalDomeBlankHeld } from '../../trade/dome.ts';
+import { ellipsePerimeter } from '../../trade/flat.ts';
+import type { Result } from '../../trade/result.ts';
+import { domeChart } from '../../trade/surface/dome.ts';
+import { grownFrom, leadsWithArc, ovalBlank, RANGE_NOTE } from '../blank.ts';
+import { acrossDome, domeGirths, domeShare } from './dome.ts';
+import { ovalRun } from './edge-run.ts';
+import {
+  depthOf,
+  type FormKind,
+  type FormOf,
+  isAbove,
+  MEASURED,
+  measured,
+  NOT_KNOWN,
+  no,
+  noEdges,
+  none,
+  noRolls,
+  nothing,
+  RIM,
+} from './form.ts';
+
+/** A dome that is stretched along its long axis, front to back. One of equal axes is a dome. */
+export interface OvalDome extends FormOf<'oval dome'> {
+  readonly long: number;
+  readonly wide: number;
+  readonly deep: number;
+}
+
+export const ovalDome: FormKind<OvalDome> = {
+  notations: {
+    'oval dome': {
+      read(reading) {
+        const { line, grow } = reading;
+        const size = line.size('size');
+        const deep = depthOf(reading);
+        if (!size || !isAbove(deep)) return undefined;
+        const [long, wide] = [size[0] + grow, size[1] + grow];
+        return long === wide
+          ? { kind: 'dome', line, diameter: long, deep }
+          : { kind: 'oval dome', line, long, wide, deep };
+      },
+    },
+  },
+  example: 'piece example\n  from plate\n  oval dome 235 x 195 mm, deep 60 mm\n  dish\n',
+  isFlat: false,
+  isBand: false,
+  keepsThickness: no,
+
+  edges: () => RIM,
+  seams: noEdges,
+  closes: (_, edge) => edge === 'rim',
+  length({ long, wide, deep }, edge) {
+    if (edge === 'rim') return ellipsePerimeter(long, wide);
+    return edge === 'middle' ? ovalDomeBlankArc(long, wide, deep).long : MEASURED;
+  },
+  run: ({ long, wide }, edge) =>
+    edge === 'rim' ? ovalRun(long, wide, 'whole') : edge === 'middle' ? MEASURED : NOT_KNOWN,
+
+  area: ({ long, wide, deep }) => ovalDomeArea(long, wide, deep),
+  centre: measured,
+  chart: domeChartOf,
+  refusal: nothing,
+  liesOn: none,
+  follows: none,
+  band: none,
+
+  girths: ({ long, wide }) => domeGirths(long, wide, ellipsePerimeter(long, wide).value),
+  girthAt: (form, high) => ovalGirthAt(form, high),
+  meets: acrossDome,
+  domed: ({ long, wide, deep }) => ({ long, wide, deep, share: 1 }),
+  tightestRadius: ({ long, wide, deep }) => domeTightestRadius(long, wide, deep),
+  rolls: noRolls,
+  wall: none,
+
+  square: none,
+  outline: none,
+  blank(form, { edges, method }) {
+    const held = ovalDomeBlankHeld(form.long, form.wide, form.deep);
+    const equal = ovalDomeBlankEqualArea(form.long, form.wide, form.deep);
+    const arc = ovalDomeBlankArc(form.long, form.wide, form.deep);
+    const lead = leadsWithArc(method) ? arc : equal;
+    const [long, wide] = (['long', 'wide'] as const).map((way) =>
+      grownFrom({ ...lead[way], low: held[way].value, high: arc[way].value, note: RANGE_NOTE }, edges.of('rim'), 2),
+    ) as [Result, Result];
+    const worked = ovalBlank({ long: lead.long.value, wide: lead.wide.value }, long, wide, edges);
+    return worked && { ...worked, least: { long: long.low ?? long.value, wide: wide.low ?? wide.value } };
+  },
+  layout: ({ long, wide }) => ({ kind: 'round', long, wide }),
+  addFigures: nothing,
+};
+
+function domeChartOf(shape: OvalDome) {
+  return domeChart(shape);
+}
+
+/** Way round a whole oval dome so far above its rim, mm. */
+export function ovalGirthAt({ long, wide, deep }: Pick<OvalDome, 'long' | 'wide' | 'deep'>, high: number): number {
+  const share = domeShare(Math.min(long, wide), deep, high);
+  return share > 0 ? ellipsePerimeter(long * share, wide * share).value : 0;
+}

@@ -1,0 +1,79 @@
+import { plateArea } from '../../trade/flat.ts';
+import { plateChart } from '../../trade/surface/plate.ts';
+import { rectangleBlank } from '../blank.ts';
+import { given } from '../measures.ts';
+import { straightRun } from './edge-run.ts';
+import {
+  type FormKind,
+  type FormOf,
+  MEASURED,
+  NOT_KNOWN,
+  no,
+  noEdges,
+  none,
+  noRolls,
+  nothing,
+  SIDES,
+  yes,
+} from './form.ts';
+
+/** A flat rectangle, wide by high. */
+export interface Plate extends FormOf<'plate'> {
+  readonly wide: number;
+  readonly high: number;
+}
+
+/** The same, long and narrow. */
+export interface Strip extends FormOf<'strip'> {
+  readonly wide: number;
+  readonly high: number;
+}
+
+const ofKind = <F extends Plate | Strip>(kind: F['kind'], example: string): FormKind<F> => ({
+  notations: {
+    [kind]: {
+      read({ line }) {
+        const size = line.size('size');
+        return size && { kind, line, wide: size[0], high: size[1] };
+      },
+    },
+  },
+  example,
+  isFlat: true,
+  isBand: kind === 'strip',
+  keepsThickness: yes,
+
+  edges: () => SIDES,
+  seams: noEdges,
+  closes: no,
+  length({ wide, high }, edge) {
+    if (edge === 'top' || edge === 'bottom') return given(wide, 'L', 'Width of the plate');
+    return edge === 'left' || edge === 'right' ? given(high, 'L', 'Height of the plate') : MEASURED;
+  },
+  run: (_, edge) => (SIDES.includes(edge) ? straightRun : NOT_KNOWN),
+
+  area: ({ wide, high }) => plateArea(wide, high),
+  centre: none,
+  chart: ({ wide, high }) => plateChart(wide, high),
+  refusal: nothing,
+  liesOn: none,
+  follows: none,
+  band: none,
+
+  girths: none,
+  girthAt: none,
+  meets: none,
+  domed: none,
+  tightestRadius: none,
+  rolls: noRolls,
+  wall: none,
+
+  square: ({ wide, high }) => ({ wide, high }),
+  outline: none,
+  blank: ({ wide, high }, { edges }) => rectangleBlank(wide, high, edges, 'Size of the plate and what its edges need'),
+  layout: () => ({ kind: 'square' }),
+  addFigures: nothing,
+});
+
+export const plate: FormKind<Plate> = ofKind('plate', 'piece example\n  from plate\n  plate 120 x 80 mm\n');
+export const strip: FormKind<Strip> = ofKind('strip', 'piece example\n  from plate\n  strip 400 x 18 mm\n');

@@ -1,0 +1,147 @@
+import { plateArea } from '../../trade/flat.ts';
+import { stripAlong } from '../../trade/flatten/strip.ts';
+import type { Path } from '../../trade/outline/path.ts';
+import { plain, type Result, result } from '../../trade/result.ts';
+import type { SurfaceLine } from '../../trade/surface/walk.ts';
+import { type Edges, made, rectangleBlank, type WorkedBlank } from '../blank.ts';
+import type { Named } from '../file.ts';
+import { given } from '../measures.ts';
+import { straightRun } from './edge-run.ts';
+import { followedBy, runAlong } from './followed.ts';
+import {
+  type FormKind,
+  type FormOf,
+  isAbove,
+  MEASURED,
+  NOT_KNOWN,
+  no,
+  noEdges,
+  none,
+  noRolls,
+  nothing,
+  notKnown,
+  SIDES,
+  yes,
+} from './form.ts';
+
+/** A strip that follows an edge or a line of another piece. */
+export interface Trim extends FormOf<'trim'> {
+  readonly along: string;
+  readonly length: number;
+  readonly wide: number;
+  readonly neighbour: Named;
+}
+
+export const trim: FormKind<Trim> = {
+  notations: {
+    trim: {
+      read({ line, piece }) {
+        const wide = line.length('wide', 'wide');
+        const along = followedBy(line, piece);
+        if (!along || !isAbove(wide)) return undefined;
+        if (!along.length) return { kind: 'later', line };
+        const { named, word, length } = along;
+        return { kind: 'trim', line, along: word.text, length: length.value, wide, neighbour: named };
+      },
+    },
+  },
+  example:
+    'piece skull\n  from plate\n  dome 210 mm, deep 60 mm\n  dish\npiece example\n  from plate\n  trim along skull.rim, wide 18 mm, inset 4 mm\n',
+  isFlat: false,
+  isBand: true,
+  keepsThickness: yes,
+
+  edges: () => SIDES,
+  seams: noEdges,
+  closes: no,
+  length({ along, length, wide }, edge) {
+    if (edge === 'top' || edge === 'bottom') return given(length, 'L', `Length of ${along}`);
+    return edge === 'left' || edge === 'right' ? given(wide, 'L', 'Width of the strip') : MEASURED;
+  },
+  run({ length }, edge, piece) {
+    if (edge === 'top' || edge === 'bottom') return runAlong(length, piece);
+    return edge === 'left' || edge === 'right' ? straightRun : NOT_KNOWN;
+  },
+
+  area: ({ length, wide }) => plateArea(length, wide),
+  centre: none,
+  chart: none,
+  refusal: nothing,
+  liesOn: none,
+  follows: ({ neighbour, along }) => ({ neighbour, along }),
+  band: ({ line, along, length, wide }) => ({ along, long: length, wide, inset: line.length('inset', 'inset') ?? 0 }),
+
+  girths: notKnown,
+  girthAt: notKnown,
+  meets: none,
+  domed: none,
+  tightestRadius: notKnown,
+  rolls: noRolls,
+  wall: none,
+
+  square: ({ length, wide }) => ({ wide: length, high: wide }),
+  outline: none,
+  blank: (form, { edges, line }) => stripBlank(form, edges, line()),
+  layout: ({ wide }) => ({ kind: 'curved strip', wide }),
+  addFigures: nothing,
+};
+
+/** A strip whose box is wider than the strip by no more than this, mm, is cut straight. */
+const AS_GOOD_AS_STRAIGHT = 0.2;
+
+/** Straight where the line does not turn in the surface, else as it lies flat. */
+function stripBlank(form: Trim, edges: Edges, line: SurfaceLine | undefined): WorkedBlank {
+  const straight = rectangleBlank(form.length, form.wide, edges, `Length of ${form.along} and what the ends need`);
+  const noted = (note: string): WorkedBlank => ({
+    ...straight,
+    figures: straight.figures.map((each) =>
+      each.suffix === 'long' ? { ...each, result: { ...each.result, note } } : each,
+    ),
+  });
+  const more = Object.fromEntries((['left', 'right', 'top', 'bottom'] as const).map((edge) => [edge, edges.sum(edge)]));
+  const strip =
+    line && stripAlong(Float64Array.from(line.points.flat()), Float64Array.from(line.normals.flat()), form.wide, more);
+  if (!strip) return noted(`Laid as a straight strip: how ${form.along} turns is not known, so trim it after fitting.`);
+  const across = form.wide + edges.sum('top', 'bottom');
+  if (strip.wide - across < AS_GOOD_AS_STRAIGHT)
+    return noted(`${form.along} does not turn in its surface: the strip is straight.`);
+  const turns = `${form.along} turns by ${plain(Math.abs(strip.turn))} deg in its surface`;
+  if (strip.overlaps)
+    return noted(
+      `${turns}, and a strip cut to it would lie over itself: cut it in parts, or work a straight one round.`,
+    );
+  const shared = {
+    basis: 'geometry',
+    source: 'Flat strip with the line’s curvature in its surface, N · (γ′ × γ″)/|γ′|³ (geometry)',
+    note: `${turns}. A straight strip would do if its edges stretch and shrink by up to ${plain((50 * form.wide) / strip.tightest)} %.`,
+  } as const;
+  const symbols = { L: strip.length, w: form.wide };
+  const size = (what: 'long' | 'wide', value: number): Result =>
+    result({
+      ...shared,
+      value,
+      unit: 'mm',
+      formula: `${what} = box of the strip {L} × {w} bent as its line turns`,
+      symbols,
+    });
+  const ends = edges.sum('left', 'right');
+  const area = result({
+    ...shared,
+    value: (strip.length + ends) * across,
+    unit: 'mm2',
+    formula: 'A = ({L} + {e}) × {w}',
+    symbols: { L: strip.length, e: ends, w: across },
+  });
+  return made(
+    { kind: 'outline', points: strip.points, path: strip.outline, middle: openPath(strip.middle) },
+    size('long', strip.long),
+    size('wide', strip.wide),
+    area,
+    edges,
+  );
+}
+
+const openPath = (points: Float64Array): Path => ({
+  vertices: Array.from({ length: points.length / 2 }, (_, i) => ({ x: points[2 * i]!, y: points[2 * i + 1]! })),
+  closed: false,
+});

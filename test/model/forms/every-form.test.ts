@@ -1,0 +1,148 @@
+import assert from 'node:assert/strict';
+import { sections } from '../../../grammar/vocabulary/sections.ts';
+import { LAID_FLAT, MEASURED, NONE, NOT_KNOWN } from '../../../server/model/forms/form.ts';
+import { FORMS, type Form, kindOf, notationOf } from '../../../server/model/forms/index.ts';
+import type { PieceModel } from '../../../server/model/piece.ts';
+import { measuredArea, measuredLength, measuredRun } from '../../../server/model/surface.ts';
+import { patternsOf } from '../../../server/output/patterns/patterns-of.ts';
+import { modelFrom, PLATE } from '../support.ts';
+
+const PLATE_SVG =
+  '<svg xmlns="http://www.w3.org/2000/svg" width="90mm" height="60mm" viewBox="0 0 90 60"><path d="M0 0H90V60H0Z"/></svg>';
+
+const close = (a: number, b: number, within: number, what: string) =>
+  assert.ok(Math.abs(a - b) <= within * Math.max(1, Math.abs(b)), `${what}: ${a} is not ${b}`);
+
+const modelOf = (example: string, more = '') =>
+  modelFrom({ 'helm.planish': `${PLATE}${example}${more}`, 'plate.svg': PLATE_SVG });
+
+const exampleOf = (kind: Form['kind'], more = ''): PieceModel =>
+  modelOf(FORMS[kind].example, more)
+    .pieces()
+    .find(({ name }) => name === 'example')!;
+
+/** Where the surface has the edge and the form a formula beside it. */
+const EDGES_WITH_FORMULA = (form: Form): string[] =>
+  [...kindOf(form).edges(form), 'middle'].filter((edge) => kindOf(form).length(form, edge) !== MEASURED);
+
+describe('every form', function () {
+  this.timeout(60_000);
+
+  for (const kind of Object.keys(FORMS) as Form['kind'][]) {
+    describe(kind, () => {
+      it('is read from its example', () => {
+        const form = exampleOf(kind).form();
+        assert.equal(form?.kind, kind);
+        assert.ok(form && kindOf(form) === (FORMS[kind] as unknown));
+      });
+
+      if (kind === 'later') return;
+
+      it('has an area and a length of each edge, above nothing', () => {
+        const piece = exampleOf(kind);
+        assert.ok(piece.figure('area')!.value > 0);
+        for (const edge of piece.edgeNames()) assert.ok(piece.figure(`${edge}.length`)!.value > 0, edge);
+        assert.equal(piece.edgeLength('no-such-edge'), undefined);
+      });
+
+      it('says of each edge how it runs, and of none that it has not', () => {
+        const piece = exampleOf(kind);
+        for (const edge of piece.edgeNames()) {
+          const run = piece.edgeRun(edge);
+          // How the ends of a comb run is the one thing that no form tells.
+          if (run === NOT_KNOWN) {
+            assert.equal(kind, 'comb', edge);
+            continue;
+          }
+          const length = piece.edgeLength(edge)!.value;
+          assert.ok(Number.isFinite(run.turns()));
+          // The corner at which an outline begins lies in no part of it.
+          const whole = run.turns(0, length);
+          assert.ok(whole <= run.turns() + 1e-3);
+          close(run.turns(0, length / 3) + run.turns(length / 3, length), whole, 2e-3, `${edge} in two parts`);
+          assert.ok(Number.isFinite(run.curvature(length / 2)));
+        }
+        assert.equal(piece.edgeRun('no-such-edge'), NOT_KNOWN);
+      });
+
+      it('has a mass, a blank and a pattern', () => {
+        const model = modelOf(FORMS[kind].example);
+        const piece = model.pieces().find(({ name }) => name === 'example')!;
+        assert.ok(piece.figure('mass')!.value > 0);
+        const blank = piece.workedBlank()!.blank;
+        assert.ok(blank.long > 0 && blank.wide > 0 && blank.area > 0);
+        assert.ok(blank.area <= blank.long * blank.wide * (1 + 1e-9));
+        const { missing, patterns } = patternsOf(model, { date: '2027-03-01', problems: [], piece: 'example' });
+        assert.deepEqual(missing, []);
+        assert.ok(patterns[0]!.lines.length);
+      });
+
+      it('grows by what a rolled edge needs, and takes a wire', () => {
+        const plain = exampleOf(kind);
+        const edge = plain.edgeNames().includes('rim') ? 'rim' : 'bottom';
+        const rolled = exampleOf(kind, `  edge ${edge} rolled over wire-3\nmaterial wire-3\n  mild steel wire 3 mm\n`);
+        assert.ok(rolled.blank()!.area > plain.blank()!.area);
+        assert.ok(rolled.figure(`${edge}.wire`)!.value > 0);
+      });
+
+      it('has formulas that say what its surface does', () => {
+        const piece = exampleOf(kind);
+        const form = piece.form()!;
+        const chart = kindOf(form).chart(form, piece);
+        assert.ok(chart !== undefined);
+        if (chart === NONE) return;
+        const area = kindOf(form).area(form);
+        assert.notEqual(area, NOT_KNOWN);
+        if (area !== MEASURED && area !== NOT_KNOWN) close(area.value, measuredArea(piece)!.value, 1e-5, 'area');
+        for (const edge of EDGES_WITH_FORMULA(form)) {
+          close(piece.edgeLength(edge)!.value, measuredLength(piece, edge)!.value, 1e-6, `${edge}.length`);
+          const [own, found] = [piece.edgeRun(edge), measuredRun(piece, edge)];
+          assert.ok(own !== NOT_KNOWN && found !== NOT_KNOWN, edge);
+          close(own.turns(), found.turns(), 1e-5, `${edge} turns`);
+          if (typeof own.tightest === 'number') close(own.tightest, found.tightest as number, 2e-3, `${edge} tightest`);
+          else assert.equal(own.tightest, found.tightest, edge);
+        }
+        const [x, y, z] = [chart.point(0.3, 0), chart.point(0.3, 1), kindOf(form).centre(form)];
+        assert.ok([...x, ...y].every(Number.isFinite));
+        assert.ok(z === NONE || z === MEASURED || z[2] > 0);
+      });
+
+      it('says of its girths, its section and its blank either what they are or that there is none', () => {
+        const piece = exampleOf(kind);
+        const form = piece.form()!;
+        const of = kindOf(form);
+        const girths = of.girths(form);
+        if (girths !== NONE && girths !== NOT_KNOWN) {
+          assert.ok(girths.widest >= girths.narrowest && girths.narrowest > 0);
+          assert.ok(girths.long > 0 && girths.wide > 0);
+          const below = of.girthAt(form, 0) as number;
+          assert.ok(below >= girths.narrowest - 1e-9 && below <= girths.widest + 1e-9);
+        }
+        assert.equal(typeof of.blank === 'function', of.blank !== LAID_FLAT);
+        const layout = of.layout(form);
+        assert.equal(layout !== NOT_KNOWN && layout.kind === LAID_FLAT, of.blank === LAID_FLAT);
+        assert.equal(of.isFlat, ['plate', 'strip', 'disc', 'oval', 'outline', 'drawing'].includes(kind));
+      });
+    });
+  }
+
+  it('is written by a word of the vocabulary, and each such word is read by one', () => {
+    const words = sections
+      .flatMap(({ lines }) => lines)
+      .filter(({ group, id }) => group === 'form' && id !== 'like')
+      .map(({ id }) => id);
+    assert.ok(words.length > 10);
+    for (const word of words) assert.ok(notationOf(word), word);
+    const written = Object.values(FORMS).flatMap(({ notations }) => Object.keys(notations));
+    assert.deepEqual([...new Set(written)].sort(), [...new Set(words)].sort());
+    assert.equal(written.length, new Set(written).size, 'no word is read by two');
+  });
+
+  it('that nobody computes yet knows nothing and says so', () => {
+    const piece = exampleOf('later');
+    assert.equal(piece.figure('area'), undefined);
+    assert.equal(piece.blank(), undefined);
+    assert.equal(piece.edgeRun('rim'), NOT_KNOWN);
+    assert.deepEqual(piece.edgeNames(), ['top', 'bottom', 'left', 'right', 'rim']);
+  });
+});
