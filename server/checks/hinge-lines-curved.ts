@@ -1,5 +1,5 @@
 import { show } from '../model/show.ts';
-import { tightestOn } from '../model/turning.ts';
+import { radiusAtMiddle } from '../model/turning.ts';
 import { usual } from '../trade/practice.ts';
 import type { Check } from './check.ts';
 import { placeOf } from './writing.ts';
@@ -51,7 +51,7 @@ hinge gate
     const wide = hinge.line('knuckles')?.length('wide', 'wide');
     if (!joins || wide === undefined) return;
     for (const { piece, edge } of hinge.leaves()) {
-      const radius = tightestOn(piece, edge, true)?.radius;
+      const radius = radiusAtMiddle(piece, edge);
       if (radius === undefined) continue;
       const half = Math.min(wide / 2, radius);
       const sag = radius - Math.sqrt(radius * radius - half * half);

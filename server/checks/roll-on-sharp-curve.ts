@@ -40,7 +40,7 @@ piece boss
     const thickness = piece.thickness();
     if (thickness === undefined || !piece.form() || piece.material()?.kind() !== 'sheet') return;
     for (const { line, edge, hollow, outward } of piece.edgeWorks()) {
-      const curve = tightestOn(piece, edge, outward);
+      const curve = hollow === undefined ? undefined : tightestOn(piece, edge, outward);
       if (hollow === undefined || !curve) continue;
       const { radius } = curve;
       const strain = (hollow + thickness) / radius;

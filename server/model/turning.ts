@@ -220,6 +220,17 @@ export function edgeRadius(piece: PieceModel, edge: string): number | undefined 
   return run !== NOT_KNOWN && typeof run.tightest === 'number' ? run.tightest : undefined;
 }
 
+/** With which radius an edge curves in its middle, where a hinge sits, mm; nothing where it is straight or not known. */
+export function radiusAtMiddle(piece: PieceModel, edge: string): number | undefined {
+  const run = piece.edgeRun(edge);
+  const length = piece.edgeLength(edge)?.value;
+  const curvature = run === NOT_KNOWN || length === undefined ? 0 : Math.abs(run.curvature(length / 2));
+  return curvature * (length ?? 0) > AS_GOOD_AS_STRAIGHT ? 1 / curvature : undefined;
+}
+
+/** Turned by less than this over its length, rad, an edge is straight but for rounding. */
+const AS_GOOD_AS_STRAIGHT = 1e-5;
+
 /** Where an edge curves most, and whether what is turned there is stretched: on a hollow one the other way round. */
 export function tightestOn(
   piece: PieceModel,

@@ -76,7 +76,6 @@ export const comb: FormKind<Comb> = {
   band: none,
 
   girths: notKnown,
-  girthAt: notKnown,
   meets: none,
   domed: none,
   tightestRadius: notKnown,

@@ -89,7 +89,6 @@ export const cone: FormKind<Cone> = {
     const across = widest / Math.PI;
     return { widest, narrowest: Math.min(top, bottom), long: across, wide: across, wraps: true, closed: wrap >= 360 };
   },
-  girthAt: ({ top, bottom, high }, at) => (at >= 0 && at <= high ? bottom + ((top - bottom) * at) / high : NONE),
   meets({ bottom }) {
     const section = sectionOf({ high: 0, round: bottom });
     return typeof section === 'string' ? NONE : { section, girth: bottom };

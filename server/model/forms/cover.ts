@@ -55,7 +55,6 @@ export const cover: FormKind<Cover> = {
   band: none,
 
   girths: notKnown,
-  girthAt: notKnown,
   meets: none,
   domed: none,
   tightestRadius: notKnown,

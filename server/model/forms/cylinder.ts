@@ -92,7 +92,6 @@ export const cylinder: FormKind<Cylinder> = {
     wraps: true,
     closed: wrap >= 360,
   }),
-  girthAt: ({ girth, high }, at) => (at >= 0 && at <= high ? girth : NONE),
   meets({ girth }) {
     const section = sectionOf({ high: 0, round: girth });
     return typeof section === 'string' ? NONE : { section, girth };

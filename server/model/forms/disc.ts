@@ -49,7 +49,6 @@ export const disc: FormKind<Disc> = {
   band: none,
 
   girths: none,
-  girthAt: none,
   meets: none,
   domed: none,
   tightestRadius: none,

@@ -67,7 +67,6 @@ export const dome: FormKind<Dome> = {
   band: none,
 
   girths: ({ diameter }) => domeGirths(diameter, diameter, circlePerimeter(diameter).value),
-  girthAt: ({ diameter, deep }, high) => circlePerimeter(diameter * domeShare(diameter, deep, high)).value,
   meets: ({ diameter, deep }) => acrossDome({ long: diameter, wide: diameter, deep }),
   domed: ({ diameter, deep }) => ({ long: diameter, wide: diameter, deep, share: 1 }),
   tightestRadius: ({ diameter, deep }) => domeTightestRadius(diameter, diameter, deep),
@@ -121,16 +120,6 @@ export const domeGirths = (long: number, wide: number, rim: number): Girths => (
   wraps: false,
   closed: true,
 });
-
-/** How wide a dome of this narrower axis still is so far above its rim, as a share of the rim; nothing above its crown. */
-export function domeShare(narrow: number, deep: number, high: number): number {
-  const half = narrow / 2;
-  if (!(high >= 0 && high <= deep)) return 0;
-  if (deep > half) return Math.sqrt(1 - (high / deep) ** 2);
-  const radius = (half * half + deep * deep) / (2 * deep);
-  const above = radius - deep + high;
-  return Math.sqrt(Math.max(0, radius * radius - above * above)) / half;
-}
 
 /**
  * A dome is met as a cop is on its joint, so that a lame has the dome's curve across: the circle of a shallow one, the

@@ -65,7 +65,6 @@ export const drawing: FormKind<Drawing> = {
   band: none,
 
   girths: none,
-  girthAt: none,
   meets: none,
   domed: none,
   tightestRadius: none,

@@ -209,8 +209,6 @@ export interface FormKind<F> {
   band(form: F): Band | None;
 
   girths(form: F): Girths | NotKnown | None;
-  /** Way round its full section at a height above its lower edge, mm. */
-  girthAt(form: F, high: number): number | NotKnown | None;
   /** The section at which a lame meets it. */
   meets(form: F): Met | None;
   domed(form: F): Domed | None;

@@ -17,7 +17,6 @@ import {
   noRolls,
   nothing,
 } from './form.ts';
-import { ovalGirthAt } from './oval-dome.ts';
 
 /** One gore of a dome, the one at its front; measures are those of the whole. */
 export interface GoreDome extends FormOf<'gore dome'> {
@@ -70,7 +69,6 @@ export const goreDome: FormKind<GoreDome> = {
   band: none,
 
   girths: ({ long, wide }) => domeGirths(long, wide, ellipsePerimeter(long, wide).value),
-  girthAt: (form, high) => ovalGirthAt(form, high),
   meets: acrossDome,
   // Each is formed far less than the dome that they make.
   domed: none,

@@ -20,7 +20,6 @@ import {
   noRolls,
   nothing,
 } from './form.ts';
-import { ovalGirthAt } from './oval-dome.ts';
 
 /** The left half of a dome that is split lengthwise; measures are those of the whole. */
 export interface HalfDome extends FormOf<'half dome'> {
@@ -73,7 +72,6 @@ export const halfDome: FormKind<HalfDome> = {
   band: none,
 
   girths: ({ long, wide }) => domeGirths(long, wide, ellipsePerimeter(long, wide).value),
-  girthAt: (form, high) => ovalGirthAt(form, high),
   meets: acrossDome,
   domed: ({ long, wide, deep }) => ({ long, wide, deep, share: 0.5 }),
   tightestRadius: ({ long, wide, deep }) => domeTightestRadius(long, wide, deep),

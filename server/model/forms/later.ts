@@ -38,7 +38,6 @@ export const later: FormKind<Later> = {
   band: none,
 
   girths: notKnown,
-  girthAt: notKnown,
   meets: none,
   domed: none,
   tightestRadius: notKnown,

@@ -87,13 +87,6 @@ export const loft: FormKind<Loft> = {
       closed: shape.wrap === 'half' || shape.wrap >= 360,
     };
   },
-  girthAt({ shape }, high) {
-    const base = Math.min(...shape.levels.map((level) => level.high));
-    const level = shape.levels.find((each) => Math.abs(each.high - base - high) < 1e-9);
-    const section = level && sectionIn(level);
-    // Between its levels it is walked along the surface only.
-    return section ? girthOf(section) : NOT_KNOWN;
-  },
   meets({ shape }) {
     const section = lowestSection(shape);
     return section ? { section, girth: girthOf(section) } : NONE;

@@ -63,7 +63,6 @@ export const outline: FormKind<Outline> = {
   band: none,
 
   girths: none,
-  girthAt: none,
   meets: none,
   domed: none,
   tightestRadius: none,

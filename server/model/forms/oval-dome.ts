@@ -4,7 +4,7 @@ import { ellipsePerimeter } from '../../trade/flat.ts';
 import type { Result } from '../../trade/result.ts';
 import { domeChart } from '../../trade/surface/dome.ts';
 import { grownFrom, leadsWithArc, ovalBlank, RANGE_NOTE } from '../blank.ts';
-import { acrossDome, domeGirths, domeShare } from './dome.ts';
+import { acrossDome, domeGirths } from './dome.ts';
 import { ovalRun } from './edge-run.ts';
 import {
   depthOf,
@@ -61,14 +61,13 @@ export const ovalDome: FormKind<OvalDome> = {
 
   area: ({ long, wide, deep }) => ovalDomeArea(long, wide, deep),
   centre: measured,
-  chart: domeChartOf,
+  chart: (form) => domeChart(form),
   refusal: nothing,
   liesOn: none,
   follows: none,
   band: none,
 
   girths: ({ long, wide }) => domeGirths(long, wide, ellipsePerimeter(long, wide).value),
-  girthAt: (form, high) => ovalGirthAt(form, high),
   meets: acrossDome,
   domed: ({ long, wide, deep }) => ({ long, wide, deep, share: 1 }),
   tightestRadius: ({ long, wide, deep }) => domeTightestRadius(long, wide, deep),
@@ -91,13 +90,3 @@ export const ovalDome: FormKind<OvalDome> = {
   layout: ({ long, wide }) => ({ kind: 'round', long, wide }),
   addFigures: nothing,
 };
-
-function domeChartOf(shape: OvalDome) {
-  return domeChart(shape);
-}
-
-/** Way round a whole oval dome so far above its rim, mm. */
-export function ovalGirthAt({ long, wide, deep }: Pick<OvalDome, 'long' | 'wide' | 'deep'>, high: number): number {
-  const share = domeShare(Math.min(long, wide), deep, high);
-  return share > 0 ? ellipsePerimeter(long * share, wide * share).value : 0;
-}

@@ -40,7 +40,6 @@ export const oval: FormKind<Oval> = {
   band: none,
 
   girths: none,
-  girthAt: none,
   meets: none,
   domed: none,
   tightestRadius: none,

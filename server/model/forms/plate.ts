@@ -61,7 +61,6 @@ const ofKind = <F extends Plate | Strip>(kind: F['kind'], example: string): Form
   band: none,
 
   girths: none,
-  girthAt: none,
   meets: none,
   domed: none,
   tightestRadius: none,

@@ -72,7 +72,6 @@ export const trim: FormKind<Trim> = {
   band: ({ line, along, length, wide }) => ({ along, long: length, wide, inset: line.length('inset', 'inset') ?? 0 }),
 
   girths: notKnown,
-  girthAt: notKnown,
   meets: none,
   domed: none,
   tightestRadius: notKnown,
