@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { sections } from '../../../grammar/vocabulary/sections.ts';
 import { LAID_FLAT, MEASURED, NONE, NOT_KNOWN } from '../../../server/model/forms/form.ts';
-import { FORMS, type Form, kindOf, notationOf } from '../../../server/model/forms/index.ts';
+import { FORM_EDGES, FORMS, type Form, kindOf, notationOf } from '../../../server/model/forms/index.ts';
 import type { PieceModel } from '../../../server/model/piece.ts';
 import { measuredArea, measuredLength, measuredRun } from '../../../server/model/surface.ts';
 import { patternsOf } from '../../../server/output/patterns/patterns-of.ts';
@@ -34,6 +34,7 @@ describe('every form', function () {
         const form = exampleOf(kind).form();
         assert.equal(form?.kind, kind);
         assert.ok(form && kindOf(form) === (FORMS[kind] as unknown));
+        for (const edge of kindOf(form).edges(form)) assert.ok(FORM_EDGES.has(edge), `${edge} is no name of an edge`);
       });
 
       if (kind === 'later') return;
