@@ -126,7 +126,7 @@ export const cases: readonly HostileCase[] = [
   {
     name: 'a circle of 5,000 lets',
     files: spec(() => `${many(5000, (i) => `let a${i} = a${(i + 1) % 5000} + 1 mm\n`)}${plain}`),
-    finds: 'definition-circle',
+    finds: 'nested-too-deep',
     budget: { seconds: 20 },
   },
   {
@@ -273,7 +273,7 @@ export const cases: readonly HostileCase[] = [
         )
         .join(''),
     ),
-    finds: 'line-outside-section',
+    finds: 'section-wrong',
   },
   {
     name: 'lines that go on and on',
