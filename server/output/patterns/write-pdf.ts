@@ -81,7 +81,7 @@ export async function writePatternsPdf(
 
 function* draw(opened: OpenPdf, patterns: Patterns, sheets: readonly Sheet[]): Steps<void> {
   for (const [i, sheet] of sheets.entries()) {
-    new SheetPage(opened, patterns, sheet, i + 1, sheets.length).draw();
+    yield* new SheetPage(opened, patterns, sheet, i + 1, sheets.length).draw();
     yield (i + 1) / sheets.length;
   }
 }
@@ -222,7 +222,7 @@ class SheetPage {
     this.window = windowOf(sheet.size);
   }
 
-  draw(): void {
+  *draw(): Steps<void> {
     const { laid } = this.sheet;
     const { wide, high } = this.window;
     this.page.pushOperators(
@@ -232,8 +232,14 @@ class SheetPage {
       endPath(),
     );
     for (const each of laid) {
-      for (const { kind, path } of each.plan.strokes) this.stroke(path, LOOK[kind], each.x, each.y);
-      for (const text of each.plan.texts) this.text(text, each.x, each.y);
+      for (const { kind, path } of each.plan.strokes) {
+        yield undefined;
+        this.stroke(path, LOOK[kind], each.x, each.y);
+      }
+      for (const text of each.plan.texts) {
+        yield undefined;
+        this.text(text, each.x, each.y);
+      }
     }
     this.page.pushOperators(popGraphicsState());
     this.registration();
