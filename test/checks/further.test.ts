@@ -317,7 +317,7 @@ hinge gate
 `,
         'knuckles-uneven',
       )?.slice(0, 30);
-    assert.match(spec(120, 10)!, /^error: 120 knuckles/);
+    assert.match(spec(90, 5)!, /^error: 90 knuckles/);
     assert.match(spec(5, 80)!, /^warning: The hinge is 80 mm/);
     assert.match(spec(4, 60)!, /^information: With 4/);
     assert.equal(spec(5, 60), undefined);
