@@ -1,6 +1,5 @@
 import { leadingWords } from '../../grammar/pattern.ts';
 import type { Place, Word } from '../../grammar/tree.ts';
-import { belonging } from '../incremental/memo.ts';
 import {
   annealsNeeded,
   type DomeThickness,
