@@ -118,6 +118,8 @@ const UNREAD = {
   dropped: false,
 } as const;
 
+const NO_TOKENS: readonly IToken[] = [];
+
 const BODY = 2;
 const CONTINUED = 4;
 /** What stands between a line and the comment after it: one space, as everywhere. */
@@ -141,7 +143,8 @@ function* addRows(rows: Row[], section: Section): Generator<undefined, void, und
   const finish = (to: number, lineEnd: string) => {
     const last = tokens[tokens.length - 1];
     const comment = last && isComment(last) ? last : undefined;
-    const content = comment ? tokens.slice(0, -1) : tokens;
+    // Blank rows, of which there may be hundreds of thousands, share their emptiness; what is read next is none of theirs.
+    const content = comment ? tokens.slice(0, -1) : tokens.length ? tokens : NO_TOKENS;
     let kind: RowKind = 'blank';
     if (content.length) kind = starts.get(content[0]!.startOffset) ?? 'continuation';
     else if (comment) kind = 'comment';
@@ -162,7 +165,6 @@ function* addRows(rows: Row[], section: Section): Generator<undefined, void, und
       dropped: false,
     };
     rows.push(comment ? { ...row, comment } : row);
-    // Blank rows, of which there may be hundreds of thousands, share their emptiness.
     if (tokens.length) tokens = [];
     from = to + lineEnd.length;
   };
@@ -365,7 +367,7 @@ function sameToken(printed: IToken, original: IToken, content: readonly IToken[]
 function printTokens(tokens: readonly IToken[], signsAmiss: boolean): string {
   let out = '';
   for (let i = 0; i < tokens.length; i++) {
-    const asItWas = signsAmiss && (isSign(tokens[i]) || isSign(tokens[i - 1]));
+    const asItWas = signsAmiss ? isSign(tokens[i]) || isSign(tokens[i - 1]) : isSlip(tokens[i - 1], tokens[i]!);
     if (i > 0 && (asItWas ? endOf(tokens[i - 1]!) < tokens[i]!.startOffset : isSpaced(tokens, i))) out += ' ';
     out += spelled(tokens[i]!);
   }
@@ -413,6 +415,10 @@ function isSpaced(tokens: readonly IToken[], i: number): boolean {
 
 const isSign = (token: IToken | undefined): boolean =>
   token?.tokenType === Plus || token?.tokenType === Minus || token?.tokenType === Negative;
+
+/** A sign with nothing after it that could be added or taken away: no layout makes sense of it, or should make it look otherwise. */
+const isSlip = (before: IToken | undefined, { tokenType }: IToken): boolean =>
+  isSign(before) && tokenType !== NumberToken && tokenType !== WordToken && tokenType !== Open;
 
 /** A minus with nothing on its left to take away from. */
 function isUnaryMinus(tokens: readonly IToken[], i: number): boolean {

@@ -20,14 +20,22 @@ import type {
   UseLine,
   Word,
 } from '../../grammar/tree.ts';
-import { type Dimension, unitsFor } from '../../grammar/units.ts';
+import { type Dimension, unitOf, unitsFor } from '../../grammar/units.ts';
 import { wordLists } from '../../grammar/vocabulary/index.ts';
 import { MOST_SLENDER } from '../trade/bounds.ts';
 import type { Finding, Related } from './figure.ts';
 import { expressionsOf, hyphened, type Named, type Reference, type SpecFile } from './file.ts';
 import { isLibrary, LIBRARY_SCHEME, library } from './library.ts';
 import { belonging, inCircle, once } from './memo.ts';
-import { DIMENSION_NAMES, dimensionOfUnit, evaluate, numberOf, type Quantity, UNIT_OF_DIMENSION } from './quantity.ts';
+import {
+  DIMENSION_NAMES,
+  dimensionOfUnit,
+  evaluate,
+  literal,
+  numberOf,
+  type Quantity,
+  UNIT_OF_DIMENSION,
+} from './quantity.ts';
 import { ANY_MEASURE, COUNTED, limitInWords, type Taken, toleranceOf, unitHalfTyped, whyImpossible } from './ranges.ts';
 import { show } from './show.ts';
 import { TakenMeasures } from './taken-measures.ts';
@@ -483,7 +491,7 @@ export class SectionReading {
       }
     } else if (wanted.length && !wanted.includes(quantity.dimension as Dimension)) {
       if (quantity.dimension === 'number') {
-        this.unitMissing(wanted, at);
+        this.unitMissing(taken, wanted, at);
       } else {
         const names = anyOf(wanted.map((dimension) => DIMENSION_NAMES[dimension]));
         const is = DIMENSION_NAMES[quantity.dimension];
@@ -494,10 +502,18 @@ export class SectionReading {
     this.examineNumber(taken, at, quantity);
   }
 
-  private unitMissing(dimensions: readonly Dimension[], at: Expression): void {
+  private unitMissing(taken: Taken, dimensions: readonly Dimension[], at: Expression): void {
     const units = dimensions.flatMap((dimension) => unitsFor(dimension).split(', '));
-    const fixes: Fix[] = bareNumber(at)
+    const number = bareNumber(at);
+    // `120 m` is no piece: that is not offered.
+    const canBe = (id: string): boolean => {
+      const unit = unitOf(id);
+      const quantity = unit && number && literal({ ...number, unit });
+      return !quantity || whyImpossible(taken, quantity) === undefined;
+    };
+    const fixes: Fix[] = number
       ? units
+          .filter(canBe)
           .slice(0, 4)
           .map((unit) => ({ title: `Write ${unit}`, edits: [{ from: at.to, to: at.to, text: ` ${unit}` }] }))
       : [];

@@ -128,12 +128,12 @@ describe('a server that is asked too much', () => {
 
     it('5 MB', async () => {
       const note = `  # ${'as bought, as ever, as always, as long as there is any left, '.repeat(8)}\n`;
-      const sections = Array.from({ length: 10_000 }, (_, i) => `material m${i}\n  mild steel 1.5 mm\n${note}\n`);
+      const sections = Array.from({ length: 9_900 }, (_, i) => `material m${i}\n  mild steel 1.5 mm\n${note}\n`);
       const text = head + sections.join('');
       assert.ok(text.length > 5_000_000);
       await client.open(uri, text);
       const symbols = await client.request<DocumentSymbol[]>('textDocument/documentSymbol', document);
-      assert.equal(symbols.length, 10_001);
+      assert.equal(symbols.length, 9_901);
       await client.close(uri);
       await lives();
     });
