@@ -1,6 +1,6 @@
 // The command line: the engine of the editor without an editor. Node only.
 import { runLine } from './cli/line.ts';
-import { Terminal } from './cli/terminal.ts';
+import { Terminal } from './cli/support/terminal.ts';
 
 // A reader that goes away, such as `head`, is no fault.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {

@@ -35,9 +35,19 @@ import {
   type Written,
 } from '../output/writers.ts';
 import { starter, starters } from '../starters.ts';
-import { type Arguments, type Option, readArguments } from './arguments.ts';
-import { CommandError, isFolder, readFile, readText, Specs, shown, specFiles, typed, type Unread } from './files.ts';
-import { clean, columns, counted, SEVERITY_COLOUR, type Terminal } from './terminal.ts';
+import { type Arguments, type Option, readArguments } from './support/arguments.ts';
+import {
+  CommandError,
+  isFolder,
+  readFile,
+  readText,
+  Specs,
+  shown,
+  specFiles,
+  typed,
+  type Unread,
+} from './support/files.ts';
+import { clean, columns, counted, SEVERITY_COLOUR, type Terminal } from './support/terminal.ts';
 import {
   ChangedMeanwhile,
   clearAway,
@@ -47,7 +57,7 @@ import {
   type Output,
   putAllInPlace,
   putInPlace,
-} from './writing.ts';
+} from './support/writing.ts';
 
 /** 0 clean, 1 errors found, 2 could not read or bad arguments. */
 export type ExitCode = 0 | 1 | 2;

@@ -1,7 +1,7 @@
 import about from '../../package.json' with { type: 'json' };
 import { type Command, commands, type ExitCode, isLater, runCommand } from './commands.ts';
-import { CommandError } from './files.ts';
-import { columns, type Terminal } from './terminal.ts';
+import { CommandError } from './support/files.ts';
+import { columns, type Terminal } from './support/terminal.ts';
 
 /** One line as it is typed, without the name of the program. Never throws: what hinders is said, and ends with 2. */
 export async function runLine(args: readonly string[], terminal: Terminal): Promise<ExitCode> {

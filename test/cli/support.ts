@@ -5,7 +5,7 @@ import path from 'node:path';
 import { Writable } from 'node:stream';
 import { fileURLToPath } from 'node:url';
 import { runLine } from '../../server/cli/line.ts';
-import { Terminal } from '../../server/cli/terminal.ts';
+import { Terminal } from '../../server/cli/support/terminal.ts';
 import { builtProgram } from '../program.ts';
 
 export const root = fileURLToPath(new URL('../../', import.meta.url));

@@ -21,7 +21,7 @@ import {
 } from 'node:fs';
 import { hostname } from 'node:os';
 import path from 'node:path';
-import { codeOf, reasonOf, sortOf } from '../disk-text.ts';
+import { codeOf, reasonOf, sortOf } from '../../disk-text.ts';
 import { CommandError, shown } from './files.ts';
 
 /*

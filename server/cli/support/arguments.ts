@@ -1,5 +1,5 @@
 import { parseArgs } from 'node:util';
-import { anyOf, nearest } from '../../grammar/nearest.ts';
+import { anyOf, nearest } from '../../../grammar/nearest.ts';
 import { CommandError } from './files.ts';
 
 export interface Option {
