@@ -1,7 +1,11 @@
+import { anyOf, nearest } from '../../grammar/nearest.ts';
 import about from '../../package.json' with { type: 'json' };
-import { type Command, commands, type ExitCode, isLater, runCommand } from './commands.ts';
+import { commands } from './commands/all.ts';
+import { isLater } from './commands/later.ts';
+import { readArguments } from './support/arguments.ts';
+import type { Command, ExitCode } from './support/command.ts';
 import { CommandError } from './support/files.ts';
-import { columns, type Terminal } from './support/terminal.ts';
+import { clean, columns, type Terminal } from './support/terminal.ts';
 
 /** One line as it is typed, without the name of the program. Never throws: what hinders is said, and ends with 2. */
 export async function runLine(args: readonly string[], terminal: Terminal): Promise<ExitCode> {
@@ -33,6 +37,27 @@ async function understood(args: readonly string[], terminal: Terminal): Promise<
     return 0;
   }
   return runCommand(first, rest, terminal, about.version);
+}
+
+async function runCommand(
+  name: string,
+  args: readonly string[],
+  terminal: Terminal,
+  version: string,
+): Promise<ExitCode> {
+  const command = commands.find((each) => each.name === name);
+  if (!command) {
+    const near = nearest(
+      name,
+      commands.map((each) => each.name),
+    );
+    throw new CommandError(
+      `There is no command ${clean(name)}${near ? `: did you mean ${near}?` : `. There are ${anyOf(commands.filter((each) => !isLater(each)).map((each) => each.name))}.`}`,
+    );
+  }
+  // What is not built yet says so whatever options come with it.
+  if (isLater(command)) return command.run({ named: [], options: new Map() }, terminal, version);
+  return command.run(readArguments(name, args, command.options), terminal, version);
 }
 
 function help(): string {

@@ -17,7 +17,7 @@ import {
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import fc from 'fast-check';
-import { commands } from '../../server/cli/commands.ts';
+import { commands } from '../../server/cli/commands/all.ts';
 import { inside } from '../cli/support.ts';
 import { editedSpec, randomSpec, soup } from '../grammar/support.ts';
 
