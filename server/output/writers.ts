@@ -1,6 +1,7 @@
 import { atOnce, type Runner, share } from '../model/steps.ts';
 import type { CutList } from './cut-list.ts';
 import { cutListPaper } from './cut-list-paper.ts';
+import { FILE_FORMATS, type FileFormat } from './file-formats.ts';
 import type { OrderList } from './order-list.ts';
 import { orderListPaper } from './order-list-paper.ts';
 import type { Paper } from './paper.ts';
@@ -39,9 +40,9 @@ export async function exportCutList(list: CutList, to: Format, fonts: Fonts, run
   switch (to) {
     case 'csv':
       // The mark at the start is what makes a spreadsheet read Ø and é as they are.
-      return { text: await run(writeCsv(list, { byteOrderMark: true })), extension: '.csv', mediaType: 'text/csv' };
+      return written('csv', await run(writeCsv(list, { byteOrderMark: true })));
     case 'json':
-      return data(await run(writeJson('cut list', list)));
+      return written('json', await run(writeJson('cut list', list)));
     default:
       return exportPaper(await run(share(0, 0.2, cutListPaper(list))), to, fonts, run);
   }
@@ -54,22 +55,27 @@ export async function exportOrderList(
   run: Runner = atOnce,
 ): Promise<Written> {
   return to === 'json'
-    ? data(await run(writeJson('order list', order)))
+    ? written('json', await run(writeJson('order list', order)))
     : exportPaper(orderListPaper(order), to, fonts, run);
 }
 
-const data = (text: string): Written => ({ text, extension: '.json', mediaType: 'application/json' });
+/** A text or bytes as a file of its kind. */
+export const written = (to: FileFormat, content: string | Uint8Array): Written => ({
+  ...(typeof content === 'string' ? { text: content } : { bytes: content }),
+  extension: `.${to}`,
+  mediaType: FILE_FORMATS[to].mediaType,
+});
 
 /** What can be read on a page, whatever it says. */
 async function exportPaper(paper: Paper, to: 'html' | 'pdf' | 'md', fonts: Fonts, run: Runner): Promise<Written> {
   switch (to) {
     case 'html':
-      return { text: await run(share(0.2, 1, writeHtml(paper))), extension: '.html', mediaType: 'text/html' };
+      return written('html', await run(share(0.2, 1, writeHtml(paper))));
     case 'md':
-      return { text: await run(share(0.2, 1, writeMarkdown(paper))), extension: '.md', mediaType: 'text/markdown' };
+      return written('md', await run(share(0.2, 1, writeMarkdown(paper))));
     case 'pdf': {
       const faces = typeof fonts === 'function' ? await fonts() : fonts;
-      return { bytes: await writePdf(paper, faces, run), extension: '.pdf', mediaType: 'application/pdf' };
+      return written('pdf', await writePdf(paper, faces, run));
     }
   }
 }

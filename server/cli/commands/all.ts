@@ -2,23 +2,11 @@ import type { Command } from '../support/command.ts';
 import { check } from './check.ts';
 import { draw } from './draw.ts';
 import { explain } from './explain.ts';
+import { exportCommands } from './exports.ts';
 import { format } from './format.ts';
 import { later } from './later.ts';
 import { create } from './new.ts';
-import { cutlist, layouts, order, patterns } from './papers.ts';
 import { serve } from './serve.ts';
 
 /** In the order of the help. */
-export const commands: readonly Command[] = [
-  check,
-  explain,
-  cutlist,
-  patterns,
-  layouts,
-  order,
-  draw,
-  format,
-  create,
-  serve,
-  ...later,
-];
+export const commands: readonly Command[] = [check, explain, ...exportCommands, draw, format, create, serve, ...later];

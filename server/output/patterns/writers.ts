@@ -1,5 +1,5 @@
 import { atOnce, type Runner } from '../../model/steps.ts';
-import type { Fonts, Written } from '../writers.ts';
+import { type Fonts, type Written, written } from '../writers.ts';
 import { writeDxf } from './dxf.ts';
 import type { Patterns } from './pattern.ts';
 import { writeSvg } from './svg.ts';
@@ -28,12 +28,12 @@ export async function exportPatterns(
       const faces = typeof fonts === 'function' ? await fonts() : fonts;
       const size = paper ?? (patterns.units === 'in' ? 'letter' : 'a4');
       const { bytes, leftOut } = await writePatternsPdf(patterns, size, faces, run);
-      return { bytes, leftOut, extension: '.pdf', mediaType: 'application/pdf' };
+      return { ...written('pdf', bytes), leftOut };
     }
     case 'svg':
-      return { text: await run(writeSvg(patterns)), extension: '.svg', mediaType: 'image/svg+xml' };
+      return written('svg', await run(writeSvg(patterns)));
     case 'dxf':
-      return { text: await run(writeDxf(patterns)), extension: '.dxf', mediaType: 'image/vnd.dxf' };
+      return written('dxf', await run(writeDxf(patterns)));
   }
 }
 

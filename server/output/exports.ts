@@ -1,0 +1,288 @@
+import type { Problem } from '../checks/check.ts';
+import type { Model } from '../model/model.ts';
+import { mapped, type Runner, type Steps } from '../model/steps.ts';
+import type { CutList } from './cut-list.ts';
+import { cutListInSteps } from './cut-list-of.ts';
+import type { FileFormat } from './file-formats.ts';
+import { type OrderList, orderListOf } from './order-list.ts';
+import {
+  LAYOUT_FORMATS,
+  type LayoutFormat,
+  layoutsInSteps,
+  type SheetLayouts,
+  writeLayout,
+} from './patterns/layouts.ts';
+import type { Patterns } from './patterns/pattern.ts';
+import { patternsInSteps } from './patterns/patterns-of.ts';
+import { PAPERS, type PaperSize } from './patterns/tiles.ts';
+import { exportPatterns, onePiece, PATTERN_FORMATS, type PatternFormat } from './patterns/writers.ts';
+import {
+  exportCutList,
+  exportOrderList,
+  FORMATS,
+  type Fonts,
+  type Format,
+  ORDER_FORMATS,
+  type OrderFormat,
+  type Written,
+  written,
+} from './writers.ts';
+
+/*
+ * Everything that a build can be written as. The command line, the requests of the server, the commands, menus and pick lists
+ * of the editor are made from these rows: what somebody who asks for an export needs to know about it stands here only.
+ */
+
+/** One export: what it is called, what it can be written as, and its two halves. */
+export interface Export<Made = unknown> {
+  /** The request `planish/cutList` and the editor's command `planish.exportCutList`. */
+  readonly id: string;
+  /** The command of the command line. */
+  readonly command: string;
+  /** Of the file that holds all of it, behind the name of the spec: `cut-list`. */
+  readonly fileName: string;
+  readonly words: ExportWords;
+  /** As the command line offers them. */
+  readonly formats: readonly FileFormat[];
+  /** As the editor offers them, the usual one first. */
+  readonly picks: readonly Pick[];
+  /** What a PDF of it can be set on, where one may choose. */
+  readonly papers?: readonly PaperSize[];
+  /** What is cut can be moved aside by half the kerf, in the formats that a cutter reads. */
+  readonly kerf?: boolean;
+  readonly menu?: { readonly icon?: string; readonly title?: boolean };
+
+  /** The first half reads the model, and has to begin again where a text changes meanwhile. */
+  read(model: Model, asked: ReadAsked): Steps<Made>;
+  /** What of the build it does not hold, and why. */
+  missing?(made: Made): readonly Missing[];
+  /** The second half, by far the longer one, writes what the first has found. All of it as one file, where it can be that … */
+  whole?(made: Made, ask: WriteAsk): Promise<Written>;
+  /** … and a file for each of its parts, where it has such. */
+  parts?(made: Made): readonly Part[];
+}
+
+/** How it is spoken of, to people. */
+export interface ExportWords {
+  /** `Cut list`: also said of the file that was written. */
+  readonly title: string;
+  /** `A cut list` cannot be written as something. */
+  readonly one: string;
+  readonly making: string;
+  /** Of the command: one line, and what its help says besides. */
+  readonly doc: string;
+  readonly more: readonly string[];
+  /** `spec.planish has no piece, so` … For an export that is of nothing but pieces. */
+  readonly noPiece?: string;
+  /** `spec.planish has` … where there is nothing to write. */
+  readonly nothing?: string;
+  /** What is not in it: `No pattern of` a piece. */
+  readonly without?: string;
+  /** What its parts are: `sheet`. */
+  readonly part?: string;
+  /** What the editor says of parts: that they were written, that some are missing, that there are none. */
+  readonly parts?: { readonly written: string; readonly without: string; readonly none: string };
+}
+
+/** One line of the list in the editor that asks for the format. */
+export interface Pick {
+  readonly to: FileFormat;
+  readonly paper?: PaperSize;
+  /** The name of the format, where it is left out. */
+  readonly label?: string;
+  readonly says: string;
+}
+
+export interface ReadAsked {
+  /** The day that stands on it, `2027-03-01`. */
+  readonly date: string;
+  readonly problems: readonly Problem[];
+  readonly kerf?: boolean;
+  /** One piece alone, where an export can be that. */
+  readonly piece?: string;
+}
+
+export interface WriteAsk {
+  readonly to: FileFormat;
+  readonly paper?: PaperSize;
+  readonly fonts: Fonts;
+  /** Goes through what takes long. */
+  readonly run: Runner;
+}
+
+export interface Missing {
+  readonly piece: string;
+  readonly reason: string;
+}
+
+export interface Part {
+  /** Behind the name of the spec in the name of its file. */
+  readonly name: string;
+  write(ask: WriteAsk): Promise<Written>;
+}
+
+const cutList = row<CutList, Format>({
+  id: 'cutList',
+  command: 'cutlist',
+  fileName: 'cut-list',
+  words: {
+    title: 'Cut list',
+    one: 'A cut list',
+    making: 'Laying out the cut list',
+    doc: 'Writes the cut list: blanks laid on the stock, wire, rivets, leather, what to buy.',
+    more: [
+      'Without -o it is written beside the spec: sallet.planish makes sallet.cut-list.html.',
+      'Ends with 1 where the spec has errors: the list is written all the same, and says so at its head.',
+    ],
+    noPiece: 'there is nothing to cut',
+  },
+  formats: FORMATS,
+  picks: [
+    { to: 'html', says: 'one page with a drawing of every sheet, prints well' },
+    { to: 'pdf', says: 'the same, ready for the printer' },
+    { to: 'csv', says: 'rows for a spreadsheet' },
+    { to: 'md', says: 'tables in plain text' },
+    { to: 'json', says: 'for other programs' },
+  ],
+  menu: { icon: '$(list-flat)', title: true },
+  read: cutListInSteps,
+  whole: (list, { to, fonts, run }) => exportCutList(list, to, fonts, run),
+});
+
+const patterns = row<Patterns, PatternFormat>({
+  id: 'patterns',
+  command: 'patterns',
+  fileName: 'patterns',
+  words: {
+    title: 'Patterns',
+    one: 'Patterns',
+    making: 'Drawing the patterns',
+    doc: 'Writes the patterns of the pieces at 1:1, for paper or for a cutter.',
+    more: [
+      'Without -o they are written beside the spec, all in one file: sallet.planish makes sallet.patterns.pdf.',
+      'With -o and a folder (one that is there, or a name that ends in /) each piece gets a file of its own.',
+      'A DXF is of release 12 in mm, with the layers CUT, DRILL, BEND, MARK and NOTE; an SVG has the same as groups.',
+      'Ends with 1 where the spec has errors: the patterns are written all the same, and a PDF says so at its head; and where a PDF has too many sheets.',
+    ],
+    noPiece: 'there is no pattern',
+    nothing: 'no pattern that can be drawn',
+    without: 'No pattern of',
+    part: 'pattern',
+  },
+  formats: PATTERN_FORMATS,
+  picks: [
+    { to: 'pdf', paper: 'a4', label: 'PDF, A4', says: 'sheets that lap, with marks to join them by' },
+    { to: 'pdf', paper: 'a3', label: 'PDF, A3', says: 'the same on larger sheets' },
+    { to: 'pdf', paper: 'letter', label: 'PDF, Letter', says: 'the same on letter paper' },
+    { to: 'pdf', paper: 'full', label: 'PDF, one page for each piece', says: 'for a plotter or a copy shop' },
+    { to: 'svg', says: 'for a drawing program, one unit a millimetre' },
+    { to: 'dxf', says: 'for a cutter, in millimetres, with layers' },
+  ],
+  papers: PAPERS,
+  kerf: true,
+  menu: { icon: '$(symbol-ruler)' },
+  read: patternsInSteps,
+  missing: ({ missing }) => missing,
+  whole: exportPatterns,
+  parts: (made) =>
+    made.patterns.map(({ piece }) => ({
+      name: piece,
+      write: (ask) => exportPatterns(onePiece(made, piece), ask),
+    })),
+});
+
+const layouts = row<SheetLayouts, LayoutFormat>({
+  id: 'layouts',
+  command: 'layouts',
+  fileName: 'layouts',
+  words: {
+    title: 'Sheet layouts',
+    one: 'Sheet layouts',
+    making: 'Laying out the sheets',
+    doc: 'Writes the sheets with their blanks as the cut list lays them, at 1:1 for a cutter: a file for each sheet.',
+    more: [
+      'Without -o they are written beside the spec: sallet.planish makes sallet.skull-plate-1.dxf and so on.',
+      'Everything that is cut, drilled, bent or marked in the flat lies on its layer, as on the patterns.',
+      'Ends with 1 where the spec has errors: the sheets are written all the same.',
+    ],
+    nothing: 'nothing that can be laid on a sheet',
+    without: 'Not laid:',
+    part: 'sheet',
+    parts: {
+      written: 'Sheets written: {0}.',
+      without: 'On no sheet: {0}.',
+      none: 'There is nothing that can be laid on a sheet.',
+    },
+  },
+  formats: LAYOUT_FORMATS,
+  // Sheets are for a cutter before anything else.
+  picks: [
+    { to: 'dxf', says: 'for a cutter, in millimetres, with layers' },
+    { to: 'svg', says: 'for a drawing program, one unit a millimetre' },
+  ],
+  kerf: true,
+  read: layoutsInSteps,
+  missing: ({ missing }) => missing,
+  parts: (made) =>
+    made.sheets.map((sheet) => ({
+      name: sheet.name,
+      write: async ({ to, run }) => written(to, await run(writeLayout(made, sheet, to))),
+    })),
+});
+
+const orderList = row<OrderList, OrderFormat>({
+  id: 'orderList',
+  command: 'order',
+  fileName: 'order-list',
+  words: {
+    title: 'Order list',
+    one: 'An order list',
+    making: 'Making the order list',
+    doc: 'Writes the order list: sheets, hides, wire, rivets and parts to buy, less what is in the rack.',
+    more: [
+      'Without -o it is written beside the spec: sallet.planish makes sallet.order-list.html.',
+      'At the prices that stand in the spec and its stock. Ends with 1 where the spec has errors.',
+    ],
+    noPiece: 'there is nothing to cut',
+  },
+  formats: ORDER_FORMATS,
+  picks: [
+    { to: 'html', says: 'one page to print, with boxes to tick' },
+    { to: 'pdf', says: 'the same, ready for the printer' },
+    { to: 'md', says: 'tables in plain text' },
+    { to: 'json', says: 'for other programs' },
+  ],
+  read: (model, asked) => mapped(cutListInSteps(model, asked), orderListOf),
+  whole: (order, { to, fonts, run }) => exportOrderList(order, to, fonts, run),
+});
+
+export const exports: readonly Export[] = [cutList, patterns, layouts, orderList];
+
+export const methodOf = ({ id }: Export): string => `planish/${id}`;
+export const editorCommandOf = ({ id }: Export): string => `planish.export${id[0]!.toUpperCase()}${id.slice(1)}`;
+
+/** What is wrong with asking for an export like this, if anything: in a sentence for who asks. */
+export function refusedAs(
+  { words, formats, papers }: Export,
+  { to, paper, kerf }: { readonly to: unknown; readonly paper?: unknown; readonly kerf?: unknown },
+): string | undefined {
+  if (!formats.includes(to as FileFormat)) return `${words.one} cannot be written as “${to}”.`;
+  if (paper !== undefined && !papers?.includes(paper as PaperSize)) return `${words.one} cannot be set on “${paper}”.`;
+  if (kerf !== undefined && typeof kerf !== 'boolean')
+    return `“kerf” is true or false, not ${JSON.stringify(kerf)}: how wide the cut is, the material says (“kerf 0.3 mm”).`;
+  return kerf && to === 'pdf' ? 'The kerf is for a cutter: a PDF is cut by hand.' : undefined;
+}
+
+/** A row whose halves are typed by what passes between them, and whose formats by what its writer can write. */
+function row<Made, To extends FileFormat>(row: RowOf<Made, To>): Export {
+  return row;
+}
+
+type Typed<To> = Omit<WriteAsk, 'to'> & { readonly to: To };
+
+interface RowOf<Made, To extends FileFormat> extends Omit<Export<Made>, 'formats' | 'picks' | 'whole' | 'parts'> {
+  readonly formats: readonly To[];
+  readonly picks: readonly (Pick & { readonly to: To })[];
+  whole?(made: Made, ask: Typed<To>): Promise<Written>;
+  parts?(made: Made): readonly { readonly name: string; write(ask: Typed<To>): Promise<Written> }[];
+}
