@@ -1,8 +1,8 @@
 // The language server in a web worker. Every file but the open ones is asked of the editor.
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from 'vscode-languageserver/browser';
-import { isUnder } from './editor/client-files.ts';
-import { keepDoor, takingBack } from './editor/door.ts';
-import { startServer } from './editor/server.ts';
+import { keepDoor, takingBack } from './editor/protocol/door.ts';
+import { startServer } from './editor/protocol/server.ts';
+import { isUnder } from './editor/workspace/client-files.ts';
 import type { FontBytes } from './output/writers.ts';
 
 const worker = self as unknown as DedicatedWorkerGlobalScope & Record<string, unknown>;

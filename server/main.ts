@@ -12,8 +12,8 @@ import {
 } from 'vscode-languageserver/node';
 import { diskFiles } from './disk-files.ts';
 import { fontsOnDisk } from './disk-fonts.ts';
-import { keepDoor, takingBack } from './editor/door.ts';
-import { startServer } from './editor/server.ts';
+import { keepDoor, takingBack } from './editor/protocol/door.ts';
+import { startServer } from './editor/protocol/server.ts';
 import { FrameReader, FrameWriter } from './framing.ts';
 
 startServer(connectionOf(process.argv), {

@@ -6,7 +6,7 @@ import { formatSpec } from '../../grammar/printer.ts';
 import { checks } from '../../server/checks/all.generated.ts';
 import { FAMILIES } from '../../server/checks/check.ts';
 import { checksMarkdown, faultSample, severitySchema } from '../../server/checks/docs.ts';
-import { DOCS_SCHEME, docsText, docsUri } from '../../server/editor/docs.ts';
+import { DOCS_SCHEME, docsText, docsUri } from '../../server/editor/features/docs.ts';
 import { problemsIn, shownProblems } from './specs.ts';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));

@@ -4,8 +4,8 @@ import { mkdirSync, symlinkSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { URI } from 'vscode-uri';
 import { diskFiles } from '../../server/disk-files.ts';
-import { ClientFiles } from '../../server/editor/client-files.ts';
-import { Workspace } from '../../server/editor/workspace.ts';
+import { ClientFiles } from '../../server/editor/workspace/client-files.ts';
+import { Workspace } from '../../server/editor/workspace/workspace.ts';
 import { inside, scratch, sweep } from './support.ts';
 
 const STOCK = 'material plate\n  mild steel 1.5 mm\n';

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
-import { ClientFiles, isUnder } from '../../server/editor/client-files.ts';
-import { type FolderEntry, Workspace } from '../../server/editor/workspace.ts';
+import { ClientFiles, isUnder } from '../../server/editor/workspace/client-files.ts';
+import { type FolderEntry, Workspace } from '../../server/editor/workspace/workspace.ts';
 
 const cap = 'vscode-vfs://anywhere/cap.planish';
 const stock = 'vscode-vfs://anywhere/stock.planish';

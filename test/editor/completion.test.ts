@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import type { CompletionItem } from 'vscode-languageserver-types';
-import { completionsAt } from '../../server/editor/completion.ts';
+import { completionsAt } from '../../server/editor/features/completion.ts';
 import { open } from './view.ts';
 
 const SHOP = `

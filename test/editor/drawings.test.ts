@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import type { MarkupContent } from 'vscode-languageserver-types';
-import { hoverAt } from '../../server/editor/hover.ts';
+import { hoverAt } from '../../server/editor/features/hover.ts';
 import { open } from './view.ts';
 
 /** The picture in the hover at the cursor: its SVG, and what it is in words. */

@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Diagnostic, SemanticTokens } from 'vscode-languageserver-types';
-import { changed, type Encoding, offsetAt, positionAt } from '../../server/editor/encoding.ts';
+import { changed, type Encoding, offsetAt, positionAt } from '../../server/editor/workspace/encoding.ts';
 import { ABILITIES, builtServer, Client } from './stdio.ts';
 
 const ENCODINGS: readonly Encoding[] = ['utf-8', 'utf-16', 'utf-32'];

@@ -3,11 +3,11 @@ import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import type { CodeAction } from 'vscode-languageserver-types';
 import type { Problem } from '../../server/checks/check.ts';
-import { codeActionsIn } from '../../server/editor/code-actions.ts';
-import { diagnosticsOf } from '../../server/editor/diagnostics.ts';
-import { ALL_HINTS, inlayHintsIn } from '../../server/editor/inlay-hints.ts';
-import { expressionsIn, numbersIn } from '../../server/editor/spot.ts';
-import { type View, Workspace } from '../../server/editor/workspace.ts';
+import { codeActionsIn } from '../../server/editor/features/code-actions.ts';
+import { diagnosticsOf } from '../../server/editor/features/diagnostics.ts';
+import { ALL_HINTS, inlayHintsIn } from '../../server/editor/features/inlay-hints.ts';
+import { expressionsIn, numbersIn } from '../../server/editor/workspace/spot.ts';
+import { type View, Workspace } from '../../server/editor/workspace/workspace.ts';
 import { folder, samples } from '../samples/support.ts';
 import { textsAfter } from './view.ts';
 

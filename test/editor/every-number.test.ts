@@ -13,8 +13,8 @@ import { type KnownNames, lineSnippet, snippetOf, withDefaults } from '../../gra
 import type { Span } from '../../grammar/tree.ts';
 import { sections } from '../../grammar/vocabulary/index.ts';
 import { problemsOf } from '../../server/checks/run.ts';
-import { hoverAt } from '../../server/editor/hover.ts';
-import { ALL_HINTS, inlayHintsIn } from '../../server/editor/inlay-hints.ts';
+import { hoverAt } from '../../server/editor/features/hover.ts';
+import { ALL_HINTS, inlayHintsIn } from '../../server/editor/features/inlay-hints.ts';
 import { atOnce } from '../../server/incremental/steps.ts';
 import { cutListOf } from '../../server/output/cut-list-of.ts';
 import { explain } from '../../server/output/explain.ts';

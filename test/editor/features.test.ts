@@ -1,15 +1,15 @@
 import assert from 'node:assert/strict';
 import { type CodeAction, DiagnosticSeverity, type Range } from 'vscode-languageserver-types';
 import { checks } from '../../server/checks/all.generated.ts';
-import { codeActionsIn, FIX_ALL } from '../../server/editor/code-actions.ts';
-import { diagnosticsOf } from '../../server/editor/diagnostics.ts';
-import { docsText, docsUri } from '../../server/editor/docs.ts';
-import { formattingOf } from '../../server/editor/formatting.ts';
-import { ALL_HINTS, inlayHintsIn } from '../../server/editor/inlay-hints.ts';
-import { semanticTokensOf, TOKEN_TYPES } from '../../server/editor/semantic-tokens.ts';
-import { readSettings } from '../../server/editor/settings.ts';
-import { signatureHelpAt } from '../../server/editor/signature-help.ts';
-import type { View } from '../../server/editor/workspace.ts';
+import { codeActionsIn, FIX_ALL } from '../../server/editor/features/code-actions.ts';
+import { diagnosticsOf } from '../../server/editor/features/diagnostics.ts';
+import { docsText, docsUri } from '../../server/editor/features/docs.ts';
+import { formattingOf } from '../../server/editor/features/formatting.ts';
+import { ALL_HINTS, inlayHintsIn } from '../../server/editor/features/inlay-hints.ts';
+import { semanticTokensOf, TOKEN_TYPES } from '../../server/editor/features/semantic-tokens.ts';
+import { signatureHelpAt } from '../../server/editor/features/signature-help.ts';
+import { readSettings } from '../../server/editor/workspace/settings.ts';
+import type { View } from '../../server/editor/workspace/workspace.ts';
 import { open, shownRange, textsAfter } from './view.ts';
 
 const SHORT = `

@@ -1,7 +1,7 @@
 // node --expose-gc --import=tsx held-by-edits.ts SECTIONS EDITS: the megabytes that a workspace holds beyond an empty one once a spec
 // of so many sections has been opened, once it has been edited so often, and once it is closed.
-import { diagnosticsOf } from '../../server/editor/diagnostics.ts';
-import { Workspace } from '../../server/editor/workspace.ts';
+import { diagnosticsOf } from '../../server/editor/features/diagnostics.ts';
+import { Workspace } from '../../server/editor/workspace/workspace.ts';
 
 const [sections = 0, edits = 0] = process.argv.slice(2).map(Number);
 const uri = 'file:///build/spec.planish';

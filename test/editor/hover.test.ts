@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import path from 'node:path';
 import type { MarkupContent } from 'vscode-languageserver-types';
 import { checkOf } from '../../server/checks/run.ts';
-import { hoverAt } from '../../server/editor/hover.ts';
+import { hoverAt } from '../../server/editor/features/hover.ts';
 import { expectSnapshot } from '../fixture.ts';
 import { open } from './view.ts';
 

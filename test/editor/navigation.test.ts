@@ -1,13 +1,13 @@
 import assert from 'node:assert/strict';
 import type { Range } from 'vscode-languageserver-types';
-import { definitionAt, highlightsAt, referencesAt } from '../../server/editor/definition.ts';
-import { documentLinksOf } from '../../server/editor/document-links.ts';
-import { foldingRangesOf } from '../../server/editor/folding.ts';
-import { editsForMoves } from '../../server/editor/move-files.ts';
-import { prepareRenameAt, renameAt } from '../../server/editor/rename.ts';
-import { selectionRangesAt } from '../../server/editor/selection-range.ts';
-import { documentSymbolsOf, workspaceSymbolsOf } from '../../server/editor/symbols.ts';
-import { Workspace } from '../../server/editor/workspace.ts';
+import { definitionAt, highlightsAt, referencesAt } from '../../server/editor/features/definition.ts';
+import { documentLinksOf } from '../../server/editor/features/document-links.ts';
+import { foldingRangesOf } from '../../server/editor/features/folding.ts';
+import { editsForMoves } from '../../server/editor/features/move-files.ts';
+import { prepareRenameAt, renameAt } from '../../server/editor/features/rename.ts';
+import { selectionRangesAt } from '../../server/editor/features/selection-range.ts';
+import { documentSymbolsOf, workspaceSymbolsOf } from '../../server/editor/features/symbols.ts';
+import { Workspace } from '../../server/editor/workspace/workspace.ts';
 import { atOnce } from '../../server/model/steps.ts';
 import { type Opened, open, shownRange } from './view.ts';
 

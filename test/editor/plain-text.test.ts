@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
-import { hoverAt } from '../../server/editor/hover.ts';
-import { code, plainText, withoutMarkup } from '../../server/editor/markdown.ts';
+import { hoverAt } from '../../server/editor/features/hover.ts';
+import { code, plainText, withoutMarkup } from '../../server/editor/text/markdown.ts';
 import { open } from './view.ts';
 
 describe('text of a spec in a hover', () => {

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import type { CodeAction } from 'vscode-languageserver-types';
-import { codeActionsIn } from '../../server/editor/code-actions.ts';
-import { diagnosticsOf } from '../../server/editor/diagnostics.ts';
+import { codeActionsIn } from '../../server/editor/features/code-actions.ts';
+import { diagnosticsOf } from '../../server/editor/features/diagnostics.ts';
 import { type Opened, open, textsAfter } from './view.ts';
 
 /** What is offered at the cursor, or between two cursors. */

@@ -4,7 +4,7 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 import { type CodeAction, type Position, TextDocumentEdit, type TextEdit } from 'vscode-languageserver-types';
 import { withDefaults } from '../../grammar/snippets.ts';
 import type { CheckSettings } from '../../server/checks/run.ts';
-import { type View, Workspace } from '../../server/editor/workspace.ts';
+import { type View, Workspace } from '../../server/editor/workspace/workspace.ts';
 import { type Fixture, readFixture } from '../fixture.ts';
 
 const ROOT = 'file:///build/';

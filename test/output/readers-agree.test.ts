@@ -1,10 +1,10 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { problemsOf } from '../../server/checks/run.ts';
-import { figureLine } from '../../server/editor/figure-text.ts';
-import { hoverAt } from '../../server/editor/hover.ts';
-import { ALL_HINTS, inlayHintsIn } from '../../server/editor/inlay-hints.ts';
-import { plainText } from '../../server/editor/markdown.ts';
+import { hoverAt } from '../../server/editor/features/hover.ts';
+import { ALL_HINTS, inlayHintsIn } from '../../server/editor/features/inlay-hints.ts';
+import { figureLine } from '../../server/editor/text/figure-text.ts';
+import { plainText } from '../../server/editor/text/markdown.ts';
 import { cutListInputOf } from '../../server/output/cut-list-of.ts';
 import { explain } from '../../server/output/explain.ts';
 import { type Opened, open } from '../editor/view.ts';

@@ -1,7 +1,7 @@
 import type { Named } from '../../model/file.ts';
-import { targetAt } from '../names.ts';
-import type { Spot } from '../spot.ts';
-import type { View } from '../workspace.ts';
+import { targetAt } from '../workspace/names.ts';
+import type { Spot } from '../workspace/spot.ts';
+import type { View } from '../workspace/workspace.ts';
 import { domeProfile } from './dome-profile.ts';
 import { edgeSection } from './edge-section.ts';
 import { rivetSection } from './rivet-section.ts';

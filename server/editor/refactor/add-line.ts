@@ -4,9 +4,9 @@ import { readSection } from '../../../grammar/reader.ts';
 import { lineSnippet, withDefaults } from '../../../grammar/snippets.ts';
 import type { Section } from '../../../grammar/tree.ts';
 import type { Problem } from '../../checks/check.ts';
-import { isNamed, namesKnown } from '../known-names.ts';
-import { slotsOf } from '../names.ts';
-import type { View } from '../workspace.ts';
+import { isNamed, namesKnown } from '../workspace/known-names.ts';
+import { slotsOf } from '../workspace/names.ts';
+import type { View } from '../workspace/workspace.ts';
 
 /** For a section that lacks a line it needs: that line, with its usual words and with names that are there, to be changed. */
 export function addLineActions(view: View, problem: Problem, mended: readonly Diagnostic[]): CodeAction[] {

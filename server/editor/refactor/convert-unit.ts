@@ -4,8 +4,8 @@ import { readSection } from '../../../grammar/reader.ts';
 import type { Edit, NumberExpression, Section } from '../../../grammar/tree.ts';
 import { literal } from '../../model/quantity.ts';
 import type { Steps } from '../../model/steps.ts';
-import { expressionsIn, numbersIn, spotAt } from '../spot.ts';
-import type { View } from '../workspace.ts';
+import { expressionsIn, numbersIn, spotAt } from '../workspace/spot.ts';
+import type { View } from '../workspace/workspace.ts';
 import { edited, placed } from './edits.ts';
 
 type Unit = 'mm' | 'in';

@@ -1,6 +1,6 @@
 import type { TextEdit } from 'vscode-languageserver-types';
 import type { Edit, Section } from '../../../grammar/tree.ts';
-import type { View } from '../workspace.ts';
+import type { View } from '../workspace/workspace.ts';
 
 /** Edits of a section's text as edits of its file. */
 export const placed = (view: View, section: Section, edits: readonly Edit[]): TextEdit[] =>

@@ -3,8 +3,8 @@ import { leadingWords } from '../../../grammar/pattern.ts';
 import { readSection } from '../../../grammar/reader.ts';
 import type { Edit, Expression, NumberExpression, Section } from '../../../grammar/tree.ts';
 import { reservedNames } from '../../../grammar/vocabulary/index.ts';
-import { expressionsIn, numbersIn, type Spot, spotAt } from '../spot.ts';
-import type { View } from '../workspace.ts';
+import { expressionsIn, numbersIn, type Spot, spotAt } from '../workspace/spot.ts';
+import type { View } from '../workspace/workspace.ts';
 import { runsIn } from './convert-unit.ts';
 import { edited, placed } from './edits.ts';
 

@@ -9,7 +9,7 @@ import {
 import { URI, Utils } from 'vscode-uri';
 import type { Section } from '../../../grammar/tree.ts';
 import { isLibrary } from '../../model/library.ts';
-import { relativePath, sameUri, type View } from '../workspace.ts';
+import { relativePath, sameUri, type View } from '../workspace/workspace.ts';
 
 /**
  * What is found by its name from wherever it stands. A used file makes nothing by itself: a piece, a seam, a finish or a

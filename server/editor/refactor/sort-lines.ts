@@ -1,5 +1,5 @@
 import { type CodeAction, CodeActionKind, type Range } from 'vscode-languageserver-types';
-import type { View } from '../workspace.ts';
+import type { View } from '../workspace/workspace.ts';
 
 /** Sections whose lines mean the same in any order. Elsewhere the order is the order of the work. */
 const UNORDERED = new Set(['build', 'wearer', 'material', 'rivet', 'part', 'rules', 'shop']);

@@ -1,0 +1,95 @@
+import type { CodeLens, Command, Range } from 'vscode-languageserver-types';
+import { type Figure, shown } from '../../model/figure.ts';
+import type { Named } from '../../model/file.ts';
+import type { Steps } from '../../model/steps.ts';
+import { usesOf } from '../workspace/names.ts';
+import type { View } from '../workspace/workspace.ts';
+
+/** The commands of our own client that a lens calls. An editor without them reads the lens and cannot click it. */
+export const CUT_LIST_COMMAND = 'planish.exportCutList';
+export const USES_COMMAND = 'planish.showUses';
+
+/** What a lens is about, kept until the editor shows it: only then is it worked out. */
+interface LensData {
+  readonly uri: string;
+  readonly about: 'mass' | 'cut list' | 'uses';
+  readonly name?: string;
+}
+
+const USED = new Set<Named['kind']>(['material', 'rivet', 'part', 'wearer', 'rules', 'piece', 'let']);
+
+/** Above a build its mass and its cut list, above a thing who uses it. */
+export function codeLensesOf(view: View): CodeLens[] {
+  const lenses: CodeLens[] = [];
+  const add = (range: Range, data: LensData) => lenses.push({ range, data });
+  for (const section of view.spec.sections) {
+    if (!section.header) continue;
+    const range = view.rangeOf({ section, from: section.header.from, to: section.header.to });
+    if (section.kind?.kind === 'build') {
+      add(range, { uri: view.uri, about: 'mass' });
+      add(range, { uri: view.uri, about: 'cut list' });
+    } else if (section.name && namedAt(view, section.name.key)?.section === section) {
+      const named = namedAt(view, section.name.key)!;
+      if (named.kind === 'piece') add(range, { uri: view.uri, about: 'mass', name: section.name.key });
+      if (USED.has(named.kind)) add(range, { uri: view.uri, about: 'uses', name: section.name.key });
+    }
+  }
+  return lenses;
+}
+
+const namedAt = (view: View, key: string): Named | undefined => view.file.bearersOf(key)[0];
+
+export interface LensOptions {
+  /** The editor has our commands. */
+  readonly commands: boolean;
+}
+
+/** The lens with its text. */
+export function* resolveCodeLens(view: View, lens: CodeLens, options: LensOptions): Steps<CodeLens> {
+  const data = lens.data as LensData;
+  const command = yield* commandOf(view, data, options);
+  return { range: lens.range, command: command ?? { title: '–', command: '' } };
+}
+
+export const lensUri = (lens: CodeLens): string => {
+  const uri = (lens.data as Partial<LensData> | undefined)?.uri;
+  return typeof uri === 'string' ? uri : '';
+};
+
+function* commandOf(view: View, data: LensData, options: LensOptions): Steps<Command | undefined> {
+  const clickable = (title: string, command: string, ...args: unknown[]): Command =>
+    options.commands ? { title, command, arguments: args } : { title, command: '' };
+  const named = data.name === undefined ? undefined : namedAt(view, data.name);
+  switch (data.about) {
+    case 'cut list':
+      return clickable('Cut list…', CUT_LIST_COMMAND, { uri: view.uri });
+    case 'mass':
+      return { title: named ? pieceMass(view, named) : buildMass(view), command: '' };
+    case 'uses': {
+      if (!named) return undefined;
+      const around = yield* view.workspace.specsAround(view, named.word.key);
+      const uses = (yield* usesOf({ kind: 'named', named }, around)).filter((use) => !use.isDefinition);
+      // A piece is made though nothing names it; stock that nothing names lies idle.
+      if (!uses.length) return { title: named.kind === 'piece' ? 'named nowhere else' : 'not used', command: '' };
+      const title = `used ${TIMES[uses.length] ?? `${uses.length} times`}`;
+      const at = view.rangeOf({ section: named.section, from: named.word.from, to: named.word.to }).start;
+      const places = uses.map((use) => ({ uri: use.view.uri, range: use.view.rangeOf(use) }));
+      return clickable(title, USES_COMMAND, view.uri, at, places);
+    }
+  }
+}
+
+const TIMES: Readonly<Record<number, string>> = { 1: 'once', 2: 'twice' };
+
+function buildMass(view: View): string {
+  const mass = view.model.buildFigures().get('mass');
+  return mass ? `${shown(mass, view.system, false)} in all` : 'no mass yet';
+}
+
+function pieceMass(view: View, named: Named): string {
+  const piece = view.model.pieceOf(named);
+  const mass: Figure | undefined = piece.figure('mass');
+  if (!mass) return 'no mass yet';
+  const each = shown(mass, view.system, false);
+  return piece.make() > 1 ? `${each} each, ${piece.make()} made` : each;
+}

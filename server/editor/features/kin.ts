@@ -1,0 +1,69 @@
+import type { LocationLink, Position } from 'vscode-languageserver-types';
+import type { Named } from '../../model/file.ts';
+import type { Steps } from '../../model/steps.ts';
+import { targetAt } from '../workspace/names.ts';
+import { spotAt } from '../workspace/spot.ts';
+import type { View } from '../workspace/workspace.ts';
+
+/* From a thing to what it is made of, and from stock to what is made from it. */
+
+/** What a thing is made of: a piece from its material, a seam of its rivet, a like piece of the piece it is like. */
+export function typeDefinitionAt(view: View, position: Position): LocationLink[] {
+  const found = targetAt(view, spotAt(view, view.offsetAt(position)));
+  if (!found) return [];
+  const named = found.target.kind === 'named' ? found.target.named : found.target.of;
+  const links = stockOf(view, named).flatMap((each) => linkTo(view, each) ?? []);
+  return links.map((link) => ({ ...link, originSelectionRange: view.rangeOf(found.place) }));
+}
+
+/** What is made of a material, holds with a rivet, fits a wearer or is finished so: in every spec around. */
+export function* implementationsAt(view: View, position: Position): Steps<LocationLink[]> {
+  const found = targetAt(view, spotAt(view, view.offsetAt(position)));
+  if (found?.target.kind !== 'named') return [];
+  const { named } = found.target;
+  const links: LocationLink[] = [];
+  for (const each of yield* view.workspace.specsAround(view, named.word.key)) {
+    const sections = new Set(
+      each.file
+        .references()
+        .filter(({ target }) => target && isSame(target, named))
+        .map(({ section }) => section),
+    );
+    for (const section of sections) {
+      const user = section.name && each.file.bearersOf(section.name.key).find((one) => one.section === section);
+      const link = user && linkTo(each, user);
+      if (link) links.push({ ...link, originSelectionRange: view.rangeOf(found.place) });
+    }
+  }
+  return links;
+}
+
+const isSame = (a: Named, b: Named): boolean =>
+  a.file.uri === b.file.uri && a.section === b.section && a.word.from === b.word.from;
+
+function stockOf(view: View, named: Named): Named[] {
+  const { model } = view;
+  switch (named.kind) {
+    case 'piece': {
+      const piece = model.pieceOf(named);
+      return [piece.material()?.named, piece.likeTarget()?.named].filter((each) => each !== undefined);
+    }
+    case 'seam':
+      return [model.seamOf(named).rivet()?.named].filter((each) => each !== undefined);
+    default:
+      return [];
+  }
+}
+
+function linkTo(view: View, named: Named): LocationLink | undefined {
+  const home = view.workspace.view(named.file.uri);
+  if (!home) return undefined;
+  const { section, word } = named;
+  const target = home.rangeOf({ section, from: word.from, to: word.to });
+  const from = section.header?.from ?? word.from;
+  return {
+    targetUri: home.uri,
+    targetRange: named.let ? target : home.rangeOf({ section, from, to: section.text.trimEnd().length }),
+    targetSelectionRange: target,
+  };
+}

@@ -1,0 +1,28 @@
+import type { Position, Range, TextEdit } from 'vscode-languageserver-types';
+import { atOnce, type Steps } from '../../model/steps.ts';
+import type { View } from '../workspace/workspace.ts';
+import { formattingInSteps } from './formatting.ts';
+
+/** After a new line: the line that was left is laid out; the one being written stays as it is. */
+export const onTypeFormattingAt = (view: View, position: Position): TextEdit[] =>
+  atOnce(onTypeFormattingInSteps(view, position));
+
+export function* onTypeFormattingInSteps(view: View, position: Position): Steps<TextEdit[]> {
+  if (position.line === 0) return [];
+  const left = position.line - 1;
+  const from = { line: left, character: 0 };
+  const end = view.positionAt(view.offsetAt({ line: position.line, character: 0 }) - 1);
+  const edits = yield* formattingInSteps(view, { start: from, end: end.line === left ? end : from });
+  return edits.filter(({ range }) => range.start.line === left && range.end.line === left);
+}
+
+/** Several ranges at once, as one edit each. */
+export const rangesFormattingOf = (view: View, ranges: readonly Range[]): TextEdit[] =>
+  atOnce(rangesFormattingInSteps(view, ranges));
+
+export function* rangesFormattingInSteps(view: View, ranges: readonly Range[]): Steps<TextEdit[]> {
+  const edits = new Map<string, TextEdit>();
+  for (const range of ranges)
+    for (const edit of yield* formattingInSteps(view, range)) edits.set(JSON.stringify(edit.range), edit);
+  return [...edits.values()];
+}

@@ -1,0 +1,48 @@
+import { type Figure, shown } from '../../model/figure.ts';
+import type { System } from '../../model/show.ts';
+import { code, plainText } from './markdown.ts';
+
+/** A figure with its working: what it is, how it comes about, on what ground. */
+export function figureText(
+  figure: Figure,
+  system: System,
+  inputOf: (name: string) => Figure | undefined = () => undefined,
+): string {
+  const lines = [`**${plainText(figure.title)}**: ${shown(figure, system)}`, workedText(figure, system)];
+  for (const name of figure.inputs) {
+    const input = inputOf(name);
+    if (input && input.worked !== input.formula && isWorked(input))
+      lines.push(`from ${plainText(input.title)} ${code(outcome(input, system))}`);
+  }
+  lines.push(
+    figure.basis === 'from the spec' ? `*${figure.basis}*` : `*${figure.basis} · ${plainText(figure.source)}*`,
+  );
+  if (figure.note) lines.push(plainText(figure.note));
+  if (figure.outside) lines.push(`⚠ Not to be trusted: ${plainText(figure.outside)}.`);
+  return lines.filter(Boolean).join('  \n');
+}
+
+/** A number as written needs no working. */
+const isWorked = (figure: Figure): boolean => /[+×÷√(/*−]/.test(figure.worked) && figure.basis !== 'from the spec';
+
+function workedText(figure: Figure, system: System): string {
+  const { formula, worked } = figure;
+  // `L = L` says nothing.
+  const [left, right] = formula.split(' = ', 2);
+  if (right !== undefined && left === right) return '';
+  if (formula === worked) return isPlain(worked) ? '' : code(worked);
+  return isWorked(figure) ? `${code(formula)}  \n${code(outcome(figure, system))}` : code(formula);
+}
+
+/** The sum with what it comes to. It is worked in millimetres, and then said in inches where the build is in inches. */
+function outcome(figure: Figure, system: System): string {
+  const metric = shown(figure, 'mm', false);
+  const own = shown(figure, system, false);
+  return `${figure.worked} = ${metric === own ? own : `${metric} = ${own}`}`;
+}
+
+const isPlain = (text: string): boolean => /^[\d.,\s/]*(?:[a-z%°²³]+(?:\/[a-z0-9²³]+)?)?$/i.test(text);
+
+/** One line for a list of what a thing comes to. */
+export const figureLine = (figure: Figure, system: System): string =>
+  `- ${plainText(figure.title)}: ${shown(figure, system)}`;

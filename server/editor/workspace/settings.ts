@@ -1,0 +1,39 @@
+import { type CheckSettings, checkOf, type SeveritySetting } from '../../checks/run.ts';
+import { ALL_HINTS, type HintSettings } from '../features/inlay-hints.ts';
+
+export interface Settings {
+  readonly checks: CheckSettings;
+  readonly hints: HintSettings;
+  /** Whether lines of text stand above builds, pieces and stock. */
+  readonly lenses: boolean;
+}
+
+export const DEFAULT_SETTINGS: Settings = { checks: {}, hints: ALL_HINTS, lenses: true };
+
+const SEVERITIES = new Set<unknown>(['error', 'warning', 'information', 'hint', 'off']);
+
+/** Settings as the editor gives them. What cannot be understood counts as not set. */
+export function readSettings(given: unknown): Settings {
+  const root = record(given);
+  const checks = record(root['checks']);
+  const hints = record(root['hints']);
+  const lenses = record(root['lenses'])['enabled'];
+  const severity: Record<string, SeveritySetting> = {};
+  for (const [code, value] of Object.entries(record(checks['severity'])))
+    if (SEVERITIES.has(value) && (checkOf(code) || /^[a-z][a-z0-9-]*$/.test(code)))
+      severity[code] = value as SeveritySetting;
+  const flag = (name: keyof HintSettings) => (typeof hints[name] === 'boolean' ? hints[name] : ALL_HINTS[name]);
+  return {
+    checks: { severity },
+    hints: {
+      enabled: flag('enabled'),
+      blankSize: flag('blankSize'),
+      rivetLength: flag('rivetLength'),
+      thickness: flag('thickness'),
+    },
+    lenses: lenses !== false,
+  };
+}
+
+const record = (value: unknown): Record<string, unknown> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value) ? (value as Record<string, unknown>) : {};
