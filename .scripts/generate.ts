@@ -5,12 +5,14 @@ import { fileURLToPath } from 'node:url';
 import { referenceMarkdown } from '../grammar/reference.ts';
 import { textMateJson } from '../grammar/textmate.ts';
 import { rangeTable } from '../server/model/ranges.ts';
+import { featureList } from './feature-list.ts';
 import { settingsMarkdown } from './settings-page.ts';
 
 const generated: Readonly<Record<string, () => string>> = {
   'grammar/planish.tmLanguage.json': textMateJson,
   'grammar/REFERENCE.md': () => referenceMarkdown(rangeTable()),
   'client/SETTINGS.md': settingsMarkdown,
+  'server/editor/features/all.generated.ts': featureList,
 };
 
 const check = process.argv.includes('--check');

@@ -4,7 +4,8 @@ import { URI } from 'vscode-uri';
 import { type DiskText, liesIn, textOnDisk } from './disk-text.ts';
 import type { ClientFiles } from './editor/workspace/client-files.ts';
 import { isUnder } from './editor/workspace/client-files.ts';
-import { type FileHost, type FolderEntry, MOST_SPECS } from './editor/workspace/workspace.ts';
+import { type FileHost, MOST_SPECS } from './editor/workspace/workspace.ts';
+import type { FolderEntry } from './requests.ts';
 
 /* Files on this machine, only under the folders that are open. What the editor alone can reach is asked of the editor. */
 

@@ -3,11 +3,7 @@
  * folder of ours to copy from. Each checks clean as it stands, and its notes say what to change first.
  */
 
-export interface Starter {
-  readonly id: string;
-  readonly title: string;
-  readonly description: string;
-}
+import type { Starter } from './requests.ts';
 
 export interface StarterFile {
   /** Relative to the folder that is asked for, with `/`. The first one is the spec to open. */

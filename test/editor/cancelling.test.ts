@@ -1,9 +1,10 @@
 import assert from 'node:assert/strict';
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import * as protocol from 'vscode-languageserver-protocol/node';
 import { URI } from 'vscode-uri';
+import { features } from '../../server/editor/features/all.generated.ts';
 import { longSpec } from '../bench/peers/long-spec.ts';
 import { bandedCap } from '../client/specs.ts';
 import { type Heard, notification, opened, RawClient, request, takeBack } from './raw.ts';
@@ -95,14 +96,10 @@ const requestsOfTheProtocol = (): string[] => {
 };
 
 /** Our own, where they are answered. */
-const ownRequests = (): string[] => {
-  const folder = path.resolve(import.meta.dirname, '../../server/editor');
-  const text = readdirSync(folder)
-    .filter((name) => name.endsWith('.ts'))
-    .map((name) => readFileSync(path.join(folder, name), 'utf8'))
-    .join('');
-  return [...text.matchAll(/onRequest\(\s*'(planish\/\w+)'/g)].map(([, method]) => method!);
-};
+const ownRequests = (): string[] =>
+  features
+    .flatMap(({ requests }) => requests.map(({ method }) => method))
+    .filter((method) => /^planish\//.test(method));
 
 /** From a third on a paper is written, and no text is read for it any more. */
 const isWriting = ({ params }: Heard): boolean => {

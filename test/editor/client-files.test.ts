@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { ClientFiles, isUnder } from '../../server/editor/workspace/client-files.ts';
-import { type FolderEntry, Workspace } from '../../server/editor/workspace/workspace.ts';
+import { Workspace } from '../../server/editor/workspace/workspace.ts';
+import type { FolderEntry } from '../../server/requests.ts';
 
 const cap = 'vscode-vfs://anywhere/cap.planish';
 const stock = 'vscode-vfs://anywhere/stock.planish';

@@ -9,13 +9,12 @@ import DxfParser from 'dxf-parser';
 import fc from 'fast-check';
 import { parse as parseHtml } from 'parse5';
 import { SaxesParser } from 'saxes';
-import { cutListOf, layoutsOf, orderOf, patternsOf } from '../../server/editor/features/papers.ts';
+import { readOf } from '../../server/editor/features/exports.ts';
 import { type View, Workspace } from '../../server/editor/workspace/workspace.ts';
 import { atOnce } from '../../server/model/steps.ts';
 import { explainInSteps } from '../../server/output/explain.ts';
-import { writeLayout } from '../../server/output/patterns/layouts.ts';
-import { exportPatterns } from '../../server/output/patterns/writers.ts';
-import { exportCutList, exportOrderList, FORMATS, ORDER_FORMATS, type Written } from '../../server/output/writers.ts';
+import { exports } from '../../server/output/exports.ts';
+import type { Written } from '../../server/output/writers.ts';
 import { editedSpec, randomSpec } from '../grammar/support.ts';
 import { indented, SHAPES, STOCK } from '../hostile/specs.ts';
 
@@ -139,19 +138,14 @@ async function eachPaper(view: View, withPdf: boolean, read: (what: string) => v
   const explained = atOnce(explainInSteps(view.model, { file: uri, problems: view.problems() }));
   readBack['json']!(JSON.stringify(explained), undefined);
   const wanted = (to: string) => to !== 'pdf' || withPdf;
-  const list = atOnce(cutListOf(view, DATE));
-  for (const to of FORMATS.filter(wanted)) check(to, await exportCutList(list, to, fonts));
-  const order = atOnce(orderOf(view, DATE));
-  for (const to of ORDER_FORMATS.filter(wanted)) check(to, await exportOrderList(order, to, fonts));
-  const patterns = atOnce(patternsOf(view, DATE, false));
-  for (const to of (['svg', 'dxf', 'pdf'] as const).filter(wanted))
-    check(to, await exportPatterns(patterns, { to, fonts }));
-  const layouts = atOnce(layoutsOf(view, DATE, true));
-  for (const sheet of layouts.sheets.slice(0, 2))
-    for (const to of ['svg', 'dxf'] as const) {
-      readBack[to]!(atOnce(writeLayout(layouts, sheet, to)), undefined);
-      read(to);
+  for (const row of exports) {
+    const made = atOnce(readOf(row, view, { date: DATE, kerf: !row.whole }));
+    for (const to of row.formats.filter(wanted)) {
+      const ask = { to, fonts, run: atOnce };
+      if (row.whole) check(to, await row.whole(made, ask));
+      else for (const part of row.parts?.(made).slice(0, 2) ?? []) check(to, await part.write(ask));
     }
+  }
 }
 
 /** What no number of a paper looks like. */

@@ -1,3 +1,4 @@
+import { CodeActionRequest } from 'vscode-languageserver';
 import {
   type AnnotatedTextEdit,
   type CodeAction,
@@ -14,6 +15,7 @@ import { readSection } from '../../../grammar/reader.ts';
 import type { Problem } from '../../checks/check.ts';
 import type { FindingFix } from '../../model/figure.ts';
 import { atOnce, oneByOne, type Steps } from '../../model/steps.ts';
+import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { addLineActions } from '../refactor/add-line.ts';
 import { convertActions, convertFileActions } from '../refactor/convert-unit.ts';
 import { edited } from '../refactor/edits.ts';
@@ -21,6 +23,19 @@ import { extractLetActions } from '../refactor/extract-let.ts';
 import { moveSectionActions } from '../refactor/move-section.ts';
 import { sortLinesActions } from '../refactor/sort-lines.ts';
 import type { View } from '../workspace/workspace.ts';
+
+export const feature: Feature = {
+  capability: () => ({ codeActionProvider: { codeActionKinds: [...CODE_ACTION_KINDS] } }),
+  requests: [
+    aboutOne(CodeActionRequest.type, {
+      what: 'code actions',
+      empty: [],
+      judged: true,
+      answer: (view, { range, context }, { client }) =>
+        codeActionsInSteps(view, range, context.diagnostics, context.only, client),
+    }),
+  ],
+};
 
 export const FIX_ALL = `${CodeActionKind.SourceFixAll}.planish`;
 export const CODE_ACTION_KINDS: readonly string[] = [

@@ -1,9 +1,28 @@
+import { CodeLensRequest, CodeLensResolveRequest } from 'vscode-languageserver';
 import type { CodeLens, Command, Range } from 'vscode-languageserver-types';
 import { type Figure, shown } from '../../model/figure.ts';
 import type { Named } from '../../model/file.ts';
 import type { Steps } from '../../model/steps.ts';
+import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { usesOf } from '../workspace/names.ts';
 import type { View } from '../workspace/workspace.ts';
+
+export const feature: Feature = {
+  capability: () => ({ codeLensProvider: { resolveProvider: true } }),
+  requests: [
+    aboutOne(CodeLensRequest.type, {
+      what: 'lenses',
+      empty: [],
+      answer: (view, _, server) => (server.settingsOf(view.uri).lenses ? codeLensesOf(view) : []),
+    }),
+    aboutOne(CodeLensResolveRequest.type, {
+      what: 'lens',
+      empty: (lens) => lens,
+      uri: (lens) => lensUri(lens),
+      answer: (view, lens, { client }) => resolveCodeLens(view, lens, client),
+    }),
+  ],
+};
 
 /** The commands of our own client that a lens calls. An editor without them reads the lens and cannot click it. */
 export const CUT_LIST_COMMAND = 'planish.exportCutList';

@@ -1,5 +1,19 @@
+import { ColorPresentationRequest, DocumentColorRequest } from 'vscode-languageserver';
 import type { Color, ColorInformation, ColorPresentation, Range } from 'vscode-languageserver-types';
+import { aboutOne, type Feature, plain } from '../protocol/feature.ts';
 import type { View } from '../workspace/workspace.ts';
+
+export const feature: Feature = {
+  capability: () => ({ colorProvider: true }),
+  requests: [
+    aboutOne(DocumentColorRequest.type, { what: 'colours', empty: [], answer: (view) => coloursOf(view) }),
+    plain(ColorPresentationRequest.type, {
+      what: 'colours',
+      empty: [],
+      answer: ({ range, color }) => presentationsOf(range, color),
+    }),
+  ],
+};
 
 /*
  * Colours that a paint or a dye is named by. A text that holds `#a03020` is that colour; plain words are the colours

@@ -1,3 +1,4 @@
+import { CompletionRequest, CompletionResolveRequest } from 'vscode-languageserver';
 import {
   type CompletionItem,
   CompletionItemKind,
@@ -47,13 +48,43 @@ import { hyphened, type Named } from '../../model/file.ts';
 import { LINES } from '../../model/forms/form.ts';
 import { isLibrary, LIBRARY_SCHEME, library } from '../../model/library.ts';
 import { BOX_SIDES, ownOutline } from '../../model/places.ts';
+import type { ClientAbilities } from '../protocol/client-abilities.ts';
+import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { FUNCTIONS } from '../text/arithmetic.ts';
-import { code } from '../text/markdown.ts';
+import { code, withoutMarkup } from '../text/markdown.ts';
 import { isSuitable, namesKnown } from '../workspace/known-names.ts';
 import { partsOf } from '../workspace/names.ts';
 import { sameUri, type View } from '../workspace/workspace.ts';
 import { fractionsAt } from './completion-fractions.ts';
 import { namedText, notationOf } from './hover.ts';
+
+export const feature: Feature = {
+  capability: () => ({
+    completionProvider: { triggerCharacters: ['.', '"', '/', ' ', ','], resolveProvider: true },
+  }),
+  requests: [
+    aboutOne(CompletionRequest.type, {
+      what: 'completion',
+      empty: [],
+      answer: (view, { position, context }, { client }) => {
+        const { snippets, replaces } = client;
+        const items = completionsAt(view, position, { snippets, replaces, trigger: context?.triggerCharacter });
+        return items.map((item) => forClient(item, client));
+      },
+    }),
+    aboutOne(CompletionResolveRequest.type, {
+      what: 'completion',
+      empty: (item) => item,
+      uri: (item) => completionUri(item),
+      answer: (view, item, { client }) => forClient(resolveCompletion(view, item), client),
+    }),
+  ],
+};
+
+const forClient = (item: CompletionItem, { markdownCompletion }: ClientAbilities): CompletionItem =>
+  markdownCompletion || typeof item.documentation !== 'object'
+    ? item
+    : { ...item, documentation: withoutMarkup(item.documentation.value) };
 
 export interface CompletionOptions {
   /** The editor takes snippets. */

@@ -1,9 +1,53 @@
+import {
+  DeclarationRequest,
+  DefinitionRequest,
+  DocumentHighlightRequest,
+  ReferencesRequest,
+} from 'vscode-languageserver';
 import type { DocumentHighlight, Location, LocationLink, Position } from 'vscode-languageserver-types';
 import { DocumentHighlightKind } from 'vscode-languageserver-types';
 import type { Steps } from '../../model/steps.ts';
+import { mapped } from '../../model/steps.ts';
+import { aboutOne, type Feature } from '../protocol/feature.ts';
+import { shownLinks } from '../protocol/links.ts';
 import { figureAt, type Target, targetAt, usesIn, usesOf } from '../workspace/names.ts';
 import { type Spot, spotAt } from '../workspace/spot.ts';
 import type { View } from '../workspace/workspace.ts';
+
+export const feature: Feature = {
+  capability: () => ({
+    definitionProvider: true,
+    declarationProvider: true,
+    referencesProvider: { workDoneProgress: true },
+    documentHighlightProvider: true,
+  }),
+  requests: [
+    aboutOne(DefinitionRequest.type, {
+      what: 'definition',
+      empty: [],
+      answer: (view, { position }, server) => shownLinks(definitionAt(view, position), server),
+    }),
+    aboutOne(DeclarationRequest.type, {
+      what: 'declaration',
+      empty: [],
+      answer: (view, { position }, server) => shownLinks(definitionAt(view, position), server),
+    }),
+    aboutOne(ReferencesRequest.type, {
+      what: 'references',
+      empty: [],
+      readsAll: true,
+      answer: (view, { position, context }, server) =>
+        mapped(referencesAt(view, position, context.includeDeclaration), (found) =>
+          found.filter(({ uri }) => server.canShow(uri)),
+        ),
+    }),
+    aboutOne(DocumentHighlightRequest.type, {
+      what: 'highlight',
+      empty: [],
+      answer: (view, { position }) => highlightsAt(view, position),
+    }),
+  ],
+};
 
 /** Where what is named here is made: a section, a `let`, an opening; for a `use`, the file. */
 export function definitionAt(view: View, position: Position): LocationLink[] {

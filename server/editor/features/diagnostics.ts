@@ -1,6 +1,7 @@
 import { type Diagnostic, DiagnosticSeverity, DiagnosticTag } from 'vscode-languageserver-types';
 import type { Problem } from '../../checks/check.ts';
 import type { Severity } from '../../model/figure.ts';
+import { isLibrary } from '../../model/library.ts';
 import { sameList } from '../../model/memo.ts';
 import { atOnce, type Steps } from '../../model/steps.ts';
 import type { View } from '../workspace/workspace.ts';
@@ -74,3 +75,16 @@ export function diagnosticOf(view: View, problem: Problem, options: DiagnosticOp
     ...(related.length ? { relatedInformation: related } : {}),
   };
 }
+
+/** As this editor takes them. Nobody mends what comes with Planish. */
+export function* diagnosticsFor(
+  view: View,
+  { textContent, relatedInformation }: { readonly textContent: boolean; readonly relatedInformation: boolean },
+): Steps<Diagnostic[]> {
+  if (isLibrary(view.uri)) return [];
+  const found = yield* diagnosticsInSteps(view, { linksToDocs: textContent });
+  return relatedInformation ? found : found.map(withoutRelated);
+}
+
+/** For an editor that knows no related places. */
+export const withoutRelated = ({ relatedInformation: _, ...rest }: Diagnostic): Diagnostic => rest;

@@ -1,6 +1,20 @@
+import { TextDocumentContentRequest } from 'vscode-languageserver';
 import type { Check } from '../../checks/check.ts';
 import { checkOf } from '../../checks/run.ts';
 import { isLibrary, LIBRARY_SCHEME, libraryText } from '../../model/library.ts';
+import { type Feature, plain } from '../protocol/feature.ts';
+
+export const feature: Feature = {
+  capability: ({ textContent }) =>
+    textContent ? { workspace: { textDocumentContent: { schemes: [...TEXT_SCHEMES] } } } : {},
+  requests: [
+    plain(TextDocumentContentRequest.type, {
+      what: 'documentation',
+      empty: { text: '' },
+      answer: ({ uri }) => ({ text: docsText(uri) ?? '' }),
+    }),
+  ],
+};
 
 /*
  * The page of a check, which a click on its code opens. The server writes it itself, so that it is there without a

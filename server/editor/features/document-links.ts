@@ -1,6 +1,20 @@
+import { DocumentLinkRequest } from 'vscode-languageserver';
 import type { DocumentLink } from 'vscode-languageserver-types';
 import type { Section, Text } from '../../../grammar/tree.ts';
+import { aboutOne, type Feature } from '../protocol/feature.ts';
 import type { View } from '../workspace/workspace.ts';
+
+export const feature: Feature = {
+  capability: () => ({ documentLinkProvider: {} }),
+  requests: [
+    aboutOne(DocumentLinkRequest.type, {
+      what: 'links',
+      empty: [],
+      answer: (view, _, server) =>
+        documentLinksOf(view).filter(({ target }) => target !== undefined && server.canShow(target)),
+    }),
+  ],
+};
 
 /** The paths of `use` lines and of drawings open the files they name. */
 export function documentLinksOf(view: View): DocumentLink[] {

@@ -1,7 +1,16 @@
+import { FoldingRangeRequest } from 'vscode-languageserver';
 import { type FoldingRange, FoldingRangeKind } from 'vscode-languageserver-types';
 import { atOnce, type Steps } from '../../model/steps.ts';
+import { aboutOne, type Feature } from '../protocol/feature.ts';
 import type { View } from '../workspace/workspace.ts';
 import { endOfContent } from './symbols.ts';
+
+export const feature: Feature = {
+  capability: () => ({ foldingRangeProvider: true }),
+  requests: [
+    aboutOne(FoldingRangeRequest.type, { what: 'folding', empty: [], answer: (view) => foldingRangesInSteps(view) }),
+  ],
+};
 
 /** Sections fold to their header, runs of comment and of uses to their first line. */
 export const foldingRangesOf = (view: View): FoldingRange[] => atOnce(foldingRangesInSteps(view));

@@ -1,7 +1,28 @@
+import { DocumentFormattingRequest, DocumentRangeFormattingRequest } from 'vscode-languageserver';
 import type { Range, TextEdit } from 'vscode-languageserver-types';
 import { formatEditsInSteps } from '../../../grammar/printer.ts';
 import { atOnce, type Steps } from '../../model/steps.ts';
+import { aboutOne, type Feature } from '../protocol/feature.ts';
 import type { View } from '../workspace/workspace.ts';
+
+export const feature: Feature = {
+  capability: () => ({
+    documentFormattingProvider: true,
+    documentRangeFormattingProvider: { rangesSupport: true },
+  }),
+  requests: [
+    aboutOne(DocumentFormattingRequest.type, {
+      what: 'formatting',
+      empty: [],
+      answer: (view) => formattingInSteps(view),
+    }),
+    aboutOne(DocumentRangeFormattingRequest.type, {
+      what: 'formatting',
+      empty: [],
+      answer: (view, { range }) => formattingInSteps(view, range),
+    }),
+  ],
+};
 
 /** What to change for the formatter's layout, in the whole spec or in the lines that a range touches. */
 export const formattingOf = (view: View, range?: Range): TextEdit[] => atOnce(formattingInSteps(view, range));

@@ -1,4 +1,9 @@
 import {
+  CallHierarchyIncomingCallsRequest,
+  CallHierarchyOutgoingCallsRequest,
+  CallHierarchyPrepareRequest,
+} from 'vscode-languageserver';
+import {
   type CallHierarchyIncomingCall,
   type CallHierarchyItem,
   type CallHierarchyOutgoingCall,
@@ -7,10 +12,37 @@ import {
 } from 'vscode-languageserver-types';
 import type { Named, Reference } from '../../model/file.ts';
 import type { Steps } from '../../model/steps.ts';
+import { mapped } from '../../model/steps.ts';
+import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { targetAt } from '../workspace/names.ts';
 import { spotAt } from '../workspace/spot.ts';
 import type { View } from '../workspace/workspace.ts';
 import { symbolKindOf } from './symbols.ts';
+
+export const feature: Feature = {
+  capability: () => ({ callHierarchyProvider: { workDoneProgress: true } }),
+  requests: [
+    aboutOne(CallHierarchyPrepareRequest.type, {
+      what: 'hierarchy',
+      empty: null,
+      answer: (view, { position }) => prepareHierarchyAt(view, position),
+    }),
+    aboutOne(CallHierarchyIncomingCallsRequest.type, {
+      what: 'hierarchy',
+      empty: [],
+      uri: ({ item }) => item.uri,
+      readsAll: true,
+      answer: (view, { item }, server) =>
+        mapped(usersOf(view, item), (users) => users.filter(({ from }) => server.canShow(from.uri))),
+    }),
+    aboutOne(CallHierarchyOutgoingCallsRequest.type, {
+      what: 'hierarchy',
+      empty: [],
+      uri: ({ item }) => item.uri,
+      answer: (view, { item }, server) => madeFrom(view, item).filter(({ to }) => server.canShow(to.uri)),
+    }),
+  ],
+};
 
 /*
  * The editor's call hierarchy, read as a smith's question: what uses this, and what is it made from? A piece is made

@@ -1,3 +1,4 @@
+import { HoverRequest } from 'vscode-languageserver';
 import { type Hover, MarkupKind, type Position } from 'vscode-languageserver-types';
 import { type Filled, isWordList, type PhraseWord, type SlotType } from '../../../grammar/pattern.ts';
 import type { Comment, NumberExpression, Span, Word } from '../../../grammar/tree.ts';
@@ -12,6 +13,7 @@ import { gritSize } from '../../trade/finish.ts';
 import { type GaugeTableId, gaugeTableFor, gaugeTables, gaugeThickness } from '../../trade/gauges.ts';
 import type { MetalId } from '../../trade/metals.ts';
 import { drawingAt } from '../drawings/drawing-at.ts';
+import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { FUNCTIONS } from '../text/arithmetic.ts';
 import { figureLine, figureText } from '../text/figure-text.ts';
 import { code, plainText, withoutMarkup } from '../text/markdown.ts';
@@ -19,6 +21,19 @@ import { measureText } from '../text/measure-text.ts';
 import { figureAt, targetAt } from '../workspace/names.ts';
 import { type Spot, spotAt } from '../workspace/spot.ts';
 import type { View } from '../workspace/workspace.ts';
+
+export const feature: Feature = {
+  capability: () => ({ hoverProvider: true }),
+  requests: [
+    aboutOne(HoverRequest.type, {
+      what: 'hover',
+      empty: null,
+      judged: true,
+      answer: (view, { position }, { client }) =>
+        hoverAt(view, position, { markdown: client.markdownHover, pictures: client.pictures }) ?? null,
+    }),
+  ],
+};
 
 export interface HoverOptions {
   readonly markdown?: boolean;

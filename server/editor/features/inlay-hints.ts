@@ -1,10 +1,30 @@
+import { InlayHintRequest, InlayHintResolveRequest } from 'vscode-languageserver';
 import { type InlayHint, InlayHintKind, type Range, type TextEdit } from 'vscode-languageserver-types';
 import type { Place, Section, Span } from '../../../grammar/tree.ts';
 import { type Figure, shown } from '../../model/figure.ts';
 import { type System, show, showSize } from '../../model/show.ts';
 import { atOnce, type Steps } from '../../model/steps.ts';
+import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { figureText } from '../text/figure-text.ts';
 import type { View } from '../workspace/workspace.ts';
+
+export const feature: Feature = {
+  capability: () => ({ inlayHintProvider: { resolveProvider: true } }),
+  requests: [
+    aboutOne(InlayHintRequest.type, {
+      what: 'inlay hints',
+      empty: [],
+      answer: (view, { range }, server) =>
+        inlayHintsInSteps(view, range, server.settingsOf(view.uri).hints, { lazily: server.client.resolvesHints }),
+    }),
+    aboutOne(InlayHintResolveRequest.type, {
+      what: 'inlay hints',
+      empty: (hint) => hint,
+      uri: (hint) => hintUri(hint),
+      answer: (view, hint) => resolveHint(view, hint),
+    }),
+  ],
+};
 
 export interface HintSettings {
   readonly enabled: boolean;

@@ -1,9 +1,31 @@
+import { ImplementationRequest, TypeDefinitionRequest } from 'vscode-languageserver';
 import type { LocationLink, Position } from 'vscode-languageserver-types';
 import type { Named } from '../../model/file.ts';
 import type { Steps } from '../../model/steps.ts';
+import { mapped } from '../../model/steps.ts';
+import { aboutOne, type Feature } from '../protocol/feature.ts';
+import { shownLinks } from '../protocol/links.ts';
 import { targetAt } from '../workspace/names.ts';
 import { spotAt } from '../workspace/spot.ts';
 import type { View } from '../workspace/workspace.ts';
+
+export const feature: Feature = {
+  capability: () => ({ typeDefinitionProvider: true, implementationProvider: { workDoneProgress: true } }),
+  requests: [
+    aboutOne(TypeDefinitionRequest.type, {
+      what: 'type definition',
+      empty: [],
+      answer: (view, { position }, server) => shownLinks(typeDefinitionAt(view, position), server),
+    }),
+    aboutOne(ImplementationRequest.type, {
+      what: 'implementation',
+      empty: [],
+      readsAll: true,
+      answer: (view, { position }, server) =>
+        mapped(implementationsAt(view, position), (links) => shownLinks(links, server)),
+    }),
+  ],
+};
 
 /* From a thing to what it is made of, and from stock to what is made from it. */
 

@@ -1,8 +1,21 @@
+import { LinkedEditingRangeRequest } from 'vscode-languageserver';
 import type { Position, Range } from 'vscode-languageserver-types';
 import type { Steps } from '../../model/steps.ts';
+import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { targetAt, usesIn } from '../workspace/names.ts';
 import { spotAt } from '../workspace/spot.ts';
 import type { View } from '../workspace/workspace.ts';
+
+export const feature: Feature = {
+  capability: () => ({ linkedEditingRangeProvider: true }),
+  requests: [
+    aboutOne(LinkedEditingRangeRequest.type, {
+      what: 'linked editing',
+      empty: null,
+      answer: (view, { position }) => linkedEditingAt(view, position),
+    }),
+  ],
+};
 
 export interface LinkedRanges {
   readonly ranges: Range[];

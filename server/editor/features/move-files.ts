@@ -1,10 +1,28 @@
+import { WillRenameFilesRequest } from 'vscode-languageserver';
 import type { TextEdit, WorkspaceEdit } from 'vscode-languageserver-types';
 import { URI, Utils } from 'vscode-uri';
 import type { Section, Text } from '../../../grammar/tree.ts';
 import { isLibrary } from '../../model/library.ts';
 import type { Steps } from '../../model/steps.ts';
+import { aboutAll, type Feature } from '../protocol/feature.ts';
 import { relativePath, sameUri, type View, type Workspace } from '../workspace/workspace.ts';
 import { drawingsIn } from './document-links.ts';
+
+/** Files that are about to move: the `use` lines that lead to them move along. */
+export const feature: Feature = {
+  capability: ({ renamesFiles }) =>
+    renamesFiles ? { workspace: { fileOperations: { willRename: { filters: [FILES, FOLDERS] } } } } : {},
+  requests: [
+    aboutAll(WillRenameFilesRequest.type, {
+      what: 'moved files',
+      empty: null,
+      answer: (workspace, specs, { files }) => editsForMoves(workspace, specs, files),
+    }),
+  ],
+};
+
+const FILES = { pattern: { glob: '**/*.{planish,svg,dxf}', matches: 'file' as const } };
+const FOLDERS = { pattern: { glob: '**', matches: 'folder' as const } };
 
 export interface FileMove {
   readonly oldUri: string;

@@ -1,7 +1,26 @@
+import { DocumentOnTypeFormattingRequest, DocumentRangesFormattingRequest } from 'vscode-languageserver';
 import type { Position, Range, TextEdit } from 'vscode-languageserver-types';
 import { atOnce, type Steps } from '../../model/steps.ts';
+import { aboutOne, type Feature } from '../protocol/feature.ts';
 import type { View } from '../workspace/workspace.ts';
 import { formattingInSteps } from './formatting.ts';
+
+/** Several ranges at once are said with those of one: see formatting. */
+export const feature: Feature = {
+  capability: () => ({ documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n' } }),
+  requests: [
+    aboutOne(DocumentOnTypeFormattingRequest.type, {
+      what: 'formatting',
+      empty: [],
+      answer: (view, { position }) => onTypeFormattingInSteps(view, position),
+    }),
+    aboutOne(DocumentRangesFormattingRequest.type, {
+      what: 'formatting',
+      empty: [],
+      answer: (view, { ranges }) => rangesFormattingInSteps(view, ranges),
+    }),
+  ],
+};
 
 /** After a new line: the line that was left is laid out; the one being written stays as it is. */
 export const onTypeFormattingAt = (view: View, position: Position): TextEdit[] =>

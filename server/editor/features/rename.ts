@@ -1,15 +1,37 @@
+import { PrepareRenameRequest, RenameRequest } from 'vscode-languageserver';
 import type { Position, Range, TextEdit, WorkspaceEdit } from 'vscode-languageserver-types';
 import { isName } from '../../../grammar/tokens.ts';
 import { unitOf } from '../../../grammar/units.ts';
 import { reservedNames } from '../../../grammar/vocabulary/index.ts';
 import { isLibrary } from '../../model/library.ts';
 import { patiently, type Steps, steadfast } from '../../model/steps.ts';
+import { aboutOne, type Feature, Refused } from '../protocol/feature.ts';
 import { isEdge, partsOf, type Target, targetAt, type Use, usesOf } from '../workspace/names.ts';
 import { spotAt } from '../workspace/spot.ts';
 import { MOST_SPECS, type View } from '../workspace/workspace.ts';
 
+export const feature: Feature = {
+  capability: ({ preparesRename }) => ({
+    renameProvider: { workDoneProgress: true, ...(preparesRename ? { prepareProvider: true } : {}) },
+  }),
+  requests: [
+    aboutOne(PrepareRenameRequest.type, {
+      what: 'rename',
+      empty: null,
+      answer: (view, { position }) => prepareRenameAt(view, position),
+    }),
+    aboutOne(RenameRequest.type, {
+      what: 'rename',
+      empty: null,
+      readsAll: true,
+      before: ({ workspace }) => workspace.lookAgain(),
+      answer: (view, { position, newName }) => renameAt(view, position, newName),
+    }),
+  ],
+};
+
 /** Why something cannot be renamed, said to the smith. */
-export class RenameRefused extends Error {}
+export class RenameRefused extends Refused {}
 
 export function prepareRenameAt(view: View, position: Position): { range: Range; placeholder: string } {
   const found = targetToRename(view, position);

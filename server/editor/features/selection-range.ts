@@ -1,8 +1,21 @@
+import { SelectionRangeRequest } from 'vscode-languageserver';
 import type { Position, SelectionRange } from 'vscode-languageserver-types';
 import type { Expression, Span } from '../../../grammar/tree.ts';
+import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { expressionsIn, spotAt } from '../workspace/spot.ts';
 import type { View } from '../workspace/workspace.ts';
 import { endOfContent } from './symbols.ts';
+
+export const feature: Feature = {
+  capability: () => ({ selectionRangeProvider: true }),
+  requests: [
+    aboutOne(SelectionRangeRequest.type, {
+      what: 'selection',
+      empty: [],
+      answer: (view, { positions }) => selectionRangesAt(view, positions),
+    }),
+  ],
+};
 
 /** From the word under the cursor out to its argument, phrase, line, section and file. */
 export function selectionRangesAt(view: View, positions: readonly Position[]): SelectionRange[] {

@@ -1,9 +1,39 @@
+import { SemanticTokensDeltaRequest, SemanticTokensRangeRequest, SemanticTokensRequest } from 'vscode-languageserver';
 import type { Range, SemanticTokens } from 'vscode-languageserver-types';
 import { isMeasure, isWordList } from '../../../grammar/pattern.ts';
 import type { Expression, Item, Line, Section, Span, Word } from '../../../grammar/tree.ts';
-import { atOnce, type Steps } from '../../model/steps.ts';
+import { atOnce, mapped, type Steps } from '../../model/steps.ts';
+import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { expressionsIn } from '../workspace/spot.ts';
 import type { View } from '../workspace/workspace.ts';
+
+export const feature: Feature = {
+  capability: () => ({
+    semanticTokensProvider: {
+      legend: { tokenTypes: [...TOKEN_TYPES], tokenModifiers: [...TOKEN_MODIFIERS] },
+      full: { delta: true },
+      range: true,
+    },
+  }),
+  requests: [
+    aboutOne(SemanticTokensRequest.type, {
+      what: 'semantic tokens',
+      empty: { data: [] },
+      answer: (view, _, { tokens }) => mapped(semanticTokensInSteps(view), (all) => tokens.whole(view.uri, all)),
+    }),
+    aboutOne(SemanticTokensDeltaRequest.type, {
+      what: 'semantic tokens',
+      empty: { data: [] },
+      answer: (view, { previousResultId }, { tokens }) =>
+        mapped(semanticTokensInSteps(view), (all) => tokens.since(view.uri, previousResultId, all)),
+    }),
+    aboutOne(SemanticTokensRangeRequest.type, {
+      what: 'semantic tokens',
+      empty: { data: [] },
+      answer: (view, { range }) => semanticTokensInSteps(view, range),
+    }),
+  ],
+};
 
 /** Standard types only, so that every theme knows them. */
 export const TOKEN_TYPES = [

@@ -1,11 +1,24 @@
+import { SignatureHelpRequest } from 'vscode-languageserver';
 import type { ParameterInformation, Position, SignatureHelp, SignatureInformation } from 'vscode-languageserver-types';
 import { type LineWord, leadingWords, matchPattern, type PhraseWord } from '../../../grammar/pattern.ts';
 import type { Line } from '../../../grammar/tree.ts';
 import { lists } from '../../../grammar/vocabulary/index.ts';
+import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { FUNCTIONS } from '../text/arithmetic.ts';
 import { spotAt } from '../workspace/spot.ts';
 import type { View } from '../workspace/workspace.ts';
 import { notationOf } from './hover.ts';
+
+export const feature: Feature = {
+  capability: () => ({ signatureHelpProvider: { triggerCharacters: [',', '('] } }),
+  requests: [
+    aboutOne(SignatureHelpRequest.type, {
+      what: 'signature help',
+      empty: null,
+      answer: (view, { position }) => signatureHelpAt(view, position) ?? null,
+    }),
+  ],
+};
 
 /** How the line under the cursor is written, with what may follow its commas; within brackets how the function is. */
 export function signatureHelpAt(view: View, position: Position): SignatureHelp | undefined {

@@ -1,14 +1,19 @@
 import { shown } from '../../model/figure.ts';
+import type { SpecAsked, Summary } from '../../requests.ts';
+import { aboutOne, type Feature } from '../protocol/feature.ts';
 import type { View } from '../workspace/workspace.ts';
 
-/** What a status bar shows of a spec. */
-export interface Summary {
-  readonly title?: string;
-  readonly mass?: string;
-  readonly errors: number;
-  readonly warnings: number;
-  readonly informations: number;
-}
+export const feature: Feature = {
+  requests: [
+    aboutOne<SpecAsked, Summary | null>('planish/summary', {
+      what: 'summary',
+      empty: null,
+      uri: ({ uri }) => uri,
+      judged: true,
+      answer: (view) => summaryOf(view),
+    }),
+  ],
+};
 
 export function summaryOf(view: View): Summary {
   const problems = view.problems();

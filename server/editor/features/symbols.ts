@@ -1,9 +1,42 @@
-import { type DocumentSymbol, SymbolKind, type WorkspaceSymbol } from 'vscode-languageserver-types';
+import { type DocumentSymbolParams, DocumentSymbolRequest, WorkspaceSymbolRequest } from 'vscode-languageserver';
+import {
+  type DocumentSymbol,
+  type SymbolInformation,
+  SymbolKind,
+  type WorkspaceSymbol,
+} from 'vscode-languageserver-types';
 import { leadingWords } from '../../../grammar/pattern.ts';
 import type { Line, Section, Span } from '../../../grammar/tree.ts';
 import { seen } from '../../model/seen.ts';
-import { atOnce, type Steps } from '../../model/steps.ts';
+import { atOnce, mapped, type Steps } from '../../model/steps.ts';
+import { aboutAll, aboutOne, type Feature } from '../protocol/feature.ts';
 import { usedFiles, type View, type Workspace } from '../workspace/workspace.ts';
+
+export const feature: Feature = {
+  capability: () => ({ documentSymbolProvider: true, workspaceSymbolProvider: { workDoneProgress: true } }),
+  requests: [
+    aboutOne<DocumentSymbolParams, DocumentSymbol[] | SymbolInformation[] | null>(DocumentSymbolRequest.type, {
+      what: 'outline',
+      empty: [],
+      answer: (view, _, { client }) => {
+        const all = documentSymbolsInSteps(view);
+        if (client.nestedSymbols) return all;
+        const { uri } = view;
+        return mapped(all, (symbols) =>
+          symbols.map(({ name, kind, range }) => ({ name, kind, location: { uri, range } })),
+        );
+      },
+    }),
+    aboutAll(WorkspaceSymbolRequest.type, {
+      what: 'workspace symbols',
+      empty: [],
+      *answer(workspace, specs, { query }, server) {
+        const found = yield* workspaceSymbolsOf(workspace, specs, query);
+        return found.filter(({ location }) => server.canShow(location.uri));
+      },
+    }),
+  ],
+};
 
 const KIND: Readonly<Record<string, SymbolKind>> = {
   build: SymbolKind.Package,

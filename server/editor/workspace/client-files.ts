@@ -1,5 +1,6 @@
 import { URI } from 'vscode-uri';
-import { type FolderEntry, sameUri } from './workspace.ts';
+import type { FolderEntry } from '../../requests.ts';
+import { sameUri } from './workspace.ts';
 
 /** What the editor is asked for. */
 export interface ClientAnswers {

@@ -13,6 +13,7 @@ import { isLibrary } from '../../model/library.ts';
 import { type Model, modelOf } from '../../model/model.ts';
 import type { System } from '../../model/show.ts';
 import type { Steps } from '../../model/steps.ts';
+import type { FolderEntry } from '../../requests.ts';
 import { changed, type Encoding, offsetAt, positionAt } from './encoding.ts';
 
 /** Files that are not open in the editor. Reached by address, so that a browser can have them too. */
@@ -40,11 +41,6 @@ export interface FileHost {
 
 /** So many specs of the open folders are looked through. */
 export const MOST_SPECS = 2_000;
-
-export interface FolderEntry {
-  readonly name: string;
-  readonly isFolder: boolean;
-}
 
 /** A text with its tree: an open document or a file that one uses. */
 interface Source {
@@ -511,3 +507,6 @@ export class View {
     return sections[low]!;
   }
 }
+
+/** The last part of an address, for people. */
+export const shortNameOf = (uri: string): string => uri.slice(uri.lastIndexOf('/') + 1);

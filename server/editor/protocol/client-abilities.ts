@@ -1,7 +1,4 @@
-import { type InitializeParams, type ServerCapabilities, TextDocumentSyncKind } from 'vscode-languageserver';
-import { CODE_ACTION_KINDS } from '../features/code-actions.ts';
-import { TEXT_SCHEMES } from '../features/docs.ts';
-import { TOKEN_MODIFIERS, TOKEN_TYPES } from '../features/semantic-tokens.ts';
+import type { InitializeParams } from 'vscode-languageserver';
 import type { Encoding } from '../workspace/encoding.ts';
 
 /** What the editor at the other end can do. */
@@ -90,59 +87,3 @@ const encodingOf = (offered: readonly string[] = []): Encoding =>
   offered.find((each): each is Encoding => ENCODINGS.has(each)) ?? 'utf-16';
 
 const ENCODINGS = new Set<string>(['utf-8', 'utf-16', 'utf-32']);
-
-/** What the server says that it does, to this editor. Nothing that it does not. */
-export function capabilitiesFor(client: ClientAbilities): ServerCapabilities {
-  const files = { filters: [{ pattern: { glob: '**/*.{planish,svg,dxf}', matches: 'file' as const } }] };
-  const folders = { filters: [{ pattern: { glob: '**', matches: 'folder' as const } }] };
-  return {
-    positionEncoding: client.encoding,
-    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
-    hoverProvider: true,
-    completionProvider: { triggerCharacters: ['.', '"', '/', ' ', ','], resolveProvider: true },
-    signatureHelpProvider: { triggerCharacters: [',', '('] },
-    definitionProvider: true,
-    declarationProvider: true,
-    typeDefinitionProvider: true,
-    implementationProvider: { workDoneProgress: true },
-    referencesProvider: { workDoneProgress: true },
-    callHierarchyProvider: { workDoneProgress: true },
-    documentHighlightProvider: true,
-    linkedEditingRangeProvider: true,
-    documentSymbolProvider: true,
-    workspaceSymbolProvider: { workDoneProgress: true },
-    codeActionProvider: { codeActionKinds: [...CODE_ACTION_KINDS] },
-    codeLensProvider: { resolveProvider: true },
-    colorProvider: true,
-    documentFormattingProvider: true,
-    documentRangeFormattingProvider: { rangesSupport: true },
-    documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n' },
-    renameProvider: { workDoneProgress: true, ...(client.preparesRename ? { prepareProvider: true } : {}) },
-    foldingRangeProvider: true,
-    selectionRangeProvider: true,
-    documentLinkProvider: {},
-    semanticTokensProvider: {
-      legend: { tokenTypes: [...TOKEN_TYPES], tokenModifiers: [...TOKEN_MODIFIERS] },
-      full: { delta: true },
-      range: true,
-    },
-    inlayHintProvider: { resolveProvider: true },
-    ...(client.pullsDiagnostics
-      ? {
-          diagnosticProvider: {
-            identifier: 'planish',
-            interFileDependencies: true,
-            workspaceDiagnostics: true,
-            workDoneProgress: true,
-          },
-        }
-      : {}),
-    workspace: {
-      workspaceFolders: { supported: true, changeNotifications: true },
-      ...(client.renamesFiles
-        ? { fileOperations: { willRename: { filters: [...files.filters, ...folders.filters] } } }
-        : {}),
-      ...(client.textContent ? { textDocumentContent: { schemes: [...TEXT_SCHEMES] } } : {}),
-    },
-  };
-}
