@@ -5,11 +5,15 @@ import { fileURLToPath } from 'node:url';
 import { referenceMarkdown } from '../grammar/reference.ts';
 import { textMateJson } from '../grammar/textmate.ts';
 import { rangeTable } from '../server/model/ranges.ts';
+import { exportOffers, manifestWithExports, textsWithExports } from './export-offers.ts';
 import { featureList } from './feature-list.ts';
 import { settingsMarkdown } from './settings-page.ts';
 
 const generated: Readonly<Record<string, () => string>> = {
   'grammar/planish.tmLanguage.json': textMateJson,
+  'client/exports.generated.ts': exportOffers,
+  'package.json': manifestWithExports,
+  'package.nls.json': textsWithExports,
   'grammar/REFERENCE.md': () => referenceMarkdown(rangeTable()),
   'client/SETTINGS.md': settingsMarkdown,
   'server/editor/features/all.generated.ts': featureList,

@@ -4,22 +4,13 @@ import { type BaseLanguageClient, type LanguageClientOptions, State } from 'vsco
 import type { Location, Position } from 'vscode-languageserver-types';
 import { convertFile } from './convert-file.ts';
 import { Crashes } from './crashes.ts';
-import { type CutListRequest, exportCutList, exportOrderList, type OrderListRequest } from './cut-list.ts';
+import { exportCommands } from './exports.ts';
 import { languageStatus } from './language-status.ts';
-import { exportLayouts, type LayoutsRequest } from './layouts.ts';
 import { type NewBuildRequest, newBuild } from './new-build.ts';
-import { exportPatterns, type PatternsRequest } from './patterns.ts';
-import {
-  type FindSpecs,
-  findSpecsForServer,
-  type ListFolder,
-  listFolderForServer,
-  type ReadFile,
-  readFileForServer,
-} from './protocol.ts';
+import { answer, ask, findSpecsForServer, listFolderForServer, readFileForServer } from './protocol.ts';
 import { showUses } from './show-uses.ts';
 import { StatusBar } from './status-bar.ts';
-import { aliveRequest, Watch } from './watch.ts';
+import { Watch } from './watch.ts';
 
 /** A client that can end its server, whatever that does, so that it is started again. */
 export type EndingClient = BaseLanguageClient & { endServer(): void };
@@ -62,20 +53,14 @@ export async function activate(
     },
     markdown: { isTrusted: false, supportHtml: false },
   });
-  const readFile: ReadFile = 'planish/readFile';
-  own(context, client.onRequest(readFile, readFileForServer));
-  const findSpecs: FindSpecs = 'planish/findSpecs';
-  own(context, client.onRequest(findSpecs, findSpecsForServer));
-  const listFolder: ListFolder = 'planish/listFolder';
-  own(context, client.onRequest(listFolder, listFolderForServer));
+  own(context, answer(client, 'planish/readFile', readFileForServer));
+  own(context, answer(client, 'planish/findSpecs', findSpecsForServer));
+  own(context, answer(client, 'planish/listFolder', listFolderForServer));
 
   const status = own(context, new StatusBar(client));
   const command = <T>(name: string, run: (argument?: T) => unknown) =>
     own(context, vscode.commands.registerCommand(name, run));
-  command<CutListRequest | vscode.Uri>('planish.exportCutList', (request) => exportCutList(client, request));
-  command<OrderListRequest | vscode.Uri>('planish.exportOrderList', (request) => exportOrderList(client, request));
-  command<PatternsRequest | vscode.Uri>('planish.exportPatterns', (request) => exportPatterns(client, request));
-  command<LayoutsRequest | vscode.Uri>('planish.exportLayouts', (request) => exportLayouts(client, request));
+  for (const each of exportCommands(client)) own(context, each);
   command<NewBuildRequest | vscode.Uri>('planish.newBuild', (request) => newBuild(client, request));
   own(
     context,
@@ -112,7 +97,7 @@ export async function activate(
 /** One that gives no sign of life is ended, which is the way to a new one. */
 export function watched(client: EndingClient, watch: Watch, crashes: Crashes, slow?: () => void): vscode.Disposable {
   watch.over({
-    ask: () => client.sendRequest(aliveRequest),
+    ask: () => ask(client, 'planish/alive'),
     hangs(hang) {
       crashes.hangs(hang);
       client.endServer();

@@ -1,7 +1,7 @@
 // Writing what the server made: through the editor's file system, so that it works on remote and virtual ones too,
 // and never over a file that is already there unless somebody said so.
 import * as vscode from 'vscode';
-import type { Missing } from './protocol.ts';
+import type { Missing } from '../server/requests.ts';
 
 export async function exists(place: vscode.Uri): Promise<boolean> {
   try {

@@ -1,8 +1,9 @@
 // "New build": a starter spec with its stock file, written into a folder of the user's choice.
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import type { NewBuildFiles } from '../server/requests.ts';
 import { askForFolder, exists, messageOf } from './files.ts';
-import { type NewBuildFiles, newBuildRequest, type Starter, startersRequest } from './protocol.ts';
+import { ask } from './protocol.ts';
 
 /** Everything may be left out; what is missing is asked for. */
 export interface NewBuildRequest {
@@ -29,7 +30,7 @@ export async function newBuild(
           vscode.window.activeTextEditor?.document.uri,
         );
     if (!place) return undefined;
-    const { files } = await client.sendRequest<NewBuildFiles>(newBuildRequest, { from: starter });
+    const { files } = await ask(client, 'planish/newBuild', { from: starter });
     return await write(place, files);
   } catch (error) {
     void vscode.window.showErrorMessage(vscode.l10n.t('No new build: {0}', messageOf(error)));
@@ -38,7 +39,7 @@ export async function newBuild(
 }
 
 async function askForStarter(client: BaseLanguageClient): Promise<string | undefined> {
-  const starters = await client.sendRequest<Starter[]>(startersRequest);
+  const starters = await ask(client, 'planish/starters');
   const choices = starters.map(({ id, title, description }) => ({ label: title, description, id }));
   const choice = await vscode.window.showQuickPick(choices, {
     title: vscode.l10n.t('New build'),

@@ -1,75 +1,28 @@
-// The few requests between client and server that the language server protocol does not have. The server's side of
-// each is described in DEVELOPERS.md.
+// What the server asks of the editor, where it cannot reach files itself. Both sides of each request are typed in
+// server/requests.ts and described in DEVELOPERS.md.
 import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import type { ClientRequests, FileText, OwnRequests } from '../server/requests.ts';
 
-/** Server to client: the text of a file that the server cannot read itself, or why it has none; null where there is no file. */
-export type ReadFile = 'planish/readFile';
-
-/** Server to client: what lies in a folder that the server cannot look into itself. */
-export type ListFolder = 'planish/listFolder';
-
-/** Server to client: every spec of the open folders, where the server cannot look itself. */
-export type FindSpecs = 'planish/findSpecs';
-
-/** Client to server: what the status bar shows of one spec. Null where the server does not know the file. */
-export const summaryRequest = 'planish/summary';
-export interface Summary {
-  title?: string;
-  mass?: string;
-  errors: number;
-  warnings: number;
-  informations: number;
+/** Asks the server something that the protocol has no word for. */
+export function ask<M extends keyof OwnRequests>(
+  client: BaseLanguageClient,
+  method: M,
+  ...asked: OwnRequests[M]['asked'] extends undefined ? [] : [OwnRequests[M]['asked']]
+): Promise<OwnRequests[M]['answer']> {
+  return client.sendRequest<OwnRequests[M]['answer']>(method, asked[0]);
 }
 
-/** Client to server: the cut list of one spec as a file of one kind. */
-export const cutListRequest = 'planish/cutList';
-export type CutListFormat = 'html' | 'pdf' | 'csv' | 'md' | 'json';
-export interface PaperFile {
-  /** The suggested file name. */
-  name: string;
-  /** Exactly one of the two: text, or bytes in base 64. */
-  text?: string;
-  base64?: string;
-  /** Pieces that it could not hold, and why. */
-  leftOut?: Missing[];
-}
-/** A piece that is not where it was looked for, and why. */
-export interface Missing {
-  piece: string;
-  reason: string;
+/** Answers what the server asks. */
+export function answer<M extends keyof ClientRequests>(
+  client: BaseLanguageClient,
+  method: M,
+  answering: (asked: ClientRequests[M]['asked']) => Promise<ClientRequests[M]['answer']>,
+): vscode.Disposable {
+  return client.onRequest(method, answering);
 }
 
-/** Client to server: what is to be bought for one spec, as a file of one kind. */
-export const orderListRequest = 'planish/orderList';
-export type OrderListFormat = 'html' | 'pdf' | 'md' | 'json';
-
-/** Client to server: the patterns of one spec as a file of one kind; the paper is for a PDF, the kerf for a cutter. */
-export const patternsRequest = 'planish/patterns';
-export type PatternFormat = 'pdf' | 'svg' | 'dxf';
-export type PatternPaper = 'a4' | 'a3' | 'letter' | 'full';
-
-/** Client to server: the sheets of one spec with their blanks, a file each, and what lies on none of them. */
-export const layoutsRequest = 'planish/layouts';
-export type LayoutFormat = 'svg' | 'dxf';
-export interface LayoutFiles {
-  sheets: { name: string; text: string }[];
-  missing: Missing[];
-}
-
-/** Client to server: the starter builds there are, and the files of one. */
-export const startersRequest = 'planish/starters';
-export interface Starter {
-  id: string;
-  title: string;
-  description: string;
-}
-export const newBuildRequest = 'planish/newBuild';
-export interface NewBuildFiles {
-  /** Paths are relative to the chosen folder, with `/`. The first file is the spec to open. */
-  files: { path: string; text: string }[];
-}
-
-export async function readFileForServer({ uri }: { uri: string }): Promise<{ text: string } | { why: string } | null> {
+export async function readFileForServer({ uri }: { uri: string }): Promise<FileText> {
   const place = vscode.Uri.parse(uri, true);
   // An open document is what its writer sees, saved or not.
   const open = vscode.workspace.textDocuments.find((document) => document.uri.toString() === place.toString());
@@ -94,7 +47,7 @@ export async function listFolderForServer({
   uri,
 }: {
   uri: string;
-}): Promise<{ entries: { name: string; isFolder: boolean }[] }> {
+}): Promise<ClientRequests['planish/listFolder']['answer']> {
   try {
     const found = await vscode.workspace.fs.readDirectory(vscode.Uri.parse(uri, true));
     // A link bears the kind of what it leads to beside its own.

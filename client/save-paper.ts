@@ -1,18 +1,13 @@
 // What an export of one file ends with: a place for the file, and the file in it.
 import * as vscode from 'vscode';
-import type { PaperRequest, Settled } from './ask-for-paper.ts';
+import type { PaperFile } from '../server/requests.ts';
+import type { Settled } from './ask-for-paper.ts';
 import { exists, folderFor, messageOf, shortName, withReasons } from './files.ts';
-import type { PaperFile } from './protocol.ts';
-
-interface SavePaper extends Settled<PaperRequest<string>> {
-  /** Where to write; otherwise a save dialog asks. */
-  target?: string;
-}
 
 /** Gives the place of the written file, or undefined where nothing was written. `written` is what is said then. */
 export async function savePaper(
   made: PaperFile | undefined,
-  ask: SavePaper,
+  ask: Settled,
   title: string,
   written: (place: string) => string,
 ): Promise<vscode.Uri | undefined> {
@@ -49,7 +44,7 @@ export function told(written: string, { leftOut = [] }: PaperFile): Told {
   return { text: `${written} ${vscode.l10n.t('Not drawn: {0}.', withReasons(leftOut))}`, isWarning: true };
 }
 
-function askForPlace(name: string, { spec, to }: SavePaper, title: string): Thenable<vscode.Uri | undefined> {
+function askForPlace(name: string, { spec, to }: Settled, title: string): Thenable<vscode.Uri | undefined> {
   const folder = folderFor(spec);
   return vscode.window.showSaveDialog({
     title,

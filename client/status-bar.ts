@@ -1,7 +1,8 @@
 // One item for the spec in front: its total mass and how many problems it has. The server computes both.
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { type Summary, summaryRequest } from './protocol.ts';
+import type { Summary } from '../server/requests.ts';
+import { ask } from './protocol.ts';
 
 // Long enough to let a burst of diagnostics settle, short enough to seem at once.
 const settleTime = 120;
@@ -66,7 +67,7 @@ export class StatusBar implements vscode.Disposable {
     if (!uri || !this.client.isRunning()) return this.hide();
     let summary: Summary | null;
     try {
-      summary = await this.client.sendRequest<Summary | null>(summaryRequest, { uri: uri.toString() });
+      summary = await ask(this.client, 'planish/summary', { uri: uri.toString() });
     } catch {
       // A server that is just stopping, or a summary overtaken by the next edit: the next refresh will do.
       summary = null;

@@ -36,6 +36,9 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   client: ['client'],
 };
 
+/** Types that both ends of a request share, which is all that the client takes from the server. */
+const SHARED_TYPES = 'server/requests.ts';
+
 /** Only the Node entry points and their file host may know files and processes: the rest runs in a browser worker too. */
 const NODE_ONLY = new Set(['main', 'cli', 'disk-files', 'disk-fonts', 'disk-text'].map((name) => `server/${name}.ts`));
 const LAYERS = Object.keys(MAY_IMPORT);
@@ -79,10 +82,20 @@ describe('the house', () => {
         const target = relative(root, resolve(root, dirname(path), name))
           .split(sep)
           .join('/');
+        if (path.startsWith('client/') && target === SHARED_TYPES) continue;
         if (!may.includes(layerOf(target))) upward.push(`${path} → ${target}`);
       }
     }
     assert.deepEqual(upward, []);
+  });
+
+  it('lets client and server share types, and nothing that runs', () => {
+    assert.doesNotMatch(
+      readFileSync(join(root, SHARED_TYPES), 'utf8'),
+      /^(?:export )?(?:const|let|function|class|enum)\b/m,
+    );
+    for (const path of files.filter((each) => each.startsWith('client/')))
+      assert.doesNotMatch(readFileSync(join(root, path), 'utf8'), /^import (?!type )[^;]*server\/requests/m, path);
   });
 
   it('keeps Node out of everything but the entry points', () => {

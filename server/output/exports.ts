@@ -256,7 +256,7 @@ const orderList = row<OrderList, OrderFormat>({
   whole: (order, { to, fonts, run }) => exportOrderList(order, to, fonts, run),
 });
 
-export const exports: readonly Export[] = [cutList, patterns, layouts, orderList];
+export const exports: readonly Export[] = [cutList, orderList, patterns, layouts];
 
 export const methodOf = ({ id }: Export): string => `planish/${id}`;
 export const editorCommandOf = ({ id }: Export): string => `planish.export${id[0]!.toUpperCase()}${id.slice(1)}`;

@@ -1,14 +1,14 @@
 import assert from 'node:assert/strict';
 import * as vscode from 'vscode';
-import type { CutListRequest, OrderListRequest } from '../../client/cut-list.ts';
 import type { NewBuildRequest } from '../../client/new-build.ts';
-import type { PatternsRequest } from '../../client/patterns.ts';
-import { patternsRequest, startersRequest } from '../../client/protocol.ts';
+import type { ExportRequest } from '../../client/offer.ts';
+import { ask } from '../../client/protocol.ts';
 import { told } from '../../client/save-paper.ts';
+import type { PaperFile } from '../../server/requests.ts';
 import { closeAll, eventually, openSpec, planish, readFile, workspaceFile, writeFile } from './editor.ts';
 import { bandedCap } from './specs.ts';
 
-const exportCutList = (request: CutListRequest) =>
+const exportCutList = (request: ExportRequest) =>
   vscode.commands.executeCommand<vscode.Uri | undefined>('planish.exportCutList', request);
 const newBuild = (request: NewBuildRequest) =>
   vscode.commands.executeCommand<vscode.Uri | undefined>('planish.newBuild', request);
@@ -73,7 +73,7 @@ describe('export order list', () => {
     it(`writes ${to.toUpperCase()}`, async () => {
       await openSpec(bandedCap);
       const target = workspaceFile(`order-list.${to}`);
-      const request: OrderListRequest = { to, target: target.toString() };
+      const request: ExportRequest = { to, target: target.toString() };
       const written = await vscode.commands.executeCommand<vscode.Uri | undefined>('planish.exportOrderList', request);
       assert.equal(written?.toString(), target.toString());
       assert.match(await readFile(target), to === 'pdf' ? /^%PDF-/ : /order list/i);
@@ -101,7 +101,7 @@ describe('export patterns', () => {
   before(planish);
   afterEach(closeAll);
 
-  const exportPatterns = (request: PatternsRequest) =>
+  const exportPatterns = (request: ExportRequest) =>
     vscode.commands.executeCommand<vscode.Uri | undefined>('planish.exportPatterns', request);
   const signs = { pdf: /^%PDF-/, svg: /<g id="cut">/, dxf: /AC1009/ };
   for (const to of ['pdf', 'svg', 'dxf'] as const)
@@ -120,10 +120,13 @@ describe('export patterns', () => {
     const written = await exportPatterns({ to: 'pdf', paper: 'a4', target: target.toString() });
     assert.match(await readFile(written!), signs.pdf);
     const asked = { uri: spec.uri.toString(), to: 'pdf' };
-    const { text, isWarning } = told('Written.', await client.sendRequest(patternsRequest, { ...asked, paper: 'a4' }));
+    const { text, isWarning } = told(
+      'Written.',
+      await client.sendRequest<PaperFile>('planish/patterns', { ...asked, paper: 'a4' }),
+    );
     assert.match(text, /^Written\. Not drawn: comb \(it would take \d+ sheets, .*ask for full pages.*\)\.$/);
     assert.equal(isWarning, true);
-    const full = told('Written.', await client.sendRequest(patternsRequest, { ...asked, paper: 'full' }));
+    const full = told('Written.', await client.sendRequest<PaperFile>('planish/patterns', { ...asked, paper: 'full' }));
     assert.deepEqual(full, { text: 'Written.', isWarning: false });
   });
 
@@ -141,7 +144,7 @@ describe('new build', () => {
 
   it('writes a starter, opens its spec, and finds nothing wrong with it', async () => {
     const { client } = await planish();
-    const starters = await client.sendRequest<{ id: string; title: string; description: string }[]>(startersRequest);
+    const starters = await ask(client, 'planish/starters');
     assert.ok(starters.length >= 2, 'fewer than two starters');
     for (const { id, title, description } of starters) {
       assert.ok(title && description, `${id} says nothing about itself`);
@@ -167,7 +170,7 @@ describe('new build', () => {
 
   it('writes nothing where one of its files is there already', async () => {
     const { client } = await planish();
-    const [starter] = await client.sendRequest<{ id: string }[]>(startersRequest);
+    const [starter] = await ask(client, 'planish/starters');
     assert.ok(starter);
     const first = await newBuild({ from: starter.id, folder: workspaceFile('twice').toString() });
     assert.ok(first);

@@ -1,10 +1,10 @@
 import assert from 'node:assert/strict';
 import * as vscode from 'vscode';
-import type { LayoutsRequest } from '../../client/layouts.ts';
+import type { ExportRequest } from '../../client/offer.ts';
 import { closeAll, eventually, openSpec, planish, readFile, workspaceFile, writeFile } from './editor.ts';
 import { bandedCap } from './specs.ts';
 
-const exportLayouts = (request: LayoutsRequest) =>
+const exportLayouts = (request: ExportRequest) =>
   vscode.commands.executeCommand<vscode.Uri[]>('planish.exportLayouts', request);
 const namesIn = async (folder: vscode.Uri) =>
   (await vscode.workspace.fs.readDirectory(folder)).map(([name]) => name).sort();
@@ -52,7 +52,7 @@ describe('export sheet layouts', () => {
     await openSpec(bandedCap.replace('  sheet', '  kerf 0.4 mm\n  sheet'), 'kerf.planish');
     const settings = vscode.workspace.getConfiguration('planish');
     let count = 0;
-    const sheet = async (request: LayoutsRequest = {}) => {
+    const sheet = async (request: ExportRequest = {}) => {
       const folder = workspaceFile(`kerf-layouts-${++count}`).toString();
       const [uri] = await exportLayouts({ to: 'dxf', folder, ...request });
       return readFile(uri!);

@@ -40,9 +40,10 @@ describe('package.json', () => {
       .filter((file) => file.endsWith('.ts'))
       .map((file) => read(`client/${file}`))
       .join('\n');
-    const registered = [...source.matchAll(/(?<!execute)[cC]ommand(?:<[^>]*>)?\(\s*'(planish\.\w+)'/g)].map(
-      (found) => found[1],
-    );
+    // Those of the exports are registered from the list that is made of their table.
+    const registered = [
+      ...source.matchAll(/(?<!execute)[cC]ommand(?:<[^>]*>)?\(\s*'(planish\.\w+)'|^ {4}command: '(planish\.\w+)'/gm),
+    ].map((found) => found[1] ?? found[2]);
     const announced = contributes.commands.map(({ command }: { command: string }) => command);
     assert.deepEqual(registered.sort(), announced.sort());
     for (const menu of Object.values<{ command: string }[]>(contributes.menus))

@@ -69,11 +69,17 @@ async function writtenOf(
 async function filesOf(uri: string, parts: readonly Part[], ask: WriteAsk): Promise<LayoutFiles['sheets']> {
   const files: { name: string; text: string }[] = [];
   for (const [done, part] of parts.entries()) {
-    const run: Runner = (steps) => ask.run(share(done / parts.length, (done + 1) / parts.length, steps));
+    const run: Runner = (steps) => ask.run(partOf(done, parts.length, steps));
     const { text = '', extension } = await part.write({ ...ask, run });
     files.push({ name: `${baseOf(uri)}.${part.name}${extension}`, text });
   }
   return files;
+}
+
+/** Says at its begin how many are done: a part by itself may say nothing. */
+function* partOf<T>(done: number, count: number, steps: Steps<T>): Steps<T> {
+  yield done / count;
+  return yield* share(done / count, (done + 1) / count, steps);
 }
 
 const baseOf = (uri: string): string => Utils.basename(URI.parse(uri)).replace(/\.planish$/i, '') || 'build';
