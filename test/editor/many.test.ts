@@ -1,9 +1,9 @@
 import assert from 'node:assert/strict';
-import { codeActionsIn } from '../../server/editor/code-actions.ts';
-import { referencesAt } from '../../server/editor/definition.ts';
-import { diagnosticsOf } from '../../server/editor/diagnostics.ts';
-import { onTypeFormattingAt, onTypeFormattingInSteps } from '../../server/editor/on-type.ts';
-import { renameAt } from '../../server/editor/rename.ts';
+import { codeActionsIn } from '../../server/editor/features/code-actions.ts';
+import { referencesAt } from '../../server/editor/features/definition.ts';
+import { diagnosticsOf } from '../../server/editor/features/diagnostics.ts';
+import { onTypeFormattingAt, onTypeFormattingInSteps } from '../../server/editor/features/on-type.ts';
+import { renameAt } from '../../server/editor/features/rename.ts';
 import { patientlyThrough, type Steps } from '../../server/model/steps.ts';
 import { many, STOCK } from '../hostile/specs.ts';
 import { open } from './view.ts';
