@@ -1,10 +1,10 @@
 import { nearest } from '../../grammar/nearest.ts';
 import type { Excuse, Place, Section } from '../../grammar/tree.ts';
+import { atOnce, patiently, type Steps } from '../incremental/steps.ts';
 import type { Finding, Severity } from '../model/figure.ts';
 import { type Model, ofModel, thingOf } from '../model/model.ts';
 import type { SeamModel } from '../model/seam.ts';
 import { seen } from '../model/seen.ts';
-import { atOnce, patiently, type Steps } from '../model/steps.ts';
 import { checks } from './all.generated.ts';
 import type { Check, Problem, Report } from './check.ts';
 import { sizedSeam } from './rivets.ts';

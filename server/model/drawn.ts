@@ -1,3 +1,4 @@
+import { Dear, type Steps } from '../incremental/steps.ts';
 import { offsetIn } from '../trade/outline/allowance.ts';
 import type { Drawing, Unreadable } from '../trade/outline/import/drawing.ts';
 import {
@@ -10,7 +11,6 @@ import {
   outlineFound,
 } from '../trade/outline/import/outline-in.ts';
 import type { Path } from '../trade/outline/path.ts';
-import { Dear, type Steps } from './steps.ts';
 
 /*
  * What drawings hold, read once for as long as they are asked for: a long one takes a second, and what names it is read again

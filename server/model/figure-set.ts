@@ -1,9 +1,9 @@
 import type { Place } from '../../grammar/tree.ts';
+import { belonging } from '../incremental/memo.ts';
+import { patiently, type Steps } from '../incremental/steps.ts';
 import type { Result } from '../trade/result.ts';
 import type { Figure } from './figure.ts';
-import { belonging } from './memo.ts';
 import type { ShowOptions } from './show.ts';
-import { patiently, type Steps } from './steps.ts';
 
 /** Figures of a thing that are worked out only when one of them, or all, are asked for. */
 interface Further {

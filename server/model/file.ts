@@ -3,15 +3,15 @@ import type { Filled, NameCategory } from '../../grammar/pattern.ts';
 import { readSpec } from '../../grammar/reader.ts';
 import type { Expression, Fix, LetLine, Place, Section, SingleLine, Spec, UseLine, Word } from '../../grammar/tree.ts';
 import { listWord } from '../../grammar/vocabulary/index.ts';
+import { Cell, difference, Each, kept, type Same, sameList } from '../incremental/memo.ts';
 import type { Drawing, Unreadable } from '../trade/outline/import/drawing.ts';
 import { drawingFrom } from './drawn.ts';
 import type { Figure, Finding, FindingFix } from './figure.ts';
 import { isLibrary, libraryText } from './library.ts';
-import { Cell, difference, Each, kept, type Same, sameList } from './memo.ts';
 import type { Quantity } from './quantity.ts';
 import { SectionReading } from './section-reading.ts';
 
-export { once, onceUnlessCircular } from './memo.ts';
+export { once, onceUnlessCircular } from '../incremental/memo.ts';
 
 /*
  * One spec file: its names and what refers to them. A file lives as long as it is there, and is told when its text has

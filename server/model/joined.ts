@@ -1,5 +1,5 @@
 import type { Section } from '../../grammar/tree.ts';
-import { sameList } from './memo.ts';
+import { sameList } from '../incremental/memo.ts';
 import { gathered, type Model, ofModel, perModel } from './model.ts';
 import type { PieceModel } from './piece.ts';
 import type { SeamModel } from './seam.ts';

@@ -1,4 +1,6 @@
 import type { LetLine, Place, Section } from '../../grammar/tree.ts';
+import { type Each, Gathering, kept, type Lists, type Memo, Roster, type Same, sameList } from '../incremental/memo.ts';
+import type { Steps } from '../incremental/steps.ts';
 import { wireMass } from '../trade/mass.ts';
 import { plain, type Result, result, type Unit } from '../trade/result.ts';
 import { RivetModel } from './fastener.ts';
@@ -8,14 +10,12 @@ import type { Named, Project, SpecFile } from './file.ts';
 import { finishFigures } from './finish.ts';
 import { HingeModel } from './hinge.ts';
 import { MaterialModel } from './material.ts';
-import { type Each, Gathering, kept, type Lists, type Memo, Roster, type Same, sameList } from './memo.ts';
 import { PieceModel } from './piece.ts';
 import { numberOf, UNIT_OF_DIMENSION } from './quantity.ts';
 import { LineReading } from './reading.ts';
 import { rivetCounts } from './rivet-count.ts';
 import { SeamModel } from './seam.ts';
 import type { System } from './show.ts';
-import type { Steps } from './steps.ts';
 import { WearerModel } from './wearer.ts';
 import { addHelm } from './worn.ts';
 

@@ -22,11 +22,11 @@ import type {
 } from '../../grammar/tree.ts';
 import { type Dimension, unitOf, unitsFor } from '../../grammar/units.ts';
 import { wordLists } from '../../grammar/vocabulary/index.ts';
+import { belonging, inCircle, once } from '../incremental/memo.ts';
 import { MOST_SLENDER } from '../trade/bounds.ts';
 import type { Finding, Related } from './figure.ts';
 import { expressionsOf, hyphened, type Named, type Reference, type SpecFile } from './file.ts';
 import { isLibrary, LIBRARY_SCHEME, library } from './library.ts';
-import { belonging, inCircle, once } from './memo.ts';
 import {
   DIMENSION_NAMES,
   dimensionOfUnit,

@@ -1,5 +1,5 @@
 import { MaxRectsBin, PACKING_LOGIC, Rectangle } from 'maxrects-packer/dist/maxrects-packer.mjs';
-import { atOnce, type Steps } from '../model/steps.ts';
+import { atOnce, type Steps } from '../incremental/steps.ts';
 import type { Shape } from './shape.ts';
 
 /**

@@ -1,4 +1,4 @@
-import type { Steps } from '../model/steps.ts';
+import type { Steps } from '../incremental/steps.ts';
 import { LARGEST_HIDE } from '../trade/bounds.ts';
 import type { Blank, Placement } from './lay.ts';
 import type { Point } from './shape.ts';

@@ -1,5 +1,6 @@
 import type { Problem } from '../checks/check.ts';
 import { stockedLength } from '../checks/rivets.ts';
+import { atOnce, type Steps } from '../incremental/steps.ts';
 import type { RivetModel } from '../model/fastener.ts';
 import type { Figure } from '../model/figure.ts';
 import type { Named } from '../model/file.ts';
@@ -11,7 +12,6 @@ import type { PieceModel } from '../model/piece.ts';
 import { LineReading } from '../model/reading.ts';
 import { takenFrom } from '../model/rivet-count.ts';
 import type { SeamModel, Stack } from '../model/seam.ts';
-import { atOnce, type Steps } from '../model/steps.ts';
 import { gaugeTables } from '../trade/gauges.ts';
 import { wireMass } from '../trade/mass.ts';
 import type {

@@ -1,5 +1,5 @@
+import { oneByOne, type Steps } from '../incremental/steps.ts';
 import { type System, show, showSize } from '../model/show.ts';
-import { oneByOne, type Steps } from '../model/steps.ts';
 import type { LaidSheet, Placement } from '../nest/lay.ts';
 import type { Unit } from '../trade/result.ts';
 import type { BlankRow, CutList, Material, Purchase, Wire } from './cut-list.ts';

@@ -1,9 +1,9 @@
 import type { Section } from '../../grammar/tree.ts';
 import type { Problem } from '../checks/check.ts';
+import { atOnce, type Steps } from '../incremental/steps.ts';
 import { type Figure, type Severity, shown } from '../model/figure.ts';
 import type { SpecFile } from '../model/file.ts';
 import type { Model } from '../model/model.ts';
-import { atOnce, type Steps } from '../model/steps.ts';
 import type { Unit } from '../trade/result.ts';
 
 /*

@@ -1,6 +1,6 @@
 import type { Problem } from '../checks/check.ts';
+import { mapped, type Runner, type Steps } from '../incremental/steps.ts';
 import type { Model } from '../model/model.ts';
-import { mapped, type Runner, type Steps } from '../model/steps.ts';
 import type { CutList } from './cut-list.ts';
 import { cutListInSteps } from './cut-list-of.ts';
 import type { FileFormat } from './file-formats.ts';

@@ -1,4 +1,4 @@
-import { atOnce, type Steps } from '../model/steps.ts';
+import { atOnce, type Steps } from '../incremental/steps.ts';
 import { HIDE_WASTE, hideNeed } from '../nest/hide.ts';
 import { layInSteps } from '../nest/lay.ts';
 import type {

@@ -1,4 +1,4 @@
-import { oneByOne, type Steps } from '../model/steps.ts';
+import { oneByOne, type Steps } from '../incremental/steps.ts';
 import type { CutList } from './cut-list.ts';
 import { csvCell } from './escape.ts';
 

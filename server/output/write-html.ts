@@ -1,4 +1,4 @@
-import { oneByOne, type Steps } from '../model/steps.ts';
+import { oneByOne, type Steps } from '../incremental/steps.ts';
 import type { Drawing, Mark } from './drawing.ts';
 import { markup } from './escape.ts';
 import { type Block, type Cell, linesOf, type Notice, type Paper, type Table } from './paper.ts';

@@ -1,5 +1,5 @@
+import type { Steps } from '../incremental/steps.ts';
 import { seenInJson } from '../model/seen.ts';
-import type { Steps } from '../model/steps.ts';
 import type { Job } from './cut-list.ts';
 
 /** What the numbers in the JSON are in, said in the file itself. */

@@ -1,4 +1,4 @@
-import { oneByOne, type Steps } from '../model/steps.ts';
+import { oneByOne, type Steps } from '../incremental/steps.ts';
 import { markdown } from './escape.ts';
 import { type Cell, linesOf, type Paper, type Table } from './paper.ts';
 

@@ -1,6 +1,6 @@
 import { type Color, degrees, LineCapStyle, PDFDocument, type PDFFont, type PDFPage, rgb } from '@cantoo/pdf-lib';
 import * as fontkit from 'fontkit';
-import { atOnce, oneByOne, type Runner, type Steps } from '../model/steps.ts';
+import { atOnce, oneByOne, type Runner, type Steps } from '../incremental/steps.ts';
 import type { Drawing, Style } from './drawing.ts';
 import { printable } from './escape.ts';
 import { type Column, linesOf, type Notice, type Paper, type Table } from './paper.ts';

@@ -1,4 +1,4 @@
-import { atOnce, type Runner, share } from '../model/steps.ts';
+import { atOnce, type Runner, share } from '../incremental/steps.ts';
 import type { CutList } from './cut-list.ts';
 import { cutListPaper } from './cut-list-paper.ts';
 import { FILE_FORMATS, type FileFormat } from './file-formats.ts';

@@ -4,7 +4,7 @@ import { referencesAt } from '../../server/editor/features/definition.ts';
 import { diagnosticsOf } from '../../server/editor/features/diagnostics.ts';
 import { onTypeFormattingAt, onTypeFormattingInSteps } from '../../server/editor/features/on-type.ts';
 import { renameAt } from '../../server/editor/features/rename.ts';
-import { patientlyThrough, type Steps } from '../../server/model/steps.ts';
+import { patientlyThrough, type Steps } from '../../server/incremental/steps.ts';
 import { many, STOCK } from '../hostile/specs.ts';
 import { open } from './view.ts';
 

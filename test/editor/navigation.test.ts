@@ -8,7 +8,7 @@ import { prepareRenameAt, renameAt } from '../../server/editor/features/rename.t
 import { selectionRangesAt } from '../../server/editor/features/selection-range.ts';
 import { documentSymbolsOf, workspaceSymbolsOf } from '../../server/editor/features/symbols.ts';
 import { Workspace } from '../../server/editor/workspace/workspace.ts';
-import { atOnce } from '../../server/model/steps.ts';
+import { atOnce } from '../../server/incremental/steps.ts';
 import { type Opened, open, shownRange } from './view.ts';
 
 const TWO = `

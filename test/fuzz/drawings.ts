@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { problemsOf } from '../../server/checks/run.ts';
-import { atOnce, type Runner } from '../../server/model/steps.ts';
+import { atOnce, type Runner } from '../../server/incremental/steps.ts';
 import { layoutsInSteps, writeLayout } from '../../server/output/patterns/layouts.ts';
 import { patternsOf } from '../../server/output/patterns/patterns-of.ts';
 import { exportPatterns } from '../../server/output/patterns/writers.ts';

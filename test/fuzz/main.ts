@@ -28,7 +28,7 @@ import { signatureHelpAt } from '../../server/editor/features/signature-help.ts'
 import { summaryOf } from '../../server/editor/features/summary.ts';
 import { documentSymbolsOf, workspaceSymbolsOf } from '../../server/editor/features/symbols.ts';
 import { type View, Workspace } from '../../server/editor/workspace/workspace.ts';
-import { atOnce } from '../../server/model/steps.ts';
+import { atOnce } from '../../server/incremental/steps.ts';
 import { anyText, editedSpec, meaningOf, randomSpec, soup } from '../grammar/support.ts';
 import { fuzzCommandLine } from './command-line.ts';
 import { drawnInputs, tryDrawing } from './drawings.ts';

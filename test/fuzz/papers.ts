@@ -11,7 +11,7 @@ import { parse as parseHtml } from 'parse5';
 import { SaxesParser } from 'saxes';
 import { readOf } from '../../server/editor/features/exports.ts';
 import { type View, Workspace } from '../../server/editor/workspace/workspace.ts';
-import { atOnce } from '../../server/model/steps.ts';
+import { atOnce } from '../../server/incremental/steps.ts';
 import { explainInSteps } from '../../server/output/explain.ts';
 import { exports } from '../../server/output/exports.ts';
 import type { Written } from '../../server/output/writers.ts';

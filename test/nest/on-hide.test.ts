@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { atOnce } from '../../server/model/steps.ts';
+import { atOnce } from '../../server/incremental/steps.ts';
 import { type HideShape, layOnHides } from '../../server/nest/on-hide.ts';
 import { layoutsOf, writeLayout } from '../../server/output/patterns/layouts.ts';
 import { modelIn, problemsIn } from '../checks/specs.ts';

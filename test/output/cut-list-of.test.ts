@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { problemsOf } from '../../server/checks/run.ts';
+import { atOnce } from '../../server/incremental/steps.ts';
 import type { Model } from '../../server/model/model.ts';
-import { atOnce } from '../../server/model/steps.ts';
 import type { CutList } from '../../server/output/cut-list.ts';
 import { cutListInputOf, cutListOf } from '../../server/output/cut-list-of.ts';
 import { cutListPaper } from '../../server/output/cut-list-paper.ts';

@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { PDFDocument } from '@cantoo/pdf-lib';
 import fc from 'fast-check';
-import { atOnce } from '../../server/model/steps.ts';
+import { atOnce } from '../../server/incremental/steps.ts';
 import type { CutList, CutListInput } from '../../server/output/cut-list.ts';
 import { cutListPaper, STATEMENT } from '../../server/output/cut-list-paper.ts';
 import { csvCell, markdown, markup } from '../../server/output/escape.ts';

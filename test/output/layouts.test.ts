@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { problemsOf } from '../../server/checks/run.ts';
-import { atOnce } from '../../server/model/steps.ts';
+import { atOnce } from '../../server/incremental/steps.ts';
 import { cutListOf } from '../../server/output/cut-list-of.ts';
 import { layoutsOf, writeLayout } from '../../server/output/patterns/layouts.ts';
 import { boxOf } from '../../server/output/patterns/paths.ts';

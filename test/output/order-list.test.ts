@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import path from 'node:path';
 import { problemsOf } from '../../server/checks/run.ts';
-import { atOnce } from '../../server/model/steps.ts';
+import { atOnce } from '../../server/incremental/steps.ts';
 import { cutListOf } from '../../server/output/cut-list-of.ts';
 import { gatherCutList } from '../../server/output/gather.ts';
 import { type OrderLine, type OrderList, orderListOf } from '../../server/output/order-list.ts';

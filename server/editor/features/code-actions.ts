@@ -13,8 +13,8 @@ import {
 } from 'vscode-languageserver-types';
 import { readSection } from '../../../grammar/reader.ts';
 import type { Problem } from '../../checks/check.ts';
+import { atOnce, oneByOne, type Steps } from '../../incremental/steps.ts';
 import type { FindingFix } from '../../model/figure.ts';
-import { atOnce, oneByOne, type Steps } from '../../model/steps.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { addLineActions } from '../refactor/add-line.ts';
 import { convertActions, convertFileActions } from '../refactor/convert-unit.ts';

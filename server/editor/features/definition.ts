@@ -6,8 +6,8 @@ import {
 } from 'vscode-languageserver';
 import type { DocumentHighlight, Location, LocationLink, Position } from 'vscode-languageserver-types';
 import { DocumentHighlightKind } from 'vscode-languageserver-types';
-import type { Steps } from '../../model/steps.ts';
-import { mapped } from '../../model/steps.ts';
+import type { Steps } from '../../incremental/steps.ts';
+import { mapped } from '../../incremental/steps.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { shownLinks } from '../protocol/links.ts';
 import { figureAt, type Target, targetAt, usesIn, usesOf } from '../workspace/names.ts';

@@ -1,9 +1,9 @@
 import { type Diagnostic, DiagnosticSeverity, DiagnosticTag } from 'vscode-languageserver-types';
 import type { Problem } from '../../checks/check.ts';
+import { sameList } from '../../incremental/memo.ts';
+import { atOnce, type Steps } from '../../incremental/steps.ts';
 import type { Severity } from '../../model/figure.ts';
 import { isLibrary } from '../../model/library.ts';
-import { sameList } from '../../model/memo.ts';
-import { atOnce, type Steps } from '../../model/steps.ts';
 import type { View } from '../workspace/workspace.ts';
 import { docsUri } from './docs.ts';
 

@@ -1,6 +1,6 @@
 import { ErrorCodes, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
 import { URI, Utils } from 'vscode-uri';
-import { type Runner, type Steps, share } from '../../model/steps.ts';
+import { type Runner, type Steps, share } from '../../incremental/steps.ts';
 import { type Export, exports, methodOf, type Part, refusedAs, type WriteAsk } from '../../output/exports.ts';
 import type { FileFormat } from '../../output/file-formats.ts';
 import type { PaperSize } from '../../output/patterns/tiles.ts';

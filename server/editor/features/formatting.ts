@@ -1,7 +1,7 @@
 import { DocumentFormattingRequest, DocumentRangeFormattingRequest } from 'vscode-languageserver';
 import type { Range, TextEdit } from 'vscode-languageserver-types';
 import { formatEditsInSteps } from '../../../grammar/printer.ts';
-import { atOnce, type Steps } from '../../model/steps.ts';
+import { atOnce, type Steps } from '../../incremental/steps.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import type { View } from '../workspace/workspace.ts';
 

@@ -10,9 +10,9 @@ import {
   type Position,
   SymbolKind,
 } from 'vscode-languageserver-types';
+import type { Steps } from '../../incremental/steps.ts';
+import { mapped } from '../../incremental/steps.ts';
 import type { Named, Reference } from '../../model/file.ts';
-import type { Steps } from '../../model/steps.ts';
-import { mapped } from '../../model/steps.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { targetAt } from '../workspace/names.ts';
 import { spotAt } from '../workspace/spot.ts';

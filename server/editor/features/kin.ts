@@ -1,8 +1,8 @@
 import { ImplementationRequest, TypeDefinitionRequest } from 'vscode-languageserver';
 import type { LocationLink, Position } from 'vscode-languageserver-types';
+import type { Steps } from '../../incremental/steps.ts';
+import { mapped } from '../../incremental/steps.ts';
 import type { Named } from '../../model/file.ts';
-import type { Steps } from '../../model/steps.ts';
-import { mapped } from '../../model/steps.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { shownLinks } from '../protocol/links.ts';
 import { targetAt } from '../workspace/names.ts';

@@ -1,6 +1,6 @@
 import { LinkedEditingRangeRequest } from 'vscode-languageserver';
 import type { Position, Range } from 'vscode-languageserver-types';
-import type { Steps } from '../../model/steps.ts';
+import type { Steps } from '../../incremental/steps.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { targetAt, usesIn } from '../workspace/names.ts';
 import { spotAt } from '../workspace/spot.ts';

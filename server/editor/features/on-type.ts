@@ -1,6 +1,6 @@
 import { DocumentOnTypeFormattingRequest, DocumentRangesFormattingRequest } from 'vscode-languageserver';
 import type { Position, Range, TextEdit } from 'vscode-languageserver-types';
-import { atOnce, type Steps } from '../../model/steps.ts';
+import { atOnce, type Steps } from '../../incremental/steps.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import type { View } from '../workspace/workspace.ts';
 import { formattingInSteps } from './formatting.ts';

@@ -6,7 +6,7 @@ import {
   type WorkspaceDocumentDiagnosticReport,
 } from 'vscode-languageserver';
 import type { Diagnostic } from 'vscode-languageserver-types';
-import type { Steps } from '../../model/steps.ts';
+import type { Steps } from '../../incremental/steps.ts';
 import { type Answering, type Feature, plain } from '../protocol/feature.ts';
 import { sameUri, shortNameOf } from '../workspace/workspace.ts';
 import { diagnosticsFor } from './diagnostics.ts';

@@ -2,7 +2,7 @@ import { SemanticTokensDeltaRequest, SemanticTokensRangeRequest, SemanticTokensR
 import type { Range, SemanticTokens } from 'vscode-languageserver-types';
 import { isMeasure, isWordList } from '../../../grammar/pattern.ts';
 import type { Expression, Item, Line, Section, Span, Word } from '../../../grammar/tree.ts';
-import { atOnce, mapped, type Steps } from '../../model/steps.ts';
+import { atOnce, mapped, type Steps } from '../../incremental/steps.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { expressionsIn } from '../workspace/spot.ts';
 import type { View } from '../workspace/workspace.ts';

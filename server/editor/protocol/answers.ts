@@ -6,8 +6,8 @@ import {
   type WorkDoneProgressParams,
   type WorkDoneProgressReporter,
 } from 'vscode-languageserver';
+import { atOnce, patientlyThrough, type Steps } from '../../incremental/steps.ts';
 import { isLibrary } from '../../model/library.ts';
-import { atOnce, patientlyThrough, type Steps } from '../../model/steps.ts';
 import type { Fonts } from '../../output/writers.ts';
 import type { Settings } from '../workspace/settings.ts';
 import { shortNameOf, type View, type Workspace } from '../workspace/workspace.ts';

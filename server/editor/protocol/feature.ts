@@ -7,7 +7,7 @@ import {
   type ServerCapabilities,
   type WorkDoneProgressReporter,
 } from 'vscode-languageserver';
-import type { Steps } from '../../model/steps.ts';
+import type { Steps } from '../../incremental/steps.ts';
 import type { Fonts } from '../../output/writers.ts';
 import type { Settings } from '../workspace/settings.ts';
 import type { View, Workspace } from '../workspace/workspace.ts';

@@ -7,7 +7,7 @@ import {
   type InitializeResult,
   WatchKind,
 } from 'vscode-languageserver';
-import { sameList } from '../../model/memo.ts';
+import { sameList } from '../../incremental/memo.ts';
 import type { Fonts } from '../../output/writers.ts';
 import type { ClientRequests } from '../../requests.ts';
 import { features } from '../features/all.generated.ts';

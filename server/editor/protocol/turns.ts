@@ -1,5 +1,5 @@
 import type { CancellationToken } from 'vscode-languageserver';
-import type { Steps } from '../../model/steps.ts';
+import type { Steps } from '../../incremental/steps.ts';
 
 /** So long work goes on before others get their turn, ms: less than a frame of the screen. */
 const LONG = 8;

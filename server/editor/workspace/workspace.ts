@@ -7,12 +7,12 @@ import type { Place, Section, Spec } from '../../../grammar/tree.ts';
 import type { Problem } from '../../checks/check.ts';
 import type { CheckSettings } from '../../checks/run.ts';
 import { problemsInSteps, problemsOf } from '../../checks/run.ts';
+import type { Steps } from '../../incremental/steps.ts';
 import type { FindingFix } from '../../model/figure.ts';
 import { Project, type SpecFile } from '../../model/file.ts';
 import { isLibrary } from '../../model/library.ts';
 import { type Model, modelOf } from '../../model/model.ts';
 import type { System } from '../../model/show.ts';
-import type { Steps } from '../../model/steps.ts';
 import type { FolderEntry } from '../../requests.ts';
 import { changed, type Encoding, offsetAt, positionAt } from './encoding.ts';
 

@@ -1,4 +1,4 @@
-import { oneByOne, type Steps, share } from '../../model/steps.ts';
+import { oneByOne, type Steps, share } from '../../incremental/steps.ts';
 import { boxOfPath } from '../../trade/outline/measure.ts';
 import { centreOf, radiusOf, spansOf, sweepOf } from '../../trade/outline/span.ts';
 import { printable } from '../escape.ts';

@@ -1,5 +1,5 @@
+import type { Steps } from '../../incremental/steps.ts';
 import { type System, show } from '../../model/show.ts';
-import type { Steps } from '../../model/steps.ts';
 import { offsetIn } from '../../trade/outline/allowance.ts';
 import type { LineKind, Pattern, PatternLine } from './pattern.ts';
 

@@ -1,7 +1,7 @@
 import type { Problem } from '../../checks/check.ts';
+import { atOnce, type Steps, share } from '../../incremental/steps.ts';
 import type { Model } from '../../model/model.ts';
 import { type System, showSize } from '../../model/show.ts';
-import { atOnce, type Steps, share } from '../../model/steps.ts';
 import type { LaidSheet, Placement } from '../../nest/lay.ts';
 import { layOnHides } from '../../nest/on-hide.ts';
 import type { Point } from '../../nest/shape.ts';

@@ -1,4 +1,5 @@
 import type { Problem } from '../../checks/check.ts';
+import { atOnce, patiently, type Steps, steadfast } from '../../incremental/steps.ts';
 import { foldOf, inWords } from '../../model/edges.ts';
 import { shown } from '../../model/figure.ts';
 import { kindOf } from '../../model/forms/index.ts';
@@ -6,7 +7,6 @@ import type { Model } from '../../model/model.ts';
 import { openingName } from '../../model/openings.ts';
 import type { Opening, PieceModel, Pierced } from '../../model/piece.ts';
 import { show, showSize, trim } from '../../model/show.ts';
-import { atOnce, patiently, type Steps, steadfast } from '../../model/steps.ts';
 import { heldIn } from '../../model/surface.ts';
 import { flaresIn, flutesIn } from '../../model/worked.ts';
 import { isCutOut } from '../../trade/outline/import/outline-in.ts';

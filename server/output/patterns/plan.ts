@@ -1,4 +1,4 @@
-import type { Steps } from '../../model/steps.ts';
+import type { Steps } from '../../incremental/steps.ts';
 import { lengthOfPath } from '../../trade/outline/measure.ts';
 import type { Path } from '../../trade/outline/path.ts';
 import {

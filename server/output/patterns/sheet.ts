@@ -1,5 +1,5 @@
 import { MaxRectsPacker, PACKING_LOGIC } from 'maxrects-packer/dist/maxrects-packer.mjs';
-import type { Steps } from '../../model/steps.ts';
+import type { Steps } from '../../incremental/steps.ts';
 import type { Patterns } from './pattern.ts';
 import { type Plan, planInSteps } from './plan.ts';
 

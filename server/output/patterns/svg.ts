@@ -1,4 +1,4 @@
-import { oneByOne, type Steps, share } from '../../model/steps.ts';
+import { oneByOne, type Steps, share } from '../../incremental/steps.ts';
 import type { Path } from '../../trade/outline/path.ts';
 import { radiusOf, spansOf, sweepOf } from '../../trade/outline/span.ts';
 import { markup } from '../escape.ts';

@@ -19,7 +19,7 @@ import {
   setStrokingColor,
   stroke,
 } from '@cantoo/pdf-lib';
-import { atOnce, type Runner, type Steps, share } from '../../model/steps.ts';
+import { atOnce, type Runner, type Steps, share } from '../../incremental/steps.ts';
 import type { Path } from '../../trade/outline/path.ts';
 import { centreOf, radiusOf, spansOf, sweepOf } from '../../trade/outline/span.ts';
 import { type Face, type FontBytes, type OpenPdf, openPdf, savedPdf, setPaper } from '../write-pdf.ts';

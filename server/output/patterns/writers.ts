@@ -1,4 +1,4 @@
-import { atOnce, type Runner } from '../../model/steps.ts';
+import { atOnce, type Runner } from '../../incremental/steps.ts';
 import { type Fonts, type Written, written } from '../writers.ts';
 import { writeDxf } from './dxf.ts';
 import type { Patterns } from './pattern.ts';
