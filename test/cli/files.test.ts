@@ -251,12 +251,12 @@ describe('what the command line writes', function () {
       const names = readdirSync(path.join(folder, 'cut'));
       assert.equal(names.length, 2);
       for (const name of names) assert.match(name, /^a\.browx{50,}-[0-9a-f]{8}\.svg$/);
-      assert.equal((await inside([...args, '--force'], folder)).code, 0);
+      assert.equal((await inside([...args, '--force'], folder)).code, 1);
       assert.deepEqual(readdirSync(path.join(folder, 'cut')), names);
       // A spec whose own name fills the disk's measure.
       const longest = `${'y'.repeat(247)}.planish`;
       writeFileSync(path.join(folder, longest), `build "x"\n${spec}`);
-      assert.equal((await inside(['cutlist', longest, '--to', 'md'], folder)).code, 0);
+      assert.equal((await inside(['cutlist', longest, '--to', 'md'], folder)).code, 1);
       assert.equal(readdirSync(folder).filter((name) => name.endsWith('.cut-list.md')).length, 1);
     });
 
