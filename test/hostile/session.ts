@@ -106,6 +106,9 @@ export class Session {
       const last = this.client.published.findLast((each) => each.uri === uri);
       if (last && (last.version ?? 0) >= version) return last;
       if (!this.isAlive) throw this.asEnded();
+      // Where working them out has failed none are told: nobody waits for them for ever.
+      const failed = this.client.logged.find((message) => message.startsWith('diagnostics:'));
+      if (failed) throw new Error(failed);
       await new Promise((next) => setTimeout(next, 2));
     }
   }

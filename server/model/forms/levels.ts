@@ -131,6 +131,8 @@ export const coneOf = (line: LineReading, { top, bottom, ...rest }: Omit<Cone, '
 export function formOf(line: LineReading, shape: LoftShape): Loft | Cone | Cylinder {
   const { wrap } = shape;
   const levels = [...shape.levels].sort((a, b) => a.high - b.high);
+  // Still being written.
+  if (levels.length < 2) return { kind: 'loft', line, shape };
   const girths = levels.map(circleOf);
   const [low, up] = [levels[0]!, levels.at(-1)!];
   const [bottom, top] = [girths[0], girths.at(-1)];
