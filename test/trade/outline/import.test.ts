@@ -254,6 +254,15 @@ describe('drawings that are hostile', () => {
     );
   });
 
+  it('a path that begins with no place, and a round that is lost beside its rectangle, are answered', () => {
+    for (const shape of [
+      '<path d="h10v10z"/>',
+      '<path d="- 10 0h10v10z"/>',
+      '<rect transform="rotate(-63.5)" width="4768478914084286" height="0.5" rx="0.5"/>',
+    ])
+      assert.ok(!isOutline(outlineIn(readDrawing('a.svg', svg(shape)))), shape);
+  });
+
   it('entities are not blown up, a symbol of itself ends, and the deepest nest is refused', () => {
     const bomb = `<!DOCTYPE svg [<!ENTITY a "aaaaaaaaaa"><!ENTITY b "&a;&a;&a;&a;">]>${svg('<text>&b;</text>')}`;
     assert.ok(!isOutline(outlineIn(readDrawing('a.svg', bomb))));

@@ -335,10 +335,11 @@ function rectangle(
   if (!(wide > 0) || !(high > 0)) return [];
   const rx = Math.min(Math.max(0, givenRx ?? givenRy ?? 0), wide / 2);
   const ry = Math.min(Math.max(0, givenRy ?? givenRx ?? 0), high / 2);
-  if (!(rx > 0) || !(ry > 0)) {
+  const square = () => {
     const corners = [vertex({ x, y }), { x: x + wide, y }, { x: x + wide, y: y + high }, { x, y: y + high }];
     return strokeThrough(corners, true, matrix);
-  }
+  };
+  if (!(rx > 0) || !(ry > 0)) return square();
   const corner = (cx: number, cy: number, start: number): Span[] =>
     ellipseSpans(
       ellipseThrough(matrix, {
@@ -355,6 +356,8 @@ function rectangle(
     corner(x + rx, y + high - ry, Math.PI / 2),
     corner(x + rx, y + ry, Math.PI),
   ];
+  // Beside a very large rectangle a small round is none.
+  if (arcs.some((arc) => !arc.length)) return square();
   const spans = arcs.flatMap((arc, i) => [...arc, line(arc.at(-1)!.to, arcs[(i + 1) % 4]![0]!.from)]);
   return strokes(spans, true);
 }
@@ -401,14 +404,25 @@ function* commandsIn(d: string): Generator<Command | string> {
   const turnings = [TO_ABS(), NORMALIZE_HVZ(false), NORMALIZE_ST(), QT_TO_C(), ANNOTATE_ARCS()];
   for (let at = 0; at <= d.length; at += CHUNK) {
     const written: unknown[] = [];
+    const commands: unknown[] = [];
     let fault: string | undefined;
-    try {
+    const attempt = (work: () => void) => {
+      try {
+        work();
+      } catch (error) {
+        fault ??= `a path cannot be read: ${short((error as Error).message)}`;
+      }
+    };
+    attempt(() => {
       parser.parse(d.slice(at, at + CHUNK), written);
       if (at + CHUNK > d.length) parser.finish(written);
-    } catch (error) {
-      fault = `a path cannot be read: ${short((error as Error).message)}`;
-    }
-    yield* turnings.reduce((commands, turning) => commands.flatMap((each) => turning(each)), written) as Command[];
+    });
+    // A path that does not begin with a place is refused only here.
+    attempt(() => {
+      for (const one of written)
+        commands.push(...turnings.reduce<unknown[]>((all, turning) => all.flatMap((each) => turning(each)), [one]));
+    });
+    yield* commands as Command[];
     if (fault) yield fault;
   }
 }
