@@ -263,6 +263,12 @@ describe('drawings that are hostile', () => {
       assert.ok(!isOutline(outlineIn(readDrawing('a.svg', svg(shape)))), shape);
   });
 
+  it('what is wrong with a path is said without powers of ten', () => {
+    const found = outlineIn(readDrawing('a.svg', svg('<path d="M0 0a-1e21 5 0 0 1 9 9z"/>')));
+    assert.doesNotMatch(JSON.stringify(found), /e\+/);
+    assert.match(JSON.stringify(found), /a number without end/);
+  });
+
   it('entities are not blown up, a symbol of itself ends, and the deepest nest is refused', () => {
     const bomb = `<!DOCTYPE svg [<!ENTITY a "aaaaaaaaaa"><!ENTITY b "&a;&a;&a;&a;">]>${svg('<text>&b;</text>')}`;
     assert.ok(!isOutline(outlineIn(readDrawing('a.svg', bomb))));

@@ -410,7 +410,9 @@ function* commandsIn(d: string): Generator<Command | string> {
       try {
         work();
       } catch (error) {
-        fault ??= `a path cannot be read: ${short((error as Error).message)}`;
+        // The reader of paths quotes numbers as a machine writes them.
+        const why = (error as Error).message.replace(/-?\d[\d.]*e[+-]?\d+/gi, 'a number without end');
+        fault ??= `a path cannot be read: ${short(why)}`;
       }
     };
     attempt(() => {
