@@ -1,6 +1,6 @@
 import type { FormingMethod } from '../trade/dome.ts';
 import { circleArea, ellipseArea, ellipsePerimeter, plateArea } from '../trade/flat.ts';
-import { type CutOutline, type Flat, outlineOf } from '../trade/flatten/flatten.ts';
+import { outlineOf } from '../trade/flatten/flatten.ts';
 import { offset } from '../trade/outline/allowance.ts';
 import { flattened as chords } from '../trade/outline/flatten.ts';
 import { boxOfPath } from '../trade/outline/measure.ts';
@@ -60,19 +60,6 @@ export interface WorkedBlank {
   readonly figures: readonly BlankFigure[];
   /** The smallest blank that any way of working could do with: rim held. Only where ways differ. */
   readonly least?: { readonly long: number; readonly wide: number };
-}
-
-/** The outline to cut of what was laid flat last: a line of the piece that changes neither finds it again. */
-const outlines = new WeakMap<Flat, { readonly key: string; readonly outline: CutOutline }>();
-
-function cutOutline(flat: Flat, more: ReadonlyMap<string, number>): CutOutline {
-  const key = JSON.stringify([...more]);
-  let kept = outlines.get(flat);
-  if (kept?.key !== key) {
-    kept = { key, outline: outlineOf(flat, more) };
-    outlines.set(flat, kept);
-  }
-  return kept.outline;
 }
 
 /** Allowances of a blank by edge, with their sums. */
@@ -238,7 +225,7 @@ export function flattenedBlank(flattening: Flattening, edges: Edges): WorkedBlan
   const { flat, ends } = flattening;
   const more = new Map<string, number>();
   for (const { edge, figure } of edges.all) more.set(edge, (more.get(edge) ?? 0) + figure.value);
-  const outline = cutOutline(flat, more);
+  const outline = outlineOf(flat, more);
   const parts = edges.all.map(({ edge, figure }) => ({ name: edge, value: figure.value }));
   const size = (what: 'long' | 'wide' | 'area', unit: 'mm' | 'mm2'): Result =>
     laidFlat(flattening, {

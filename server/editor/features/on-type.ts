@@ -36,9 +36,6 @@ export function* onTypeFormattingInSteps(view: View, position: Position): Steps<
 }
 
 /** Several ranges at once, as one edit each. */
-export const rangesFormattingOf = (view: View, ranges: readonly Range[]): TextEdit[] =>
-  atOnce(rangesFormattingInSteps(view, ranges));
-
 export function* rangesFormattingInSteps(view: View, ranges: readonly Range[]): Steps<TextEdit[]> {
   const edits = new Map<string, TextEdit>();
   for (const range of ranges)
