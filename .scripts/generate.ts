@@ -8,9 +8,11 @@ import { rangeTable } from '../server/model/ranges.ts';
 import { exportOffers, manifestWithExports, textsWithExports } from './export-offers.ts';
 import { featureList } from './feature-list.ts';
 import { settingsMarkdown } from './settings-page.ts';
+import { typedLines } from './typed-lines.ts';
 
 const generated: Readonly<Record<string, () => string>> = {
   'grammar/planish.tmLanguage.json': textMateJson,
+  'grammar/generated/lines.ts': typedLines,
   'client/exports.generated.ts': exportOffers,
   'package.json': manifestWithExports,
   'package.nls.json': textsWithExports,

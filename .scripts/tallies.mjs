@@ -36,6 +36,11 @@ export class Tallies {
     return `${passed} passed, ${failed + failedSteps} failed${skipped ? `, ${skipped} skipped` : ''}`;
   }
 
+  /** What failed, a line each, so that the end of a long output says what to look for further up. */
+  broken() {
+    return this.#entries(this.#files).flatMap(({ broken }) => (broken ? [`FAILED: ${broken}`] : []));
+  }
+
   /** The tests and hooks that took longest, as a table. */
   slowest() {
     const rows = this.#entries(this.#files)

@@ -23,6 +23,7 @@ module.exports = class Tally extends reporters.Base {
       say(`  ${suite.title}: ${closingLine({ passes, failures, pending })}`);
     });
     runner.on('pending', (test) => say(`  skipped: ${test.titlePath().join(': ')}`));
+    runner.on('fail', (test) => note({ broken: test.titlePath().join(': ') }));
     runner.on('test end', (test) => timed(test, test.titlePath().join(': ')));
     runner.on('hook end', (hook) => timed(hook, `${hook.parent.titlePath().join(': ')} ${hook.title}`));
     runner.once('end', () => {

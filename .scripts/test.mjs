@@ -33,6 +33,7 @@ await main(async () => {
     ]);
   }
   if (process.argv.includes('--slowest')) console.log(tallies.slowest());
+  for (const line of tallies.broken()) console.log(line);
   console.log(tallies.closingLine(failedSteps));
   const { passed, failed } = tallies.counted();
   if (failedSteps > 0 || failed > 0 || passed === 0) process.exitCode = 1;

@@ -29,5 +29,6 @@ async function runAll() {
     ),
   );
   if (own.includes('--slowest')) console.log(tallies.slowest());
+  for (const line of tallies.broken()) console.log(line);
   console.log(tallies.closingLine());
 }

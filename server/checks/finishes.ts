@@ -29,21 +29,23 @@ export function layerOf(step: LineReading): Layer {
   }
 }
 
+const STEP_NAMES: Readonly<Record<string, string>> = {
+  grind: 'grinding',
+  sand: 'sanding',
+  polish: 'polishing',
+  blacken: 'blackening',
+  blue: 'bluing',
+  patina: 'the patina',
+  prime: 'the primer',
+  paint: 'the paint',
+  dye: 'the dye',
+  oil: 'the oil',
+  wax: 'the wax',
+  lacquer: 'the lacquer',
+};
+
 export const stepName = (step: LineReading): string =>
-  ({
-    grind: 'grinding',
-    sand: 'sanding',
-    polish: 'polishing',
-    blacken: isHotFinish(step) ? 'blackening by heat' : 'blackening',
-    blue: 'bluing',
-    patina: 'the patina',
-    prime: 'the primer',
-    paint: 'the paint',
-    dye: 'the dye',
-    oil: 'the oil',
-    wax: 'the wax',
-    lacquer: 'the lacquer',
-  })[step.id] ?? step.id;
+  step.id === 'blacken' && isHotFinish(step) ? 'blackening by heat' : (STEP_NAMES[step.id] ?? step.id);
 
 /** Pairs of steps of one finish, earlier and later, for which a rule holds: each later step with the first such earlier one. */
 export function outOfOrder(

@@ -44,8 +44,8 @@ piece bracket
         const near = show(Math.max(0, left), 'mm', system);
         const clear = half + curve.half + (beforeForming ? least.high! : 0);
         const inner = distance < curve.distance;
-        const place = said && placeIn(piece, line, line.filled(said.slot, said.qualifier));
-        const expression = said && line.expressions(said.slot, said.qualifier)[0];
+        const place = said && placeIn(piece, line, line.filledAt(said));
+        const expression = said && line.expressionsAt(said)[0];
         report(place ?? placeIn(piece, line), {
           severity: beforeForming && left >= least.low! - 0.02 ? 'information' : undefined,
           message:

@@ -47,18 +47,17 @@ piece brow
       const told = new Set<string>();
       for (const { distance, said, edge } of distancesToEdges(undefined, line, piece.edgeNames())) {
         if (!said) continue;
-        const { slot, qualifier } = said;
         const left = distance - long / 2;
         told.add(edge);
         if (left >= least.value - 0.02) continue;
-        report(placeIn(piece, line, line.filled(slot, qualifier)), {
+        report(placeIn(piece, line, line.filledAt(said)), {
           severity: severityOf(left),
           message: message(left, long, edge),
           fixes: isOwn(piece, line)
             ? changingLength(
                 line,
-                { slot, qualifier },
-                nextUp(long / 2 + least.value, line.expressions(slot, qualifier)[0]),
+                said,
+                nextUp(long / 2 + least.value, line.expressionsAt(said)[0]),
                 (text) => `Set it ${text} in`,
                 true,
               )

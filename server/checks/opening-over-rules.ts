@@ -1,3 +1,4 @@
+import type { LengthAt } from '../model/reading.ts';
 import { rulebook } from '../model/rulebook.ts';
 import { show } from '../model/show.ts';
 import type { Check } from './check.ts';
@@ -45,17 +46,17 @@ piece visor
     for (const { line, kind, long, wide } of piece.openings()) {
       const narrow = Math.min(long, wide);
       if (narrow < limit.value - 0.005) continue;
-      const at =
+      const at: LengthAt & { readonly index?: number } =
         kind === 'slot'
           ? { slot: 'size', index: wide <= long ? 1 : 0 }
           : { slot: kind === 'hole' ? 'diameter' : 'holes' };
-      report(placeIn(piece, line, line.filled(at.slot)), {
+      report(placeIn(piece, line, line.filledAt(at)), {
         message: `This opening is ${show(narrow, 'mm', system)} at its narrowest, and “${rules.name}” lets no ${show(limit.value, 'mm', system)} rod through.`,
         fixes: isOwn(piece, line)
           ? changingLength(
               line,
               at,
-              nextDown(limit.value - 0.3, line.expressions(at.slot)[0]),
+              nextDown(limit.value - 0.3, line.expressionsAt(at)[0]),
               (text) => `Make it ${text}`,
             )
           : [],

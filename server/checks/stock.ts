@@ -57,7 +57,7 @@ export interface Capacity {
 }
 
 /** The capacity of a shop's line; nothing where its thickness cannot be known. */
-export function capacityOf(model: Model, line: LineReading | undefined, qualifier?: string): Capacity | undefined {
+export function capacityOf(model: Model, line: LineReading | undefined, qualifier?: 'up to'): Capacity | undefined {
   const text = line?.text('metal', qualifier);
   const id = text === undefined ? undefined : (listWord('metal', text) as MetalId | undefined);
   const quantity = line?.quantity('thickness', qualifier);

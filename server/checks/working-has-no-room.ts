@@ -1,3 +1,4 @@
+import type { Span } from '../../grammar/tree.ts';
 import type { FindingFix } from '../model/figure.ts';
 import type { PieceModel } from '../model/piece.ts';
 import { show } from '../model/show.ts';
@@ -33,7 +34,7 @@ piece hand
   piece(piece, report) {
     if (!piece.hasWorkings()) return;
     for (const found of piece.worked()?.noRoom ?? [])
-      report(placeIn(piece, found.line, found.line.bound(WHERE[found.why])), {
+      report(placeIn(piece, found.line, where(found)), {
         message: inWords(piece, found),
         fixes: fewer(piece, found),
       });
@@ -53,14 +54,20 @@ function fewer(piece: PieceModel, { line, what }: NoRoom): FindingFix[] {
 }
 
 /** The part of its line that is at fault. */
-const WHERE: Readonly<Record<NoRoom['why'], string>> = {
-  crowded: 'wide',
-  'too many': 'count',
-  'no such line': 'edge',
-  flat: 'deep',
-  'no such edge': 'edge',
-  'too wide': 'wide',
-};
+/** The words of its line that ask for too much. */
+function where({ line, why }: NoRoom): Span | undefined {
+  switch (why) {
+    case 'too many':
+      return line.filled('count');
+    case 'no such line':
+    case 'no such edge':
+      return line.filled('edge');
+    case 'flat':
+      return line.bound('deep');
+    default:
+      return line.bound('wide');
+  }
+}
 
 function inWords(piece: PieceModel, { what, why }: NoRoom): string {
   const wide = 'wide' in what && what.wide !== undefined ? show(what.wide, 'mm', piece.model.units()) : '';

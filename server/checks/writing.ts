@@ -1,7 +1,7 @@
 import type { Expression, Place, Span } from '../../grammar/tree.ts';
 import type { FindingFix } from '../model/figure.ts';
 import type { PieceModel } from '../model/piece.ts';
-import type { LineReading } from '../model/reading.ts';
+import type { LengthAt, LineReading } from '../model/reading.ts';
 import { inchFraction, trim } from '../model/show.ts';
 import { replacing } from './check.ts';
 
@@ -48,12 +48,12 @@ export function nextDown(mm: number, like: Expression | undefined, step = 0.5): 
 /** A fix that gives a slot another length. Nothing where the line is a scaled copy, or the length is one of several. */
 export function changingLength(
   line: LineReading,
-  at: { slot: string; qualifier?: string; index?: number },
+  at: LengthAt & { readonly index?: number },
   mm: number,
   title: (text: string) => string,
   preferred = false,
 ): FindingFix[] {
-  const expression = line.expressions(at.slot, at.qualifier)[at.index ?? 0];
+  const expression = line.expressionsAt(at)[at.index ?? 0];
   if (!expression || line.scale !== 1 || !(mm > 0)) return [];
   const text = written(mm, expression);
   const full = /[a-z]$/.test(text) ? text : written(mm, undefined);
@@ -69,7 +69,7 @@ export function appending(line: LineReading, text: string, title: string, prefer
 /** A fix that takes a qualifier and the comma before it off a line. Nothing where the line has none. */
 export function removingQualifier(
   line: LineReading,
-  qualifier: string,
+  qualifier: Parameters<LineReading['has']>[0],
   title: string,
   preferred = false,
 ): FindingFix[] {

@@ -13,7 +13,7 @@ export interface Pack {
   readonly have?: number;
 }
 
-function packOf(line: LineReading | undefined, qualifier?: string): Pack {
+function packOf(line: LineReading | undefined, qualifier?: 'pack'): Pack {
   const pack = line?.count('pack', qualifier);
   const price = line?.measure('number', 'price', 'price');
   const have = line?.count('have', 'have');
@@ -25,7 +25,7 @@ function packOf(line: LineReading | undefined, qualifier?: string): Pack {
 }
 
 /** A rivet as bought. */
-export class RivetModel extends StockThing {
+export class RivetModel extends StockThing<'rivet'> {
   /** Shank diameter and length, mm. */
   readonly size = once((): { shank: number; length: number } | undefined => {
     const size = this.stock()?.size('size');

@@ -37,7 +37,7 @@ function isStraight(piece: PieceModel, edge: string): boolean {
 const SIDES: ReadonlySet<string> = new Set(['top', 'bottom', 'left', 'right']);
 
 /** A knuckled hinge between two edges. */
-export class HingeModel extends Thing {
+export class HingeModel extends Thing<'hinge'> {
   readonly pin = once((): MaterialModel | undefined => {
     const named = this.line('over')?.named('wire');
     return named?.kind === 'material' ? this.model.materialOf(named) : undefined;

@@ -49,7 +49,7 @@ export interface Hide {
 }
 
 /** A material as the spec gives it, with what the books say of it. */
-export class MaterialModel extends StockThing {
+export class MaterialModel extends StockThing<'material'> {
   readonly kind = once((): MaterialKind | undefined => {
     const id = this.stock()?.id;
     return id === 'metal' ? 'sheet' : id === 'wire' || id === 'soft' ? id : undefined;
@@ -188,7 +188,7 @@ export class MaterialModel extends StockThing {
         : undefined;
     const put = (suffix: string, title: string, made: Result, line?: LineReading) =>
       set.add(suffix, title, note && !line ? { ...made, note } : made, line?.place ?? stock.place, []);
-    const own = (id: string, dimension: 'stress' | 'percent') => {
+    const own = (id: 'yield' | 'tensile' | 'elongation', dimension: 'stress' | 'percent') => {
       const line = this.line(id);
       const value = line?.measure(dimension, id);
       return line && value !== undefined && value > 0 ? { line, value } : undefined;

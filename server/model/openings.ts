@@ -14,7 +14,7 @@ import { type Form, kindOf } from './forms/index.ts';
 import type { Model } from './model.ts';
 import type { Opening, PieceModel, Pierced } from './piece.ts';
 import { ownOutline, placeOfLine, placeOnOutline } from './places.ts';
-import type { LineReading } from './reading.ts';
+import type { LengthAt, LineReading } from './reading.ts';
 import { bendCurves } from './turning.ts';
 
 /* Openings: how hard they are to punch, what passes through them, what is seen, how much metal is left beside them. */
@@ -235,25 +235,25 @@ export interface EdgeDistance {
   readonly distance: number;
   readonly edge: string;
   /** Where the line says it; nothing for the edge across, which follows from the form. */
-  readonly said?: { readonly slot: string; readonly qualifier: string };
+  readonly said?: LengthAt;
 }
 
 export function distancesToEdges(form: Form | undefined, line: LineReading, edges: readonly string[]): EdgeDistance[] {
   const found: EdgeDistance[] = [];
   const square = form ? kindOf(form).square(form) : NONE;
   const { wide: width, high: height } = square === NONE ? { wide: undefined, high: undefined } : square;
-  const add = (slot: string, qualifier: string, edge: string | undefined) => {
-    const distance = line.length(slot, qualifier);
+  const add = (said: LengthAt, edge: string | undefined) => {
+    const distance = line.lengthAt(said);
     if (distance === undefined || edge === undefined || !edges.includes(edge)) return;
-    found.push({ distance, edge, said: { slot, qualifier } });
+    found.push({ distance, edge, said });
     const across = ACROSS[edge];
     const span = edge === 'top' || edge === 'bottom' ? height : width;
     if (across && span !== undefined) found.push({ distance: span - distance, edge: across });
   };
-  if (line.has('along')) add('inset', 'inset', line.text('edge', 'along'));
+  if (line.has('along')) add({ slot: 'inset', qualifier: 'inset' }, line.text('edge', 'along'));
   if (line.has('at')) {
-    if (!line.filled('way', 'at')) add('across', 'at', line.text('line', 'at'));
-    if (!line.filled('way2', 'at')) add('along', 'at', line.text('line2', 'at'));
+    if (!line.filled('way', 'at')) add({ slot: 'across', qualifier: 'at' }, line.text('line', 'at'));
+    if (!line.filled('way2', 'at')) add({ slot: 'along', qualifier: 'at' }, line.text('line2', 'at'));
   }
   return found;
 }

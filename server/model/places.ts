@@ -20,7 +20,12 @@ export function placeOfLine(piece: PieceModel, line: LineReading): FormPlace | s
   return { spot, across };
 }
 
-function distanceOf(line: LineReading, slot: string, way: string, edge: string): Distance | undefined {
+function distanceOf(
+  line: LineReading,
+  slot: 'across' | 'along',
+  way: 'way' | 'way2',
+  edge: 'line' | 'line2',
+): Distance | undefined {
   const distance = line.length(slot, 'at');
   const name = line.text(edge, 'at');
   if (distance === undefined || name === undefined) return undefined;

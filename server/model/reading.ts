@@ -1,14 +1,39 @@
-import { type Bound, type Filled, isMeasure } from '../../grammar/pattern.ts';
+import { type Bound, type Filled, isMeasure, type SlotType } from '../../grammar/pattern.ts';
 import type { Expression, Line, Place } from '../../grammar/tree.ts';
+import type {
+  AnyLine,
+  LineById,
+  LineOfGroup,
+  PhraseOf,
+  QualifierOf,
+  SlotIn,
+  SlotTypeFor,
+  WordIn,
+} from '../../grammar/typed-line.ts';
 import { LONGEST_PIECE, SHORTEST_PIECE } from '../trade/bounds.ts';
 import { expressionsOf, type Named, type SpecFile } from './file.ts';
 import { numberOf, type Quantity } from './quantity.ts';
 
+type Dimension = Quantity['dimension'];
+type MeasureType = SlotTypeFor<Dimension>;
+type TextType = Exclude<SlotType, MeasureType>;
+type Qualifier<L> = QualifierOf<L> | undefined;
+
+/** A slot of one of these types, of the line itself or of a qualifier. */
+type Slot<L, Q, Type = SlotType> = SlotIn<PhraseOf<L, Q>, Type>;
+
+/** Where in a line a length stands: which slot, of the line itself or of a qualifier. */
+export interface LengthAt {
+  readonly slot: Slot<AnyLine, Qualifier<AnyLine>, SlotTypeFor<'length'>>;
+  readonly qualifier?: QualifierOf<AnyLine> | undefined;
+}
+
 /**
- * One line of a spec, read by name: `reading.length('deep', 'deep')`. A value that is missing, of the wrong kind or not
- * above nought where it must be is nothing here; what is wrong with it is said once, where it stands, by the file.
+ * One line of a spec, read by name: `reading.length('deep', 'deep')`. What the notation of the line does not have does not
+ * compile. A value that is missing, of the wrong kind or not above nought where it must be is nothing here; what is wrong
+ * with it is said once, where it stands, by the file.
  */
-export class LineReading {
+export class LineReading<L extends AnyLine = AnyLine> {
   constructor(
     readonly file: SpecFile,
     readonly line: Line,
@@ -16,94 +41,146 @@ export class LineReading {
     readonly scale = 1,
   ) {}
 
-  get id(): string {
-    return this.line.word?.id ?? '';
+  get id(): L['id'] | '' {
+    return (this.line.word?.id as L['id'] | undefined) ?? '';
+  }
+
+  is<Id extends L['id']>(id: Id): this is LineReading<LineById<L, Id>> {
+    return this.line.word?.id === id;
+  }
+
+  isOf<Group extends L['group']>(group: Group): this is LineReading<LineOfGroup<L, Group>> {
+    return this.line.word?.group === group;
   }
 
   get place(): Place {
     return { section: this.line.section, from: this.line.from, to: this.line.to };
   }
 
-  bound(qualifier?: string): Bound | undefined {
-    return qualifier === undefined ? this.line.head : this.line.qualifiers.find((each) => each.word.id === qualifier);
+  bound(qualifier?: QualifierOf<L>): Bound | undefined {
+    return this.phrase(qualifier);
   }
 
-  has(qualifier: string): boolean {
-    return this.bound(qualifier) !== undefined;
+  has(qualifier: QualifierOf<L>): boolean {
+    return this.phrase(qualifier) !== undefined;
   }
 
   /** Whether a word of the line's own pattern, or of one of its qualifiers, stands there. */
-  word(word: string, qualifier?: string): boolean {
-    return this.bound(qualifier)?.words.has(word) ?? false;
+  word<Q extends Qualifier<L> = undefined>(word: WordIn<PhraseOf<L, Q>>, qualifier?: Q): boolean {
+    return this.phrase(qualifier)?.words.has(word) ?? false;
   }
 
-  filled(slot: string, qualifier?: string): Filled | undefined {
-    return this.all(slot, qualifier)[0];
+  filled<Q extends Qualifier<L> = undefined>(slot: Slot<L, Q>, qualifier?: Q): Filled | undefined {
+    return this.fills(slot, qualifier)[0];
   }
 
-  all(slot: string, qualifier?: string): readonly Filled[] {
-    return this.bound(qualifier)?.slots.get(slot) ?? [];
+  all<Q extends Qualifier<L> = undefined>(slot: Slot<L, Q>, qualifier?: Q): readonly Filled[] {
+    return this.fills(slot, qualifier);
   }
 
   /** The closed-list words or the name that fill a slot, lower case. */
-  text(slot: string, qualifier?: string): string | undefined {
-    return this.filled(slot, qualifier)?.text;
+  text<Q extends Qualifier<L> = undefined>(slot: Slot<L, Q, TextType>, qualifier?: Q): string | undefined {
+    return this.fills(slot, qualifier)[0]?.text;
   }
 
-  expressions(slot: string, qualifier?: string): readonly Expression[] {
-    return this.all(slot, qualifier).flatMap((filled) => expressionsOf(filled));
+  expressions<Q extends Qualifier<L> = undefined>(slot: Slot<L, Q, MeasureType>, qualifier?: Q): readonly Expression[] {
+    return this.expressionsIn(slot, qualifier);
   }
 
-  quantity(slot: string, qualifier?: string): Quantity | undefined {
-    const expression = this.expressions(slot, qualifier)[0];
+  quantity<Q extends Qualifier<L> = undefined>(slot: Slot<L, Q, MeasureType>, qualifier?: Q): Quantity | undefined {
+    const expression = this.expressionsIn(slot, qualifier)[0];
     return expression && this.file.quantity(expression, this.line.section);
   }
 
   /** A length, mm. */
-  length(slot: string, qualifier?: string): number | undefined {
-    return this.measure('length', slot, qualifier);
+  length<Q extends Qualifier<L> = undefined>(
+    slot: Slot<L, Q, SlotTypeFor<'length'>>,
+    qualifier?: Q,
+  ): number | undefined {
+    return this.measuresIn('length', slot, qualifier)[0];
   }
 
   /** An angle in degrees, a time in minutes and so on; lengths are scaled. */
-  measure(dimension: Quantity['dimension'], slot: string, qualifier?: string): number | undefined {
-    return this.valueOf(this.quantity(slot, qualifier), dimension);
+  measure<D extends Dimension, Q extends Qualifier<L> = undefined>(
+    dimension: D,
+    slot: Slot<L, Q, SlotTypeFor<D>>,
+    qualifier?: Q,
+  ): number | undefined {
+    return this.measuresIn(dimension, slot, qualifier)[0];
   }
 
   /** All the values of a list, or of a size: `120 x 80 mm`. Nothing unless every one of them is there. */
-  measures(dimension: Quantity['dimension'], slot: string, qualifier?: string): number[] | undefined {
-    const values = this.expressions(slot, qualifier).map((expression) =>
-      this.valueOf(this.file.quantity(expression, this.line.section), dimension),
-    );
+  measures<D extends Dimension, Q extends Qualifier<L> = undefined>(
+    dimension: D,
+    slot: Slot<L, Q, SlotTypeFor<D>>,
+    qualifier?: Q,
+  ): number[] | undefined {
+    const values = this.measuresIn(dimension, slot, qualifier);
     return values.length && values.every((value) => value !== undefined) ? (values as number[]) : undefined;
   }
 
   /** Two lengths joined by `x`. */
-  size(slot: string, qualifier?: string): readonly [number, number] | undefined {
-    const values = this.measures('length', slot, qualifier);
-    return values?.length === 2 && values.every((value) => value > 0) ? [values[0]!, values[1]!] : undefined;
+  size<Q extends Qualifier<L> = undefined>(
+    slot: Slot<L, Q, 'size' | 'dimensions'>,
+    qualifier?: Q,
+  ): readonly [number, number] | undefined {
+    const [one, other, ...more] = this.measuresIn('length', slot, qualifier);
+    if (more.length || one === undefined || other === undefined) return undefined;
+    return one > 0 && other > 0 ? [one, other] : undefined;
+  }
+
+  /** What fills the slot of a length that was found somewhere in the line. */
+  filledAt({ slot, qualifier }: LengthAt): Filled | undefined {
+    return this.fills(slot, qualifier)[0];
+  }
+
+  expressionsAt({ slot, qualifier }: LengthAt): readonly Expression[] {
+    return this.expressionsIn(slot, qualifier);
+  }
+
+  lengthAt({ slot, qualifier }: LengthAt): number | undefined {
+    return this.measuresIn('length', slot, qualifier)[0];
   }
 
   /** A whole number of nought or more. */
-  count(slot: string, qualifier?: string): number | undefined {
-    const value = this.measure('number', slot, qualifier);
+  count<Q extends Qualifier<L> = undefined>(slot: Slot<L, Q, 'count'>, qualifier?: Q): number | undefined {
+    const value = this.measuresIn('number', slot, qualifier)[0];
     return value !== undefined && Number.isInteger(value) && value >= 0 && value <= 1e6 ? value : undefined;
   }
 
   /** The count before `of`. */
-  countOf(slot: string): number | undefined {
-    const item = this.filled(slot)?.items[0];
+  countOf(slot: SlotIn<L, 'count of'>): number | undefined {
+    const item = this.fills(slot)[0]?.items[0];
     if (item?.kind !== 'measure' || !item.count) return undefined;
     const value = this.valueOf(this.file.quantity(item.count, this.line.section), 'number');
     return value !== undefined && Number.isInteger(value) && value > 0 && value <= 1e6 ? value : undefined;
   }
 
   /** What the name in a slot stands for. */
-  named(slot: string, qualifier?: string): Named | undefined {
-    const filled = this.filled(slot, qualifier);
+  named<Q extends Qualifier<L> = undefined>(slot: Slot<L, Q>, qualifier?: Q): Named | undefined {
+    const filled = this.fills(slot, qualifier)[0];
     return filled && this.file.find(filled.text);
   }
 
-  private valueOf(quantity: Quantity | undefined, dimension: Quantity['dimension']): number | undefined {
+  private phrase(qualifier: string | undefined): Bound | undefined {
+    return qualifier === undefined ? this.line.head : this.line.qualifiers.find((each) => each.word.id === qualifier);
+  }
+
+  private fills(slot: string, qualifier?: string): readonly Filled[] {
+    return this.phrase(qualifier)?.slots.get(slot) ?? [];
+  }
+
+  private expressionsIn(slot: string, qualifier?: string): readonly Expression[] {
+    return this.fills(slot, qualifier).flatMap((filled) => expressionsOf(filled));
+  }
+
+  private measuresIn(dimension: Dimension, slot: string, qualifier?: string): (number | undefined)[] {
+    return this.expressionsIn(slot, qualifier).map((expression) =>
+      this.valueOf(this.file.quantity(expression, this.line.section), dimension),
+    );
+  }
+
+  private valueOf(quantity: Quantity | undefined, dimension: Dimension): number | undefined {
     if (quantity?.dimension !== dimension) return undefined;
     const value = numberOf(quantity);
     if (!Number.isFinite(value)) return undefined;

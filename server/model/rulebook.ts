@@ -1,3 +1,4 @@
+import type { LinesOf } from '../../grammar/typed-line.ts';
 import type { Named } from './file.ts';
 import { ofModel } from './model.ts';
 import type { PieceModel } from './piece.ts';
@@ -30,15 +31,15 @@ export const rulebook = ofModel((model): Rulebook | undefined => {
 });
 
 function read(named: Named): Rulebook {
-  const lines = named.section.lines.map((line) => new LineReading(named.file, line));
-  const limits = (id: string): Limit[] =>
+  const lines = named.section.lines.map((line) => new LineReading<LinesOf<'rules'>>(named.file, line));
+  const limits = (id: 'finished' | 'start' | 'openings' | 'rivets' | 'padding' | 'overlap'): Limit[] =>
     lines.flatMap((line): Limit[] => {
-      const value = line.id === id ? line.length(id) : undefined;
+      const value = line.is(id) ? line.length(id) : undefined;
       if (value === undefined || !(value > 0)) return [];
       const where = (['dished', 'raised', 'flat'] as const).find((word) => line.word(word, 'where'));
       return [{ value, line, ...(where ? { where } : {}) }];
     });
-  const book = lines.find((line) => line.id === 'book');
+  const book = lines.find((line) => line.is('book'));
   const dated = book?.text('dated', 'dated');
   const text = book?.filled('book')?.items[0];
   const title = text?.kind === 'text' ? text.value : named.word.text;

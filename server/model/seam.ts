@@ -41,7 +41,7 @@ export interface Along {
 }
 
 /** Riveted joints are a row of stacks; other seams have none of this. */
-export class SeamModel extends Thing {
+export class SeamModel extends Thing<'seam'> {
   readonly rivetsLine = once(() => this.line('rivets'));
 
   readonly rivet = once((): RivetModel | undefined => {

@@ -1,4 +1,5 @@
 import type { Place } from '../../grammar/tree.ts';
+import type { AnyLine, LineById, LineOfGroup, LinesOf, SectionKind } from '../../grammar/typed-line.ts';
 import { listWord } from '../../grammar/vocabulary/index.ts';
 import { type Metal, type MetalId, metal as metalOf, type Temper } from '../trade/metals.ts';
 import { type Named, once } from './file.ts';
@@ -6,14 +7,14 @@ import type { Model } from './model.ts';
 import { LineReading } from './reading.ts';
 
 /** A named section, read by its lines. */
-export class Thing {
-  readonly lines: readonly LineReading[];
+export class Thing<Kind extends SectionKind = SectionKind> {
+  readonly lines: readonly LineReading<LinesOf<Kind>>[];
 
   constructor(
     readonly model: Model,
     readonly named: Named,
   ) {
-    this.lines = named.section.lines.map((line) => new LineReading(named.file, line));
+    this.lines = named.section.lines.map((line) => new LineReading<LinesOf<Kind>>(named.file, line));
   }
 
   get name(): string {
@@ -24,15 +25,19 @@ export class Thing {
     return { section: this.named.section, from: this.named.word.from, to: this.named.word.to };
   }
 
-  line(id: string): LineReading | undefined {
-    return this.lines.find((line) => line.id === id);
+  line<Id extends LinesOf<Kind>['id']>(id: Id): LineReading<LineById<LinesOf<Kind>, Id>> | undefined {
+    const line = this.lines.find((each) => each.id === id);
+    return line as LineReading<LineById<LinesOf<Kind>, Id>> | undefined;
   }
 }
 
 /** Something that is bought: one of its lines says what it is. */
-export class StockThing extends Thing {
+export class StockThing<Kind extends 'material' | 'rivet' = 'material' | 'rivet'> extends Thing<Kind> {
   /** The line that says what it is. */
-  readonly stock = once(() => this.lines.find((line) => line.line.word?.group === 'stock'));
+  readonly stock = once((): LineReading<LineOfGroup<AnyLine, 'stock'>> | undefined => {
+    const lines: readonly LineReading[] = this.lines;
+    return lines.find((line) => line.isOf('stock'));
+  });
 
   /** As a smith would say it over the counter: `mild steel 1.5 mm`. */
   readonly title = once(() => {

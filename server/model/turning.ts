@@ -161,7 +161,7 @@ export function gatheringsOf(piece: PieceModel): {
   width: number;
   turned: number;
   /** Where a line says the width by itself. */
-  slot?: string;
+  slot?: 'hem';
 }[] {
   if (!piece.form() || piece.material()?.kind() !== 'sheet') return [];
   const flanges = piece.bends().flatMap(({ line, kind, edge, angle, distance }) => {

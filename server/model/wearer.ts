@@ -6,7 +6,7 @@ import { hyphened, once } from './file.ts';
 import { Thing } from './thing.ts';
 
 /** The body that armour is made for, as its section gives it. */
-export class WearerModel extends Thing {
+export class WearerModel extends Thing<'wearer'> {
   /** Whom its measures are compared with; nothing: both. */
   readonly body = once((): 'man' | 'woman' | undefined => {
     const line = this.lines.find((each) => each.id === 'body');

@@ -170,23 +170,30 @@ export function levelsOf(piece: Shaped): readonly { readonly line: LineReading; 
   return all.every((each): each is { line: LineReading; level: Level } => each.level !== undefined) ? all : undefined;
 }
 
+/** What may follow the height of a level, and the slot that it has. */
+const LEVEL_MEASURES = [
+  ['round', 'girth'],
+  ['long', 'long'],
+  ['wide', 'wide'],
+  ['deep', 'deep'],
+  ['offset', 'offset'],
+] as const;
+
 /** The level that a line gives; nothing while it is being written. `grow` is what a diameter gains to the middle. */
 export function levelOf(line: LineReading, grow: number): Level | undefined {
   const high = line.length('height');
   if (high === undefined) return undefined;
-  const grown = (qualifier: string, slot: string, by: number): number | undefined => {
+  const grown = (
+    qualifier: (typeof LEVEL_MEASURES)[number][0],
+    slot: (typeof LEVEL_MEASURES)[number][1],
+    by: number,
+  ) => {
     const value = line.length(slot, qualifier);
     return value === undefined ? undefined : value + by;
   };
   const offset = line.length('offset', 'offset');
   // A qualifier that is still without its measure says nothing yet, and another shape would be guessed.
-  for (const [qualifier, slot] of [
-    ['round', 'girth'],
-    ['long', 'long'],
-    ['wide', 'wide'],
-    ['deep', 'deep'],
-    ['offset', 'offset'],
-  ] as const)
+  for (const [qualifier, slot] of LEVEL_MEASURES)
     if (line.has(qualifier) && line.length(slot, qualifier) === undefined) return undefined;
   return {
     high,
@@ -242,7 +249,7 @@ export function readOvalTube(
 
 /** Why no oval is so long and goes so far round. */
 export function ovalRefusals(line: LineReading): readonly FormRefusal[] {
-  const girths = ['girth', 'top', 'bottom'].flatMap((slot) => line.length(slot) ?? []);
+  const girths = (['girth', 'top', 'bottom'] as const).flatMap((slot) => line.length(slot) ?? []);
   const long = line.length('long', 'long');
   if (!girths.length || !isAbove(long)) return [];
   const why = sectionOf({ high: 0, round: Math.max(...girths), long });

@@ -285,7 +285,7 @@ function coneFlat(
       const height = place.y ?? slant / 2;
       const radius = radiusAt(height);
       // With no width, left and right are both nought: the length itself says how far from which side.
-      const from = ['line', 'line2']
+      const from = (['line', 'line2'] as const)
         .map((name) => reading.text(name, 'at'))
         .find((name) => name === 'left' || name === 'right' || name === 'middle');
       const start = from === 'left' ? -half : from === 'right' ? half : 0;

@@ -8,8 +8,8 @@ import type { Pattern, PatternLabel, PatternLine } from './pattern.ts';
 
 /** What a strap is called on every paper. */
 export function strapName(seam: SeamModel, strap: LineReading): string {
-  const straps = seam.lines.filter(({ id }) => id === 'strap');
-  return straps.length > 1 ? `${seam.name}, strap ${straps.indexOf(strap) + 1}` : `${seam.name}, strap`;
+  const straps = seam.lines.filter(({ id }) => id === 'strap').map(({ line }) => line);
+  return straps.length > 1 ? `${seam.name}, strap ${straps.indexOf(strap.line) + 1}` : `${seam.name}, strap`;
 }
 
 /** The patterns of a build's straps, and those that have none. */
