@@ -1,7 +1,7 @@
 // From the table of exports: client/exports.generated.ts, and the commands and menus of the manifest. Part of npm run generate.
 import fs from 'node:fs';
 import { type Export, editorCommandOf, exports, methodOf } from '../server/output/exports.ts';
-import { FILE_FORMATS } from '../server/output/file-formats.ts';
+import { FILE_FORMATS } from '../server/output/writers/file-formats.ts';
 
 const read = (name: string) => JSON.parse(fs.readFileSync(new URL(`../${name}`, import.meta.url), 'utf8'));
 const json = (data: unknown) => `${JSON.stringify(data, null, 2)}\n`;

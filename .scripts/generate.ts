@@ -4,7 +4,7 @@ import fs from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { referenceMarkdown } from '../grammar/reference.ts';
 import { textMateJson } from '../grammar/textmate.ts';
-import { rangeTable } from '../server/model/ranges.ts';
+import { rangeTable } from '../server/model/values/ranges.ts';
 import { exportOffers, manifestWithExports, textsWithExports } from './export-offers.ts';
 import { featureList } from './feature-list.ts';
 import { settingsMarkdown } from './settings-page.ts';

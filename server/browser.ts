@@ -3,7 +3,7 @@ import { BrowserMessageReader, BrowserMessageWriter, createConnection } from 'vs
 import { keepDoor, takingBack } from './editor/protocol/door.ts';
 import { startServer } from './editor/protocol/server.ts';
 import { isUnder } from './editor/workspace/client-files.ts';
-import type { FontBytes } from './output/writers.ts';
+import type { FontBytes } from './output/writers/papers.ts';
 
 const worker = self as unknown as DedicatedWorkerGlobalScope & Record<string, unknown>;
 const writer = new BrowserMessageWriter(worker);

@@ -1,7 +1,7 @@
 import { readFileSync, realpathSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import path from 'node:path';
-import type { FontBytes } from './output/writers.ts';
+import type { FontBytes } from './output/writers/papers.ts';
 
 const FACES = {
   regular: ['NotoSans-Regular.ttf', '@expo-google-fonts/noto-sans/400Regular/NotoSans_400Regular.ttf'],

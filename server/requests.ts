@@ -2,7 +2,7 @@
  * What the requests of our own carry, for both ends: types only, since the client takes nothing else from here. DEVELOPERS.md
  * says what each is for.
  */
-import type { Explained } from './output/explain.ts';
+import type { Explained } from './output/documents/explain.ts';
 
 // ---- from the editor to the server ---------------------------------------------------------------------------------
 

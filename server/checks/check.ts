@@ -1,11 +1,11 @@
 import type { Place, Section } from '../../grammar/tree.ts';
-import type { Finding, FindingFix, Related, Severity } from '../model/figure.ts';
-import type { HingeModel } from '../model/hinge.ts';
-import type { MaterialModel } from '../model/material.ts';
-import type { Finish, Model } from '../model/model.ts';
-import type { PieceModel } from '../model/piece.ts';
-import type { SeamModel } from '../model/seam.ts';
-import type { SizedSeam } from './rivets.ts';
+import type { Finish, Model } from '../model/spec.ts';
+import type { HingeModel } from '../model/things/hinge.ts';
+import type { MaterialModel } from '../model/things/material.ts';
+import type { PieceModel } from '../model/things/piece.ts';
+import type { SeamModel } from '../model/things/seam.ts';
+import type { Finding, FindingFix, Related, Severity } from '../model/values/figure.ts';
+import type { SizedSeam } from './support/rivets.ts';
 
 /** Families in the order the documentation lists them. */
 export const FAMILIES = [

@@ -1,7 +1,7 @@
-import { show } from '../model/show.ts';
-import { dutyTable } from '../trade/duty.ts';
-import { PRACTICE, practiceTable } from '../trade/practice.ts';
-import type { Unit } from '../trade/result.ts';
+import { show } from '../model/values/show.ts';
+import type { Unit } from '../trade/reckoning/result.ts';
+import { dutyTable } from '../trade/usual/duty.ts';
+import { PRACTICE, practiceTable } from '../trade/usual/practice.ts';
 import { checks } from './all.generated.ts';
 import type { Check } from './check.ts';
 import { FAMILIES } from './check.ts';

@@ -1,14 +1,14 @@
 import { nearest } from '../../grammar/nearest.ts';
 import type { Excuse, Place, Section } from '../../grammar/tree.ts';
 import { atOnce, patiently, type Steps } from '../incremental/steps.ts';
-import type { Finding, Severity } from '../model/figure.ts';
-import { type Model, ofModel, thingOf } from '../model/model.ts';
-import type { SeamModel } from '../model/seam.ts';
-import { seen } from '../model/seen.ts';
+import { type Model, ofModel, thingOf } from '../model/spec.ts';
+import type { SeamModel } from '../model/things/seam.ts';
+import type { Finding, Severity } from '../model/values/figure.ts';
+import { seen } from '../model/values/seen.ts';
 import { checks } from './all.generated.ts';
 import type { Check, Problem, Report } from './check.ts';
-import { sizedSeam } from './rivets.ts';
-import { others, sections } from './things.ts';
+import { sizedSeam } from './support/rivets.ts';
+import { others, sections } from './support/things.ts';
 
 export type SeveritySetting = Severity | 'off';
 

@@ -1,4 +1,4 @@
-import type { Basis } from '../trade/result.ts';
+import type { Basis } from '../trade/reckoning/result.ts';
 
 /**
  * How much more hide than finished leather to reckon with, as a share of the leather's own area: belly, brands and

@@ -1,5 +1,5 @@
 import type { Steps } from '../incremental/steps.ts';
-import { LARGEST_HIDE } from '../trade/bounds.ts';
+import { LARGEST_HIDE } from '../trade/reckoning/bounds.ts';
 import type { Blank, Placement } from './lay.ts';
 import type { Point } from './shape.ts';
 

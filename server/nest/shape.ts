@@ -1,4 +1,4 @@
-import { radians } from '../trade/outline/span.ts';
+import { radians } from '../geometry/outline/span.ts';
 
 /**
  * The outline of a blank, enough to lay it and to draw it.

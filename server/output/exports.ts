@@ -1,21 +1,20 @@
 import type { Problem } from '../checks/check.ts';
 import { mapped, type Runner, type Steps } from '../incremental/steps.ts';
-import type { Model } from '../model/model.ts';
-import type { CutList } from './cut-list.ts';
-import { cutListInSteps } from './cut-list-of.ts';
-import type { FileFormat } from './file-formats.ts';
-import { type OrderList, orderListOf } from './order-list.ts';
+import type { Model } from '../model/spec.ts';
+import type { CutList } from './documents/cut-list.ts';
+import { cutListInSteps } from './documents/cut-list-of.ts';
+import { type OrderList, orderListOf } from './documents/order-list.ts';
 import {
   LAYOUT_FORMATS,
   type LayoutFormat,
   layoutsInSteps,
   type SheetLayouts,
   writeLayout,
-} from './patterns/layouts.ts';
-import type { Patterns } from './patterns/pattern.ts';
-import { patternsInSteps } from './patterns/patterns-of.ts';
-import { PAPERS, type PaperSize } from './patterns/tiles.ts';
-import { exportPatterns, onePiece, PATTERN_FORMATS, type PatternFormat } from './patterns/writers.ts';
+} from './documents/patterns/layouts.ts';
+import type { Patterns } from './documents/patterns/pattern.ts';
+import { patternsInSteps } from './documents/patterns/patterns-of.ts';
+import { PAPERS, type PaperSize } from './documents/patterns/tiles.ts';
+import type { FileFormat } from './writers/file-formats.ts';
 import {
   exportCutList,
   exportOrderList,
@@ -26,7 +25,8 @@ import {
   type OrderFormat,
   type Written,
   written,
-} from './writers.ts';
+} from './writers/papers.ts';
+import { exportPatterns, onePiece, PATTERN_FORMATS, type PatternFormat } from './writers/patterns.ts';
 
 /*
  * Everything that a build can be written as. The command line, the requests of the server, the commands, menus and pick lists

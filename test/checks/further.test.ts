@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { checks } from '../../server/checks/all.generated.ts';
-import { dutyTable } from '../../server/trade/duty.ts';
-import { practiceTable } from '../../server/trade/practice.ts';
+import { dutyTable } from '../../server/trade/usual/duty.ts';
+import { practiceTable } from '../../server/trade/usual/practice.ts';
 import { problemsIn } from './specs.ts';
 
 /* What the checks of fit, seams, hinges and order say beyond their own examples. */

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { absolute } from '../../grammar/tree.ts';
-import { cautionsOf } from '../../server/checks/cautions.ts';
 import type { CheckSettings } from '../../server/checks/run.ts';
+import { cautionsOf } from '../../server/checks/support/cautions.ts';
 import { expectMarks, readFixture } from '../fixture.ts';
 import { modelIn, problemsIn } from './specs.ts';
 

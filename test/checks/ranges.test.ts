@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { isOver, isUnder, type Sure } from '../../server/checks/sure.ts';
+import { isOver, isUnder, type Sure } from '../../server/checks/support/sure.ts';
 import { problemsIn } from './specs.ts';
 
 /* A figure with a range against a limit: cannot, is likely not to, may not, fits. */

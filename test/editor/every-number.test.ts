@@ -16,10 +16,10 @@ import { problemsOf } from '../../server/checks/run.ts';
 import { hoverAt } from '../../server/editor/features/hover.ts';
 import { ALL_HINTS, inlayHintsIn } from '../../server/editor/features/inlay-hints.ts';
 import { atOnce } from '../../server/incremental/steps.ts';
-import { cutListOf } from '../../server/output/cut-list-of.ts';
-import { explain } from '../../server/output/explain.ts';
-import { orderListOf } from '../../server/output/order-list.ts';
-import { writeJson } from '../../server/output/write-json.ts';
+import { cutListOf } from '../../server/output/documents/cut-list-of.ts';
+import { explain } from '../../server/output/documents/explain.ts';
+import { orderListOf } from '../../server/output/documents/order-list.ts';
+import { writeJson } from '../../server/output/writers/json.ts';
 import { open } from './view.ts';
 
 /*

@@ -2,9 +2,9 @@ import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { problemsOf } from '../../server/checks/run.ts';
 import { atOnce, type Runner } from '../../server/incremental/steps.ts';
-import { layoutsInSteps, writeLayout } from '../../server/output/patterns/layouts.ts';
-import { patternsOf } from '../../server/output/patterns/patterns-of.ts';
-import { exportPatterns } from '../../server/output/patterns/writers.ts';
+import { layoutsInSteps, writeLayout } from '../../server/output/documents/patterns/layouts.ts';
+import { patternsOf } from '../../server/output/documents/patterns/patterns-of.ts';
+import { exportPatterns } from '../../server/output/writers/patterns.ts';
 import { type Files, modelIn } from '../checks/specs.ts';
 
 /* Drawings by the grammar of their formats, valid, damaged and with numbers of any size, and bytes that are none. */

@@ -12,9 +12,9 @@ import { SaxesParser } from 'saxes';
 import { readOf } from '../../server/editor/features/exports.ts';
 import { type View, Workspace } from '../../server/editor/workspace/workspace.ts';
 import { atOnce } from '../../server/incremental/steps.ts';
-import { explainInSteps } from '../../server/output/explain.ts';
+import { explainInSteps } from '../../server/output/documents/explain.ts';
 import { exports } from '../../server/output/exports.ts';
-import type { Written } from '../../server/output/writers.ts';
+import type { Written } from '../../server/output/writers/papers.ts';
 import { editedSpec, randomSpec } from '../grammar/support.ts';
 import { indented, SHAPES, STOCK } from '../hostile/specs.ts';
 

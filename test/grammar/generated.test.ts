@@ -4,7 +4,7 @@ import { readSpec } from '../../grammar/reader.ts';
 import { referenceMarkdown } from '../../grammar/reference.ts';
 import { textMateJson } from '../../grammar/textmate.ts';
 import { sections, wordLists } from '../../grammar/vocabulary/index.ts';
-import { rangeTable } from '../../server/model/ranges.ts';
+import { rangeTable } from '../../server/model/values/ranges.ts';
 import { problemsOf } from './support.ts';
 
 const stored = (name: string) => fs.readFileSync(new URL(`../../grammar/${name}`, import.meta.url), 'utf8');

@@ -5,8 +5,8 @@ import type { Spec } from '../../grammar/tree.ts';
 import { problemsInSteps, problemsOf } from '../../server/checks/run.ts';
 import { listenToWork } from '../../server/incremental/memo.ts';
 import { atOnce, mapped, patientlyThrough } from '../../server/incremental/steps.ts';
-import { Project } from '../../server/model/file.ts';
-import { type Model, modelOf } from '../../server/model/model.ts';
+import { Project } from '../../server/model/names/spec-file.ts';
+import { type Model, modelOf } from '../../server/model/spec.ts';
 import { longSpec } from '../bench/peers/long-spec.ts';
 
 /*

@@ -1,8 +1,8 @@
 import assert from 'node:assert/strict';
 import { readSpec } from '../../grammar/reader.ts';
-import type { Figure, Finding } from '../../server/model/figure.ts';
-import { Project } from '../../server/model/file.ts';
-import { type Model, modelOf } from '../../server/model/model.ts';
+import { Project } from '../../server/model/names/spec-file.ts';
+import { type Model, modelOf } from '../../server/model/spec.ts';
+import type { Figure, Finding } from '../../server/model/values/figure.ts';
 
 const ROOT = 'file:///build/';
 

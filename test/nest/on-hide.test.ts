@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { atOnce } from '../../server/incremental/steps.ts';
 import { type HideShape, layOnHides } from '../../server/nest/on-hide.ts';
-import { layoutsOf, writeLayout } from '../../server/output/patterns/layouts.ts';
+import { layoutsOf, writeLayout } from '../../server/output/documents/patterns/layouts.ts';
 import { modelIn, problemsIn } from '../checks/specs.ts';
 
 /** Rounded at the neck, wide at the belly, with a brand in it; y down. */

@@ -5,8 +5,8 @@ import { hoverAt } from '../../server/editor/features/hover.ts';
 import { ALL_HINTS, inlayHintsIn } from '../../server/editor/features/inlay-hints.ts';
 import { figureLine } from '../../server/editor/text/figure-text.ts';
 import { plainText } from '../../server/editor/text/markdown.ts';
-import { cutListInputOf } from '../../server/output/cut-list-of.ts';
-import { explain } from '../../server/output/explain.ts';
+import { cutListInputOf } from '../../server/output/documents/cut-list-of.ts';
+import { explain } from '../../server/output/documents/explain.ts';
 import { type Opened, open } from '../editor/view.ts';
 import { folder, samples } from '../samples/support.ts';
 

@@ -1,4 +1,4 @@
-import type { BlankInput, CutListInput, Reasoned } from '../../server/output/cut-list.ts';
+import type { BlankInput, CutListInput, Reasoned } from '../../server/output/documents/cut-list.ts';
 
 /** A hand-made build in an invented scenario, with every kind of row a cut list can have. */
 const geometry = (formula: string, worked: string): Reasoned => ({

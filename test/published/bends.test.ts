@@ -8,8 +8,8 @@ import {
   minimumBendRadius,
   setback,
   springback,
-} from '../../server/trade/bend.ts';
-import { metal } from '../../server/trade/metals.ts';
+} from '../../server/trade/bend/bend.ts';
+import { metal } from '../../server/trade/metal/metals.ts';
 import { holdsAgainst, inches } from './rows.ts';
 
 const mm = (inch: number) => inch * 25.4;

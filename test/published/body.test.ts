@@ -1,6 +1,6 @@
-import { measureAt, percentileOf } from '../../server/trade/body.ts';
-import { clearanceRound, enlargedGirth } from '../../server/trade/fit.ts';
-import { ellipsePerimeter } from '../../server/trade/flat.ts';
+import { ellipsePerimeter } from '../../server/trade/blank/plane-shapes.ts';
+import { measureAt, percentileOf } from '../../server/trade/fit/body.ts';
+import { clearanceRound, enlargedGirth } from '../../server/trade/fit/clearance.ts';
 import { holdsAgainst, type Row } from './rows.ts';
 
 const SURVEY = 'US Army survey ANSUR II, 2010–2012, raw public data';

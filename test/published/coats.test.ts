@@ -1,4 +1,4 @@
-import { coatVolume, FILMS, paintVolume } from '../../server/trade/finish.ts';
+import { coatVolume, FILMS, paintVolume } from '../../server/trade/finish/finish.ts';
 import { holdsAgainst } from './rows.ts';
 
 holdsAgainst('Coats', [

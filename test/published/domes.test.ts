@@ -1,4 +1,5 @@
 import { strict as assert } from 'node:assert';
+import { circleArea } from '../../server/trade/blank/plane-shapes.ts';
 import {
   annealsNeeded,
   domeArea,
@@ -12,10 +13,9 @@ import {
   ovalDomeArea,
   ovalDomeBlankEqualArea,
   raisingCourses,
-} from '../../server/trade/dome.ts';
-import { circleArea } from '../../server/trade/flat.ts';
-import { sheetMass } from '../../server/trade/mass.ts';
-import type { Sourced } from '../../server/trade/metals.ts';
+} from '../../server/trade/dome/dome.ts';
+import { sheetMass } from '../../server/trade/mass/mass.ts';
+import type { Sourced } from '../../server/trade/metal/metals.ts';
 import { holdsAgainst } from './rows.ts';
 
 const handbook = 'public-domain sheet and plate metal handbook';

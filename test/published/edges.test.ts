@@ -1,5 +1,5 @@
-import { allowanceBeyondFinished, hemAllowance, tinplateRule, wiredAllowance } from '../../server/trade/edge.ts';
-import { enlargedGirth } from '../../server/trade/fit.ts';
+import { allowanceBeyondFinished, hemAllowance, tinplateRule, wiredAllowance } from '../../server/trade/edge/edge.ts';
+import { enlargedGirth } from '../../server/trade/fit/clearance.ts';
 import { holdsAgainst, inches } from './rows.ts';
 
 const thick = { wire: 3.2, thickness: 1.2 };

@@ -1,8 +1,8 @@
-import { radiusToRollTo } from '../../server/trade/bend.ts';
-import { domeTightestRadius } from '../../server/trade/curvature.ts';
-import { stretchLimit } from '../../server/trade/dome.ts';
-import { metal, shearByTensile } from '../../server/trade/metals.ts';
-import { millTolerance, startThickness, sureMetricSheetOver } from '../../server/trade/stock.ts';
+import { radiusToRollTo } from '../../server/trade/bend/bend.ts';
+import { domeTightestRadius } from '../../server/trade/dome/curvature.ts';
+import { stretchLimit } from '../../server/trade/dome/dome.ts';
+import { metal, shearByTensile } from '../../server/trade/metal/metals.ts';
+import { millTolerance, startThickness, sureMetricSheetOver } from '../../server/trade/metal/stock.ts';
 import { holdsAgainst, type Row } from './rows.ts';
 
 holdsAgainst('Stock', [

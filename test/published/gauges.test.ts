@@ -1,6 +1,6 @@
 import { strict as assert } from 'node:assert';
-import { type GaugeTableId, gaugeTableFor, gaugeThickness, ounces } from '../../server/trade/gauges.ts';
-import { ounceThickness } from '../../server/trade/leather.ts';
+import { ounceThickness } from '../../server/trade/leather/leather.ts';
+import { type GaugeTableId, gaugeTableFor, gaugeThickness, ounces } from '../../server/trade/metal/gauges.ts';
 import { holdsAgainst, inches, type Row, type Status } from './rows.ts';
 
 const HALF_DIGIT = 0.000051;

@@ -1,5 +1,5 @@
-import { bendAllowance } from '../../server/trade/bend.ts';
-import { barrelDiameter, knuckleDevelopment, knuckleWidth } from '../../server/trade/hinge.ts';
+import { bendAllowance } from '../../server/trade/bend/bend.ts';
+import { barrelDiameter, knuckleDevelopment, knuckleWidth } from '../../server/trade/hinge/hinge.ts';
 import { holdsAgainst } from './rows.ts';
 
 holdsAgainst('Hinges', [

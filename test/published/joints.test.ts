@@ -1,5 +1,5 @@
-import { dutyLimit } from '../../server/trade/duty.ts';
-import { burrDiameter, drillFor, holeFor, jointStrength } from '../../server/trade/rivet.ts';
+import { burrDiameter, drillFor, holeFor, jointStrength } from '../../server/trade/rivet/rivet.ts';
+import { dutyLimit } from '../../server/trade/usual/duty.ts';
 import { holdsAgainst, inches, type Row } from './rows.ts';
 
 /** The lap of the textbook example: 4 mm rivets, 16 mm apart, 8 mm from the edge, 1.2 mm plate. */

@@ -1,11 +1,11 @@
 import assert from 'node:assert/strict';
 import { areaD, EndType, inflatePathsD, JoinType, type PathD } from 'clipper2-ts';
 import fc from 'fast-check';
-import { offset } from '../../server/trade/outline/allowance.ts';
-import { boxOfPath, signedArea } from '../../server/trade/outline/measure.ts';
-import type { Path } from '../../server/trade/outline/path.ts';
-import { around } from '../../server/trade/outline/span.ts';
-import { outlines } from '../trade/outline/shapes.ts';
+import { offset } from '../../server/geometry/outline/allowance.ts';
+import { boxOfPath, signedArea } from '../../server/geometry/outline/measure.ts';
+import type { Path } from '../../server/geometry/outline/path.ts';
+import { around } from '../../server/geometry/outline/span.ts';
+import { outlines } from '../geometry/outline/shapes.ts';
 
 /*
  * Offsets of polygons against those of Clipper2, a library for polygons, in its port clipper2-ts 2.0.1 (npm): areas and boxes,

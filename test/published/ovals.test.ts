@@ -1,4 +1,4 @@
-import { ellipseArea, ellipsePerimeter } from '../../server/trade/flat.ts';
+import { ellipseArea, ellipsePerimeter } from '../../server/trade/blank/plane-shapes.ts';
 import { holdsAgainst } from './rows.ts';
 
 /** Ramanujan’s second formula of 1914, half axes. */

@@ -6,9 +6,9 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { chromium } from 'playwright-core';
 import { findBrowser } from '../../.scripts/setup.mjs';
-import { patternsOf } from '../../server/output/patterns/patterns-of.ts';
-import type { PaperSize } from '../../server/output/patterns/tiles.ts';
-import { exportPatterns, type PatternFormat } from '../../server/output/patterns/writers.ts';
+import { patternsOf } from '../../server/output/documents/patterns/patterns-of.ts';
+import type { PaperSize } from '../../server/output/documents/patterns/tiles.ts';
+import { exportPatterns, type PatternFormat } from '../../server/output/writers/patterns.ts';
 import { specOf } from '../samples/support.ts';
 import { DPI, Page } from './rendered.ts';
 

@@ -1,5 +1,5 @@
-import { gore, goreHalfWidth } from '../../server/trade/dome.ts';
-import { coneDevelopment, ovalConeDevelopment, slopedCylinderCut } from '../../server/trade/wrap.ts';
+import { coneDevelopment, ovalConeDevelopment, slopedCylinderCut } from '../../server/trade/blank/wrap.ts';
+import { gore, goreHalfWidth } from '../../server/trade/dome/dome.ts';
 import { holdsAgainst } from './rows.ts';
 
 const drafting = 'sheet metal drafting book (public domain), frustum 6 in and 3 in, 3 in high';

@@ -12,7 +12,7 @@ import {
   rivetHead,
   rivetLengthByRule,
   rivetLengthByVolume,
-} from '../../server/trade/rivet.ts';
+} from '../../server/trade/rivet/rivet.ts';
 import { holdsAgainst, inches, type Row } from './rows.ts';
 
 const din = (

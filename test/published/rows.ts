@@ -1,5 +1,5 @@
 import { strict as assert } from 'node:assert';
-import type { Result } from '../../server/trade/result.ts';
+import type { Result } from '../../server/trade/reckoning/result.ts';
 
 /**
  * How sure the outside figure is.

@@ -1,7 +1,5 @@
 import { strict as assert } from 'node:assert';
-import { gritRatio, gritSize, paintVolume } from '../../server/trade/finish.ts';
-import { areaMass, sheetMass, wireMass } from '../../server/trade/mass.ts';
-import { metal } from '../../server/trade/metals.ts';
+import { gritRatio, gritSize, paintVolume } from '../../server/trade/finish/finish.ts';
 import {
   bladeTeeth,
   holeBendLeast,
@@ -10,7 +8,9 @@ import {
   slopedCutAngle,
   smallestPunchedHole,
   teethInSheet,
-} from '../../server/trade/punch.ts';
+} from '../../server/trade/hole/punch.ts';
+import { areaMass, sheetMass, wireMass } from '../../server/trade/mass/mass.ts';
+import { metal } from '../../server/trade/metal/metals.ts';
 import { holdsAgainst, type Row, type Status } from './rows.ts';
 
 const grain = (

@@ -1,15 +1,15 @@
 import { strict as assert } from 'node:assert';
-import { domeArea, gore, ovalDomeArea } from '../../server/trade/dome.ts';
-import { ellipsePerimeter } from '../../server/trade/flat.ts';
-import { wayOf } from '../../server/trade/surface/along.ts';
-import type { Chart } from '../../server/trade/surface/chart.ts';
-import { wayLength } from '../../server/trade/surface/cut.ts';
-import { domeChart } from '../../server/trade/surface/dome.ts';
-import { loftChart } from '../../server/trade/surface/loft.ts';
-import { formArea, surfaceArea } from '../../server/trade/surface/measure.ts';
-import { meshOf } from '../../server/trade/surface/mesh.ts';
-import { coneDevelopment, ovalConeDevelopment } from '../../server/trade/wrap.ts';
-import { chordArea } from '../trade/surface/sound.ts';
+import { wayOf } from '../../server/geometry/surface/along.ts';
+import type { Chart } from '../../server/geometry/surface/chart.ts';
+import { wayLength } from '../../server/geometry/surface/cut.ts';
+import { domeChart } from '../../server/geometry/surface/dome.ts';
+import { loftChart } from '../../server/geometry/surface/loft.ts';
+import { formArea, surfaceArea } from '../../server/geometry/surface/measure.ts';
+import { meshOf } from '../../server/geometry/surface/mesh.ts';
+import { ellipsePerimeter } from '../../server/trade/blank/plane-shapes.ts';
+import { coneDevelopment, ovalConeDevelopment } from '../../server/trade/blank/wrap.ts';
+import { domeArea, gore, ovalDomeArea } from '../../server/trade/dome/dome.ts';
+import { chordArea } from '../geometry/surface/sound.ts';
 import { holdsAgainst, type Row } from './rows.ts';
 
 /* Areas and edges read from a surface, against the formulas of the forms that have one. */

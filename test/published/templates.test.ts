@@ -4,8 +4,8 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { patternsOf } from '../../server/output/patterns/patterns-of.ts';
-import { exportPatterns, onePiece, type PatternFormat } from '../../server/output/patterns/writers.ts';
+import { patternsOf } from '../../server/output/documents/patterns/patterns-of.ts';
+import { exportPatterns, onePiece, type PatternFormat } from '../../server/output/writers/patterns.ts';
 import { figureValue, modelFrom } from '../model/support.ts';
 import { DPI, Page } from './rendered.ts';
 import { holdsAgainst, type Row } from './rows.ts';

@@ -1,6 +1,6 @@
-import { domeBlankEqualArea } from '../../server/trade/dome.ts';
-import { circlePerimeter, ellipseArea, ellipsePerimeter } from '../../server/trade/flat.ts';
-import { cylinderBlank } from '../../server/trade/wrap.ts';
+import { circlePerimeter, ellipseArea, ellipsePerimeter } from '../../server/trade/blank/plane-shapes.ts';
+import { cylinderBlank } from '../../server/trade/blank/wrap.ts';
+import { domeBlankEqualArea } from '../../server/trade/dome/dome.ts';
 import { holdsAgainst } from './rows.ts';
 
 /** Blank diameter of a cup with a flat bottom, from the areas that this project computes. */

@@ -1,6 +1,6 @@
-import { flangeStrain, flareStrain } from '../../server/trade/bend.ts';
-import { rollStrain } from '../../server/trade/edge.ts';
-import { fieldOfView } from '../../server/trade/view.ts';
+import { flangeStrain, flareStrain } from '../../server/trade/bend/bend.ts';
+import { rollStrain } from '../../server/trade/edge/edge.ts';
+import { fieldOfView } from '../../server/trade/fit/view.ts';
 import { holdsAgainst, type Row } from './rows.ts';
 
 const slot = fieldOfView({ wide: 130, high: 10, eyes: 64, distance: 40 });

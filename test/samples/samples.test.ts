@@ -2,8 +2,8 @@ import assert from 'node:assert/strict';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { formatSpec } from '../../grammar/printer.ts';
 import { checkOf, problemsOf } from '../../server/checks/run.ts';
-import type { Model } from '../../server/model/model.ts';
-import { type Explained, explain } from '../../server/output/explain.ts';
+import type { Model } from '../../server/model/spec.ts';
+import { type Explained, explain } from '../../server/output/documents/explain.ts';
 import { builds, sample, samples, textOf } from './support.ts';
 
 const { UPDATE } = process.env;

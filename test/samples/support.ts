@@ -1,8 +1,8 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { readSpec } from '../../grammar/reader.ts';
-import { Project } from '../../server/model/file.ts';
-import { type Model, modelOf } from '../../server/model/model.ts';
+import { Project } from '../../server/model/names/spec-file.ts';
+import { type Model, modelOf } from '../../server/model/spec.ts';
 
 export const folder = fileURLToPath(new URL('../../samples/', import.meta.url));
 

@@ -1,18 +1,18 @@
 import { strict as assert } from 'node:assert';
 import fc from 'fast-check';
-import * as bend from '../../server/trade/bend.ts';
-import * as dome from '../../server/trade/dome.ts';
-import * as edge from '../../server/trade/edge.ts';
-import * as finish from '../../server/trade/finish.ts';
-import * as fit from '../../server/trade/fit.ts';
-import * as flat from '../../server/trade/flat.ts';
-import * as gauges from '../../server/trade/gauges.ts';
-import * as leather from '../../server/trade/leather.ts';
-import * as mass from '../../server/trade/mass.ts';
-import { metal, metalIds } from '../../server/trade/metals.ts';
-import * as punch from '../../server/trade/punch.ts';
-import * as rivet from '../../server/trade/rivet.ts';
-import * as wrap from '../../server/trade/wrap.ts';
+import * as bend from '../../server/trade/bend/bend.ts';
+import * as flat from '../../server/trade/blank/plane-shapes.ts';
+import * as wrap from '../../server/trade/blank/wrap.ts';
+import * as dome from '../../server/trade/dome/dome.ts';
+import * as edge from '../../server/trade/edge/edge.ts';
+import * as finish from '../../server/trade/finish/finish.ts';
+import * as fit from '../../server/trade/fit/clearance.ts';
+import * as punch from '../../server/trade/hole/punch.ts';
+import * as leather from '../../server/trade/leather/leather.ts';
+import * as mass from '../../server/trade/mass/mass.ts';
+import * as gauges from '../../server/trade/metal/gauges.ts';
+import { metal, metalIds } from '../../server/trade/metal/metals.ts';
+import * as rivet from '../../server/trade/rivet/rivet.ts';
 import { anyNumber, resultsIn, soundResult } from './numbers.ts';
 
 /** Numbers for one call. Seven are enough for the hungriest. */

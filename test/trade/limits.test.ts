@@ -1,17 +1,17 @@
 import { strict as assert } from 'node:assert';
-import * as bend from '../../server/trade/bend.ts';
-import { coneTightestRadius, domeTightestRadius } from '../../server/trade/curvature.ts';
-import * as dome from '../../server/trade/dome.ts';
-import * as edge from '../../server/trade/edge.ts';
-import { paintVolume } from '../../server/trade/finish.ts';
-import { reducedGirth } from '../../server/trade/fit.ts';
-import * as flat from '../../server/trade/flat.ts';
-import * as hinge from '../../server/trade/hinge.ts';
-import { holeEdgeLeast, webLeast } from '../../server/trade/punch.ts';
-import type { Result } from '../../server/trade/result.ts';
-import * as rivet from '../../server/trade/rivet.ts';
-import { startThickness } from '../../server/trade/stock.ts';
-import * as wrap from '../../server/trade/wrap.ts';
+import * as bend from '../../server/trade/bend/bend.ts';
+import * as flat from '../../server/trade/blank/plane-shapes.ts';
+import * as wrap from '../../server/trade/blank/wrap.ts';
+import { coneTightestRadius, domeTightestRadius } from '../../server/trade/dome/curvature.ts';
+import * as dome from '../../server/trade/dome/dome.ts';
+import * as edge from '../../server/trade/edge/edge.ts';
+import { paintVolume } from '../../server/trade/finish/finish.ts';
+import { reducedGirth } from '../../server/trade/fit/clearance.ts';
+import * as hinge from '../../server/trade/hinge/hinge.ts';
+import { holeEdgeLeast, webLeast } from '../../server/trade/hole/punch.ts';
+import { startThickness } from '../../server/trade/metal/stock.ts';
+import type { Result } from '../../server/trade/reckoning/result.ts';
+import * as rivet from '../../server/trade/rivet/rivet.ts';
 
 /** A figure of one number, where it still holds, and what it says beyond. */
 interface Limit {

@@ -1,6 +1,6 @@
 import { strict as assert } from 'node:assert';
 import fc from 'fast-check';
-import type { Result } from '../../server/trade/result.ts';
+import type { Result } from '../../server/trade/reckoning/result.ts';
 
 /** Any double a slip of the pen could make: NaN, infinities, noughts, negatives, giants. */
 export const anyNumber = fc.double();

@@ -1,15 +1,20 @@
 import { strict as assert } from 'node:assert';
-import * as bend from '../../server/trade/bend.ts';
-import { coneTightestRadius } from '../../server/trade/curvature.ts';
-import * as dome from '../../server/trade/dome.ts';
-import * as edge from '../../server/trade/edge.ts';
-import * as hinge from '../../server/trade/hinge.ts';
-import { ounceThickness, softMaterials } from '../../server/trade/leather.ts';
-import { metal } from '../../server/trade/metals.ts';
-import * as punch from '../../server/trade/punch.ts';
-import type { Result } from '../../server/trade/result.ts';
-import * as rivet from '../../server/trade/rivet.ts';
-import { metricStockInWords, millTolerance, startThickness, sureMetricSheetOver } from '../../server/trade/stock.ts';
+import * as bend from '../../server/trade/bend/bend.ts';
+import { coneTightestRadius } from '../../server/trade/dome/curvature.ts';
+import * as dome from '../../server/trade/dome/dome.ts';
+import * as edge from '../../server/trade/edge/edge.ts';
+import * as hinge from '../../server/trade/hinge/hinge.ts';
+import * as punch from '../../server/trade/hole/punch.ts';
+import { ounceThickness, softMaterials } from '../../server/trade/leather/leather.ts';
+import { metal } from '../../server/trade/metal/metals.ts';
+import {
+  metricStockInWords,
+  millTolerance,
+  startThickness,
+  sureMetricSheetOver,
+} from '../../server/trade/metal/stock.ts';
+import type { Result } from '../../server/trade/reckoning/result.ts';
+import * as rivet from '../../server/trade/rivet/rivet.ts';
 
 /** A figure with its ends, or without any, to five figures or so. Worked apart from this code, with a calculator. */
 type Row = readonly [what: string, ours: Result, value: number, low?: number, high?: number];

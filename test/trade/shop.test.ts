@@ -7,7 +7,7 @@ import {
   minimumBendRadius,
   radiusToRollTo,
   springback,
-} from '../../server/trade/bend.ts';
+} from '../../server/trade/bend/bend.ts';
 import {
   allowanceBeyondFinished,
   hemAllowance,
@@ -15,20 +15,20 @@ import {
   standsBeyond,
   wiredAllowance,
   wireLengthAlong,
-} from '../../server/trade/edge.ts';
-import { enlargedGirth, reducedGirth } from '../../server/trade/fit.ts';
+} from '../../server/trade/edge/edge.ts';
+import { enlargedGirth, reducedGirth } from '../../server/trade/fit/clearance.ts';
+import { slopedCutAngle, smallestPunchedHole, teethInSheet } from '../../server/trade/hole/punch.ts';
+import { compressedThickness, softMaterials } from '../../server/trade/leather/leather.ts';
+import { sheetMass } from '../../server/trade/mass/mass.ts';
 import {
   type GaugeTableId,
   gaugeTables,
   gaugeThickness,
   nearestGauge,
   thinnestGaugeOver,
-} from '../../server/trade/gauges.ts';
-import { compressedThickness, softMaterials } from '../../server/trade/leather.ts';
-import { sheetMass } from '../../server/trade/mass.ts';
-import { knownGrades, knownTempers, metal } from '../../server/trade/metals.ts';
-import { slopedCutAngle, smallestPunchedHole, teethInSheet } from '../../server/trade/punch.ts';
-import { plain, result } from '../../server/trade/result.ts';
+} from '../../server/trade/metal/gauges.ts';
+import { knownGrades, knownTempers, metal } from '../../server/trade/metal/metals.ts';
+import { plain, result } from '../../server/trade/reckoning/result.ts';
 import { length, near, thickness } from './numbers.ts';
 
 describe('Gauges', () => {

@@ -1,20 +1,20 @@
 import { strict as assert } from 'node:assert';
-import * as bend from '../../server/trade/bend.ts';
-import { percentileOf } from '../../server/trade/body.ts';
-import { coneTightestRadius, domeTightestRadius } from '../../server/trade/curvature.ts';
-import * as dome from '../../server/trade/dome.ts';
-import { dutyLimit, dutyTable } from '../../server/trade/duty.ts';
-import * as edge from '../../server/trade/edge.ts';
-import { gritSize } from '../../server/trade/finish.ts';
-import { ellipsePerimeter } from '../../server/trade/flat.ts';
-import * as gauges from '../../server/trade/gauges.ts';
-import * as hinge from '../../server/trade/hinge.ts';
-import { metal } from '../../server/trade/metals.ts';
-import * as punch from '../../server/trade/punch.ts';
-import type { Result } from '../../server/trade/result.ts';
-import * as rivet from '../../server/trade/rivet.ts';
-import { fieldOfView } from '../../server/trade/view.ts';
-import * as wrap from '../../server/trade/wrap.ts';
+import * as bend from '../../server/trade/bend/bend.ts';
+import { ellipsePerimeter } from '../../server/trade/blank/plane-shapes.ts';
+import * as wrap from '../../server/trade/blank/wrap.ts';
+import { coneTightestRadius, domeTightestRadius } from '../../server/trade/dome/curvature.ts';
+import * as dome from '../../server/trade/dome/dome.ts';
+import * as edge from '../../server/trade/edge/edge.ts';
+import { gritSize } from '../../server/trade/finish/finish.ts';
+import { percentileOf } from '../../server/trade/fit/body.ts';
+import { fieldOfView } from '../../server/trade/fit/view.ts';
+import * as hinge from '../../server/trade/hinge/hinge.ts';
+import * as punch from '../../server/trade/hole/punch.ts';
+import * as gauges from '../../server/trade/metal/gauges.ts';
+import { metal } from '../../server/trade/metal/metals.ts';
+import type { Result } from '../../server/trade/reckoning/result.ts';
+import * as rivet from '../../server/trade/rivet/rivet.ts';
+import { dutyLimit, dutyTable } from '../../server/trade/usual/duty.ts';
 import { resultsIn } from './numbers.ts';
 
 /** What a smith reads beside the number: `worked` whole, of the note, the source or the formula a part. Nothing: no note. */

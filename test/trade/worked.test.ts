@@ -1,17 +1,17 @@
 import { strict as assert } from 'node:assert';
-import * as bend from '../../server/trade/bend.ts';
-import * as dome from '../../server/trade/dome.ts';
-import * as edge from '../../server/trade/edge.ts';
-import * as finish from '../../server/trade/finish.ts';
-import * as fit from '../../server/trade/fit.ts';
-import * as flat from '../../server/trade/flat.ts';
-import * as leather from '../../server/trade/leather.ts';
-import * as mass from '../../server/trade/mass.ts';
-import { metal } from '../../server/trade/metals.ts';
-import * as punch from '../../server/trade/punch.ts';
-import type { Result } from '../../server/trade/result.ts';
-import * as rivet from '../../server/trade/rivet.ts';
-import * as wrap from '../../server/trade/wrap.ts';
+import * as bend from '../../server/trade/bend/bend.ts';
+import * as flat from '../../server/trade/blank/plane-shapes.ts';
+import * as wrap from '../../server/trade/blank/wrap.ts';
+import * as dome from '../../server/trade/dome/dome.ts';
+import * as edge from '../../server/trade/edge/edge.ts';
+import * as finish from '../../server/trade/finish/finish.ts';
+import * as fit from '../../server/trade/fit/clearance.ts';
+import * as punch from '../../server/trade/hole/punch.ts';
+import * as leather from '../../server/trade/leather/leather.ts';
+import * as mass from '../../server/trade/mass/mass.ts';
+import { metal } from '../../server/trade/metal/metals.ts';
+import type { Result } from '../../server/trade/reckoning/result.ts';
+import * as rivet from '../../server/trade/rivet/rivet.ts';
 import { resultsIn } from './numbers.ts';
 
 /**

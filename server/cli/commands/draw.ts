@@ -1,11 +1,11 @@
 import { nearest } from '../../../grammar/nearest.ts';
 import { problemsOf } from '../../checks/run.ts';
-import type { Model } from '../../model/model.ts';
-import type { PieceModel } from '../../model/piece.ts';
-import { surfaceOf } from '../../model/surface.ts';
-import { formViewSvg } from '../../output/form-view.ts';
-import { pieceMap } from '../../output/piece-map.ts';
-import { strainMapSvg } from '../../output/strain-map.ts';
+import { surfaceOf } from '../../model/shapes/surface.ts';
+import type { Model } from '../../model/spec.ts';
+import type { PieceModel } from '../../model/things/piece.ts';
+import { formViewSvg } from '../../output/documents/form-view.ts';
+import { pieceMap } from '../../output/documents/piece-map.ts';
+import { strainMapSvg } from '../../output/documents/strain-map.ts';
 import { type Command, type ExitCode, force, open, output, root, wanted } from '../support/command.ts';
 import { deliver, errorsNoted } from '../support/deliver.ts';
 import { CommandError, shown } from '../support/files.ts';

@@ -1,6 +1,6 @@
 import { nearest } from '../../../grammar/nearest.ts';
 import { problemsOf } from '../../checks/run.ts';
-import { type ExplainedFigure, explain as explained, namesOf } from '../../output/explain.ts';
+import { type ExplainedFigure, explain as explained, namesOf } from '../../output/documents/explain.ts';
 import { type Command, type ExitCode, force, open, output, root, wanted } from '../support/command.ts';
 import { deliver, errorsNoted, isOnScreen, json, posix } from '../support/deliver.ts';
 import { CommandError, shown, typed } from '../support/files.ts';

@@ -1,6 +1,6 @@
 import path from 'node:path';
 import type { Problem } from '../../checks/check.ts';
-import { seenInJson } from '../../model/seen.ts';
+import { seenInJson } from '../../model/values/seen.ts';
 import type { Arguments } from './arguments.ts';
 import type { ExitCode } from './command.ts';
 import { type Specs, shown } from './files.ts';

@@ -5,9 +5,9 @@ import { URI } from 'vscode-uri';
 import { nearest } from '../../../grammar/nearest.ts';
 import { readSpec } from '../../../grammar/reader.ts';
 import { bytesOnDisk, type DiskText, liesIn, reasonOf, textOf } from '../../disk-text.ts';
-import { Project } from '../../model/file.ts';
-import { type Model, modelOf } from '../../model/model.ts';
-import { seen } from '../../model/seen.ts';
+import { Project } from '../../model/names/spec-file.ts';
+import { type Model, modelOf } from '../../model/spec.ts';
+import { seen } from '../../model/values/seen.ts';
 
 /** A message for whoever typed the command: no stack, exit code 2. */
 export class CommandError extends Error {}

@@ -1,6 +1,6 @@
 import { stripVTControlCharacters } from 'node:util';
-import type { Severity } from '../../model/figure.ts';
-import { seen } from '../../model/seen.ts';
+import type { Severity } from '../../model/values/figure.ts';
+import { seen } from '../../model/values/seen.ts';
 
 /* What a person sees in a terminal. Text from a spec, and names of files, may hold anything: what would steer the terminal is shown instead. */
 

@@ -1,5 +1,5 @@
-import type { PieceModel } from '../../model/piece.ts';
-import { type System, show } from '../../model/show.ts';
+import type { PieceModel } from '../../model/things/piece.ts';
+import { type System, show } from '../../model/values/show.ts';
 import { label, line, METAL, polygon, type Sketch } from './svg.ts';
 
 const WIDE = 240;

@@ -1,4 +1,4 @@
-import type { Named } from '../../model/file.ts';
+import type { Named } from '../../model/names/spec-file.ts';
 import { targetAt } from '../workspace/names.ts';
 import type { Spot } from '../workspace/spot.ts';
 import type { View } from '../workspace/workspace.ts';

@@ -1,6 +1,6 @@
-import type { EdgeWork } from '../../model/edges.ts';
-import { type System, show } from '../../model/show.ts';
-import { allowanceBeyondFinished, hemAllowance, standsBeyond, USUAL_TURN } from '../../trade/edge.ts';
+import type { EdgeWork } from '../../model/shapes/edge-work.ts';
+import { type System, show } from '../../model/values/show.ts';
+import { allowanceBeyondFinished, hemAllowance, standsBeyond, USUAL_TURN } from '../../trade/edge/edge.ts';
 import { circle, FASTENER, label, line, METAL, type Sketch, shape } from './svg.ts';
 
 /** The sheet comes from the left; on its right it is turned: round a wire or a hollow, or flat upon itself. */

@@ -1,7 +1,7 @@
-import { shown } from '../../model/figure.ts';
-import type { SeamModel, Stack } from '../../model/seam.ts';
-import { type System, show } from '../../model/show.ts';
-import { formedHead, holeFor, rivetHead } from '../../trade/rivet.ts';
+import type { SeamModel, Stack } from '../../model/things/seam.ts';
+import { shown } from '../../model/values/figure.ts';
+import { type System, show } from '../../model/values/show.ts';
+import { formedHead, holeFor, rivetHead } from '../../trade/rivet/rivet.ts';
 import { FASTENER, label, line, METAL, polygon, type Sketch, SOFT, shape } from './svg.ts';
 
 const HIGH = 96;

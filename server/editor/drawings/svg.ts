@@ -1,4 +1,4 @@
-import { markup } from '../../output/escape.ts';
+import { markup } from '../../output/writers/escape.ts';
 
 /*
  * Small drawings for hovers. They lie on the editor's own background, so every colour stands out from white and from

@@ -14,7 +14,7 @@ import {
 import { readSection } from '../../../grammar/reader.ts';
 import type { Problem } from '../../checks/check.ts';
 import { atOnce, oneByOne, type Steps } from '../../incremental/steps.ts';
-import type { FindingFix } from '../../model/figure.ts';
+import type { FindingFix } from '../../model/values/figure.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { addLineActions } from '../refactor/add-line.ts';
 import { convertActions, convertFileActions } from '../refactor/convert-unit.ts';

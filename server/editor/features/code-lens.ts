@@ -1,8 +1,8 @@
 import { CodeLensRequest, CodeLensResolveRequest } from 'vscode-languageserver';
 import type { CodeLens, Command, Range } from 'vscode-languageserver-types';
 import type { Steps } from '../../incremental/steps.ts';
-import { type Figure, shown } from '../../model/figure.ts';
-import type { Named } from '../../model/file.ts';
+import type { Named } from '../../model/names/spec-file.ts';
+import { type Figure, shown } from '../../model/values/figure.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { usesOf } from '../workspace/names.ts';
 import type { View } from '../workspace/workspace.ts';

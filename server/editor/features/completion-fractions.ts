@@ -1,5 +1,5 @@
 import { type CompletionItem, CompletionItemKind, type Position } from 'vscode-languageserver-types';
-import { trim } from '../../model/show.ts';
+import { trim } from '../../model/values/show.ts';
 import type { View } from '../workspace/workspace.ts';
 
 const PARTS = [2, 4, 8, 16, 32, 64] as const;

@@ -2,8 +2,8 @@ import { type Diagnostic, DiagnosticSeverity, DiagnosticTag } from 'vscode-langu
 import type { Problem } from '../../checks/check.ts';
 import { sameList } from '../../incremental/memo.ts';
 import { atOnce, type Steps } from '../../incremental/steps.ts';
-import type { Severity } from '../../model/figure.ts';
-import { isLibrary } from '../../model/library.ts';
+import { isLibrary } from '../../model/names/library.ts';
+import type { Severity } from '../../model/values/figure.ts';
 import type { View } from '../workspace/workspace.ts';
 import { docsUri } from './docs.ts';
 

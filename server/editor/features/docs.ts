@@ -1,7 +1,7 @@
 import { TextDocumentContentRequest } from 'vscode-languageserver';
 import type { Check } from '../../checks/check.ts';
 import { checkOf } from '../../checks/run.ts';
-import { isLibrary, LIBRARY_SCHEME, libraryText } from '../../model/library.ts';
+import { isLibrary, LIBRARY_SCHEME, libraryText } from '../../model/names/library.ts';
 import { type Feature, plain } from '../protocol/feature.ts';
 
 export const feature: Feature = {

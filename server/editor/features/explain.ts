@@ -1,4 +1,4 @@
-import { type Explained, explainInSteps } from '../../output/explain.ts';
+import { type Explained, explainInSteps } from '../../output/documents/explain.ts';
 import type { ExplainAsked } from '../../requests.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 

@@ -1,10 +1,10 @@
 import { ErrorCodes, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
 import { URI, Utils } from 'vscode-uri';
 import { type Runner, type Steps, share } from '../../incremental/steps.ts';
+import type { PaperSize } from '../../output/documents/patterns/tiles.ts';
 import { type Export, exports, methodOf, type Part, refusedAs, type WriteAsk } from '../../output/exports.ts';
-import type { FileFormat } from '../../output/file-formats.ts';
-import type { PaperSize } from '../../output/patterns/tiles.ts';
-import type { Written } from '../../output/writers.ts';
+import type { FileFormat } from '../../output/writers/file-formats.ts';
+import type { Written } from '../../output/writers/papers.ts';
 import type { ExportAsked, LayoutFiles, PaperFile } from '../../requests.ts';
 import { type Answering, type Feature, plain, type Request } from '../protocol/feature.ts';
 import type { Course } from '../protocol/turns.ts';

@@ -12,7 +12,7 @@ import {
 } from 'vscode-languageserver-types';
 import type { Steps } from '../../incremental/steps.ts';
 import { mapped } from '../../incremental/steps.ts';
-import type { Named, Reference } from '../../model/file.ts';
+import type { Named, Reference } from '../../model/names/spec-file.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { targetAt } from '../workspace/names.ts';
 import { spotAt } from '../workspace/spot.ts';

@@ -2,8 +2,8 @@ import { InlayHintRequest, InlayHintResolveRequest } from 'vscode-languageserver
 import { type InlayHint, InlayHintKind, type Range, type TextEdit } from 'vscode-languageserver-types';
 import type { Place, Section, Span } from '../../../grammar/tree.ts';
 import { atOnce, type Steps } from '../../incremental/steps.ts';
-import { type Figure, shown } from '../../model/figure.ts';
-import { type System, show, showSize } from '../../model/show.ts';
+import { type Figure, shown } from '../../model/values/figure.ts';
+import { type System, show, showSize } from '../../model/values/show.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { figureText } from '../text/figure-text.ts';
 import type { View } from '../workspace/workspace.ts';

@@ -2,7 +2,7 @@ import { ImplementationRequest, TypeDefinitionRequest } from 'vscode-languageser
 import type { LocationLink, Position } from 'vscode-languageserver-types';
 import type { Steps } from '../../incremental/steps.ts';
 import { mapped } from '../../incremental/steps.ts';
-import type { Named } from '../../model/file.ts';
+import type { Named } from '../../model/names/spec-file.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { shownLinks } from '../protocol/links.ts';
 import { targetAt } from '../workspace/names.ts';

@@ -3,7 +3,7 @@ import type { TextEdit, WorkspaceEdit } from 'vscode-languageserver-types';
 import { URI, Utils } from 'vscode-uri';
 import type { Section, Text } from '../../../grammar/tree.ts';
 import type { Steps } from '../../incremental/steps.ts';
-import { isLibrary } from '../../model/library.ts';
+import { isLibrary } from '../../model/names/library.ts';
 import { aboutAll, type Feature } from '../protocol/feature.ts';
 import { relativePath, sameUri, type View, type Workspace } from '../workspace/workspace.ts';
 import { drawingsIn } from './document-links.ts';

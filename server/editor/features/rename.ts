@@ -4,7 +4,7 @@ import { isName } from '../../../grammar/tokens.ts';
 import { unitOf } from '../../../grammar/units.ts';
 import { reservedNames } from '../../../grammar/vocabulary/index.ts';
 import { patiently, type Steps, steadfast } from '../../incremental/steps.ts';
-import { isLibrary } from '../../model/library.ts';
+import { isLibrary } from '../../model/names/library.ts';
 import { aboutOne, type Feature, Refused } from '../protocol/feature.ts';
 import { isEdge, partsOf, type Target, targetAt, type Use, usesOf } from '../workspace/names.ts';
 import { spotAt } from '../workspace/spot.ts';

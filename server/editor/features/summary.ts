@@ -1,4 +1,4 @@
-import { shown } from '../../model/figure.ts';
+import { shown } from '../../model/values/figure.ts';
 import type { SpecAsked, Summary } from '../../requests.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import type { View } from '../workspace/workspace.ts';

@@ -8,7 +8,7 @@ import {
 import { leadingWords } from '../../../grammar/pattern.ts';
 import type { Line, Section, Span } from '../../../grammar/tree.ts';
 import { atOnce, mapped, type Steps } from '../../incremental/steps.ts';
-import { seen } from '../../model/seen.ts';
+import { seen } from '../../model/values/seen.ts';
 import { aboutAll, aboutOne, type Feature } from '../protocol/feature.ts';
 import { usedFiles, type View, type Workspace } from '../workspace/workspace.ts';
 

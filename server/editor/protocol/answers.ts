@@ -7,8 +7,8 @@ import {
   type WorkDoneProgressReporter,
 } from 'vscode-languageserver';
 import { atOnce, patientlyThrough, type Steps } from '../../incremental/steps.ts';
-import { isLibrary } from '../../model/library.ts';
-import type { Fonts } from '../../output/writers.ts';
+import { isLibrary } from '../../model/names/library.ts';
+import type { Fonts } from '../../output/writers/papers.ts';
 import type { Settings } from '../workspace/settings.ts';
 import { shortNameOf, type View, type Workspace } from '../workspace/workspace.ts';
 import type { ClientAbilities } from './client-abilities.ts';

@@ -8,7 +8,7 @@ import {
   type WorkDoneProgressReporter,
 } from 'vscode-languageserver';
 import type { Steps } from '../../incremental/steps.ts';
-import type { Fonts } from '../../output/writers.ts';
+import type { Fonts } from '../../output/writers/papers.ts';
 import type { Settings } from '../workspace/settings.ts';
 import type { View, Workspace } from '../workspace/workspace.ts';
 import type { ClientAbilities } from './client-abilities.ts';

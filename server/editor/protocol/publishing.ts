@@ -1,7 +1,7 @@
 import { CancellationToken } from 'vscode-languageserver';
 import type { Diagnostic } from 'vscode-languageserver-types';
 import { sameList } from '../../incremental/memo.ts';
-import { isLibrary } from '../../model/library.ts';
+import { isLibrary } from '../../model/names/library.ts';
 import { diagnosticsInSteps, withoutRelated } from '../features/diagnostics.ts';
 import { shortNameOf } from '../workspace/workspace.ts';
 import type { Answers } from './answers.ts';

@@ -8,7 +8,7 @@ import {
   WatchKind,
 } from 'vscode-languageserver';
 import { sameList } from '../../incremental/memo.ts';
-import type { Fonts } from '../../output/writers.ts';
+import type { Fonts } from '../../output/writers/papers.ts';
 import type { ClientRequests } from '../../requests.ts';
 import { features } from '../features/all.generated.ts';
 import { type ClientAnswers, ClientFiles } from '../workspace/client-files.ts';

@@ -3,7 +3,7 @@ import { type CodeAction, CodeActionKind, type Range, type TextEdit } from 'vsco
 import { readSection } from '../../../grammar/reader.ts';
 import type { Edit, NumberExpression, Section } from '../../../grammar/tree.ts';
 import type { Steps } from '../../incremental/steps.ts';
-import { literal } from '../../model/quantity.ts';
+import { literal } from '../../model/values/quantity.ts';
 import { expressionsIn, numbersIn, spotAt } from '../workspace/spot.ts';
 import type { View } from '../workspace/workspace.ts';
 import { edited, placed } from './edits.ts';

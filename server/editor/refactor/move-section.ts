@@ -8,7 +8,7 @@ import {
 } from 'vscode-languageserver-types';
 import { URI, Utils } from 'vscode-uri';
 import type { Section } from '../../../grammar/tree.ts';
-import { isLibrary } from '../../model/library.ts';
+import { isLibrary } from '../../model/names/library.ts';
 import { relativePath, sameUri, type View } from '../workspace/workspace.ts';
 
 /**

@@ -1,5 +1,5 @@
-import { type Figure, shown } from '../../model/figure.ts';
-import type { System } from '../../model/show.ts';
+import { type Figure, shown } from '../../model/values/figure.ts';
+import type { System } from '../../model/values/show.ts';
 import { code, plainText } from './markdown.ts';
 
 /** A figure with its working: what it is, how it comes about, on what ground. */

@@ -1,4 +1,4 @@
-import { seen } from '../../model/seen.ts';
+import { seen } from '../../model/values/seen.ts';
 
 /* Building hover texts. Whatever came from a spec is escaped: a note is read as words, never as markup. */
 

@@ -1,8 +1,8 @@
 import type { NumberExpression } from '../../../grammar/tree.ts';
 import type { UnitWord } from '../../../grammar/units.ts';
-import { literal, numberOf } from '../../model/quantity.ts';
-import { inchFraction, trim } from '../../model/show.ts';
-import { FAR_OUT } from '../../trade/result.ts';
+import { literal, numberOf } from '../../model/values/quantity.ts';
+import { inchFraction, trim } from '../../model/values/show.ts';
+import { FAR_OUT } from '../../trade/reckoning/result.ts';
 
 /** What a unit is, and the number before it in the other system. */
 export function measureText(number: NumberExpression): string | undefined {

@@ -1,8 +1,8 @@
 import type { PhraseWord, SlotType } from '../../../grammar/pattern.ts';
 import type { KnownNames } from '../../../grammar/snippets.ts';
 import type { Section } from '../../../grammar/tree.ts';
-import type { Named } from '../../model/file.ts';
-import { isLibrary } from '../../model/library.ts';
+import { isLibrary } from '../../model/names/library.ts';
+import type { Named } from '../../model/names/spec-file.ts';
 import { partsOf } from './names.ts';
 import type { View } from './workspace.ts';
 

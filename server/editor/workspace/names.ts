@@ -1,10 +1,10 @@
 import type { Filled, SlotType } from '../../../grammar/pattern.ts';
 import type { Line, Place, Section, Word } from '../../../grammar/tree.ts';
 import { patiently, type Steps } from '../../incremental/steps.ts';
-import type { Figure } from '../../model/figure.ts';
-import type { Named } from '../../model/file.ts';
 import { LINES } from '../../model/forms/form.ts';
 import { FORM_EDGES } from '../../model/forms/index.ts';
+import type { Named } from '../../model/names/spec-file.ts';
+import type { Figure } from '../../model/values/figure.ts';
 import { expressionsIn, namesIn, type Spot } from './spot.ts';
 import type { View } from './workspace.ts';
 

@@ -8,11 +8,11 @@ import type { Problem } from '../../checks/check.ts';
 import type { CheckSettings } from '../../checks/run.ts';
 import { problemsInSteps, problemsOf } from '../../checks/run.ts';
 import type { Steps } from '../../incremental/steps.ts';
-import type { FindingFix } from '../../model/figure.ts';
-import { Project, type SpecFile } from '../../model/file.ts';
-import { isLibrary } from '../../model/library.ts';
-import { type Model, modelOf } from '../../model/model.ts';
-import type { System } from '../../model/show.ts';
+import { isLibrary } from '../../model/names/library.ts';
+import { Project, type SpecFile } from '../../model/names/spec-file.ts';
+import { type Model, modelOf } from '../../model/spec.ts';
+import type { FindingFix } from '../../model/values/figure.ts';
+import type { System } from '../../model/values/show.ts';
 import type { FolderEntry } from '../../requests.ts';
 import { changed, type Encoding, offsetAt, positionAt } from './encoding.ts';
 

@@ -1,8 +1,7 @@
-import { plateArea } from '../../trade/flat.ts';
-import { type Result, result } from '../../trade/result.ts';
-import { rectangleBlank } from '../blank.ts';
-import type { Named } from '../file.ts';
-import { given } from '../measures.ts';
+import { plateArea } from '../../trade/blank/plane-shapes.ts';
+import { type Result, result } from '../../trade/reckoning/result.ts';
+import type { Named } from '../names/spec-file.ts';
+import { rectangleBlank } from './blank.ts';
 import { followedBy, runAlong } from './followed.ts';
 import {
   type FormKind,
@@ -19,6 +18,7 @@ import {
   SIDES,
   yes,
 } from './form.ts';
+import { given } from './measures.ts';
 
 /** A raised comb along a line of another piece. */
 export interface Comb extends FormOf<'comb'> {

@@ -1,12 +1,11 @@
-import { coneTightestRadius } from '../../trade/curvature.ts';
-import { widened } from '../../trade/outline/allowance.ts';
-import { boxOfPath, signedArea } from '../../trade/outline/measure.ts';
-import { type Result, result } from '../../trade/result.ts';
-import { loftChart } from '../../trade/surface/loft.ts';
-import { sectionOf } from '../../trade/surface/section.ts';
-import { coneDevelopment, conePattern } from '../../trade/wrap.ts';
-import { type BlankShape, type Edges, made, pointsOf, type WorkedBlank } from '../blank.ts';
-import { arcOfGirth } from '../measures.ts';
+import { widened } from '../../geometry/outline/allowance.ts';
+import { boxOfPath, signedArea } from '../../geometry/outline/measure.ts';
+import { loftChart } from '../../geometry/surface/loft.ts';
+import { sectionOf } from '../../geometry/surface/section.ts';
+import { coneDevelopment, conePattern } from '../../trade/blank/wrap.ts';
+import { coneTightestRadius } from '../../trade/dome/curvature.ts';
+import { type Result, result } from '../../trade/reckoning/result.ts';
+import { type BlankShape, type Edges, made, pointsOf, type WorkedBlank } from './blank.ts';
 import { circularRun, straightRun } from './edge-run.ts';
 import {
   type FormKind,
@@ -25,6 +24,7 @@ import {
   yes,
 } from './form.ts';
 import { coneOf, ovalRefusals, readOvalTube, seamsOfWrap } from './levels.ts';
+import { arcOfGirth } from './measures.ts';
 
 /** Bent round an axis, from one girth to another. One of equal ends is a cylinder. */
 export interface Cone extends FormOf<'cone'> {

@@ -1,5 +1,5 @@
-import { coverChart, type Extent, foldsOver } from '../../trade/surface/cover.ts';
-import type { Named } from '../file.ts';
+import { coverChart, type Extent, foldsOver } from '../../geometry/surface/cover.ts';
+import type { Named } from '../names/spec-file.ts';
 import {
   type FormKind,
   type FormOf,

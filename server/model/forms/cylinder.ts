@@ -1,10 +1,9 @@
-import { coneTightestRadius } from '../../trade/curvature.ts';
-import { loftChart } from '../../trade/surface/loft.ts';
-import { sectionOf } from '../../trade/surface/section.ts';
-import { cylinderBlank } from '../../trade/wrap.ts';
-import { rectangleBlank } from '../blank.ts';
-import type { Named } from '../file.ts';
-import { arcOfGirth, given } from '../measures.ts';
+import { loftChart } from '../../geometry/surface/loft.ts';
+import { sectionOf } from '../../geometry/surface/section.ts';
+import { cylinderBlank } from '../../trade/blank/wrap.ts';
+import { coneTightestRadius } from '../../trade/dome/curvature.ts';
+import type { Named } from '../names/spec-file.ts';
+import { rectangleBlank } from './blank.ts';
 import { circularRun, straightRun } from './edge-run.ts';
 import {
   type FormKind,
@@ -24,6 +23,7 @@ import {
 } from './form.ts';
 import { addLameGirth } from './lame.ts';
 import { ovalRefusals, readOvalTube, seamsOfWrap } from './levels.ts';
+import { arcOfGirth, given } from './measures.ts';
 
 /** Bent round an axis, the same girth all the way. Every form that turns out to be one is read as one, whatever its line. */
 export interface Cylinder extends FormOf<'cylinder'> {

@@ -1,5 +1,5 @@
-import { circleArea, circlePerimeter } from '../../trade/flat.ts';
-import { type Edges, grown, made, type WorkedBlank } from '../blank.ts';
+import { circleArea, circlePerimeter } from '../../trade/blank/plane-shapes.ts';
+import { type Edges, grown, made, type WorkedBlank } from './blank.ts';
 import { circularRun } from './edge-run.ts';
 import {
   type FormKind,

@@ -1,10 +1,10 @@
-import { domeTightestRadius } from '../../trade/curvature.ts';
-import { domeArea, domeBlankArc, domeBlankEqualArea, domeBlankHeld, domeMeridian } from '../../trade/dome.ts';
-import { circleArea, circlePerimeter } from '../../trade/flat.ts';
-import type { Result } from '../../trade/result.ts';
-import { domeChart } from '../../trade/surface/dome.ts';
-import { girthOf, sectionOf } from '../../trade/surface/section.ts';
-import { type BlankFigure, grownFrom, leadsWithArc, made, RANGE_NOTE } from '../blank.ts';
+import { domeChart } from '../../geometry/surface/dome.ts';
+import { girthOf, sectionOf } from '../../geometry/surface/section.ts';
+import { circleArea, circlePerimeter } from '../../trade/blank/plane-shapes.ts';
+import { domeTightestRadius } from '../../trade/dome/curvature.ts';
+import { domeArea, domeBlankArc, domeBlankEqualArea, domeBlankHeld, domeMeridian } from '../../trade/dome/dome.ts';
+import type { Result } from '../../trade/reckoning/result.ts';
+import { type BlankFigure, grownFrom, leadsWithArc, made, RANGE_NOTE } from './blank.ts';
 import { circularRun } from './edge-run.ts';
 import {
   type Domed,

@@ -1,9 +1,8 @@
-import { isOutline, type OutlineIn } from '../../trade/outline/import/outline-in.ts';
-import { lengthOfPath } from '../../trade/outline/measure.ts';
-import { result } from '../../trade/result.ts';
-import { outlineBlank } from '../blank.ts';
-import { drawnArea } from '../measures.ts';
-import type { LineReading } from '../reading.ts';
+import { isOutline, type OutlineIn } from '../../geometry/drawings/outline-in.ts';
+import { lengthOfPath } from '../../geometry/outline/measure.ts';
+import { result } from '../../trade/reckoning/result.ts';
+import type { LineReading } from '../names/line-reading.ts';
+import { outlineBlank } from './blank.ts';
 import { outlineRun } from './edge-run.ts';
 import {
   type FormKind,
@@ -18,6 +17,7 @@ import {
   type Shaped,
   yes,
 } from './form.ts';
+import { drawnArea } from './measures.ts';
 
 /** A flat shape out of a drawing file: an outline whose line names one. */
 export interface Drawing extends FormOf<'drawing'> {

@@ -1,8 +1,8 @@
-import type { Path } from '../../trade/outline/path.ts';
-import { lengthOf, radiusOf, type Span, spansOf, sweepOf } from '../../trade/outline/span.ts';
-import type { Chart, Spot } from '../../trade/surface/chart.ts';
-import { apart, cross, dot, minus, plus, size, unit, type Vector } from '../../trade/surface/vector.ts';
-import { directionOut } from '../../trade/surface/walk.ts';
+import type { Path } from '../../geometry/outline/path.ts';
+import { lengthOf, radiusOf, type Span, spansOf, sweepOf } from '../../geometry/outline/span.ts';
+import type { Chart, Spot } from '../../geometry/surface/chart.ts';
+import { apart, cross, dot, minus, plus, size, unit, type Vector } from '../../geometry/surface/vector.ts';
+import { directionOut } from '../../geometry/surface/walk.ts';
 import { NOT_KNOWN, type NotKnown } from './form.ts';
 
 /** How an edge runs, along the middle of the thickness: stations in mm from where it is measured, angles in degrees. */

@@ -1,7 +1,7 @@
 import type { Word } from '../../../grammar/tree.ts';
-import type { Result } from '../../trade/result.ts';
-import type { Named } from '../file.ts';
-import type { LineReading } from '../reading.ts';
+import type { Result } from '../../trade/reckoning/result.ts';
+import type { LineReading } from '../names/line-reading.ts';
+import type { Named } from '../names/spec-file.ts';
 import { type EdgeRun, lineRun } from './edge-run.ts';
 import { NOT_KNOWN, type NotKnown, type Shaped } from './form.ts';
 

@@ -1,15 +1,15 @@
-import type { FormingMethod } from '../../trade/dome.ts';
-import type { NoOutline, OutlineIn } from '../../trade/outline/import/outline-in.ts';
-import type { Path } from '../../trade/outline/path.ts';
-import type { Result } from '../../trade/result.ts';
-import type { Chart } from '../../trade/surface/chart.ts';
-import type { Level, Section } from '../../trade/surface/section.ts';
-import type { Vector } from '../../trade/surface/vector.ts';
-import type { SurfaceLine } from '../../trade/surface/walk.ts';
-import type { Edges, WorkedBlank } from '../blank.ts';
-import type { FigureSet } from '../figure-set.ts';
-import type { Named } from '../file.ts';
-import type { LineReading } from '../reading.ts';
+import type { NoOutline, OutlineIn } from '../../geometry/drawings/outline-in.ts';
+import type { Path } from '../../geometry/outline/path.ts';
+import type { Chart } from '../../geometry/surface/chart.ts';
+import type { Level, Section } from '../../geometry/surface/section.ts';
+import type { Vector } from '../../geometry/surface/vector.ts';
+import type { SurfaceLine } from '../../geometry/surface/walk.ts';
+import type { FormingMethod } from '../../trade/dome/dome.ts';
+import type { Result } from '../../trade/reckoning/result.ts';
+import type { LineReading } from '../names/line-reading.ts';
+import type { Named } from '../names/spec-file.ts';
+import type { FigureSet } from '../values/figure-set.ts';
+import type { Edges, WorkedBlank } from './blank.ts';
 import type { EdgeRun } from './edge-run.ts';
 import type { Form } from './index.ts';
 

@@ -1,7 +1,7 @@
-import { domeTightestRadius } from '../../trade/curvature.ts';
-import { gore } from '../../trade/dome.ts';
-import { ellipsePerimeter } from '../../trade/flat.ts';
-import { domeChart } from '../../trade/surface/dome.ts';
+import { domeChart } from '../../geometry/surface/dome.ts';
+import { ellipsePerimeter } from '../../trade/blank/plane-shapes.ts';
+import { domeTightestRadius } from '../../trade/dome/curvature.ts';
+import { gore } from '../../trade/dome/dome.ts';
 import { acrossDome, domeGirths } from './dome.ts';
 import { ovalRun } from './edge-run.ts';
 import {

@@ -1,9 +1,8 @@
-import { domeTightestRadius } from '../../trade/curvature.ts';
-import { ovalDomeArea, ovalDomeBlankArc } from '../../trade/dome.ts';
-import { ellipsePerimeter } from '../../trade/flat.ts';
-import type { Result } from '../../trade/result.ts';
-import { domeChart } from '../../trade/surface/dome.ts';
-import { widthOfOval } from '../measures.ts';
+import { domeChart } from '../../geometry/surface/dome.ts';
+import { ellipsePerimeter } from '../../trade/blank/plane-shapes.ts';
+import { domeTightestRadius } from '../../trade/dome/curvature.ts';
+import { ovalDomeArea, ovalDomeBlankArc } from '../../trade/dome/dome.ts';
+import type { Result } from '../../trade/reckoning/result.ts';
 import { acrossDome, domeGirths } from './dome.ts';
 import { ovalRun } from './edge-run.ts';
 import {
@@ -20,6 +19,7 @@ import {
   noRolls,
   nothing,
 } from './form.ts';
+import { widthOfOval } from './measures.ts';
 
 /** The left half of a dome that is split lengthwise; measures are those of the whole. */
 export interface HalfDome extends FormOf<'half dome'> {

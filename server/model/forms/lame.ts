@@ -1,10 +1,10 @@
-import { enlargedGirth, reducedGirth } from '../../trade/fit.ts';
-import type { Result } from '../../trade/result.ts';
-import type { Extent } from '../../trade/surface/cover.ts';
-import { grownSection, type Level, type Section } from '../../trade/surface/section.ts';
-import type { FigureSet } from '../figure-set.ts';
-import type { Named } from '../file.ts';
-import type { LineReading } from '../reading.ts';
+import type { Extent } from '../../geometry/surface/cover.ts';
+import { grownSection, type Level, type Section } from '../../geometry/surface/section.ts';
+import { enlargedGirth, reducedGirth } from '../../trade/fit/clearance.ts';
+import type { Result } from '../../trade/reckoning/result.ts';
+import type { LineReading } from '../names/line-reading.ts';
+import type { Named } from '../names/spec-file.ts';
+import type { FigureSet } from '../values/figure-set.ts';
 import type { Cover } from './cover.ts';
 import { type FormReading, isAbove, isWrap, NONE, type Shaped, wrapOf } from './form.ts';
 import type { Form } from './index.ts';

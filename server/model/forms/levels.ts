@@ -1,7 +1,7 @@
-import { endsInTip, type LoftShape, loftChart, loftRefusals, lowestSection } from '../../trade/surface/loft.ts';
-import { girthOf, type Level, type Section, sectionOf } from '../../trade/surface/section.ts';
-import type { Named } from '../file.ts';
-import type { LineReading } from '../reading.ts';
+import { endsInTip, type LoftShape, loftChart, loftRefusals, lowestSection } from '../../geometry/surface/loft.ts';
+import { girthOf, type Level, type Section, sectionOf } from '../../geometry/surface/section.ts';
+import type { LineReading } from '../names/line-reading.ts';
+import type { Named } from '../names/spec-file.ts';
 import type { Cone } from './cone.ts';
 import type { Cylinder } from './cylinder.ts';
 import {

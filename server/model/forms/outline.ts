@@ -1,8 +1,8 @@
-import { outlineMeasures } from '../../trade/flat.ts';
-import { pathOfCorners } from '../../trade/outline/corners.ts';
-import { anticlockwise } from '../../trade/outline/measure.ts';
-import type { Path } from '../../trade/outline/path.ts';
-import { outlineBlank } from '../blank.ts';
+import { pathOfCorners } from '../../geometry/outline/corners.ts';
+import { anticlockwise } from '../../geometry/outline/measure.ts';
+import type { Path } from '../../geometry/outline/path.ts';
+import { outlineMeasures } from '../../trade/blank/plane-shapes.ts';
+import { outlineBlank } from './blank.ts';
 import { readDrawing } from './drawing.ts';
 import { outlineRun } from './edge-run.ts';
 import {

@@ -1,9 +1,9 @@
-import { domeTightestRadius } from '../../trade/curvature.ts';
-import { ovalDomeArea, ovalDomeBlankArc, ovalDomeBlankEqualArea, ovalDomeBlankHeld } from '../../trade/dome.ts';
-import { ellipsePerimeter } from '../../trade/flat.ts';
-import type { Result } from '../../trade/result.ts';
-import { domeChart } from '../../trade/surface/dome.ts';
-import { grownFrom, leadsWithArc, ovalBlank, RANGE_NOTE } from '../blank.ts';
+import { domeChart } from '../../geometry/surface/dome.ts';
+import { ellipsePerimeter } from '../../trade/blank/plane-shapes.ts';
+import { domeTightestRadius } from '../../trade/dome/curvature.ts';
+import { ovalDomeArea, ovalDomeBlankArc, ovalDomeBlankEqualArea, ovalDomeBlankHeld } from '../../trade/dome/dome.ts';
+import type { Result } from '../../trade/reckoning/result.ts';
+import { grownFrom, leadsWithArc, ovalBlank, RANGE_NOTE } from './blank.ts';
 import { acrossDome, domeGirths } from './dome.ts';
 import { ovalRun } from './edge-run.ts';
 import {

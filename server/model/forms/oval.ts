@@ -1,5 +1,5 @@
-import { ellipseArea, ellipsePerimeter } from '../../trade/flat.ts';
-import { grown, ovalBlank } from '../blank.ts';
+import { ellipseArea, ellipsePerimeter } from '../../trade/blank/plane-shapes.ts';
+import { grown, ovalBlank } from './blank.ts';
 import { ovalRun } from './edge-run.ts';
 import { type FormKind, type FormOf, MEASURED, NOT_KNOWN, noEdges, none, noRolls, nothing, RIM, yes } from './form.ts';
 

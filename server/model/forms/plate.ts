@@ -1,7 +1,6 @@
-import { plateArea } from '../../trade/flat.ts';
-import { plateChart } from '../../trade/surface/plate.ts';
-import { rectangleBlank } from '../blank.ts';
-import { given } from '../measures.ts';
+import { plateChart } from '../../geometry/surface/plate.ts';
+import { plateArea } from '../../trade/blank/plane-shapes.ts';
+import { rectangleBlank } from './blank.ts';
 import { straightRun } from './edge-run.ts';
 import {
   type FormKind,
@@ -16,6 +15,7 @@ import {
   SIDES,
   yes,
 } from './form.ts';
+import { given } from './measures.ts';
 
 /** A flat rectangle, wide by high. */
 export interface Plate extends FormOf<'plate'> {

@@ -1,11 +1,10 @@
-import { plateArea } from '../../trade/flat.ts';
-import { stripAlong } from '../../trade/flatten/strip.ts';
-import type { Path } from '../../trade/outline/path.ts';
-import { plain, type Result, result } from '../../trade/result.ts';
-import type { SurfaceLine } from '../../trade/surface/walk.ts';
-import { type Edges, made, rectangleBlank, type WorkedBlank } from '../blank.ts';
-import type { Named } from '../file.ts';
-import { given } from '../measures.ts';
+import { stripAlong } from '../../geometry/flatten/strip.ts';
+import type { Path } from '../../geometry/outline/path.ts';
+import type { SurfaceLine } from '../../geometry/surface/walk.ts';
+import { plateArea } from '../../trade/blank/plane-shapes.ts';
+import { plain, type Result, result } from '../../trade/reckoning/result.ts';
+import type { Named } from '../names/spec-file.ts';
+import { type Edges, made, rectangleBlank, type WorkedBlank } from './blank.ts';
 import { straightRun } from './edge-run.ts';
 import { followedBy, runAlong } from './followed.ts';
 import {
@@ -23,6 +22,7 @@ import {
   SIDES,
   yes,
 } from './form.ts';
+import { given } from './measures.ts';
 
 /** A strip that follows an edge or a line of another piece. */
 export interface Trim extends FormOf<'trim'> {

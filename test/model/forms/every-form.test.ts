@@ -2,9 +2,9 @@ import assert from 'node:assert/strict';
 import { sections } from '../../../grammar/vocabulary/sections.ts';
 import { LAID_FLAT, MEASURED, NONE, NOT_KNOWN } from '../../../server/model/forms/form.ts';
 import { FORM_EDGES, FORMS, type Form, kindOf, notationOf } from '../../../server/model/forms/index.ts';
-import type { PieceModel } from '../../../server/model/piece.ts';
-import { measuredArea, measuredLength, measuredRun } from '../../../server/model/surface.ts';
-import { patternsOf } from '../../../server/output/patterns/patterns-of.ts';
+import { measuredArea, measuredLength, measuredRun } from '../../../server/model/shapes/surface.ts';
+import type { PieceModel } from '../../../server/model/things/piece.ts';
+import { patternsOf } from '../../../server/output/documents/patterns/patterns-of.ts';
 import { modelFrom, PLATE } from '../support.ts';
 
 const PLATE_SVG =

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { problemsOf } from '../../../server/checks/run.ts';
 import { FORMS, type Form } from '../../../server/model/forms/index.ts';
-import { explain } from '../../../server/output/explain.ts';
+import { explain } from '../../../server/output/documents/explain.ts';
 import { modelFrom, PLATE } from '../support.ts';
 
 const DRAWING =

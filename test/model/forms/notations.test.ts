@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { problemsOf } from '../../../server/checks/run.ts';
-import { cutListOf } from '../../../server/output/cut-list-of.ts';
-import { patternsOf } from '../../../server/output/patterns/patterns-of.ts';
+import { cutListOf } from '../../../server/output/documents/cut-list-of.ts';
+import { patternsOf } from '../../../server/output/documents/patterns/patterns-of.ts';
 import { modelFrom } from '../support.ts';
 
 /* One shape is one shape, however it is written: figures, checks, blanks and patterns. */

@@ -1,0 +1,66 @@
+import { show, showSize } from '../../../model/values/show.ts';
+import { type Check, replacing } from '../../check.ts';
+import { isOwn, placeIn, placeOf, upTo, written } from '../../support/writing.ts';
+
+export const check: Check = {
+  code: 'blank-too-small',
+  title: 'A blank of your own that is too small',
+  family: 'Blanks',
+  severity: 'warning',
+  what: 'The blank line is smaller than the blank that is worked out with what its edges need. Where even a held rim, which is all stretch, needs more, or the form is only bent, it is an error.',
+  why: 'Metal that was cut away does not come back: the rim ends short, or the crown pays for it.',
+  todo: 'Cut it larger, or leave the line out and take the blank that is worked out.',
+  formula: 'the blank of the form and its allowances',
+  source: 'Geometry; domes: equal area, with the held rim as the least',
+  example: `material plate
+  mild steel 1.5 mm
+piece bowl
+  from plate
+  dome 180 mm, deep 50 mm
+  dish
+  blank disc 190 mm
+`,
+  better: `material plate
+  mild steel 1.5 mm
+piece bowl
+  from plate
+  dome 180 mm, deep 50 mm
+  dish
+  blank disc 215 mm
+`,
+  piece(piece, report, model) {
+    const system = model.units();
+    const line = piece.line('blank');
+    const blank = line && piece.blank();
+    const worked = line && piece.workedBlank();
+    const computed = worked?.blank;
+    if (!line || !blank?.overridden || !worked || !computed) return;
+    const long = Math.max(blank.long, blank.wide);
+    const wide = Math.min(blank.long, blank.wide);
+    const needLong = Math.max(computed.long, computed.wide);
+    const needWide = Math.min(computed.long, computed.wide);
+    if (long >= needLong - 0.05 && wide >= needWide - 0.05) return;
+    const { least } = worked;
+    const cannot =
+      !least || long < Math.max(least.long, least.wide) - 0.05 || wide < Math.min(least.long, least.wide) - 0.05;
+    const round = line.filled('diameter');
+    const size = line.filled('size');
+    const item = size?.items[0];
+    const parts = line.expressions('size');
+    const fixes =
+      round && isOwn(piece, line)
+        ? [written(upTo(needLong, 1), line.expressions('diameter')[0])].map((text) =>
+            replacing(line.file.uri, `Cut it ${text}`, placeOf(line, round), text, true),
+          )
+        : item?.kind === 'measure' && parts.length === 2 && isOwn(piece, line)
+          ? [
+              `${upTo(Math.max(blank.long, computed.long), 1)} x ${upTo(Math.max(blank.wide, computed.wide), 1)} mm`,
+            ].map((text) => replacing(line.file.uri, `Cut it ${text}`, placeOf(line, item), text, true))
+          : [];
+    report(placeIn(piece, line), {
+      severity: cannot ? 'error' : undefined,
+      message: `This blank is ${blank.shape.kind === 'round' ? show(long, 'mm', system) : showSize(long, wide, system)}, and “${piece.name}” ${cannot ? 'needs' : 'is likely to need'} ${Math.abs(needLong - needWide) < 0.05 ? show(needLong, 'mm', system) : showSize(needLong, needWide, system)}.`,
+      fixes,
+    });
+  },
+};

@@ -1,0 +1,53 @@
+import { show, trim } from '../../../model/values/show.ts';
+import { addingLine, type Check } from '../../check.ts';
+import { rawEdgesOf } from '../../support/edges.ts';
+import { usualFor } from '../../support/usual.ts';
+import { allOf, isOwn, placeIn, upTo } from '../../support/writing.ts';
+
+export const check: Check = {
+  code: 'edge-against-skin',
+  title: 'A raw edge where a body moves',
+  family: 'Fit',
+  severity: 'information',
+  what: 'A piece fits a wearer, and a free edge of it is neither rolled, hemmed nor covered, and no seam runs along it.',
+  why: 'A plain edge cuts and bruises, and it bends in more easily than a turned one.',
+  todo: 'Roll, wire or hem it, or cover it with leather; at the least round it.',
+  usual: ['edge-round'],
+  source: 'Common practice (no source): roll or wire a free edge wherever hands or neck pass',
+  example: `wearer guard
+  head round 585 mm
+material plate
+  mild steel 1.5 mm
+piece bowl
+  from plate
+  fits guard head, liner 10 mm
+  dome 220 mm, deep 50 mm, inside
+`,
+  better: `wearer guard
+  head round 585 mm
+material plate
+  mild steel 1.5 mm
+piece bowl
+  from plate
+  fits guard head, liner 10 mm
+  dome 220 mm, deep 50 mm, inside
+  edge rim rolled, hollow 6 mm
+`,
+  piece(piece, report, model) {
+    const fits = piece.line('fits');
+    const form = piece.formLine();
+    const thickness = piece.thickness();
+    if (!fits || thickness === undefined) return;
+    const edges = rawEdgesOf(piece);
+    if (!edges.length) return;
+    const hollow = `${trim(upTo(4 * thickness, 0.5), 1)} mm`;
+    const round = usualFor(model, 'edge-round');
+    report(placeIn(piece, fits), {
+      message: `“${piece.name}” is worn with ${allOf(edges)} left raw: roll, hem or cover ${edges.length > 1 ? 'them' : 'it'}, or at least round ${edges.length > 1 ? 'them' : 'it'}${round ? ` to ${show(round.value, 'mm', model.units())}` : ''}.`,
+      fixes:
+        form && isOwn(piece, form) && edges.length === 1
+          ? [addingLine(form.file.uri, `Roll the ${edges[0]}`, form.place, `edge ${edges[0]} rolled, hollow ${hollow}`)]
+          : [],
+    });
+  },
+};

@@ -1,0 +1,74 @@
+import type { Check } from '../../check.ts';
+import { edgeDistanceOf, rivetHoleOf, softEdgeDistanceOf } from '../../support/limits.ts';
+import { lengthShown } from '../../support/rivets.ts';
+import { changingLength, nextUp, placeOf } from '../../support/writing.ts';
+
+export const check: Check = {
+  code: 'edge-too-near',
+  title: 'A row of rivets sits too near the edge',
+  family: 'Rivets',
+  severity: 'warning',
+  what: 'The inset, from the edge to the middle of the hole, is less than two shank diameters; in a stack with leather less than three and less than 10 mm. A hole that breaks out of the edge is an error.',
+  why: 'The rivet tears out through the strip of metal that is left.',
+  todo: 'Move the row in, or take a thinner rivet.',
+  formula: 'e ≥ 2 × D; in leather e ≥ 3 × D and at least 10 mm',
+  source:
+    'FAA AC 43.13-1B: at least 2 D; for leather “3 D or 10 mm”, common practice (no source): what falls short of both is marked, and the greater is offered',
+  example: `material plate
+  mild steel 1.5 mm
+rivet small
+  brass 4 x 10 mm, domed
+piece outer
+  from plate
+  plate 120 x 40 mm
+piece inner
+  from plate
+  plate 120 x 40 mm
+seam join
+  joins outer, inner
+  along outer.top
+  rivets small, every 28 mm, inset 5 mm, peened domed
+`,
+  better: `material plate
+  mild steel 1.5 mm
+rivet small
+  brass 4 x 10 mm, domed
+piece outer
+  from plate
+  plate 120 x 40 mm
+piece inner
+  from plate
+  plate 120 x 40 mm
+seam join
+  joins outer, inner
+  along outer.top
+  rivets small, every 28 mm, inset 9 mm, peened domed
+`,
+  riveted({ seam, rivet, size, stacks }, report, model) {
+    const system = model.units();
+    const inset = seam.inset();
+    const line = seam.rivetsLine()!;
+    const filled = line.filled('inset', 'inset');
+    if (inset === undefined || !filled) return;
+    const soft = stacks.some((stack) => stack.layers.some((layer) => layer.soft));
+    const metal = edgeDistanceOf(size.shank).least.value;
+    const leather = soft ? softEdgeDistanceOf(size.shank) : undefined;
+    const least = Math.max(metal, leather?.value ?? 0);
+    if (inset >= Math.max(metal, leather?.low ?? 0) - 0.05) return;
+    const hole = rivetHoleOf(size.shank).value;
+    const out = inset <= hole / 2;
+    report(placeOf(line, filled), {
+      severity: out ? 'error' : undefined,
+      message: out
+        ? `A ${lengthShown(hole, system)} hole ${lengthShown(inset, system)} from the edge breaks out of it: inset at least ${lengthShown(least, system)}.`
+        : `An inset of ${lengthShown(inset, system)} is too near the edge for a ${lengthShown(size.shank, system, rivet)} shank: at least ${lengthShown(least, system)}${soft && least > metal ? ' in leather' : ' (2 D)'}.`,
+      fixes: changingLength(
+        line,
+        { slot: 'inset', qualifier: 'inset' },
+        nextUp(least, line.expressions('inset', 'inset')[0]),
+        (text) => `Set the row ${text} in`,
+        true,
+      ),
+    });
+  },
+};

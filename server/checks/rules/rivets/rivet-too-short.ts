@@ -1,0 +1,90 @@
+import { intervalOf } from '../../../trade/reckoning/interval.ts';
+import type { Check } from '../../check.ts';
+import { replacing } from '../../check.ts';
+import { lengthShown, stackedSeam, stockedLength } from '../../support/rivets.ts';
+import { inWords, isUnder } from '../../support/sure.ts';
+
+export const check: Check = {
+  code: 'rivet-too-short',
+  title: 'A rivet is too short for its stack',
+  family: 'Rivets',
+  severity: 'warning',
+  what: 'The shank must pass the whole stack, fill its hole and still hold metal for the head that is made by hand. The stack is taken as formed: a dome is thicker at its rim than the sheet it came from.',
+  why: 'A short rivet makes a thin, cracked head that pulls through at the first blow, and it is found only after the piece is finished.',
+  todo: 'Take the next length that is sold, or thin the stack. Cut a longer rivet down rather than stretch a short one.',
+  formula: 'L = G × (hole/D)² + V(head) ÷ (π/4 × D²)',
+  source: 'Volume constancy, with head sizes of DIN 660/661',
+  example: `material plate
+  mild steel 2 mm
+rivet small
+  brass 4 x 6 mm, domed
+piece outer
+  from plate
+  plate 120 x 40 mm
+piece inner
+  from plate
+  plate 120 x 40 mm
+seam join
+  joins outer, inner
+  along outer.top
+  rivets small, every 28 mm, inset 9 mm, peened domed
+`,
+  better: `material plate
+  mild steel 2 mm
+rivet small
+  brass 4 x 10 mm, domed
+piece outer
+  from plate
+  plate 120 x 40 mm
+piece inner
+  from plate
+  plate 120 x 40 mm
+seam join
+  joins outer, inner
+  along outer.top
+  rivets small, every 28 mm, inset 9 mm, peened domed
+`,
+  riveted(sized, report, model) {
+    const stacked = stackedSeam(sized);
+    if (!stacked) return;
+    const { seam, rivet, size, stacks, place, rivetPlace } = stacked;
+    const worst = stacks.reduce((a, b) => (b.needed.value > a.needed.value ? b : a));
+    const { needed, total } = worst;
+    const sure = isUnder(size.length, needed, 0.05);
+    if (!sure) return;
+    const system = model.units();
+    const wanted = sure === 'may' ? intervalOf(needed).high : needed.value;
+    const next = stockedLength(wanted, rivet);
+    const advice = next ? `: use ${next.text}` : '';
+    const stock = rivet.stock();
+    const sizeSlot = stock?.filled('size');
+    report(place, {
+      severity: sure === 'may' ? 'information' : undefined,
+      message: `“${rivet.name}” ${inWords(sure, 'is', 'may be')} too short: needs ${sure === 'may' ? 'up to ' : ''}${lengthShown(wanted, system, rivet)}, has ${lengthShown(size.length, system, rivet)} (stack ${lengthShown(total.value, system, rivet)})${advice}.`,
+      fixes:
+        next && sizeSlot
+          ? [
+              replacing(
+                rivet.named.file.uri,
+                `Make ${rivet.name} ${next.text} long`,
+                { section: rivet.named.section, ...next.place },
+                next.spelling,
+                true,
+              ),
+            ]
+          : [],
+      related: [
+        {
+          uri: rivet.named.file.uri,
+          place: rivetPlace,
+          message: `${rivet.name} is ${lengthShown(size.length, system, rivet)} long`,
+        },
+        {
+          uri: seam.named.file.uri,
+          place: worst.line.place,
+          message: `The stack: ${total.worked} = ${lengthShown(total.value, system, rivet)}`,
+        },
+      ],
+    });
+  },
+};

@@ -1,0 +1,10 @@
+import { Together } from '../../model/spec.ts';
+
+/* What the checks that see the whole of a spec ask of its things. Only for checks: see {@link Together}. */
+
+export const sections = new Together('section');
+export const pieces = new Together('piece');
+export const seams = new Together('seam');
+export const finishes = new Together('finish');
+
+export const others = [pieces, seams, finishes] as const;

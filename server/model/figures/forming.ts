@@ -1,0 +1,196 @@
+import type { Place } from '../../../grammar/tree.ts';
+import { radiusToRollTo } from '../../trade/bend/bend.ts';
+import { circleArea } from '../../trade/blank/plane-shapes.ts';
+import {
+  domeBlankArc,
+  domeBlankEqualArea,
+  domeBlankHeld,
+  formingLimit,
+  meanThickness,
+  ovalDomeBlankArc,
+  ovalDomeBlankEqualArea,
+  ovalDomeBlankHeld,
+  stretchLimit,
+} from '../../trade/dome/dome.ts';
+import { gaugeTables, thinnestGaugeOver } from '../../trade/metal/gauges.ts';
+import { metricStockInWords, startThickness } from '../../trade/metal/stock.ts';
+import { ends, type Interval, intervalOf, through } from '../../trade/reckoning/interval.ts';
+import { plain, type Result } from '../../trade/reckoning/result.ts';
+import { type Domed, NONE, NOT_KNOWN } from '../forms/form.ts';
+import { type Form, kindOf } from '../forms/index.ts';
+import type { MaterialModel } from '../things/material.ts';
+import type { PieceModel } from '../things/piece.ts';
+import { rulebook, strictest } from '../things/rulebook.ts';
+import type { Figure } from '../values/figure.ts';
+import type { FigureSet } from '../values/figure-set.ts';
+
+/* What forming asks and leaves: mean thickness, the stock to start from, the stake, the roll, how far the metal goes. */
+
+export function addForming(piece: PieceModel, set: FigureSet): void {
+  const form = piece.form();
+  const material = piece.material();
+  const thickness = material?.thickness();
+  if (!form || !material || !thickness || material.kind() !== 'sheet') return;
+  const domed = piece.domed();
+  if (domed) addDome(piece, domed, form.line.place, material, thickness, set);
+  addRadii(form, material, thickness, set);
+  addStart(piece, material, thickness, set);
+}
+
+function addDome(
+  piece: PieceModel,
+  domed: Domed,
+  place: Place,
+  material: MaterialModel,
+  thickness: Figure,
+  set: FigureSet,
+): void {
+  const area = set.get('area');
+  const blank = formedFrom(piece, domed);
+  if (area && blank) {
+    const mean = meanThickness(blank.value, area.value, thickness.value);
+    const spread = through((from, start) => (start * from) / area.value, blank, intervalOf(thickness));
+    set.add(
+      'thickness.mean',
+      'mean thickness after forming',
+      { ...mean, ...ends(spread), note: 'The blank without what the edges need; the range is that of the blanks.' },
+      place,
+      [area.name, thickness.name],
+    );
+  }
+  const metal = material.metal();
+  const hardening = material.figures().get('hardening');
+  const elongation = material.figures().get('elongation');
+  if (!metal || !hardening || !elongation) return;
+  set.add(
+    'limit',
+    'stretch that the metal bears in one go',
+    metal.keelerHolds
+      ? formingLimit({ thickness: thickness.value, hardening: hardening.value })
+      : stretchLimit(elongation),
+    piece.method().line?.place ?? place,
+    metal.keelerHolds ? [thickness.name, hardening.name] : [elongation.name],
+  );
+}
+
+/** Area of the flat metal that becomes the dome, mm²: dished, from a held rim to the arc; raised, from the equal area. */
+function formedFrom(piece: PieceModel, { long, wide, deep, share }: Domed): Interval | undefined {
+  const blank = piece.blank();
+  if (blank?.overridden) return blank.allowances.length ? undefined : intervalOf({ value: blank.area });
+  const laid = piece.laidFlat();
+  if (laid) {
+    const areas = [laid.readings, ...(laid.ends ?? [])].map(({ area }) => area);
+    return { value: laid.readings.area, low: Math.min(...areas), high: Math.max(...areas) };
+  }
+  const { method } = piece.method();
+  const raised = method === 'raise';
+  const dished = method === 'dish';
+  if (long === wide && share === 1) {
+    const [held, equal, arc] = [domeBlankHeld, domeBlankEqualArea, domeBlankArc].map(
+      (diameter) => circleArea(diameter(long, deep).value).value,
+    ) as [number, number, number];
+    return { value: raised ? arc : equal, low: dished ? held : equal, high: arc };
+  }
+  const [held, equal, arc] = [ovalDomeBlankHeld, ovalDomeBlankEqualArea, ovalDomeBlankArc].map(
+    (oval) => share * oval(long, wide, deep).area.value,
+  ) as [number, number, number];
+  return { value: raised ? arc : equal, low: dished ? Math.min(held, equal) : equal, high: Math.max(equal, arc) };
+}
+
+function addRadii(form: Form, material: MaterialModel, thickness: Figure, set: FigureSet): void {
+  const place = form.line.place;
+  const tightest = kindOf(form).tightestRadius(form);
+  if (tightest !== NOT_KNOWN && tightest !== NONE) {
+    set.add('tightest-radius', 'tightest radius, at the inside face', atInside(tightest, thickness.value), place, [
+      thickness.name,
+    ]);
+  }
+  const metal = material.metal();
+  const strength = material.figures().get('yield');
+  if (!metal || !strength) return;
+  const roll = (suffix: string, title: string, middle: number) => {
+    const radius = middle - thickness.value / 2;
+    if (!(radius > 0)) return;
+    const at = (yieldAt: number, modulus: number) =>
+      radiusToRollTo({ radius, yield: yieldAt, modulus, thickness: thickness.value });
+    const made = at(strength.value, metal.modulus.value);
+    const spread = through(
+      (stress, stiffness) => at(stress, stiffness).value,
+      intervalOf(strength),
+      intervalOf(metal.modulus),
+    );
+    set.add(
+      suffix,
+      title,
+      {
+        ...made,
+        ...(made.outside === undefined ? ends(spread) : {}),
+        note: `It opens to ${plain(radius)} mm inside. The range is that of the yield stress and the stiffness: roll a strip first.`,
+      },
+      place,
+      [strength.name, thickness.name],
+    );
+  };
+  for (const { suffix, title, radius } of kindOf(form).rolls(form)) roll(`roll-radius${suffix}`, title, radius);
+}
+
+/** A stake goes inside: half the thickness less. */
+function atInside(middle: Result, thickness: number): Result {
+  return {
+    ...middle,
+    value: middle.value - thickness / 2,
+    formula: `${middle.formula}, less t/2`,
+    worked: `${middle.worked} − ${plain(thickness)}/2`,
+    note: `${middle.note ? `${middle.note} ` : ''}A stake, a hollow or a hammer face goes in if it is no flatter than this.`,
+    ...(middle.outside === undefined && middle.value <= thickness / 2
+      ? { outside: 'the plate is too thick to be curved so sharply' }
+      : {}),
+  };
+}
+
+function addStart(piece: PieceModel, material: MaterialModel, thickness: Figure, set: FigureSet): void {
+  const book = rulebook(piece.model);
+  const least = set.get('thickness.least');
+  const line = piece.line('from');
+  if (!book || !least || !line) return;
+  const finished = strictest(book.finished, piece);
+  const start = strictest(book.start, piece);
+  if (!finished && !start) return;
+  const made: Result = finished
+    ? startThickness({ asked: finished.value, thickness: thickness.value, least })
+    : piece.model.fromSpec(start!.value, 'mm', 't0');
+  const governs = finished && start && start.value > made.value;
+  const needed: Result = governs
+    ? {
+        ...piece.model.fromSpec(start.value, 'mm', 't0'),
+        low: start.value,
+        high: Math.max(start.value, made.high ?? 0),
+      }
+    : made;
+  set.add(
+    'start-thickness',
+    'thinnest stock that ends thick enough',
+    {
+      ...needed,
+      source: `${needed.source}; asked for by ${book.title}`,
+      note: `Next stock up: ${stockInWords(material, needed.value)}.${
+        needed.high !== undefined && needed.high > needed.value * 1.0001
+          ? ` At the thin end of what forming may leave it takes ${plain(needed.high)} mm.`
+          : ''
+      }`,
+    },
+    line.place,
+    [least.name, thickness.name],
+  );
+}
+
+/** `14 ga (1.897 mm) or 2 mm sheet`, as this metal is sold. */
+function stockInWords(material: MaterialModel, least: number): string {
+  const table = material.gauge()?.table;
+  const gauge = table && thinnestGaugeOver(table, least);
+  const words = [
+    table && gauge ? `${gauge.number} ga of the ${gaugeTables[table].title} (${plain(gauge.thickness)} mm)` : undefined,
+    metricStockInWords(least),
+  ].filter((each) => each !== undefined);
+  return words.join(', or ') || 'none in the lists';
+}

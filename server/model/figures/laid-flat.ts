@@ -1,0 +1,117 @@
+import { annealsNeeded } from '../../trade/dome/dome.ts';
+import { type Basis, type Result, result, type Unit } from '../../trade/reckoning/result.ts';
+import { type Flattening, isRolledOut, type Readings } from '../shapes/flattening.ts';
+import type { PieceModel } from '../things/piece.ts';
+import type { FigureSet } from '../values/figure-set.ts';
+
+/* The figures of a piece that is laid flat by numbers. */
+
+const ENERGY =
+  'Least E = ½ × (e1 − e2)² + k/2 × (e1 + e2 − q)² over the surface, e the logarithms of flat over formed length (derived)';
+
+/** A number that was read off the flat plate, with the model and its parameters in the formula. */
+export function laidFlat(
+  { flat, readings, ends }: Flattening,
+  read: {
+    readonly what: string;
+    readonly unit: Unit;
+    readonly value: number;
+    /** The same at the ends of the range. */
+    readonly ends?: readonly number[] | undefined;
+    readonly parts?: readonly { readonly name: string; readonly value: number }[];
+    readonly note?: string;
+  },
+): Result {
+  const { way } = flat;
+  const rolled = !ends && isRolledOut(readings);
+  const all = [read.value, ...(read.ends ?? [])].filter(Number.isFinite);
+  const symbols: Record<string, number> = {
+    k: way.k,
+    q: way.gather * Math.max(0, flat.curvature),
+    n: flat.topology.triangles.length / 3,
+  };
+  for (const { name, value } of read.parts ?? []) symbols[`a(${name})`] = (symbols[`a(${name})`] ?? 0) + value;
+  const grown = Object.keys(symbols)
+    .slice(3)
+    .map((name) => `, {${name}} further out`)
+    .join('');
+  const basis: Basis = rolled ? 'geometry' : 'common practice';
+  return result({
+    value: read.value,
+    ...(ends ? { low: Math.min(...all), high: Math.max(...all) } : {}),
+    unit: read.unit,
+    formula: `${read.what} = flat plate of least E({k}, {q}), {n} triangles${grown}`,
+    symbols,
+    basis,
+    source: rolled ? `Rolls out flat. ${ENERGY}` : `${ENERGY}; ${way.name}: ${way.source}`,
+    note:
+      read.note ??
+      (ends
+        ? 'The range runs from a rim that is held to one that only shrinks; nothing of it was tested on metal.'
+        : undefined),
+  });
+}
+
+/** Thickness after forming, strains and anneals. */
+export function addFlatFigures(piece: PieceModel, flattening: Flattening, set: FigureSet): void {
+  const thickness = piece.material()?.thickness();
+  const metal = piece.material()?.metal();
+  const form = piece.form();
+  if (!thickness || !metal || !form || isRolledOut(flattening.readings)) return;
+  const { place } = form.line;
+  const { readings, ends } = flattening;
+  const { value: start, low = start, high = start } = thickness;
+  const inputs = [thickness.name];
+  const thick = (name: keyof Readings, suffix: string, title: string, note?: string) => {
+    const made = laidFlat(flattening, {
+      what: 't',
+      unit: 'mm',
+      value: start * readings[name],
+      ends: ends?.flatMap((end) => [low * end[name], high * end[name]]),
+      ...(note ? { note } : {}),
+    });
+    set.add(`thickness.${suffix}`, title, made, place, inputs);
+  };
+  thick('crown', 'crown', 'thickness at the crown after forming');
+  thick('mid', 'mid', 'thickness half way in after forming');
+  thick('edge', 'edge', 'thickness at the rim after forming');
+  thick('least', 'least', 'thinnest place after forming', 'But for a fortieth of the plate, at corners above all.');
+  const strain = (name: keyof Readings, suffix: string, title: string) =>
+    set.add(
+      `strain.${suffix}`,
+      title,
+      laidFlat(flattening, {
+        what: 'ε',
+        unit: 'ratio',
+        value: readings[name],
+        ends: ends?.map((end) => end[name]),
+      }),
+      place,
+      inputs,
+    );
+  strain('strainCrown', 'crown', 'strain at the crown');
+  strain('strainEdge', 'edge', 'strain at the rim');
+  strain('strain', 'most', 'strain that 95 % of the plate stays below');
+  const { freeStrain } = flattening;
+  if (freeStrain !== undefined)
+    set.add(
+      'strain.free',
+      'strain that 95 % of the plate would stay below if no edge were held',
+      laidFlat(flattening, {
+        what: 'ε',
+        unit: 'ratio',
+        value: freeStrain,
+        note: 'The same plate with every edge free.',
+      }),
+      piece.line('hold')?.place ?? place,
+      inputs,
+    );
+  const worst = Math.max(readings.strainCrown, readings.strainEdge, readings.strain);
+  set.add(
+    'anneals',
+    'anneals by strain',
+    annealsNeeded(worst, metal.strainBeforeAnneal),
+    piece.method().line?.place ?? place,
+    [`${piece.name}.strain.crown`, `${piece.name}.strain.edge`],
+  );
+}

@@ -1,0 +1,242 @@
+import { outlineOf } from '../../geometry/flatten/flatten.ts';
+import { offset } from '../../geometry/outline/allowance.ts';
+import { flattened as chords } from '../../geometry/outline/chords.ts';
+import { boxOfPath } from '../../geometry/outline/measure.ts';
+import { oval } from '../../geometry/outline/oval.ts';
+import type { Path } from '../../geometry/outline/path.ts';
+import { circleArea, ellipseArea, ellipsePerimeter, plateArea } from '../../trade/blank/plane-shapes.ts';
+import type { FormingMethod } from '../../trade/dome/dome.ts';
+import { plain, type Result, result } from '../../trade/reckoning/result.ts';
+import { laidFlat } from '../figures/laid-flat.ts';
+import { movedOut } from '../names/drawn.ts';
+import type { Flattening } from '../shapes/flattening.ts';
+import type { Figure } from '../values/figure.ts';
+import { drawnArea } from './measures.ts';
+
+/* What the smith cuts, and what the blanks of several forms are made by; each form's own blank stands with it. */
+
+/** What one worked edge adds. */
+export interface Allowance {
+  readonly edge: string;
+  /** `rolled over edge-wire` */
+  readonly what: string;
+  readonly figure: Figure;
+}
+
+export type BlankShape =
+  | { readonly kind: 'rectangle' | 'round' | 'oval' }
+  | {
+      readonly kind: 'outline';
+      readonly points: readonly (readonly [number, number])[];
+      /** The same with its arcs, where it has them. */
+      readonly path?: Path;
+      /** The middle of a strip that is cut curved, from its left end. */
+      readonly middle?: Path;
+      /** What the drawing cuts out of it. */
+      readonly openings?: readonly (readonly (readonly [number, number])[])[];
+    };
+
+/** What the smith cuts. */
+export interface Blank {
+  readonly shape: BlankShape;
+  /** Bounding size as it is laid, mm. */
+  readonly long: number;
+  readonly wide: number;
+  readonly area: number;
+  readonly allowances: readonly Allowance[];
+  /** The smith's own `blank` line stands. */
+  readonly overridden: boolean;
+}
+
+/** A figure of a blank, by what follows `blank.`. */
+export interface BlankFigure {
+  readonly suffix: string;
+  readonly title: string;
+  readonly result: Result;
+}
+
+export interface WorkedBlank {
+  readonly blank: Blank;
+  readonly figures: readonly BlankFigure[];
+  /** The smallest blank that any way of working could do with: rim held. Only where ways differ. */
+  readonly least?: { readonly long: number; readonly wide: number };
+}
+
+/** Allowances of a blank by edge, with their sums. */
+export class Edges {
+  constructor(readonly all: readonly Allowance[]) {}
+
+  of(...edges: string[]): { name: string; value: number }[] {
+    return this.all
+      .filter((each) => edges.includes(each.edge))
+      .map((each) => ({ name: each.edge, value: each.figure.value }));
+  }
+
+  sum(...edges: string[]): number {
+    return this.of(...edges).reduce((total, each) => total + each.value, 0);
+  }
+}
+
+/** The blank that the smith's own line gives. */
+export function givenBlank(long: number, wide: number | undefined, isOval: boolean): Blank {
+  const given = { allowances: [], overridden: true } as const;
+  if (wide === undefined) return { ...given, shape: { kind: 'round' }, long, wide: long, area: circleArea(long).value };
+  return isOval
+    ? { ...given, shape: { kind: 'oval' }, long, wide, area: ellipseArea(long, wide).value }
+    : { ...given, shape: { kind: 'rectangle' }, long, wide, area: long * wide };
+}
+
+export function made(
+  shape: BlankShape,
+  long: Result,
+  wide: Result,
+  area: Result,
+  edges: Edges,
+  more: readonly BlankFigure[] = [],
+): WorkedBlank {
+  return {
+    blank: { shape, long: long.value, wide: wide.value, area: area.value, allowances: edges.all, overridden: false },
+    figures: [
+      ...more,
+      { suffix: 'long', title: 'blank, long', result: long },
+      { suffix: 'wide', title: 'blank, wide', result: wide },
+      { suffix: 'area', title: 'blank area', result: area },
+    ],
+  };
+}
+
+/** A finished measure with what edges add to it, each named in the formula: `long = w + left + right`. */
+export function grown(
+  symbol: string,
+  base: number,
+  parts: readonly { name: string; value: number }[],
+  times: 1 | 2,
+  source: string,
+): Result {
+  const own = symbol === 'D' ? 'd' : symbol === 'wide' ? 'h' : 'w';
+  const symbols: Record<string, number> = { [own]: base };
+  for (const part of parts) symbols[part.name] = (symbols[part.name] ?? 0) + part.value;
+  const factor = times === 2 ? '2 × ' : '';
+  const added = Object.keys(symbols)
+    .slice(1)
+    .map((name) => ` + ${factor}{${name}}`);
+  return result({
+    value: base + times * parts.reduce((total, part) => total + part.value, 0),
+    unit: 'mm',
+    formula: `${symbol} = {${own}}${added.join('')}`,
+    symbols,
+    basis: 'geometry',
+    source,
+  });
+}
+
+/** The same, on a measure that has a formula of its own. */
+export function grownFrom(base: Result, parts: readonly { name: string; value: number }[], times: 1 | 2): Result {
+  if (!parts.length) return base;
+  const total = parts.reduce((sum, part) => sum + part.value, 0);
+  const factor = times === 2 ? '2 × ' : '';
+  return {
+    ...base,
+    value: base.value + times * total,
+    ...(base.low === undefined || base.high === undefined
+      ? {}
+      : { low: base.low + times * total, high: base.high + times * total }),
+    formula: `${base.formula}${parts.map((part) => ` + ${factor}${part.name}`).join('')}`,
+    worked: `${base.worked}${parts.map((part) => ` + ${factor}${plain(part.value)}`).join('')}`,
+  };
+}
+
+export function rectangleBlank(
+  long: number,
+  wide: number,
+  edges: Edges,
+  source: string,
+  longResult?: Result,
+): WorkedBlank {
+  const sides = edges.of('left', 'right');
+  const first = longResult ? grownFrom(longResult, sides, 1) : grown('long', long, sides, 1, source);
+  const second = grown('wide', wide, edges.of('top', 'bottom'), 1, source);
+  return made({ kind: 'rectangle' }, first, second, plateArea(first.value, second.value), edges);
+}
+
+/** Beside an oval there is no oval: what lies even everywhere is a little fuller on its shoulders. */
+export function ovalBlank(
+  finished: { readonly long: number; readonly wide: number },
+  long: Result,
+  wide: Result,
+  edges: Edges,
+): WorkedBlank | undefined {
+  const rim = edges.sum('rim');
+  if (!rim) return made({ kind: 'oval' }, long, wide, ellipseArea(long.value, wide.value), edges);
+  const path = offset(oval(finished.long, finished.wide), rim)[0];
+  if (!path) return undefined;
+  const area = ellipseArea(finished.long, finished.wide).value;
+  const way = ellipsePerimeter(finished.long, finished.wide).value;
+  const grownArea = result({
+    value: area + rim * way + Math.PI * rim * rim,
+    unit: 'mm2',
+    formula: 'A = {A0} + {a} × {P} + π × {a}²',
+    symbols: { A0: area, a: rim, P: way },
+    basis: 'geometry',
+    source: 'Steiner’s formula for a rounded outline moved out square to itself (geometry)',
+  });
+  return made({ kind: 'outline', points: pointsOf(path), path }, long, wide, grownArea, edges);
+}
+
+/** Fine enough to be laid and drawn: mm between a chord and its arc. */
+const CHORDS_WITHIN = 0.05;
+
+/** What is cut by an outline. */
+export interface Drawn {
+  readonly outer: Path;
+  readonly openings: readonly Path[];
+  /** It is the same object whenever it is asked for. */
+  readonly isKept: boolean;
+}
+
+/** An outline, made larger all round by what its edge needs. */
+export function outlineBlank({ outer, openings, isKept }: Drawn, edges: Edges, area: Result): WorkedBlank | undefined {
+  const rim = edges.sum('rim');
+  const cut = rim ? movedOut(outer, rim, isKept) : outer;
+  if (!cut) return undefined;
+  const box = boxOfPath(outer);
+  const source = 'Box of the outline and twice what its edge needs';
+  const long = grown('long', box.right - box.left, edges.of('rim'), 2, source);
+  const wide = grown('wide', box.top - box.bottom, edges.of('rim'), 2, source);
+  const moved = 'The outline moved out square to itself by what its edge needs, arcs kept as arcs';
+  const shape = {
+    kind: 'outline' as const,
+    points: pointsOf(cut),
+    path: cut,
+    ...(openings.length ? { openings: openings.map(pointsOf) } : {}),
+  };
+  return made(shape, long, wide, rim ? drawnArea(cut, openings, moved) : area, edges);
+}
+
+export const pointsOf = (path: Path) => chords(path, CHORDS_WITHIN).map(({ x, y }) => [x, y] as const);
+
+export const RANGE_NOTE = 'The range runs from a rim that is held to one that only shrinks.';
+
+/** Raising shrinks the edge and leads with the arc; under dishing the rim draws in and the area is kept. */
+export const leadsWithArc = (method: FormingMethod | undefined): boolean => method === 'raise';
+
+/** The blank of a form that is laid flat by numbers, each edge cut so much further out as it needs. */
+export function flattenedBlank(flattening: Flattening, edges: Edges): WorkedBlank {
+  const { flat, ends } = flattening;
+  const more = new Map<string, number>();
+  for (const { edge, figure } of edges.all) more.set(edge, (more.get(edge) ?? 0) + figure.value);
+  const outline = outlineOf(flat, more);
+  const parts = edges.all.map(({ edge, figure }) => ({ name: edge, value: figure.value }));
+  const size = (what: 'long' | 'wide' | 'area', unit: 'mm' | 'mm2'): Result =>
+    laidFlat(flattening, {
+      what: what === 'area' ? 'A' : what,
+      unit,
+      value: outline[what],
+      // What the edges need is the same at the ends of the range.
+      ends: ends?.map((end) => end[what] + outline[what] - flattening.readings[what]),
+      parts,
+    });
+  const [long, wide, area] = [size('long', 'mm'), size('wide', 'mm'), size('area', 'mm2')];
+  const worked = made({ kind: 'outline', points: outline.points, path: outline.path }, long, wide, area, edges);
+  return ends ? { ...worked, least: { long: long.low ?? long.value, wide: wide.low ?? wide.value } } : worked;
+}

@@ -1,0 +1,109 @@
+import { barrelDiameter, KNUCKLE_GAP, knuckleDevelopment, knuckleWidth, pinLength } from '../../trade/hinge/hinge.ts';
+import { type Result, result } from '../../trade/reckoning/result.ts';
+import { STRAIGHT } from '../forms/edge-run.ts';
+import { NOT_KNOWN } from '../forms/form.ts';
+import { once } from '../names/spec-file.ts';
+import { FigureSet } from '../values/figure-set.ts';
+import type { MaterialModel } from './material.ts';
+import type { PieceModel } from './piece.ts';
+import { Thing } from './thing.ts';
+
+/** What the knuckles of a hinge take of one of its leaves, beyond the line where their curl begins. */
+export interface Knuckles {
+  readonly hinge: HingeModel;
+  readonly edge: string;
+  readonly development: Result;
+}
+
+/** The knuckles at the straight edges of a piece: a curved one cannot be a hinge's. */
+export function knucklesOf(piece: PieceModel): readonly Knuckles[] {
+  const thickness = piece.thickness();
+  if (!piece.form() || thickness === undefined || piece.material()?.kind() !== 'sheet') return [];
+  return piece.model.hinges().flatMap((hinge) => {
+    const pin = hinge.pin()?.thickness();
+    if (!pin) return [];
+    const edges = new Set(hinge.leaves().flatMap((leaf) => (leaf.piece === piece ? [leaf.edge] : [])));
+    return [...edges]
+      .filter((edge) => SIDES.has(edge) && piece.edgeNames().includes(edge) && isStraight(piece, edge))
+      .map((edge) => ({ hinge, edge, development: knuckleDevelopment({ pin: pin.value, thickness }) }));
+  });
+}
+
+function isStraight(piece: PieceModel, edge: string): boolean {
+  const run = piece.edgeRun(edge);
+  return run !== NOT_KNOWN && run.tightest === STRAIGHT && run.hollow === undefined;
+}
+
+const SIDES: ReadonlySet<string> = new Set(['top', 'bottom', 'left', 'right']);
+
+/** A knuckled hinge between two edges. */
+export class HingeModel extends Thing<'hinge'> {
+  readonly pin = once((): MaterialModel | undefined => {
+    const named = this.line('over')?.named('wire');
+    return named?.kind === 'material' ? this.model.materialOf(named) : undefined;
+  });
+
+  /** The edges it joins, with their pieces. */
+  readonly leaves = once((): readonly { readonly piece: PieceModel; readonly edge: string }[] =>
+    (this.line('joins')?.all('edges') ?? []).flatMap((filled) => {
+      const word = filled.items[0];
+      if (word?.kind !== 'word') return [];
+      const [key, edge] = word.key.split('.');
+      const named = edge ? this.named.file.find(key!) : undefined;
+      return named?.kind === 'piece' ? [{ piece: this.model.pieceOf(named), edge: edge! }] : [];
+    }),
+  );
+
+  /** How many in one build: one for each copy of its leaves. */
+  readonly make = once((): number => Math.max(1, ...this.leaves().map(({ piece }) => piece.make())));
+
+  readonly figures = once((): FigureSet => {
+    const set = new FigureSet(`hinge ${this.name}`, this.name);
+    const line = this.line('knuckles');
+    if (!line) return set;
+    const wide = line.length('wide', 'wide');
+    const knuckles = line.count('knuckles');
+    if (wide !== undefined && wide > 0 && knuckles !== undefined) {
+      set.add('knuckle', 'width of one knuckle', knuckleWidth({ wide, knuckles }), line.place, []);
+      set.add(
+        'gap',
+        'room between knuckles',
+        result({
+          value: KNUCKLE_GAP,
+          low: 0.1,
+          high: 0.2,
+          unit: 'mm',
+          formula: 'gap = {gap}',
+          symbols: { gap: KNUCKLE_GAP },
+          basis: 'common practice',
+          source: '0.1 to 0.2 mm at each: common practice (no source)',
+        }),
+        line.place,
+        [],
+      );
+    }
+    const over = this.line('over');
+    const pin = this.pin()?.thickness();
+    if (!over || !pin) return set;
+    if (wide !== undefined && wide > 0)
+      set.add('pin-length', 'pin, with its heads', pinLength({ wide, pin: pin.value }), over.place, [pin.name]);
+    const told = new Set<number>();
+    for (const { piece } of this.leaves()) {
+      const thickness = piece.material()?.thickness();
+      if (!thickness || told.has(thickness.value) || piece.material()?.kind() !== 'sheet') continue;
+      const suffix = told.size ? `-${told.size + 1}` : '';
+      told.add(thickness.value);
+      const inputs = [pin.name, thickness.name];
+      const sizes = { pin: pin.value, thickness: thickness.value };
+      set.add(
+        `development${suffix}`,
+        `metal for one knuckle of ${piece.name}`,
+        knuckleDevelopment(sizes),
+        over.place,
+        inputs,
+      );
+      set.add(`barrel${suffix}`, 'knuckles, across', barrelDiameter(sizes), over.place, inputs);
+    }
+    return set;
+  });
+}

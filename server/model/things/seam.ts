@@ -1,0 +1,354 @@
+import { compressedThickness } from '../../trade/leather/leather.ts';
+import { intervalOf } from '../../trade/reckoning/interval.ts';
+import { type Result, result } from '../../trade/reckoning/result.ts';
+import { type FormedHead, holeFor, rivetLengthByRule, rivetLengthByVolume } from '../../trade/rivet/rivet.ts';
+import { addJoining, JOINING } from '../figures/joining.ts';
+import type { LineReading } from '../names/line-reading.ts';
+import { type Named, once } from '../names/spec-file.ts';
+import type { Figure } from '../values/figure.ts';
+import { FigureSet } from '../values/figure-set.ts';
+import type { PieceModel } from './piece.ts';
+import type { RivetModel } from './rivet.ts';
+import { Thing } from './thing.ts';
+
+export interface Layer {
+  readonly name: string;
+  readonly copy?: 'left' | 'right';
+  readonly named: Named | undefined;
+  readonly piece?: PieceModel;
+  readonly soft: boolean;
+  /** Thickness where the rivet passes, formed and, if soft, compressed, mm. */
+  readonly thickness?: Result;
+}
+
+/** One stack of a seam, outside first. */
+export interface Stack {
+  readonly line: LineReading;
+  readonly layers: readonly Layer[];
+  readonly washer?: { readonly thickness: number; readonly side: 'inside' | 'outside' };
+  /** All that the shank passes through, mm; nothing where a layer's thickness is not known. */
+  readonly total?: Result;
+  readonly needed?: Result;
+}
+
+export interface Along {
+  readonly line: LineReading;
+  readonly piece: PieceModel;
+  readonly edge: string;
+  /** mm along the edge; a whole edge has neither. */
+  readonly from?: number;
+  readonly to?: number;
+}
+
+/** Riveted joints are a row of stacks; other seams have none of this. */
+export class SeamModel extends Thing<'seam'> {
+  readonly rivetsLine = once(() => this.line('rivets'));
+
+  readonly rivet = once((): RivetModel | undefined => {
+    const named = this.rivetsLine()?.named('rivet');
+    return named?.kind === 'rivet' ? this.model.rivetOf(named) : undefined;
+  });
+
+  /** The head made by hand. */
+  readonly head = once((): FormedHead => {
+    const line = this.rivetsLine();
+    return line?.word('flush', 'peened') ? 'flush' : line?.word('flat', 'peened') ? 'flat' : 'domed';
+  });
+
+  readonly headInside = once(() => this.rivetsLine()?.has('head inside') ?? false);
+  readonly inset = once(() => this.rivetsLine()?.length('inset', 'inset'));
+
+  readonly along = once((): readonly Along[] =>
+    this.lines.flatMap((line): Along[] => {
+      const word = line.id === 'along' ? line.filled('edge')?.items[0] : undefined;
+      if (word?.kind !== 'word') return [];
+      const [pieceKey, edge] = word.key.split('.');
+      const named = edge ? this.named.file.find(pieceKey!) : undefined;
+      if (named?.kind !== 'piece') return [];
+      const from = line.length('from', 'from');
+      const to = line.length('to', 'from');
+      return [
+        {
+          line,
+          piece: this.model.pieceOf(named),
+          edge: edge!,
+          ...(from !== undefined && to !== undefined ? { from: Math.min(from, to), to: Math.max(from, to) } : {}),
+        },
+      ];
+    }),
+  );
+
+  readonly stacks = once((): readonly Stack[] =>
+    this.lines.flatMap((line): Stack[] => {
+      if (line.id !== 'joins') return [];
+      const layers = line.all('pieces').map((filled): Layer => {
+        const named = this.named.file.find(filled.text);
+        const piece = named?.kind === 'piece' ? this.model.pieceOf(named) : undefined;
+        const soft = piece?.material()?.kind() === 'soft';
+        const thickness = piece && this.thicknessOf(piece);
+        return {
+          name: named?.word.text ?? filled.text,
+          named,
+          soft,
+          ...(filled.copy ? { copy: filled.copy } : {}),
+          ...(piece ? { piece } : {}),
+          ...(thickness ? { thickness } : {}),
+        };
+      });
+      const washer = this.washer();
+      const total = totalOf(layers, washer?.thickness);
+      const needed = total && this.neededFor(total);
+      return [
+        { line, layers, ...(washer ? { washer } : {}), ...(total ? { total } : {}), ...(needed ? { needed } : {}) },
+      ];
+    }),
+  );
+
+  readonly washer = once((): { thickness: number; side: 'inside' | 'outside' } | undefined => {
+    const line = this.rivetsLine();
+    const washer = this.rivet()?.washer();
+    if (!line?.has('washer') || !washer) return undefined;
+    return { thickness: washer.thickness, side: line.word('outside', 'washer') ? 'outside' : 'inside' };
+  });
+
+  /** Thickness of a piece where this seam's rivets pass: at the rim a dome is thicker than at its crown. */
+  private thicknessOf(piece: PieceModel): Result | undefined {
+    const material = piece.material();
+    const start = material?.thickness();
+    if (!start) return undefined;
+    if (material?.kind() === 'soft') {
+      const made = compressedThickness(start.value);
+      if (start.low === undefined || start.high === undefined) return made;
+      return { ...made, low: compressedThickness(start.low).low!, high: compressedThickness(start.high).high! };
+    }
+    const upTheMiddle = this.along().some((along) => along.piece === piece && along.edge === 'middle');
+    return (
+      (upTheMiddle ? overTheCrown(piece) : piece.figure('thickness.edge')) ?? piece.figure('thickness.least') ?? start
+    );
+  }
+
+  private neededFor(total: Result): Result | undefined {
+    const size = this.rivet()?.size();
+    if (!size) return undefined;
+    const hole = holeFor(size.shank).value;
+    const head = this.head();
+    const made = (stack: number) => rivetLengthByVolume({ stack, shank: size.shank, hole, head });
+    const found = made(total.value);
+    const rule = rivetLengthByRule({ stack: total.value, shank: size.shank });
+    const low = total.low === undefined ? found.low : made(total.low).low;
+    const high = total.high === undefined ? found.high : made(total.high).high;
+    return {
+      ...found,
+      ...(low === undefined || high === undefined ? {} : { low, high }),
+      note: [
+        `The rule of 1.5 D beyond the stack would say ${rule.value.toFixed(1)} mm: it is for aircraft work, and leaves more for the head.`,
+        found.note,
+      ]
+        .filter(Boolean)
+        .join(' '),
+    };
+  }
+
+  /** Length that the row runs, mm. */
+  readonly length = once((): Result | undefined => {
+    const along = this.along()[0];
+    const whole = along?.piece.figure(`${along.edge}.length`);
+    if (!along || !whole) return undefined;
+    if (along.from === undefined || along.to === undefined) return whole;
+    const to = Math.min(along.to, whole.value);
+    return result({
+      value: Math.max(0, to - along.from),
+      unit: 'mm',
+      formula: 'L = {to} − {from}',
+      symbols: { to, from: along.from },
+      basis: 'from the spec',
+      source: `Part of ${along.piece.name}.${along.edge}`,
+      outside: along.to > whole.value + 0.05 ? `the edge is only ${whole.value.toFixed(1)} mm long` : undefined,
+    });
+  });
+
+  /** A row right round a rim has no ends. */
+  readonly isClosed = once(() => {
+    const along = this.along()[0];
+    return along !== undefined && along.from === undefined && along.piece.isClosedEdge(along.edge);
+  });
+
+  /** How far the first and the last rivet stay from the ends of the row, mm. */
+  endMargin(): number {
+    const shank = this.rivet()?.size()?.shank ?? 0;
+    return this.isClosed() ? 0 : (this.inset() ?? 2 * shank);
+  }
+
+  /** Rivets in one row. */
+  readonly rivetCount = once((): Result | undefined => {
+    const line = this.rivetsLine();
+    if (!line) return undefined;
+    const shares = this.shares();
+    if (shares.length) return this.model.fromSpec(shares.length, 'count', 'n');
+    const count = line.count('count', 'count');
+    if (count) return this.model.fromSpec(count, 'count', 'n');
+    const every = line.length('every', 'every');
+    const length = this.length();
+    if (!length || every === undefined || !(every > 0)) return undefined;
+    const margin = this.endMargin();
+    const run = Math.max(0, length.value - 2 * margin);
+    const gaps = Math.ceil(run / every - 1e-9);
+    const closed = this.isClosed();
+    const value = closed ? Math.max(1, gaps) : gaps + 1;
+    // What more there would be is never made one by one: the check says so at the number.
+    if (!(value <= MOST_IN_ROW)) return undefined;
+    return result({
+      value,
+      unit: 'count',
+      formula: closed ? 'n = {L} ÷ {e}, rounded up' : 'n = ({L} − 2 × {m}) ÷ {e}, rounded up, + 1',
+      symbols: { L: length.value, e: every, m: margin },
+      basis: 'geometry',
+      source: closed
+        ? 'A row that closes on itself'
+        : 'An open row: its ends stay as far from the piece’s ends as the row from the edge',
+    });
+  });
+
+  /** How many rivets so close a row would have, where nobody drives so many. */
+  tooManyRivets(): number | undefined {
+    const every = this.rivetsLine()?.length('every', 'every');
+    const length = this.length()?.value;
+    if (every === undefined || length === undefined || this.rivetCount()) return undefined;
+    const count = Math.ceil(length / every);
+    return count > MOST_IN_ROW ? count : undefined;
+  }
+
+  readonly pitch = once((): Result | undefined => {
+    const length = this.length();
+    const count = this.rivetCount();
+    if (!length || !count || this.shares().length) return undefined;
+    const closed = this.isClosed();
+    const gaps = closed ? count.value : count.value - 1;
+    if (gaps < 1) return undefined;
+    const margin = this.endMargin();
+    const value = (length.value - 2 * margin) / gaps;
+    if (!(value > 0)) return undefined;
+    return result({
+      value,
+      unit: 'mm',
+      formula: closed ? 'p = {L} ÷ {n}' : 'p = ({L} − 2 × {m}) ÷ ({n} − 1)',
+      symbols: { L: length.value, m: margin, n: count.value },
+      basis: 'geometry',
+      source: 'The row divided evenly',
+    });
+  });
+
+  /** The rivets of other seams that this stack uses. */
+  readonly shares = once((): readonly { line: LineReading; seam: Named | undefined; position: number }[] =>
+    this.lines.flatMap((line) => {
+      if (line.id !== 'shares') return [];
+      const seam = line.named('seam');
+      return (['first', 'second'] as const).flatMap((slot) => {
+        const position = line.count(slot);
+        return position ? [{ line, seam, position }] : [];
+      });
+    }),
+  );
+
+  /** Rows in one build: one for each stack, for each copy of its pieces. */
+  readonly rows = once((): number => this.stacks().reduce((total, stack) => total + this.rowsOf(stack), 0));
+
+  /** Rows of one of its stacks in one build. */
+  rowsOf(stack: Stack): number {
+    if (stack.layers.some((layer) => layer.copy)) return 1;
+    const along = this.along()[0]?.piece;
+    const pieces = stack.layers.flatMap((layer) => layer.piece ?? []);
+    return along && pieces.includes(along) ? along.make() : Math.max(1, ...pieces.map((piece) => piece.make()));
+  }
+
+  readonly figures = once((): FigureSet => this.makeFigures().and(JOINING, (set) => addJoining(this, set)));
+
+  private makeFigures(): FigureSet {
+    const set = new FigureSet(`seam ${this.name}`, this.name);
+    const length = this.length();
+    const along = this.along()[0];
+    if (length && along)
+      set.add('length', 'length of the seam', length, along.line.place, [`${along.piece.name}.${along.edge}.length`]);
+    const line = this.rivetsLine();
+    if (!line) return set;
+    const { place } = line;
+    const count = this.rivetCount();
+    if (count) set.add('rivets', 'rivets in one row', count, place, length ? [`${this.name}.length`] : []);
+    const pitch = this.pitch();
+    if (pitch) set.add('pitch', 'from rivet to rivet', pitch, place, [`${this.name}.length`, `${this.name}.rivets`]);
+    for (const [i, stack] of this.stacks().entries()) {
+      const suffix = i === 0 ? '' : `-${i + 1}`;
+      const inputs = stack.layers.flatMap((layer) => (layer.piece ? [inputOf(layer)] : []));
+      if (stack.total) set.add(`stack${suffix}`, 'stack that the shank passes', stack.total, stack.line.place, inputs);
+      if (stack.needed)
+        set.add(`rivet-length${suffix}`, 'rivet length needed', stack.needed, place, [
+          `${this.name}.stack${suffix}`,
+          `${this.rivet()!.name}.shank`,
+        ]);
+    }
+    const size = this.rivet()?.size();
+    if (size) set.add('hole', 'hole for the rivet', holeFor(size.shank), place, [`${this.rivet()!.name}.shank`]);
+    return set;
+  }
+
+  figure(suffix: string): Figure | undefined {
+    return this.figures().get(suffix);
+  }
+}
+
+function inputOf(layer: Layer): string {
+  const thickness = layer.thickness as Partial<Figure> | undefined;
+  return thickness?.name ?? `${layer.piece!.material()?.name ?? layer.name}.thickness`;
+}
+
+/** Rivets in one row: more is a slip of the finger. */
+const MOST_IN_ROW = 10_000;
+
+/** The sum of a stack, with its range: the ends of every layer's range added up. */
+function totalOf(layers: readonly Layer[], washer: number | undefined): Result | undefined {
+  if (!layers.length || layers.some((layer) => !layer.thickness)) return undefined;
+  const parts = layers.map((layer, i) => ({ symbol: uniqueSymbol(layers, i), thickness: layer.thickness! }));
+  const symbols: Record<string, number> = {};
+  for (const part of parts) symbols[part.symbol] = part.thickness.value;
+  if (washer !== undefined) symbols['washer'] = washer;
+  const sum = (pick: (thickness: Result) => number) =>
+    parts.reduce((total, part) => total + pick(part.thickness), washer ?? 0);
+  const ranged = parts.some((part) => part.thickness.low !== undefined);
+  return result({
+    value: sum((thickness) => thickness.value),
+    ...(ranged
+      ? {
+          low: sum((thickness) => thickness.low ?? thickness.value),
+          high: sum((thickness) => thickness.high ?? thickness.value),
+        }
+      : {}),
+    unit: 'mm',
+    formula: `G = ${Object.keys(symbols)
+      .map((symbol) => `{${symbol}}`)
+      .join(' + ')}`,
+    symbols,
+    basis: 'geometry',
+    source: 'Every layer where the rivet passes, metal as formed, leather as compressed under the head',
+  });
+}
+
+function uniqueSymbol(layers: readonly Layer[], index: number): string {
+  const { name } = layers[index]!;
+  const earlier = layers.slice(0, index).filter((layer) => layer.name === name).length;
+  return earlier ? `${name} ${earlier + 1}` : name;
+}
+
+/** Thickness under a row that runs over the crown: from what is left there to what the edge has, each with its own range. */
+function overTheCrown(piece: PieceModel): Result | undefined {
+  const met = ['crown', 'mid', 'edge'].flatMap((where) => piece.figure(`thickness.${where}`) ?? []);
+  const middle = piece.figure('thickness.mid') ?? met[0];
+  if (!middle) return undefined;
+  const ends = met.map(intervalOf);
+  const [low, high] = [Math.min(...ends.map((each) => each.low)), Math.max(...ends.map((each) => each.high))];
+  return {
+    ...middle,
+    low,
+    high,
+    note: 'The row runs from the edge over the crown: each of its rivets passes its own thickness in this range.',
+  };
+}

@@ -1,3 +1,0 @@
-// Everything that is set as PDF: a program of its own, loaded when the first PDF is asked for.
-export { writePatternsPdf } from './patterns/write-pdf.ts';
-export { writePdf } from './write-pdf.ts';

@@ -1,0 +1,83 @@
+import { firstOf, notAboveNothing, reckon, when } from '../reckoning/reckon.ts';
+import type { Result } from '../reckoning/result.ts';
+
+/* How sharply a form is curved: which stake goes into it, which hollow takes it. */
+
+/**
+ * Tightest radius (mm) of a dome at the middle of its thickness: the stake must be at least so round.
+ *
+ * Of a round cap it is the sphere's; of one stretched lengthwise it lies at the ends of its long axis; of half an
+ * ellipsoid, at the end of its longest axis. Range: above nothing in each. Source: curvature of an ellipsoid (derived).
+ */
+export function domeTightestRadius(long: number, wide: number, deep: number): Result {
+  const a = Math.max(long, wide) / 2;
+  const b = Math.min(long, wide) / 2;
+  const outside = firstOf(
+    notAboveNothing('the rim’s length', long),
+    notAboveNothing('the rim’s width', wide),
+    notAboveNothing('the depth', deep),
+  );
+  if (deep > b) {
+    const most = Math.max(a, deep);
+    const least = Math.min(b, deep);
+    return reckon({
+      value: (least * least) / most,
+      unit: 'mm',
+      formula: 'R = {least}²/{most}',
+      symbols: { least, most },
+      basis: 'geometry',
+      source: 'Half an ellipsoid: the shortest half axis squared, over the longest (derived)',
+      outside,
+      note: a >= deep ? 'At the ends of the long axis, by the rim.' : 'At the crown.',
+    });
+  }
+  const sphere = (b * b + deep * deep) / (2 * deep);
+  if (a === b) {
+    return reckon({
+      value: sphere,
+      unit: 'mm',
+      formula: 'R = ({a}² + {h}²)/(2 × {h})',
+      symbols: { a, h: deep },
+      basis: 'geometry',
+      source: 'Radius of the sphere that the cap is of (derived)',
+      outside,
+    });
+  }
+  // The cap of a sphere, stretched k times along one axis; curvature grows from the crown to the long ends of the rim.
+  const k = a / b;
+  const cos = b / sphere;
+  const root = Math.sqrt(k * k - (k * k - 1) * cos * cos);
+  return reckon({
+    value: (sphere * root) / k,
+    unit: 'mm',
+    formula: 'R = {S}/{k} × √({k}² − ({k}² − 1) × ({b}/{S})²)',
+    symbols: { S: sphere, k, b },
+    basis: 'geometry',
+    source: 'Spherical cap of the narrow axis, stretched lengthwise: its radius across the long axis (derived)',
+    outside,
+    note: 'At the ends of the long axis, by the rim.',
+  });
+}
+
+/**
+ * Tightest radius (mm) of a cone at the middle of its thickness, square to its slant: at the smaller end.
+ * Girths and height in mm; equal girths give a cylinder's. Range: above nothing. Source: Meusnier’s theorem (derived).
+ */
+export function coneTightestRadius({ top, bottom, high }: { top: number; bottom: number; high: number }): Result {
+  const small = Math.min(top, bottom) / (2 * Math.PI);
+  const apart = Math.abs(top - bottom) / (2 * Math.PI);
+  const slant = Math.hypot(apart, high);
+  return reckon({
+    value: (small * slant) / high,
+    unit: 'mm',
+    formula: 'R = {C}/2π × {s}/{H}',
+    symbols: { C: Math.min(top, bottom), s: slant, H: high },
+    basis: 'geometry',
+    source: 'Radius at the smaller end, square to the slant (derived)',
+    outside: firstOf(
+      notAboveNothing('a girth', Math.min(top, bottom)),
+      notAboveNothing('the height', high),
+      when(!Number.isFinite(top + bottom), 'a girth is not a number'),
+    ),
+  });
+}

@@ -1,0 +1,130 @@
+import { firstOf, notAboveNothing, notAtLeastNothing, reckon, when } from '../reckoning/reckon.ts';
+import type { Result } from '../reckoning/result.ts';
+
+/** How far inward an eye sees past the nose, degrees, from memory. */
+export const NOSE_LIMIT = 60;
+
+/**
+ * What a wearer sees through one slot in front of both eyes, degrees: across with either eye, across with both at once,
+ * and up and down.
+ *
+ * `wide` and `high` of the slot, `eyes` from pupil to pupil, `distance` from a pupil to the OUTER edge of the slot (liner,
+ * ease and plate), mm; `above` says how far the slot's middle lies over the eyes. Each eye sees across to the far end, but
+ * not past the nose; the near eye's outward ray is the other candidate.
+ * Range: a level slot, eyes behind its middle. Source: geometry (derived); the nose’s 60° from memory.
+ */
+export function fieldOfView({
+  wide,
+  high,
+  eyes,
+  distance,
+  above = 0,
+}: {
+  wide: number;
+  high: number;
+  eyes: number;
+  distance: number;
+  above?: number;
+}): { total: Result; both: Result; high: Result } {
+  const outside = firstOf(
+    notAboveNothing('the slot’s width', wide),
+    notAboveNothing('the slot’s height', high),
+    notAtLeastNothing('the distance between the eyes', eyes),
+    notAboveNothing('the distance to the eye', distance),
+    when(!Number.isFinite(above), 'the slot’s place over the eyes is not a number'),
+  );
+  const far = degrees(Math.atan((wide + eyes) / 2 / distance));
+  const near = degrees(Math.atan((wide - eyes) / 2 / distance));
+  const nose = Math.min(NOSE_LIMIT, far);
+  const symbols = { W: wide, p: eyes, x: distance };
+  const source = 'Rays from the pupils past the ends of the slot (derived)';
+  return {
+    total: reckon({
+      value: 2 * Math.max(nose, near),
+      unit: 'deg',
+      formula:
+        near > nose
+          ? 'α = 2 × arctan(({W} − {p})/2 ÷ {x})'
+          : far > NOSE_LIMIT
+            ? 'α = 2 × 60°, the nose’s limit, less than 2 × arctan(({W} + {p})/2 ÷ {x})'
+            : 'α = 2 × arctan(({W} + {p})/2 ÷ {x})',
+      symbols,
+      basis: 'geometry',
+      source: `${source}; inward not past the nose, about 60° (from memory)`,
+      outside,
+      note: 'A bicycle helmet must leave 105° clear to each side (16 CFR 1203.12): a benchmark, not a rule for armour.',
+    }),
+    both: reckon({
+      value: Math.max(0, 2 * near),
+      unit: 'deg',
+      formula: wide > eyes ? 'α = 2 × arctan(({W} − {p})/2 ÷ {x})' : 'α = 0 × {x}: {W} is no wider than {p}',
+      symbols,
+      basis: 'geometry',
+      source,
+      outside,
+    }),
+    high: reckon({
+      value: degrees(Math.atan((above + high / 2) / distance) - Math.atan((above - high / 2) / distance)),
+      unit: 'deg',
+      formula:
+        above === 0 ? 'β = 2 × arctan({s}/2 ÷ {x})' : 'β = arctan(({z} + {s}/2)/{x}) − arctan(({z} − {s}/2)/{x})',
+      symbols: { s: high, x: distance, z: above },
+      basis: 'geometry',
+      source,
+      outside,
+      note: 'A thick plate takes a little more: its inner edge on one side, its outer on the other.',
+    }),
+  };
+}
+
+/**
+ * What one eye sees across through a slot of its own, degrees, and how far outward of straight ahead.
+ *
+ * `offset` is the way from the middle of the face to the middle of the slot, on the side of that eye; `wide` of the slot,
+ * `eyes` from pupil to pupil, `distance` from the pupil to the outer edge of the slot, mm. Inward not past the nose.
+ * Range and source: as {@link fieldOfView}; below nothing outward, the eye sees only across the nose.
+ */
+export function oneEyeView({
+  wide,
+  eyes,
+  distance,
+  offset,
+}: {
+  wide: number;
+  eyes: number;
+  distance: number;
+  offset: number;
+}): { total: Result; outward: Result } {
+  const outside = firstOf(
+    notAboveNothing('the slot’s width', wide),
+    notAtLeastNothing('the distance between the eyes', eyes),
+    notAboveNothing('the distance to the eye', distance),
+    notAtLeastNothing('the slot’s way from the middle', offset),
+  );
+  const out = degrees(Math.atan((offset + wide / 2 - eyes / 2) / distance));
+  const inward = Math.min(NOSE_LIMIT, degrees(Math.atan((eyes / 2 - offset + wide / 2) / distance)));
+  const symbols = { W: wide, p: eyes, x: distance, o: offset };
+  const source = `Rays from the pupil past both ends of its slot (derived); inward not past the nose, about ${NOSE_LIMIT}° (from memory)`;
+  return {
+    total: reckon({
+      value: Math.max(0, out + inward),
+      unit: 'deg',
+      formula: 'α = arctan(({o} + {W}/2 − {p}/2) ÷ {x}) + arctan(({p}/2 − {o} + {W}/2) ÷ {x})',
+      symbols,
+      basis: 'geometry',
+      source,
+      outside,
+    }),
+    outward: reckon({
+      value: out,
+      unit: 'deg',
+      formula: 'α = arctan(({o} + {W}/2 − {p}/2) ÷ {x})',
+      symbols,
+      basis: 'geometry',
+      source,
+      outside,
+    }),
+  };
+}
+
+const degrees = (radians: number): number => (radians * 180) / Math.PI;

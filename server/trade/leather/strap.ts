@@ -1,0 +1,45 @@
+import { type Result, result } from '../reckoning/result.ts';
+
+/** How a strap with a buckle is laid out on its own strip, mm. */
+export interface StrapLayout {
+  /** What is folded back round the bar of the buckle, from its end. */
+  readonly turned: Result;
+  /** Slot for the tongue, across the fold: as long as this, along the strap. */
+  readonly slot: Result;
+  readonly slotWide: Result;
+  readonly holes: Result;
+  readonly hole: Result;
+  readonly pitch: Result;
+  /** From the other end to the nearest hole. */
+  readonly first: Result;
+}
+
+const SOURCE = 'Common practice (no source): hold the strap to the piece and move them before they are punched';
+const common = (value: number, unit: 'mm' | 'count', formula: string, symbols: Record<string, number>): Result =>
+  result({ value, unit, formula, symbols, basis: 'common practice', source: SOURCE });
+
+/**
+ * A strap of this length and width, mm; nothing where it is too short for a fold and one hole.
+ *
+ * Range: 10 to 60 mm wide. Source: common practice (no source).
+ */
+export function strapLayout({ long, wide }: { long: number; wide: number }): StrapLayout | undefined {
+  if (!(wide > 0) || !(long > 0)) return undefined;
+  const turned = 2 * wide;
+  const first = 2 * wide;
+  // Behind the folded end, and half a width clear of it.
+  const room = long - 2 * turned - wide / 2 - first;
+  const count = Math.min(MOST_HOLES, Math.floor(room / wide) + 1);
+  if (count < 1) return undefined;
+  return {
+    turned: common(turned, 'mm', 'f = 2 × {w}', { w: wide }),
+    slot: common(wide, 'mm', 's = {w}', { w: wide }),
+    slotWide: common(wide / 5, 'mm', 'b = {w}/5', { w: wide }),
+    holes: common(count, 'count', 'n = ({L} − 6.5 × {w})/{w}, rounded down, + 1, at most 5', { L: long, w: wide }),
+    hole: common(wide / 6, 'mm', 'd = {w}/6', { w: wide }),
+    pitch: common(wide, 'mm', 'p = {w}', { w: wide }),
+    first: common(first, 'mm', 'e = 2 × {w}', { w: wide }),
+  };
+}
+
+const MOST_HOLES = 5;

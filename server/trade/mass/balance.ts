@@ -1,0 +1,52 @@
+import { ends, type Interval } from '../reckoning/interval.ts';
+import { firstOf, reckon } from '../reckoning/reckon.ts';
+import type { Result } from '../reckoning/result.ts';
+
+/** A part of what is worn: its mass, g, and how far in front of the axis its middle lies, mm (less than nothing: behind). */
+export interface Weight {
+  readonly mass: number;
+  readonly front: number;
+}
+
+/**
+ * How far in front of an axis the whole of some parts balances, mm. What lies nobody knows where (`loose`, g) is left out of
+ * the value, and may lie anywhere as far as `reach` (mm) before or behind the axis: that is the range.
+ *
+ * Range: masses above nothing. Source: centre of mass of a sum of parts (definition).
+ */
+export function balance({
+  parts,
+  loose,
+  reach,
+}: {
+  readonly parts: readonly Weight[];
+  readonly loose: number;
+  readonly reach: number;
+}): Result {
+  const placed = parts.reduce((sum, { mass }) => sum + mass, 0);
+  const moment = parts.reduce((sum, { mass, front }) => sum + mass * front, 0);
+  const value = moment / placed;
+  const range: Interval = {
+    value,
+    low: (moment - loose * reach) / (placed + loose),
+    high: (moment + loose * reach) / (placed + loose),
+  };
+  const share = loose / (placed + loose);
+  return {
+    ...reckon({
+      value,
+      unit: 'mm',
+      formula: 'd = Σ m × d ÷ Σ m',
+      symbols: {},
+      basis: 'geometry',
+      source: 'Centre of mass of a sum of parts, each plate as if it were even in thickness',
+      ...ends(range),
+      note:
+        loose > 0
+          ? `The place of ${Math.max(1, Math.round(100 * share))} % of the mass is not known: hence the range.`
+          : undefined,
+      outside: firstOf(placed > 0 ? undefined : 'nothing has a place and a mass'),
+    }),
+    worked: `(${parts.map(({ mass, front }) => `${Math.round(mass)} × ${Math.round(front * 10) / 10}`).join(' + ')}) ÷ ${Math.round(placed)}`,
+  };
+}

@@ -1,0 +1,69 @@
+import { reckon } from '../reckoning/reckon.ts';
+import type { Result, Unit } from '../reckoning/result.ts';
+
+/** A rule of thumb that holds whatever the duty: at least, or at most, so much. */
+export interface Practice {
+  readonly what: string;
+  readonly unit: Unit;
+  readonly sense: 'least' | 'most';
+  readonly value: number;
+}
+
+/** Of every row: nobody has written them down, so that every message can say where its number comes from. */
+export const PRACTICE = 'common practice (no source)';
+
+/**
+ * Rules of thumb of the trade: with the table of duties (duty.ts) the one place where limits without a source stand. Limits
+ * that a book or a guide gives stand with their formula instead.
+ */
+export const practiceTable = {
+  'edge-curve': most('Change of length of a lip that is rolled on a curve', 'percent', 15),
+  'edge-gather': most('Gathering of an edge that is turned on an outside curve, without tucks', 'percent', 5),
+  'opening-moves': most('Strain of a plate where an opening is cut before forming', 'percent', 5),
+  'crown-left': least('Share of the sheet that a dished crown keeps', 'percent', 50),
+  'wire-sheets': most('A wire, in thicknesses of the sheet round it', 'ratio', 6),
+  'wire-grip': least('A wire, in thicknesses of the sheet round it', 'ratio', 1.5),
+  'hem-width': least('Width of a hem, in thicknesses', 'ratio', 4),
+  'roll-hollow': least('Inside diameter of a hollow roll, in thicknesses', 'ratio', 2),
+  'flute-walls': most('Depth of a flute, in widths: deeper, its walls stand past upright', 'ratio', 0.5),
+  'seam-length': most('Difference of two edges that are joined, beside what lying on each other takes', 'mm', 1),
+  'stack-gap': most('Gap between plates that a rivet pulls together', 'mm', 0.3),
+  'hole-slack': most('A hole over its shank, beyond the largest usual hole', 'mm', 0.3),
+  'rivet-over': most(
+    'A rivet over the length that its seam needs, in shanks: longer, it bends before it upsets',
+    'ratio',
+    1.5,
+  ),
+  'rivet-yield': most('Yield of a soft rivet, in yields of its plate', 'ratio', 1.5),
+  web: least('Metal between two holes, in thicknesses', 'ratio', 2),
+  'grit-step': most('Grain of one grit, in grains of the next', 'ratio', 2),
+  'pin-plates': least('Pin of a hinge, in thicknesses of its leaves', 'ratio', 2),
+  'hinge-sag': most('How far the line of a hinge stands off a straight pin', 'mm', 0.3),
+  'measure-slip': most('A body measure beyond all but one in a hundred people', 'percent', 10),
+} as const satisfies Readonly<Record<string, Practice>>;
+
+export type PracticeId = keyof typeof practiceTable;
+
+/** The number of a row. */
+export const usual = (id: PracticeId): number => practiceTable[id].value;
+
+/** A row as a number that can be questioned. */
+export function practiceLimit(id: PracticeId): Result {
+  const { value, unit, sense } = practiceTable[id];
+  return reckon({
+    value,
+    unit,
+    formula: `at ${sense} {x}`,
+    symbols: { x: value },
+    basis: 'common practice',
+    source: PRACTICE,
+  });
+}
+
+function least(what: string, unit: Unit, value: number): Practice {
+  return { what, unit, sense: 'least', value };
+}
+
+function most(what: string, unit: Unit, value: number): Practice {
+  return { what, unit, sense: 'most', value };
+}

@@ -1,0 +1,63 @@
+import { strict as assert } from 'node:assert';
+import fc from 'fast-check';
+import { barrelDiameter, knuckleDevelopment, knuckleWidth, pinLength } from '../../../server/trade/hinge/hinge.ts';
+import { anyNumber, length, near, resultsIn, soundResult, thickness } from '../numbers.ts';
+
+const pin = fc.double({ min: 1, max: 8, noNaN: true });
+
+describe('hinges', () => {
+  it('curled all the way round are as long as the circle', () => {
+    fc.assert(
+      fc.property(pin, thickness, (d, t) =>
+        near(
+          knuckleDevelopment({ pin: d, thickness: t, curl: 360, clearance: 0, kFactor: 0.5 }).value,
+          Math.PI * (d + t),
+        ),
+      ),
+    );
+  });
+
+  it('fill their width with knuckles and gaps', () => {
+    fc.assert(
+      fc.property(length, fc.integer({ min: 2, max: 15 }), (wide, knuckles) => {
+        fc.pre(wide > 10);
+        const { value } = knuckleWidth({ wide, knuckles });
+        near(knuckles * value + (knuckles - 1) * 0.15, wide);
+      }),
+    );
+  });
+
+  it('take more metal for a thicker pin and a thicker plate', () => {
+    fc.assert(
+      fc.property(pin, thickness, (d, t) => {
+        const one = knuckleDevelopment({ pin: d, thickness: t }).value;
+        assert.ok(knuckleDevelopment({ pin: d + 0.5, thickness: t }).value > one);
+        assert.ok(knuckleDevelopment({ pin: d, thickness: t + 0.2 }).value > one);
+        assert.ok(barrelDiameter({ pin: d, thickness: t }).value > d + 2 * t);
+        assert.ok(pinLength({ wide: 40, pin: d }).value > pinLength({ wide: 40, pin: d, heads: 1 }).value);
+      }),
+    );
+  });
+
+  it('of one knuckle are none', () => {
+    assert.ok(knuckleWidth({ wide: 40, knuckles: 1 }).outside);
+    assert.ok(knuckleWidth({ wide: 1, knuckles: 30 }).outside);
+  });
+
+  it('stand any number', () => {
+    fc.assert(
+      fc.property(anyNumber, anyNumber, anyNumber, anyNumber, (a, b, c, d) => {
+        const made = [
+          knuckleDevelopment({ pin: a, thickness: b }),
+          knuckleDevelopment({ pin: a, thickness: b, curl: c, kFactor: d }),
+          knuckleWidth({ wide: a, knuckles: b, gap: c }),
+          knuckleWidth({ wide: a, knuckles: 5 }),
+          pinLength({ wide: a, pin: b }),
+          pinLength({ wide: a, pin: b, heads: c }),
+          barrelDiameter({ pin: a, thickness: b, clearance: c }),
+        ];
+        for (const figure of resultsIn(made)) soundResult(figure);
+      }),
+    );
+  });
+});
