@@ -40,8 +40,8 @@ const pdfApart = (load) => ({
   setup(build) {
     build.onResolve({ filter: /^\.\/start\.cjs$/ }, ({ path }) => ({ path, external: true }));
     for (const [filter, name] of [
-      [/server.output.write-pdf\.ts$/, 'writePdf'],
-      [/server.output.patterns.write-pdf\.ts$/, 'writePatternsPdf'],
+      [/server.output.writers.pdf\.ts$/, 'writePdf'],
+      [/server.output.writers.patterns-pdf\.ts$/, 'writePatternsPdf'],
     ])
       build.onLoad({ filter }, () => ({
         contents: `export const ${name} = async (...given) => ${load}.${name}(...given);`,
@@ -68,7 +68,7 @@ const starts = {
 const programs = [
   { stdin: { contents: planish, resolveDir: root }, out: 'planish.cjs', ...node, plugins: [pdfInNode] },
   {
-    entryPoints: ['server/output/all-pdf.ts'],
+    entryPoints: ['server/output/writers/all-pdf.ts'],
     out: 'pdf.js',
     ...browser,
     format: 'iife',

@@ -1,4 +1,5 @@
-// Part of npm run generate [-- --check]. The list of checks is the folder server/checks: from it come the list in code,
+// Part of npm run generate [-- --check]. The list of checks is the folder server/checks/rules: from it come the list in
+// code,
 // grammar/CHECKS.md, the setting planish.checks.severity of package.json, and one spec a check in samples/faults.
 import fs from 'node:fs';
 import path from 'node:path';
@@ -24,24 +25,20 @@ function write(name: string, text: string | undefined): void {
   }
 }
 
-const folder = path.join(root, 'server/checks');
 const files = fs
-  .readdirSync(folder)
-  .filter(
-    (name) =>
-      name.endsWith('.ts') && /export const check: Check\b/.test(fs.readFileSync(path.join(folder, name), 'utf8')),
-  )
-  .sort();
-const camel = (name: string) =>
-  name.replace(/\.ts$/, '').replace(/-(\w)/g, (_, letter: string) => letter.toUpperCase());
+  .readdirSync(path.join(root, 'server/checks/rules'), { recursive: true, encoding: 'utf8' })
+  .filter((name) => name.endsWith('.ts'))
+  .map((name) => ({ code: path.basename(name, '.ts'), name: name.replaceAll(path.sep, '/') }))
+  .sort((one, other) => (one.code < other.code ? -1 : 1));
+const camel = (code: string) => code.replace(/-(\w)/g, (_, letter: string) => letter.toUpperCase());
 write(
   'server/checks/all.generated.ts',
-  `// Made by .scripts/generate-checks.ts from the files of this folder. Do not edit.
-${files.map((name) => `import { check as ${camel(name)} } from './${name}';`).join('\n')}
+  `// Made by .scripts/generate-checks.ts from the files of the folder rules. Do not edit.
+${files.map(({ code, name }) => `import { check as ${camel(code)} } from './rules/${name}';`).join('\n')}
 import type { Check } from './check.ts';
 
 export const checks: readonly Check[] = [
-${files.map((name) => `  ${camel(name)},`).join('\n')}
+${files.map(({ code }) => `  ${camel(code)},`).join('\n')}
 ];
 `,
 );

@@ -1,4 +1,4 @@
-// Made by .scripts/generate-checks.ts from the files of this folder. Do not edit.
+// Made by .scripts/generate-checks.ts from the files of the folder rules. Do not edit.
 import { check as aluminiumWithSteelDust } from './rules/safety/aluminium-with-steel-dust.ts';
 import { check as bendTooTight } from './rules/forming/bend-too-tight.ts';
 import { check as bladeTooCoarse } from './rules/holes/blade-too-coarse.ts';

@@ -43,7 +43,7 @@ export interface Check {
   readonly formula?: string;
   /** Document, table or "common practice (no source)". */
   readonly source: string;
-  /** The rows of the tables of what is usual (server/trade/duty.ts, server/trade/practice.ts) that it reads. */
+  /** The rows of the tables of what is usual (server/trade/usual) that it reads. */
   readonly usual?: readonly string[];
   /** A safety caution: may be lowered to information, never switched off, and always heads the papers. */
   readonly caution?: boolean;

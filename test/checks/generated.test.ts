@@ -14,12 +14,13 @@ const textOf = (name: string) => fs.readFileSync(path.join(root, name), 'utf8');
 const faults = path.join(root, 'samples/faults');
 
 describe('what is made from the checks', () => {
-  it('the list in code holds every check of the folder', () => {
-    const folder = path.join(root, 'server/checks');
+  it('the list in code holds every check of the folder, each in the folder of its family', () => {
     const files = fs
-      .readdirSync(folder)
-      .filter((name) => /export const check: Check\b/.test(textOf(`server/checks/${name}`)));
-    assert.deepEqual(files.map((name) => name.replace('.ts', '')).sort(), checks.map((check) => check.code).sort());
+      .readdirSync(path.join(root, 'server/checks/rules'), { recursive: true, encoding: 'utf8' })
+      .filter((name) => name.endsWith('.ts'))
+      .map((name) => name.replaceAll(path.sep, '/'));
+    const folderOf = (family: string) => family.toLowerCase().replaceAll(' ', '-');
+    assert.deepEqual(files.sort(), checks.map(({ family, code }) => `${folderOf(family)}/${code}.ts`).sort());
   });
 
   it('codes are kebab-case and unlike each other, families known, texts whole sentences', () => {

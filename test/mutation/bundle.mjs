@@ -5,6 +5,7 @@
 // the top of a module, and rows that a test file works out while it is read, are then made anew for every mutant: without
 // that, a mutant in either would never be seen. A file stops at its first failure, which is all one wants to know.
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import path from 'node:path';
 import { build } from 'esbuild';
 
 // The one counts rows and reads folders; the other puts any number into everything, which would make each mutant slow.
@@ -12,15 +13,14 @@ const LEFT_OUT = new Set(['count.test.ts', 'any-number.test.ts']);
 // From the quickest to the slowest: single numbers, then properties, then thousands of triangles and sums.
 const QUICK = /^(limits|metals|practice|ranges|result|words)\./;
 const SLOW = /^(dome|plate-outlines|wrap)\./;
-const rank = (file) => (QUICK.test(file) ? 0 : SLOW.test(file) ? 2 : 1);
-// The tests of these folders take seconds, and are wanted only where a file of theirs is mutated.
-const PARTS = ['flatten', 'outline', 'surface'].filter((part) => !process.env.MUTATE?.includes(`trade/${part}/`));
+const rank = (file) => (QUICK.test(path.basename(file)) ? 0 : SLOW.test(path.basename(file)) ? 2 : 1);
+// The tests of geometry take seconds, and are wanted only where a file of theirs is mutated.
+const own = process.env.MUTATE?.includes('server/geometry/') ? ['test/geometry'] : [];
 
 // The tables of outside sources are quick: they come before the property tests.
-const files = ['test/published', 'test/trade'].flatMap((folder) =>
+const files = ['test/published', 'test/trade', ...own].flatMap((folder) =>
   readdirSync(folder, { recursive: true })
-    .filter((file) => file.endsWith('.test.ts') && !LEFT_OUT.has(file))
-    .filter((file) => !PARTS.some((part) => file.startsWith(part)))
+    .filter((file) => file.endsWith('.test.ts') && !LEFT_OUT.has(path.basename(file)))
     // What reads papers or specs is not in the tool's copy of the project.
     .filter(
       (file) =>

@@ -4,16 +4,19 @@ import path from 'node:path';
 const named = (process.env.MUTATE ?? '').split(',').filter(Boolean);
 
 export default {
-  // Copied: what the tests of trade read, and nothing else.
+  // Copied: what the tests of trade and geometry read, and nothing else.
   ignorePatterns: [
     '**',
     '!server/trade/**',
+    '!server/geometry/**',
+    '!server/incremental/**',
     '!grammar/**',
     '!test/trade/**',
+    '!test/geometry/**',
     '!test/published/**',
     '!test/mutation/*.mjs',
   ],
-  mutate: named.length ? named : ['server/trade/*.ts'],
+  mutate: named.length ? named : ['server/trade/**/*.ts', 'server/geometry/quadrature.ts'],
   // Strings are prose.
   mutator: { excludedMutations: ['StringLiteral'] },
 

@@ -7,7 +7,7 @@ import { type Interval, intervalOf } from '../../trade/reckoning/interval.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
 import { nearestLengthUp } from '../../trade/rivet/rivet.ts';
 
-/* What the checks of rivets share. Not a check itself: a check's file exports `check`. */
+/* What the checks of rivets share. */
 
 export interface StackedSeam {
   readonly seam: SeamModel;

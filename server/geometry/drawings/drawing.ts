@@ -1,4 +1,3 @@
-import { FARTHEST_DRAWN, MOST_BULGE } from '../../trade/reckoning/bounds.ts';
 import { chordOf, type Point, type Span } from '../outline/span.ts';
 
 /** One run of lines and arcs of a drawing file, mm, y up. */
@@ -27,6 +26,11 @@ export interface Unreadable {
 }
 
 export const isDrawing = (answer: Drawing | Unreadable): answer is Drawing => !('unreadable' in answer);
+
+/** mm. Nothing that is drawn lies further from the origin of its drawing: ten kilometres are a surveyor's plan. */
+const FARTHEST_DRAWN = 10_000_000;
+/** The tangent of a quarter of an arc's turn: above it no more than a hair is wanting to the whole circle. */
+const MOST_BULGE = 10_000;
 
 /** Lines and arcs in one drawing: past it a file is something else than an outline or pierced work. */
 export const MOST_SPANS = 100_000;

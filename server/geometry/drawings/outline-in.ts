@@ -1,5 +1,4 @@
-import { atOnce, type Steps } from '../../incremental/steps.ts';
-import { LARGEST_HIDE, LONGEST_PIECE, LONGEST_SHEET } from '../../trade/reckoning/bounds.ts';
+import type { Steps } from '../../incremental/steps.ts';
 import { anticlockwise, boxOfPath, contains, crossingIn, meetings, reversed, signedArea } from '../outline/measure.ts';
 import type { Path } from '../outline/path.ts';
 import { around, type Box, type Point, pathOf, reversedSpan, type Span, spansOf } from '../outline/span.ts';
@@ -33,9 +32,6 @@ export interface Bounds {
   readonly largest?: number;
 }
 
-const OF_PIECE: Bounds = { of: 'piece', longest: LONGEST_PIECE };
-export const OF_HIDE: Bounds = { of: 'hide', longest: LONGEST_SHEET, largest: LARGEST_HIDE };
-
 /** Why a file gives no outline. `text` ends a sentence that begins with the file. */
 export interface NoOutline {
   readonly why: Why;
@@ -46,10 +42,7 @@ export interface NoOutline {
 
 export const isOutline = (answer: OutlineIn | CutOut | NoOutline): answer is OutlineIn => 'outer' in answer;
 
-/** Reads a drawing file by the ending of its name. */
-export const readDrawing = (name: string, text: string): Drawing | Unreadable => atOnce(drawingRead(name, text));
-
-/** The same with stops. */
+/** Reads a drawing file by the ending of its name, with stops. */
 export function* drawingRead(name: string, text: string): Steps<Drawing | Unreadable> {
   const ending = /\.([a-z0-9]+)$/i.exec(name)?.[1]?.toLowerCase();
   if (ending === 'svg') return yield* readSvg(text);
@@ -62,16 +55,12 @@ const MEETS = 0.05;
 
 /**
  * The outline in a drawing, by its name in the file where one is given: the largest closed run of lines and arcs, with
- * those that lie in it as openings.
+ * those that lie in it as openings. With stops.
  */
-export const outlineIn = (drawing: Drawing | Unreadable, name?: string, bounds?: Bounds): OutlineIn | NoOutline =>
-  atOnce(outlineFound(drawing, name, bounds));
-
-/** The same with stops. */
 export function* outlineFound(
   drawing: Drawing | Unreadable,
-  name?: string,
-  bounds: Bounds = OF_PIECE,
+  name: string | undefined,
+  bounds: Bounds,
 ): Steps<OutlineIn | NoOutline> {
   const read = yield* loopsIn(drawing, name, bounds);
   if ('why' in read) return read;
@@ -117,13 +106,13 @@ export interface CutOut {
 
 export const isCutOut = (answer: OutlineIn | CutOut | NoOutline): answer is CutOut => 'shapes' in answer;
 
-/** Everything closed in a drawing, as pierced work: by its name in the file where one is given. */
-export const cutOutIn = (drawing: Drawing | Unreadable, name?: string): CutOut | NoOutline =>
-  atOnce(cutOutFound(drawing, name));
-
-/** The same with stops. */
-export function* cutOutFound(drawing: Drawing | Unreadable, name?: string): Steps<CutOut | NoOutline> {
-  const read = yield* loopsIn(drawing, name, OF_PIECE);
+/** Everything closed in a drawing, as pierced work: by its name in the file where one is given. With stops. */
+export function* cutOutFound(
+  drawing: Drawing | Unreadable,
+  name: string | undefined,
+  bounds: Bounds,
+): Steps<CutOut | NoOutline> {
+  const read = yield* loopsIn(drawing, name, bounds);
   if ('why' in read) return read;
   const { loops, open, names, assumed } = read;
   const at = yield* crossingBetween(loops);

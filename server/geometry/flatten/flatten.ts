@@ -1,5 +1,4 @@
 import { atOnce, type Steps } from '../../incremental/steps.ts';
-import type { Way } from '../../trade/dome/ways.ts';
 import { flattened } from '../outline/chords.ts';
 import { crossingOf, signedArea } from '../outline/measure.ts';
 import type { Path } from '../outline/path.ts';
@@ -12,6 +11,7 @@ import { minimise } from './newton.ts';
 import { type Rest, restOf } from './rest.ts';
 import { atVertices, percentile, type Strains, strainsOf } from './strain.ts';
 import { type Topology, topologyOf } from './topology.ts';
+import type { Way } from './way.ts';
 
 /** What is to be laid flat, and how. */
 export interface Job {

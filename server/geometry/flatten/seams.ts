@@ -1,8 +1,8 @@
-import { atOnce, type Steps } from '../../incremental/steps.ts';
-import { WAYS } from '../../trade/dome/ways.ts';
+import type { Steps } from '../../incremental/steps.ts';
 import type { Surface } from '../surface/surface.ts';
 import { flattenInSteps, isFlat } from './flatten.ts';
 import { percentile } from './strain.ts';
+import type { Way } from './way.ts';
 
 /** A cut that was tried: from edge to edge, or from an edge to a point inside. */
 export interface Cut {
@@ -18,19 +18,16 @@ export interface Cut {
 /**
  * Every cut along a named line of the form, the one that spares the metal most first. Each is tried by laying the cut form
  * flat; a cut after which it still cannot be laid flat is left out. The point of a dart strains the metal much more than
- * the figure says: it wants a round hole.
+ * the figure says: it wants a round hole. With stops.
  */
-export const cutsOf = (surface: Surface): Cut[] => atOnce(cutsInSteps(surface));
-
-/** The same with stops. */
-export function* cutsInSteps(surface: Surface): Steps<Cut[]> {
+export function* cutsInSteps(surface: Surface, way: Way): Steps<Cut[]> {
   const seen = new Set<string>();
   const cuts: Cut[] = [];
   for (const { path, ...cut } of candidates(surface)) {
     const key = [...path].sort((a, b) => a - b).join();
     if (seen.has(key)) continue;
     seen.add(key);
-    const strain = yield* strainOf(cutAlong(surface, path));
+    const strain = yield* strainOf(cutAlong(surface, path), way);
     if (strain !== undefined) cuts.push({ ...cut, strain });
   }
   return cuts.sort((a, b) => a.strain - b.strain);
@@ -75,12 +72,12 @@ function eachSide(triangles: Uint32Array, visit: (from: number, to: number, corn
   }
 }
 
-/** The 95th percentile of effective strain over all parts, dished and raised; nothing where a part cannot be laid flat. */
-function* strainOf(parts: readonly Surface[]): Steps<number | undefined> {
+/** The 95th percentile of effective strain over all parts; nothing where a part cannot be laid flat. */
+function* strainOf(parts: readonly Surface[], way: Way): Steps<number | undefined> {
   const strains: number[] = [];
   const areas: number[] = [];
   for (const surface of parts) {
-    const flat = yield* flattenInSteps({ surface, way: WAYS['dish then raise'] });
+    const flat = yield* flattenInSteps({ surface, way });
     if (!isFlat(flat)) return undefined;
     strains.push(...flat.strains.effective);
     areas.push(...flat.rest.areas);

@@ -11,6 +11,7 @@ import {
 import { offsetIn } from '../../geometry/outline/allowance.ts';
 import type { Path } from '../../geometry/outline/path.ts';
 import { Dear, type Steps } from '../../incremental/steps.ts';
+import { OF_PIECE } from '../../trade/reckoning/bounds.ts';
 
 /*
  * What drawings hold, read once for as long as they are asked for: a long one takes a second, and what names it is read again
@@ -29,11 +30,11 @@ export const drawingFrom = (name: string, text: string): Drawing | Unreadable =>
 export const outlineOf = (
   drawing: Drawing | Unreadable,
   name: string | undefined,
-  bounds?: Bounds,
+  bounds: Bounds,
 ): OutlineIn | NoOutline => outlines.get(keyOf(drawing, [bounds, name]), () => outlineFound(drawing, name, bounds));
 
 export const cutOutOf = (drawing: Drawing | Unreadable, name: string | undefined): CutOut | NoOutline =>
-  cutOuts.get(keyOf(drawing, [name]), () => cutOutFound(drawing, name));
+  cutOuts.get(keyOf(drawing, [name]), () => cutOutFound(drawing, name, OF_PIECE));
 
 /**
  * An outline moved out by as much all round; nothing where it is too finely drawn for that. It is told by all its points, since

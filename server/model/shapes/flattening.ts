@@ -8,12 +8,13 @@ import {
 } from '../../geometry/flatten/flatten.ts';
 import { type Cut, cutsInSteps } from '../../geometry/flatten/seams.ts';
 import { atVertices } from '../../geometry/flatten/strain.ts';
+import type { Way } from '../../geometry/flatten/way.ts';
 import type { Chart } from '../../geometry/surface/chart.ts';
 import type { CutForm } from '../../geometry/surface/cut.ts';
 import type { Surface } from '../../geometry/surface/surface.ts';
 import { Dear, type Steps } from '../../incremental/steps.ts';
 import type { FormingMethod } from '../../trade/dome/dome.ts';
-import { WAYS, type Way } from '../../trade/dome/ways.ts';
+import { WAYS } from '../../trade/dome/ways.ts';
 import { LAID_FLAT } from '../forms/form.ts';
 import { type Form, kindOf } from '../forms/index.ts';
 import type { PieceModel } from '../things/piece.ts';
@@ -98,7 +99,7 @@ export function cutsTried(piece: PieceModel): readonly Cut[] {
   if (!chart) return [];
   const cut = piece.cutForm();
   return tried.get(keyOf(piece), function* () {
-    return yield* cutsInSteps(yield* meshed(chart, cut, { vertices: COARSE }));
+    return yield* cutsInSteps(yield* meshed(chart, cut, { vertices: COARSE }), WAYS['dish then raise']);
   });
 }
 

@@ -1,11 +1,12 @@
 import { listWord } from '../../../grammar/vocabulary/index.ts';
-import { isOutline, type NoOutline, OF_HIDE, type OutlineIn } from '../../geometry/drawings/outline-in.ts';
+import { isOutline, type NoOutline, type OutlineIn } from '../../geometry/drawings/outline-in.ts';
 import { minimumBendRadius } from '../../trade/bend/bend.ts';
 import { ounceThickness, type SoftId, type SoftMaterial, softMaterials } from '../../trade/leather/leather.ts';
 import { areaMass } from '../../trade/mass/mass.ts';
 import { type GaugeTableId, gaugeTableFor, gaugeTables, gaugeThickness } from '../../trade/metal/gauges.ts';
 import { type Sourced, shearByTensile } from '../../trade/metal/metals.ts';
 import { millTolerance } from '../../trade/metal/stock.ts';
+import { OF_HIDE } from '../../trade/reckoning/bounds.ts';
 import { ends, intervalOf, through } from '../../trade/reckoning/interval.ts';
 import { type Result, result, type Unit } from '../../trade/reckoning/result.ts';
 import { drawnArea } from '../forms/measures.ts';

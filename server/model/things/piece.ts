@@ -16,6 +16,7 @@ import {
 } from '../../trade/dome/dome.ts';
 import { wireLengthAlong } from '../../trade/edge/edge.ts';
 import { sheetMass } from '../../trade/mass/mass.ts';
+import { OF_PIECE } from '../../trade/reckoning/bounds.ts';
 import { type Result, result } from '../../trade/reckoning/result.ts';
 import { addCentre } from '../figures/balance.ts';
 import { addFit } from '../figures/fit.ts';
@@ -230,7 +231,7 @@ export class PieceModel implements Shaped {
     const line = this.formLine();
     const file = line?.id === 'outline' ? line.text('file') : undefined;
     const drawing = file === undefined ? undefined : line!.file.drawing(file);
-    return drawing && outlineOf(drawing, line!.text('which', 'named'));
+    return drawing && outlineOf(drawing, line!.text('which', 'named'), OF_PIECE);
   });
 
   /** Every line of the piece that names a drawing file, with what was found in it; nothing where there is no such file. */

@@ -1,19 +1,9 @@
+import type { Way } from '../../geometry/flatten/way.ts';
+
 /*
  * How the metal is taken to move. k and q are what the hammer does, not geometry: they cannot be worked out from the form,
  * and the blanks of a half sphere from the held rim to the whole arc are all possible. Nothing here was tested on metal.
  */
-
-/** Parameters of the energy (see `energy.ts`) for one way of working, and where they come from. */
-export interface Way {
-  readonly name: string;
-  /** How much even thickness counts against kept shape: 0 keeps angles, 1 lengths, many areas. */
-  readonly k: number;
-  /** Metal gathered by raising: ln of the greatest thickening asked for, for each steradian of Gauss curvature. */
-  readonly gather: number;
-  /** `held`: the blank is scaled until its free border is as long as the formed one. */
-  readonly rim: 'free' | 'held';
-  readonly source: string;
-}
 
 const FITTED = 'fitted to the same models for caps of four depths; not tested on metal';
 

@@ -1,3 +1,5 @@
+import type { Bounds } from '../../geometry/drawings/outline-in.ts';
+
 /*
  * What lengths there can be. What lies outside is no armour but a slip of the finger (`412 m` on the way to `412 mm`), and is
  * marked before anything is worked out from it. Common practice (no source): wide of everything that a shop has.
@@ -22,11 +24,9 @@ export const THINNEST_STOCK = 0.01;
 /** No measure of a form is so many times another one of it: a wire of 0.2 mm ten metres long. */
 export const MOST_SLENDER = 50_000;
 
-/** mm. Nothing that is drawn lies further from the origin of its drawing: ten kilometres are a surveyor's plan. */
-export const FARTHEST_DRAWN = 10_000_000;
-
-/** The tangent of a quarter of an arc's turn: above it no more than a hair is wanting to the whole circle. */
-export const MOST_BULGE = 10_000;
-
 /** mm². The box of a hide that is drawn is no larger: a big bull's is half of it. */
 export const LARGEST_HIDE = 25_000_000;
+
+/** What a drawing may be as large as. */
+export const OF_PIECE: Bounds = { of: 'piece', longest: LONGEST_PIECE };
+export const OF_HIDE: Bounds = { of: 'hide', longest: LONGEST_SHEET, largest: LARGEST_HIDE };

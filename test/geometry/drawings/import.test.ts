@@ -3,18 +3,22 @@ import { Resvg } from '@resvg/resvg-js';
 import fc from 'fast-check';
 import {
   cutOutFound,
-  cutOutIn,
   drawingRead,
   isCutOut,
   isOutline,
-  OF_HIDE,
   type OutlineIn,
-  outlineIn,
-  readDrawing,
+  outlineFound,
 } from '../../../server/geometry/drawings/outline-in.ts';
 import { boxOfPath, lengthOfPath, signedArea } from '../../../server/geometry/outline/measure.ts';
+import { atOnce } from '../../../server/incremental/steps.ts';
+import { OF_HIDE, OF_PIECE } from '../../../server/trade/reckoning/bounds.ts';
 
 /* Outlines of drawing files: sizes against closed forms and against a renderer of another house; what is said of bad ones. */
+
+const readDrawing = (name: string, text: string) => atOnce(drawingRead(name, text));
+type Read = ReturnType<typeof readDrawing>;
+const outlineIn = (drawing: Read, name?: string, bounds = OF_PIECE) => atOnce(outlineFound(drawing, name, bounds));
+const cutOutIn = (drawing: Read, name?: string) => atOnce(cutOutFound(drawing, name, OF_PIECE));
 
 const MM = 'width="100mm" height="50mm" viewBox="0 0 100 50"';
 const svg = (body: string, head = MM) => `<svg xmlns="http://www.w3.org/2000/svg" ${head}>${body}</svg>`;
@@ -377,7 +381,7 @@ describe('drawings of any size', () => {
       }
     };
     const drawing = through(drawingRead('a.svg', text));
-    const found = through(cutOutFound(drawing));
+    const found = through(cutOutFound(drawing, undefined, OF_PIECE));
     assert.ok(stops > 40, `${stops} stops`);
     assert.ok(isCutOut(found) && found.shapes.length === 2_000);
     assert.deepEqual(found, cutOutIn(readDrawing('a.svg', text)));

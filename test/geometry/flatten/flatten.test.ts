@@ -11,13 +11,15 @@ import {
 } from '../../../server/geometry/flatten/flatten.ts';
 import { conformalStart, lengthKeeping } from '../../../server/geometry/flatten/laplace.ts';
 import { levelLines } from '../../../server/geometry/flatten/levels.ts';
-import { cutAlong, cutsOf } from '../../../server/geometry/flatten/seams.ts';
+import { cutAlong, cutsInSteps } from '../../../server/geometry/flatten/seams.ts';
 import { strainsOf } from '../../../server/geometry/flatten/strain.ts';
 import { stripAlong } from '../../../server/geometry/flatten/strip.ts';
+import type { Way } from '../../../server/geometry/flatten/way.ts';
 import { crossingOf } from '../../../server/geometry/outline/measure.ts';
 import type { Path } from '../../../server/geometry/outline/path.ts';
 import type { Surface } from '../../../server/geometry/surface/surface.ts';
-import { WAYS, type Way } from '../../../server/trade/dome/ways.ts';
+import { atOnce } from '../../../server/incremental/steps.ts';
+import { WAYS } from '../../../server/trade/dome/ways.ts';
 import { cap, halfEllipsoid, sheet, type Vec } from './surfaces.ts';
 
 const laid = (surface: Surface, way: Way = WAYS['dish then raise'], seams: string[] = []): Flat => {
@@ -341,7 +343,7 @@ describe('cuts', () => {
 
   it('of a half sphere: the split spares more than the dart, and both spare something', () => {
     const surface = cap(200, 100, 20);
-    const [best, ...others] = cutsOf(surface);
+    const [best, ...others] = atOnce(cutsInSteps(surface, WAYS['dish then raise']));
     assert.equal(best?.kind, 'split');
     assert.equal(best?.line, 'middle');
     const whole = effectiveStrain(laid(surface), 0.95);
