@@ -15,6 +15,8 @@ export type LinesOf<Kind extends SectionKind> = Extract<AnyLine, { readonly kind
 export type LineById<L extends AnyLine, Id> = Extract<L, { readonly id: Id }>;
 export type LineOfGroup<L extends AnyLine, Group> = Extract<L, { readonly group: Group }>;
 
+export type PieceLine = LinesOf<'piece'>;
+
 /** What may follow a comma in one of these lines. */
 export type QualifierOf<L> = L extends AnyLine ? keyof L['with'] & string : never;
 

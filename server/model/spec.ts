@@ -1,4 +1,5 @@
 import type { LetLine, Place, Section } from '../../grammar/tree.ts';
+import type { LineById, LinesOf } from '../../grammar/typed-line.ts';
 import { type Each, Gathering, kept, type Lists, type Memo, Roster, type Same, sameList } from '../incremental/memo.ts';
 import type { Steps } from '../incremental/steps.ts';
 import { wireMass } from '../trade/mass/mass.ts';
@@ -75,9 +76,9 @@ export class Model {
 
   finishOf(named: Named): Finish {
     return this.registry.made(named, () => {
-      const lines = named.section.lines.map((line) => new LineReading(named.file, line));
+      const lines = named.section.lines.map((line) => new LineReading<LinesOf<'finish'>>(named.file, line));
       const on = lines
-        .filter((line) => line.id === 'on')
+        .filter((line) => line.is('on'))
         .flatMap((line) =>
           line.all('surfaces').map((filled) => ({
             line,
@@ -87,7 +88,7 @@ export class Model {
             ...(filled.copy ? { copy: filled.copy } : {}),
           })),
         );
-      return { named, on, steps: lines.filter((line) => line.line.word?.group === 'step') };
+      return { named, on, steps: lines.filter((line) => line.isOf('step')) };
     });
   }
 
@@ -98,8 +99,8 @@ export class Model {
   }
 
   private readPart(named: Named): Part {
-    const lines = named.section.lines.map((line) => new LineReading(named.file, line));
-    const of = (id: string) => lines.find((line) => line.id === id);
+    const lines = named.section.lines.map((line) => new LineReading<LinesOf<'part'>>(named.file, line));
+    const of = <Id extends LinesOf<'part'>['id']>(id: Id) => lines.find((line) => line.is(id));
     const mass = of('mass')?.measure('mass', 'mass');
     const price = of('price')?.measure('number', 'price') ?? of('pack')?.measure('number', 'price', 'price');
     const pack = of('pack')?.count('pack');
@@ -164,11 +165,11 @@ export class Model {
   readonly buildSection = kept((): Section | undefined => this.file.sectionsOf('build')[0]);
 
   private readonly buildLines = kept(() =>
-    (this.buildSection()?.lines ?? []).map((line) => new LineReading(this.file, line)),
+    (this.buildSection()?.lines ?? []).map((line) => new LineReading<LinesOf<'build'>>(this.file, line)),
   );
 
-  buildLine(id: string): LineReading | undefined {
-    return this.buildLines().find((line) => line.id === id);
+  buildLine<Id extends LinesOf<'build'>['id']>(id: Id): LineReading<LineById<LinesOf<'build'>, Id>> | undefined {
+    return this.buildLines().find((line) => line.is(id));
   }
 
   readonly title = kept(() => this.buildSection()?.title?.value);
@@ -188,17 +189,17 @@ export class Model {
     return named?.kind === 'rules' ? named : undefined;
   });
 
-  private readonly shopLines = kept((): readonly LineReading[] => {
+  private readonly shopLines = kept((): readonly LineReading<LinesOf<'shop'>>[] => {
     const shop = this.file.firstSection('shop');
     return shop ? shop.section.lines.map((line) => new LineReading(shop.file, line)) : [];
   });
 
-  shopLine(id: string): LineReading | undefined {
-    return this.shopLines().find((line) => line.id === id);
+  shopLine<Id extends LinesOf<'shop'>['id']>(id: Id): LineReading<LineById<LinesOf<'shop'>, Id>> | undefined {
+    return this.shopLines().find((line) => line.is(id));
   }
 
-  shopLinesOf(id: string): readonly LineReading[] {
-    return this.shopLines().filter((line) => line.id === id);
+  shopLinesOf<Id extends LinesOf<'shop'>['id']>(id: Id): readonly LineReading<LineById<LinesOf<'shop'>, Id>>[] {
+    return this.shopLines().filter((line) => line.is(id));
   }
 
   /** Which family of gauge tables a `ga` is read by. */

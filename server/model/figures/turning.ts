@@ -171,7 +171,9 @@ export function gatheringsOf(piece: PieceModel): {
   });
   const hems = piece.edgeWorks().flatMap(({ line, edge, hem }) => {
     const radius = hem && edge === 'rim' ? edgeRadius(piece, edge) : undefined;
-    return hem && radius !== undefined ? [{ line, edge, radius, width: hem.width, turned: 180, slot: 'hem' }] : [];
+    return hem && radius !== undefined
+      ? [{ line, edge, radius, width: hem.width, turned: 180, slot: 'hem' as const }]
+      : [];
   });
   return [...flanges, ...hems].map((each) => ({
     ...each,

@@ -1,3 +1,4 @@
+import type { LineById, LineOfGroup, PieceLine } from '../../../grammar/typed-line.ts';
 import type { NoOutline, OutlineIn } from '../../geometry/drawings/outline-in.ts';
 import type { Path } from '../../geometry/outline/path.ts';
 import type { Chart } from '../../geometry/surface/chart.ts';
@@ -43,7 +44,7 @@ export interface FormOf<Kind extends string> {
 export interface Shaped {
   readonly name: string;
   readonly named: Named;
-  lines(): readonly LineReading[];
+  lines(): readonly LineReading<PieceLine>[];
   thickness(): number | undefined;
   form(): Form | undefined;
   /** The plain form as a surface, and the same with what is worked into it. */
@@ -71,20 +72,25 @@ export interface Shaped {
 }
 
 /** The line of a form as it is read. */
-export interface FormReading {
-  readonly line: LineReading;
+export interface FormReading<L extends PieceLine = PieceLine> {
+  readonly line: LineReading<L>;
   readonly piece: Shaped;
   /** What a diameter gains from the measured face to the middle of the thickness, mm. */
   readonly grow: number;
 }
 
 /** One way in which forms are written: by a line of its own. */
-export interface Notation {
+export interface Notation<L extends PieceLine = PieceLine> {
   /** The form that the line stands for; nothing while it is being written or where it is at fault. */
-  read(reading: FormReading): Form | undefined;
+  read(reading: FormReading<L>): Form | undefined;
   /** Why it cannot be made as written, each with the line that is at fault. */
-  refusals?(line: LineReading, piece: Shaped): readonly FormRefusal[];
+  refusals?(line: LineReading<L>, piece: Shaped): readonly FormRefusal[];
 }
+
+/** By the id of the line: what is read is what that line can hold. */
+export type Notations = {
+  readonly [Id in LineOfGroup<PieceLine, 'form'>['id']]?: Notation<LineById<PieceLine, Id>>;
+};
 
 export interface FormRefusal {
   readonly line: LineReading;
@@ -176,7 +182,7 @@ export interface BlankAsked {
 /** All that must be known of a kind of form. */
 export interface FormKind<F> {
   /** Lines that it, or one that turns out to be it, is written by. */
-  readonly notations: Readonly<Record<string, Notation>>;
+  readonly notations: Notations;
   /** Sections of a spec in which `piece example` has such a form, cut from `plate`. */
   readonly example: string;
   /** Flat all over. */

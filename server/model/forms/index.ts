@@ -67,7 +67,7 @@ export const isComputed = (form: Form): boolean => kindOf(form).blank !== NOT_KN
 export const notationOf = (word: string): Notation | undefined => NOTATIONS.get(word);
 
 const NOTATIONS: ReadonlyMap<string, Notation> = new Map(
-  Object.values(FORMS).flatMap(({ notations }) => Object.entries(notations)),
+  Object.values(FORMS).flatMap(({ notations }) => Object.entries(notations) as [string, Notation][]),
 );
 
 /** Every name that an edge of some form may bear. */

@@ -1,3 +1,4 @@
+import type { PieceLine } from '../../../grammar/typed-line.ts';
 import { endsInTip, type LoftShape, loftChart, loftRefusals, lowestSection } from '../../geometry/surface/loft.ts';
 import { girthOf, type Level, type Section, sectionOf } from '../../geometry/surface/section.ts';
 import type { LineReading } from '../names/line-reading.ts';
@@ -167,7 +168,9 @@ export function levelsOf(piece: Shaped): readonly { readonly line: LineReading; 
   const all = piece
     .lines()
     .flatMap((line) => (line.line.word?.group === 'level' ? [{ line, level: levelOf(line, grow) }] : []));
-  return all.every((each): each is { line: LineReading; level: Level } => each.level !== undefined) ? all : undefined;
+  return all.every((each): each is { line: LineReading<PieceLine>; level: Level } => each.level !== undefined)
+    ? all
+    : undefined;
 }
 
 /** What may follow the height of a level, and the slot that it has. */

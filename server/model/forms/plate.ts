@@ -1,5 +1,7 @@
+import type { LineById, PieceLine } from '../../../grammar/typed-line.ts';
 import { plateChart } from '../../geometry/surface/plate.ts';
 import { plateArea } from '../../trade/blank/plane-shapes.ts';
+import type { LineReading } from '../names/line-reading.ts';
 import { rectangleBlank } from './blank.ts';
 import { straightRun } from './edge-run.ts';
 import {
@@ -7,6 +9,7 @@ import {
   type FormOf,
   MEASURED,
   NOT_KNOWN,
+  type Notations,
   no,
   noEdges,
   none,
@@ -29,15 +32,13 @@ export interface Strip extends FormOf<'strip'> {
   readonly high: number;
 }
 
-const ofKind = <F extends Plate | Strip>(kind: F['kind'], example: string): FormKind<F> => ({
-  notations: {
-    [kind]: {
-      read({ line }) {
-        const size = line.size('size');
-        return size && { kind, line, wide: size[0], high: size[1] };
-      },
-    },
-  },
+function measuresOf(line: LineReading<LineById<PieceLine, 'plate' | 'strip'>>) {
+  const size = line.size('size');
+  return size && { line, wide: size[0], high: size[1] };
+}
+
+const ofKind = <F extends Plate | Strip>(kind: F['kind'], notations: Notations, example: string): FormKind<F> => ({
+  notations,
   example,
   isFlat: true,
   isBand: kind === 'strip',
@@ -74,5 +75,27 @@ const ofKind = <F extends Plate | Strip>(kind: F['kind'], example: string): Form
   addFigures: nothing,
 });
 
-export const plate: FormKind<Plate> = ofKind('plate', 'piece example\n  from plate\n  plate 120 x 80 mm\n');
-export const strip: FormKind<Strip> = ofKind('strip', 'piece example\n  from plate\n  strip 400 x 18 mm\n');
+export const plate: FormKind<Plate> = ofKind(
+  'plate',
+  {
+    plate: {
+      read({ line }) {
+        const measures = measuresOf(line);
+        return measures && { kind: 'plate', ...measures };
+      },
+    },
+  },
+  'piece example\n  from plate\n  plate 120 x 80 mm\n',
+);
+export const strip: FormKind<Strip> = ofKind(
+  'strip',
+  {
+    strip: {
+      read({ line }) {
+        const measures = measuresOf(line);
+        return measures && { kind: 'strip', ...measures };
+      },
+    },
+  },
+  'piece example\n  from plate\n  strip 400 x 18 mm\n',
+);

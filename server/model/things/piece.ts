@@ -1,5 +1,6 @@
 import { leadingWords } from '../../../grammar/pattern.ts';
 import type { Place, Word } from '../../../grammar/tree.ts';
+import type { LineById, PieceLine } from '../../../grammar/typed-line.ts';
 import { type CutOut, isCutOut, type NoOutline, type OutlineIn } from '../../geometry/drawings/outline-in.ts';
 import type { Refusal } from '../../geometry/flatten/flatten.ts';
 import type { Chart } from '../../geometry/surface/chart.ts';
@@ -67,7 +68,7 @@ import { knucklesOf } from './hinge.ts';
 import type { MaterialModel } from './material.ts';
 
 export interface Opening {
-  readonly line: LineReading;
+  readonly line: LineReading<PieceLine>;
   readonly name?: Word;
   readonly kind: 'slot' | 'hole' | 'holes' | 'breaths';
   readonly count: number;
@@ -80,13 +81,13 @@ export interface Opening {
 
 /** A line that names a drawing file. */
 export interface DrawnLine {
-  readonly line: LineReading;
+  readonly line: LineReading<PieceLine>;
   readonly found?: OutlineIn | CutOut | NoOutline;
 }
 
 /** Pierced work out of a drawing. */
 export interface Pierced {
-  readonly line: LineReading;
+  readonly line: LineReading<PieceLine>;
   readonly name?: Word;
   readonly kind: 'pierce';
   readonly beforeForming: boolean;
@@ -95,7 +96,7 @@ export interface Pierced {
 }
 
 export interface Bend {
-  readonly line: LineReading;
+  readonly line: LineReading<PieceLine>;
   readonly kind: 'bend' | 'flare';
   /** Angle turned through, degrees. */
   readonly angle?: number;
@@ -147,16 +148,18 @@ export class PieceModel implements Shaped {
   // ---- what its lines say ------------------------------------------------------------------------------------------
 
   /** Its own lines and those it has from the piece it is like, own lines first. */
-  readonly lines = once((): readonly LineReading[] => {
-    const own = this.named.section.lines.map((line) => new LineReading(this.named.file, line));
+  readonly lines = once((): readonly LineReading<PieceLine>[] => {
+    const own = this.named.section.lines.map((line) => new LineReading<PieceLine>(this.named.file, line));
     const other = this.likeTarget();
     if (!other) return own;
-    const scale = own.find((line) => line.id === 'like')?.measure('number', 'scale', 'scaled') ?? 1;
+    const scale = own.find((line) => line.is('like'))?.measure('number', 'scale', 'scaled') ?? 1;
     const replaced = new Set(own.map((line) => sortOf(line)));
     const inherited = other.lines().filter((line) => line.id !== 'like' && !replaced.has(sortOf(line)));
     return [
       ...own,
-      ...inherited.map((line) => new LineReading(line.file, line.line, line.scale * (scale > 0 ? scale : 1))),
+      ...inherited.map(
+        (line) => new LineReading<PieceLine>(line.file, line.line, line.scale * (scale > 0 ? scale : 1)),
+      ),
     ];
   });
 
@@ -174,16 +177,16 @@ export class PieceModel implements Shaped {
   /** The piece named in its `like` line, circle or not. */
   readonly nextLike = once((): PieceModel | undefined => {
     const line = this.named.section.lines.find((each) => each.word?.id === 'like');
-    const named = line && new LineReading(this.named.file, line).named('piece');
+    const named = line && new LineReading<LineById<PieceLine, 'like'>>(this.named.file, line).named('piece');
     return named?.kind === 'piece' ? this.model.pieceOf(named) : undefined;
   });
 
-  line(id: string): LineReading | undefined {
-    return this.lines().find((line) => line.id === id);
+  line<Id extends PieceLine['id']>(id: Id): LineReading<LineById<PieceLine, Id>> | undefined {
+    return this.lines().find((line): line is LineReading<LineById<PieceLine, Id>> => line.id === id);
   }
 
-  all(id: string): LineReading[] {
-    return this.lines().filter((line) => line.id === id);
+  all<Id extends PieceLine['id']>(id: Id): LineReading<LineById<PieceLine, Id>>[] {
+    return this.lines().filter((line): line is LineReading<LineById<PieceLine, Id>> => line.id === id);
   }
 
   readonly material = once((): MaterialModel | undefined => {
@@ -200,7 +203,7 @@ export class PieceModel implements Shaped {
     return this.material()?.thickness()?.value;
   }
 
-  readonly formLine = once((): LineReading | undefined =>
+  readonly formLine = once((): LineReading<PieceLine> | undefined =>
     this.lines().find((line) => line.line.word?.group === 'form' && line.id !== 'like'),
   );
 
@@ -283,7 +286,7 @@ export class PieceModel implements Shaped {
 
   /** Whether lines work its form: most pieces have none, and a surface is dear. */
   hasWorkings(): boolean {
-    return ['flute', 'crease', 'flare'].some((id) => this.line(id));
+    return (['flute', 'crease', 'flare'] as const).some((id) => this.line(id));
   }
 
   /** Whether flutes or creases change its surface, and with it the blank. */
@@ -349,7 +352,11 @@ export class PieceModel implements Shaped {
   }
 
   readonly method = once(
-    (): { readonly method: FormingMethod | undefined; readonly said: boolean; readonly line?: LineReading } => {
+    (): {
+      readonly method: FormingMethod | undefined;
+      readonly said: boolean;
+      readonly line?: LineReading<PieceLine>;
+    } => {
       const line = this.lines().find((each) => HEADING[each.id]);
       if (line) return { method: HEADING[line.id], said: true, line };
       const domed = this.domed();
@@ -774,7 +781,7 @@ function spreadOf(thickness: Figure, density: Figure): { low: number; high: numb
 }
 
 /** Lines of one sort replace each other in `like`: one form, one method, one work for an edge. */
-function sortOf(line: LineReading): string {
+function sortOf(line: LineReading<PieceLine>): string {
   const word = line.line.word;
   if (!word) return '';
   switch (word.group) {

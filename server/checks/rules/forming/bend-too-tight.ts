@@ -53,7 +53,7 @@ piece clip
           ? changingLength(
               line,
               { slot: 'radius', qualifier: 'radius' },
-              nextUp(least.value, line.expressions('radius', 'radius')[0]),
+              nextUp(least.value, line.expressionsAt({ slot: 'radius', qualifier: 'radius' })[0]),
               (text) => `Bend it over ${text}`,
               true,
             )

@@ -55,7 +55,7 @@ function judge(step: HotStep, report: Report, model: Model): void {
     if (!temper || !piece.material()?.metal()?.hardens) continue;
     if (step.kind === 'anneal') {
       const lines = piece.lines();
-      if (lines.indexOf(step.line) < lines.indexOf(temper)) continue;
+      if (lines.findIndex(({ line }) => line === step.line.line) < lines.indexOf(temper)) continue;
     } else if (step.kind === 'blue' || step.kind === 'blacken') {
       const later = step.line.measure('temperature', 'heat');
       if (heat === undefined || later === undefined || later <= heat) continue;

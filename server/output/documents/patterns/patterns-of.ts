@@ -343,7 +343,7 @@ function staysFlat(piece: PieceModel): boolean {
     form !== undefined &&
     kindOf(form).isFlat &&
     !piece.bends().length &&
-    !['dish', 'raise', 'dish then raise', 'crease', 'flute'].some((id) => piece.line(id))
+    !(['dish', 'raise', 'dish then raise', 'crease', 'flute'] as const).some((id) => piece.line(id))
   );
 }
 
