@@ -145,6 +145,11 @@ rows('Hinges', [
   // The round head on 3 mm fills 22.536 mm³, which is 3.1882 mm of pin.
   ['pin of 3 mm with two heads', hinge.pinLength({ wide: 40, pin: 3 }), 46.3765, 40, 49],
   ['pin of 3 mm with one head', hinge.pinLength({ wide: 40, pin: 3, heads: 1 }), 43.1882, 40, 44.5],
+  [
+    'notch for a barrel of 1 mm round a 3 mm pin',
+    hinge.notchDepth({ pin: 3, thickness: 1 }),
+    Math.sqrt(2.55 ** 2 - 1.55 ** 2) + 0.5,
+  ],
   ['barrel round a 3 mm pin', hinge.barrelDiameter({ pin: 3, thickness: 1 }), 5.1],
 ]);
 

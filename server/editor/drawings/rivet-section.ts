@@ -111,9 +111,10 @@ export function rivetSection(seam: SeamModel, stack: Stack, system: System): Ske
 
 function partsOf(stack: Stack): Part[] {
   let metals = 0;
-  const parts = stack.layers.map((layer): Part => {
+  const parts = stack.layers.flatMap((layer): Part[] => {
     const opacity = layer.soft || metals++ % 2 === 0 ? 0.5 : 0.25;
-    return { name: layer.name, thickness: layer.thickness?.value ?? 0, fill: layer.soft ? SOFT : METAL, opacity };
+    const part = { thickness: layer.thickness?.value ?? 0, fill: layer.soft ? SOFT : METAL, opacity };
+    return Array.from({ length: layer.times }, (_, i) => ({ ...part, name: i ? `hem of ${layer.name}` : layer.name }));
   });
   if (stack.washer) {
     const washer = { name: 'washer', thickness: stack.washer.thickness, fill: FASTENER, opacity: 0.3 };

@@ -1,4 +1,11 @@
-import { barrelDiameter, KNUCKLE_GAP, knuckleDevelopment, knuckleWidth, pinLength } from '../../trade/hinge/hinge.ts';
+import {
+  barrelDiameter,
+  KNUCKLE_GAP,
+  knuckleDevelopment,
+  knuckleWidth,
+  notchDepth,
+  pinLength,
+} from '../../trade/hinge/hinge.ts';
 import { type Result, result } from '../../trade/reckoning/result.ts';
 import { STRAIGHT } from '../forms/edge-run.ts';
 import { NOT_KNOWN } from '../forms/form.ts';
@@ -54,6 +61,14 @@ export class HingeModel extends Thing<'hinge'> {
     }),
   );
 
+  /** How deep a leaf is cut away for the knuckles of the other, mm; of several others for the thickest. */
+  notchIn(leaf: { readonly piece: PieceModel; readonly edge: string }): number | undefined {
+    const pin = this.pin()?.thickness()?.value;
+    const others = this.leaves().filter(({ piece, edge }) => piece !== leaf.piece || edge !== leaf.edge);
+    const thickness = Math.max(0, ...others.map(({ piece }) => piece.thickness() ?? 0));
+    return pin !== undefined && thickness > 0 ? notchDepth({ pin, thickness }).value : undefined;
+  }
+
   /** How many in one build: one for each copy of its leaves. */
   readonly make = once((): number => Math.max(1, ...this.leaves().map(({ piece }) => piece.make())));
 
@@ -103,6 +118,13 @@ export class HingeModel extends Thing<'hinge'> {
         inputs,
       );
       set.add(`barrel${suffix}`, 'knuckles, across', barrelDiameter(sizes), over.place, inputs);
+      set.add(
+        `notch${suffix}`,
+        `cut into the other leaf, behind its curl, for a knuckle of ${piece.name}`,
+        notchDepth(sizes),
+        over.place,
+        inputs,
+      );
     }
     return set;
   });

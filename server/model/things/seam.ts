@@ -19,6 +19,8 @@ export interface Layer {
   readonly soft: boolean;
   /** Thickness where the rivet passes, formed and, if soft, compressed, mm. */
   readonly thickness?: Result;
+  /** How many times it passes through it: twice through a hem, three times through a double one. */
+  readonly times: number;
 }
 
 /** One stack of a seam, outside first. */
@@ -86,10 +88,12 @@ export class SeamModel extends Thing<'seam'> {
         const piece = named?.kind === 'piece' ? this.model.pieceOf(named) : undefined;
         const soft = piece?.material()?.kind() === 'soft';
         const thickness = piece && this.thicknessOf(piece);
+        const times = piece ? this.timesThrough(piece) : 1;
         return {
           name: named?.word.text ?? filled.text,
           named,
           soft,
+          times,
           ...(filled.copy ? { copy: filled.copy } : {}),
           ...(piece ? { piece } : {}),
           ...(thickness ? { thickness } : {}),
@@ -110,6 +114,16 @@ export class SeamModel extends Thing<'seam'> {
     if (!line?.has('washer') || !washer) return undefined;
     return { thickness: washer.thickness, side: line.word('outside', 'washer') ? 'outside' : 'inside' };
   });
+
+  /** How often a rivet passes a piece whose hem it goes through. */
+  private timesThrough(piece: PieceModel): number {
+    const inset = this.inset();
+    const edges = this.along().flatMap((along) => (along.piece === piece ? [along.edge] : []));
+    const hem = piece
+      .edgeWorks()
+      .find((work) => work.hem && piece.edgesOf(work).some((edge) => edges.includes(edge)))?.hem;
+    return hem && inset !== undefined && inset <= hem.width ? (hem.double ? 3 : 2) : 1;
+  }
 
   /** Thickness of a piece where this seam's rivets pass: at the rim a dome is thicker than at its crown. */
   private thicknessOf(piece: PieceModel): Result | undefined {
@@ -307,12 +321,16 @@ const MOST_IN_ROW = 10_000;
 /** The sum of a stack, with its range: the ends of every layer's range added up. */
 function totalOf(layers: readonly Layer[], washer: number | undefined): Result | undefined {
   if (!layers.length || layers.some((layer) => !layer.thickness)) return undefined;
-  const parts = layers.map((layer, i) => ({ symbol: uniqueSymbol(layers, i), thickness: layer.thickness! }));
+  const parts = layers.map(({ thickness, times }, i) => ({
+    symbol: uniqueSymbol(layers, i),
+    thickness: thickness!,
+    times,
+  }));
   const symbols: Record<string, number> = {};
   for (const part of parts) symbols[part.symbol] = part.thickness.value;
   if (washer !== undefined) symbols['washer'] = washer;
   const sum = (pick: (thickness: Result) => number) =>
-    parts.reduce((total, part) => total + pick(part.thickness), washer ?? 0);
+    parts.reduce((total, { thickness, times }) => total + times * pick(thickness), washer ?? 0);
   const ranged = parts.some((part) => part.thickness.low !== undefined);
   return result({
     value: sum((thickness) => thickness.value),
@@ -323,12 +341,13 @@ function totalOf(layers: readonly Layer[], washer: number | undefined): Result |
         }
       : {}),
     unit: 'mm',
-    formula: `G = ${Object.keys(symbols)
-      .map((symbol) => `{${symbol}}`)
-      .join(' + ')}`,
+    formula: `G = ${[
+      ...parts.map(({ symbol, times }) => (times > 1 ? `${times} × {${symbol}}` : `{${symbol}}`)),
+      ...(washer === undefined ? [] : ['{washer}']),
+    ].join(' + ')}`,
     symbols,
     basis: 'geometry',
-    source: 'Every layer where the rivet passes, metal as formed, leather as compressed under the head',
+    source: `Every layer where the rivet passes, metal as formed, leather as compressed under the head${parts.some(({ times }) => times > 1) ? ', a hem as often as it is folded' : ''}`,
   });
 }
 

@@ -8,6 +8,8 @@ export const USUAL_CURL = 300;
 export const PIN_CLEARANCE = 0.1;
 /** Room between one knuckle and the next, mm: 0.1 to 0.2, common practice (no source). */
 export const KNUCKLE_GAP = 0.15;
+/** Room behind a knuckle, in the notch of the other leaf, mm: common practice (no source). */
+export const NOTCH_PLAY = 0.5;
 
 /**
  * Length of metal (mm) that one knuckle takes beyond the line where its curl begins.
@@ -142,5 +144,43 @@ export function barrelDiameter({
       notAboveNothing('the thickness', thickness),
       notAtLeastNothing('the clearance', clearance),
     ),
+  });
+}
+
+/**
+ * How deep (mm) a leaf is cut away behind the line where its own curl begins, so that a knuckle of the other leaf turns there.
+ *
+ * `pin`, `thickness` (of the other leaf's plate) and `clearance` in mm. Both plates lie with their inner face against the pin
+ * and its clearance, as a curl to one side leaves them. `play` is what stays free beyond the barrel. Range: above nothing.
+ * Source: half the chord of the barrel at the inner face (derived); the play common practice (no source).
+ */
+export function notchDepth({
+  pin,
+  thickness,
+  clearance = PIN_CLEARANCE,
+  play = NOTCH_PLAY,
+}: {
+  pin: number;
+  thickness: number;
+  clearance?: number;
+  play?: number;
+}): Result {
+  const radius = (pin + clearance) / 2;
+  const chord = Math.sqrt((radius + thickness) ** 2 - radius ** 2);
+  return reckon({
+    value: chord + play,
+    unit: 'mm',
+    formula: 'N = √(({r} + {t})² − {r}²) + {p}',
+    symbols: { r: radius, t: thickness, p: play },
+    basis: 'geometry',
+    source:
+      'Half the chord of the other leaf’s barrel where the plate lies (derived); the play common practice (no source)',
+    outside: firstOf(
+      notAboveNothing('the pin', pin),
+      notAboveNothing('the thickness', thickness),
+      notAtLeastNothing('the clearance', clearance),
+      notAtLeastNothing('the play', play),
+    ),
+    note: 'Behind the line where the curl begins. Swung far, the leaves themselves meet: file the corners of the notch away until the hinge turns as it should.',
   });
 }

@@ -26,6 +26,20 @@ describe('seams', () => {
     assert.ok(figureValue(model, 'cop.thickness.edge') > 1.5, 'the rim of a dished dome is thicker than the sheet');
   });
 
+  it('pass a hem as often as it is folded', () => {
+    const through = (hem: string, inset: number) =>
+      modelFrom(
+        TWO.replace('  plate 200 x 40 mm\n', `  plate 200 x 40 mm\n  edge top hemmed ${hem}\n`) +
+          `seam join\n  joins outer, inner\n  along outer.top\n  rivets small, every 30 mm, inset ${inset} mm\n`,
+      )
+        .seams()[0]
+        ?.figure('stack');
+    close(through('12 mm', 6)!.value, 2 * 1.5 + 1.5);
+    assert.equal(through('12 mm', 6)!.formula, 'G = 2 × outer + inner');
+    close(through('12 mm, double', 6)!.value, 3 * 1.5 + 1.5);
+    close(through('5 mm', 6)!.value, 1.5 + 1.5);
+  });
+
   it('press leather together and count the washer', () => {
     const model = modelFrom(
       `${TWO}material hide\n  veg-tan leather 8 oz\npiece flap\n  from hide\n  plate 100 x 90 mm\nseam join\n  joins outer, flap\n  along outer.top\n  rivets small, every 30 mm, washer inside\n`,

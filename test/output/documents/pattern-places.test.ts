@@ -330,8 +330,11 @@ hinge swing
     ) as [number, number];
     const one = (40 - 4 * 0.15) / 5;
     // What the roll at the side needs ends with the edge.
-    assert.ok(Math.abs(signedArea(door!) - (120 + rolled) * 80 - 3 * one * metal) < 0.01);
-    assert.ok(Math.abs(signedArea(frame!) - 120 * 60 - 2 * one * metal) < 0.01);
+    // Notches for the barrel of 1.5 mm round a pin of 3 mm with its 0.1 mm, half a chord at the face and 0.5 mm of play deep.
+    const deep = Math.sqrt(3.05 ** 2 - 1.55 ** 2) + 0.5;
+    const notch = (one + 2 * 0.15) * deep;
+    assert.ok(Math.abs(signedArea(door!) - (120 + rolled) * 80 - 3 * one * metal + 2 * notch) < 0.01);
+    assert.ok(Math.abs(signedArea(frame!) - 120 * 60 - 2 * one * metal + 3 * notch) < 0.01);
     /** Where knuckles stand along the edge: the highest line of the outline. */
     const stands = ({ vertices }: Path) => {
       const top = Math.max(...vertices.map(({ y }) => y));

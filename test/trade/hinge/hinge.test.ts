@@ -1,6 +1,12 @@
 import { strict as assert } from 'node:assert';
 import fc from 'fast-check';
-import { barrelDiameter, knuckleDevelopment, knuckleWidth, pinLength } from '../../../server/trade/hinge/hinge.ts';
+import {
+  barrelDiameter,
+  knuckleDevelopment,
+  knuckleWidth,
+  notchDepth,
+  pinLength,
+} from '../../../server/trade/hinge/hinge.ts';
 import { anyNumber, length, near, resultsIn, soundResult, thickness } from '../numbers.ts';
 
 const pin = fc.double({ min: 1, max: 8, noNaN: true });
@@ -14,6 +20,22 @@ describe('hinges', () => {
           Math.PI * (d + t),
         ),
       ),
+    );
+  });
+
+  it('turn in their notch: no point of the barrel lies in the other plate', () => {
+    fc.assert(
+      fc.property(pin, thickness, (d, t) => {
+        const inner = (d + 0.1) / 2;
+        const deep = notchDepth({ pin: d, thickness: t, play: 0 }).value;
+        let furthest = 0;
+        for (let turned = 0; turned < 360; turned += 0.05) {
+          const [x, y] = [Math.cos((turned * Math.PI) / 180), Math.sin((turned * Math.PI) / 180)];
+          // Where the barrel passes the plate, which lies from its inner to its outer face.
+          if (y * (inner + t) >= inner && y * (inner + t) <= inner + t) furthest = Math.max(furthest, -x * (inner + t));
+        }
+        assert.ok(furthest <= deep + 1e-9 && furthest > deep - 0.05, `${furthest} of ${deep}`);
+      }),
     );
   });
 

@@ -3,6 +3,7 @@ import type { Path, Vertex } from '../../../geometry/outline/path.ts';
 import { regionsOf } from '../../../geometry/outline/regions.ts';
 import { knucklesOf } from '../../../model/things/hinge.ts';
 import type { PieceModel } from '../../../model/things/piece.ts';
+import { show } from '../../../model/values/show.ts';
 import type { Flat } from './blank-drawing.ts';
 import { radians } from './paths.ts';
 
@@ -12,9 +13,9 @@ const BEYOND = 5;
 const STEPS = 8;
 
 /**
- * The outline of a blank with its knuckles standing out of the edges that a hinge joins: between them, for those of the other
- * leaf, and beside the hinge the metal is cut away down to the line where the curl begins. The leaf that is named first has the
- * knuckles at both ends. A hinge sits in the middle of its edge. The outline as it is where there is no such hinge.
+ * The outline of a blank with its knuckles standing out of the edges that a hinge joins. Between them the metal is cut away
+ * until the barrel of the other leaf has room, and beside the hinge down to the line where the curl begins. The leaf that is
+ * named first has the knuckles at both ends. A hinge sits in the middle of its edge. The outline as it is where there is no such hinge.
  */
 export function withKnuckles(piece: PieceModel, flat: Flat): { readonly cut: Path; readonly notes: readonly string[] } {
   const notes: string[] = [];
@@ -35,9 +36,17 @@ export function withKnuckles(piece: PieceModel, flat: Flat): { readonly cut: Pat
       .filter((i) => i % 2 === first)
       .map((i) => [start + i * (one + gap), start + i * (one + gap) + one] as const);
     const free = [-past, ...knuckles.flat(), length + past];
-    const waste = Array.from({ length: free.length / 2 }, (_, i) =>
-      strip(flat, edge, length, [free[2 * i]!, free[2 * i + 1]!], path.allowance + BEYOND),
+    const out = path.allowance + BEYOND;
+    const beside = Array.from({ length: free.length / 2 }, (_, i) =>
+      strip(flat, edge, length, [free[2 * i]!, free[2 * i + 1]!], { inset: 0, out }),
     );
+    // The barrel of the other leaf reaches in behind the line where this one begins to curl.
+    const inset = hinge.notchIn({ piece, edge }) ?? 0;
+    const notches = Array.from({ length: count }, (_, i) => i)
+      .filter((i) => i % 2 !== first)
+      .map((i) => [start + i * (one + gap) - gap, start + (i + 1) * (one + gap)] as const)
+      .map(([from, to]) => strip(flat, edge, length, [from, to], { inset, out: BEYOND }));
+    const waste = [...beside, ...notches];
     const left = regionsOf([cut, ...waste.flatMap((each) => (each ? [reversed(anticlockwise(each))] : []))]);
     const [whole] = left.sort((a, b) => signedArea(b) - signedArea(a));
     if (!whole || waste.some((each) => !each)) {
@@ -46,19 +55,19 @@ export function withKnuckles(piece: PieceModel, flat: Flat): { readonly cut: Pat
     }
     cut = whole;
     notes.push(
-      `${knuckles.length} of the ${count} knuckles of ${hinge.name} stand at ${edge}: curl them round the pin before the piece is closed.`,
+      `${knuckles.length} of the ${count} knuckles of ${hinge.name} stand at ${edge}, between notches ${show(inset, 'mm', piece.model.units())} deep for those of the other leaf: curl them round the pin before the piece is closed.`,
     );
   }
   return { cut, notes };
 }
 
-/** A strip along an edge from one station to another, from the edge so far out of the piece; straight on past its ends. */
+/** A strip along an edge from one station to another, from so far inside the edge to so far out of the piece; straight on past its ends. */
 function strip(
   flat: Flat,
   edge: string,
   length: number,
   [from, to]: readonly [number, number],
-  out: number,
+  { inset, out }: { readonly inset: number; readonly out: number },
 ): Path | undefined {
   const at = (station: number, inset: number): Vertex | undefined => {
     const on = Math.min(length, Math.max(0, station));
@@ -68,8 +77,8 @@ function strip(
       found && { x: found.x + past * Math.cos(radians(found.turn)), y: found.y + past * Math.sin(radians(found.turn)) }
     );
   };
-  const side = (inset: number) =>
-    Array.from({ length: STEPS + 1 }, (_, i) => at(from + ((to - from) * i) / STEPS, inset));
-  const vertices = [...side(0), ...side(-out).reverse()];
+  const side = (deep: number) =>
+    Array.from({ length: STEPS + 1 }, (_, i) => at(from + ((to - from) * i) / STEPS, deep));
+  const vertices = [...side(inset), ...side(-out).reverse()];
   return vertices.every((each) => each !== undefined) ? { vertices, closed: true } : undefined;
 }
