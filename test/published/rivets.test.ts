@@ -39,6 +39,8 @@ const din = (
     },
   ]);
 
+const asme = 'ASME B18.1.1 in Machinery’s Handbook, 31st ed.';
+
 holdsAgainst('Metric heads', [
   ...din('DIN 660', 'domed', [
     [1.6, 2.8, 1],
@@ -64,6 +66,17 @@ holdsAgainst('Metric heads', [
     [7, 12.2, 3.5],
     [8, 14, 4],
   ]),
+  ...[3 / 32, 1 / 8, 5 / 32, 3 / 16, 1 / 4].map((inches) => {
+    const { diameter, height } = rivetHead('countersunk', inches * 25.4);
+    return {
+      what: `angle of the ASME sink at ${inches} in, degrees`,
+      source: asme,
+      status: 'seen' as const,
+      ours: (2 * Math.atan((diameter.value - inches * 25.4) / 2 / height.value) * 180) / Math.PI,
+      theirs: 90,
+      within: 4,
+    };
+  }),
   {
     what: 'angle of the DIN 661 sink at 4 mm, degrees',
     source: 'worked apart from the table: 74 to 76°',
@@ -82,7 +95,6 @@ holdsAgainst('Metric heads', [
   },
 ]);
 
-const asme = 'ASME B18.1.1 in Machinery’s Handbook, 31st ed.';
 const eighth = 25.4 / 8;
 
 /** Most and least as the standard prints them, inches: shank, head diameter, head height. */

@@ -119,6 +119,8 @@ export function metal(id: MetalId, options: { grade?: string; temper?: Temper } 
 export function shearByTensile({ tensile, metal: of }: { tensile: number; metal: Metal }): Result {
   return reckon({
     value: (tensile * of.shear.value) / of.tensile.value,
+    low: of.shear.low === undefined ? undefined : (tensile * of.shear.low) / (of.tensile.low ?? of.tensile.value),
+    high: of.shear.high === undefined ? undefined : (tensile * of.shear.high) / (of.tensile.high ?? of.tensile.value),
     unit: 'MPa',
     formula: 'τ = {Su} × {shear}/{tensile}',
     symbols: { Su: tensile, shear: of.shear.value, tensile: of.tensile.value },
@@ -203,7 +205,8 @@ function shearFromTensile(tensile: Sourced): Sourced {
     low: 0.75 * (tensile.low ?? tensile.value),
     high: 0.8 * (tensile.high ?? tensile.value),
     basis: 'published',
-    source: '0.75 to 0.80 of the tensile strength, the rule for steel',
+    source:
+      '0.75 of the tensile strength of steel (an answer of the AISC, quoted on a trade page) to 0.80 (from memory)',
   };
 }
 

@@ -14,7 +14,7 @@ export type FormedHead = 'domed' | 'flat' | 'flush';
  * Source: domed DIN 660, countersunk DIN 661, flat and pan ASME B18.1.1; tinners from memory of ASME B18.1.1.
  */
 export function rivetHead(style: BoughtHead, shank: number): { diameter: Result; height: Result } {
-  const table = heads[style];
+  const table = headTable(style, shank);
   const outside = notAboveNothing('the shank', shank);
   const row = rowAt(table, shank);
   const named = { unit: 'mm', basis: 'published', source: table.source, outside } as const;
@@ -294,7 +294,7 @@ export function edgeDistance(shank: number): { least: Result; most: Result } {
 
 /**
  * Depth (mm) of the sink for a countersunk or flush head of a shank (mm).
- * Range: cut the sink to the rivet: 75° for DIN 661, 90° for ASME, 100° for aircraft. Source: DIN 661.
+ * Range: cut the sink to the rivet: 75° for DIN 661, 90° for ASME, 100° for aircraft. Source: DIN 661, of inch sizes ASME B18.1.1.
  */
 export function countersinkDepth(shank: number): Result {
   const { height } = rivetHead('countersunk', shank);
@@ -304,7 +304,7 @@ export function countersinkDepth(shank: number): Result {
     formula: 'k = {k} × {D}',
     symbols: { k: height.value / shank, D: shank },
     basis: 'published',
-    source: heads.countersunk.source,
+    source: headTable('countersunk', shank).source,
     outside: height.outside,
     note: 'The sink’s angle is the rivet’s: about 75° for DIN 661, 90° for ASME, 100° for aircraft, 60° for old British.',
   });
@@ -313,7 +313,7 @@ export function countersinkDepth(shank: number): Result {
 /**
  * Thinnest plate (mm) into which a flush head of a shank (mm) may be sunk.
  *
- * The head may just reach through (low); good is half way through (high). Range and source: FAA AC 65-15A; depth by DIN 661.
+ * The head may just reach through (low); good is half way through (high). Range and source: FAA AC 65-15A; depth by DIN 661, of inch sizes by ASME B18.1.1.
  */
 export function flushLeastThickness(shank: number): Result {
   const depth = countersinkDepth(shank);
@@ -325,7 +325,7 @@ export function flushLeastThickness(shank: number): Result {
     formula: 't = {k}',
     symbols: { k: depth.value },
     basis: 'published',
-    source: 'FAA AC 65-15A: sink only plate thicker than the head, half way through by preference; head by DIN 661',
+    source: `FAA AC 65-15A: sink only plate thicker than the head, half way through by preference; head by ${headTable('countersunk', shank).source}`,
     outside: depth.outside,
     note: 'A head that reaches the far side costs about a fifth of the strength (MIL-HDBK-5F). Dimple thinner plate.',
   });
@@ -500,7 +500,7 @@ export function rivetMass({
     formula: 'm = (π/4 × {D}² × {L} + {V}) × {ρ} ÷ 1000',
     symbols: { D: shank, L: shaft, V: volume, ρ: density },
     basis: 'geometry',
-    source: `Shank and head; head by ${heads[head].source}`,
+    source: `Shank and head; head by ${headTable(head, shank).source}`,
     outside: firstOf(
       notAboveNothing('the shank', shank),
       notAtLeastNothing('the length', length),
@@ -623,7 +623,7 @@ export const heads: Readonly<Record<BoughtHead, HeadTable>> = {
   },
 };
 
-/** Other heads of ASME B18.1.1, inches, for reading beside a bought rivet: most and least. */
+/** Heads of ASME B18.1.1 in the sizes in which rivets are sold by the inch: most and least, converted to mm. */
 export const asmeHeads = {
   button: [
     inchRow(3 / 32, [0.182, 0.162], [0.077, 0.065]),
@@ -641,7 +641,24 @@ export const asmeHeads = {
   ],
   /** Truss head: 2.300 D wide, 0.330 D high. */
   truss: { wide: 2.3, high: 0.33 },
-} as const;
+} satisfies { button: HeadTable['rows']; countersunk: HeadTable['rows']; truss: { wide: number; high: number } };
+
+/** A rivet whose shank is one of the inch sizes, to half a thousandth, is one by ASME and no metric one between two rows. */
+const INCH_SIZE_WITHIN = 0.0127;
+const INCH_HEADS: Readonly<Partial<Record<BoughtHead, HeadTable>>> = {
+  domed: { source: 'ASME B18.1.1, button head', rows: asmeHeads.button },
+  countersunk: {
+    source: 'ASME B18.1.1, countersunk head',
+    note: '90° between the flanks. DIN 661 heads are about 75° and half a shank deep.',
+    rows: asmeHeads.countersunk,
+  },
+};
+
+/** The table by which a head of this style is made, for a shank (mm): of inch sizes that of ASME. */
+export function headTable(style: BoughtHead, shank: number): HeadTable {
+  const inch = INCH_HEADS[style];
+  return inch?.rows.some((row) => Math.abs(row.shank - shank) < INCH_SIZE_WITHIN) ? inch : heads[style];
+}
 
 /** Stack + 1.5 D: NAVEDTRA 14018. */
 const LENGTH_RULE = 1.5;
