@@ -163,6 +163,17 @@ interface Grid {
  * pinched: then the triangles are made larger until there are not many more.
  */
 function* gridOf(chart: Chart, sectors: Sectors, vertices: number): Steps<Grid> {
+  let kept = grids.get(chart);
+  if (!kept) grids.set(chart, (kept = new Map()));
+  const grid = kept.get(vertices) ?? (yield* gridFor(chart, sectors, vertices));
+  kept.set(vertices, grid);
+  return grid;
+}
+
+/** A mesh and one twice as fine have the same grid: as long as their chart lives. */
+const grids = new WeakMap<Chart, Map<number, Grid>>();
+
+function* gridFor(chart: Chart, sectors: Sectors, vertices: number): Steps<Grid> {
   const most = MOST_FOR_ONE * vertices + MOST_MORE;
   let side = triangleSide(chart, vertices);
   for (let round = 0; ; round++) {

@@ -77,8 +77,12 @@ export function relievedChart(chart: Chart, reliefs: readonly Relief[]): Chart {
  *
  * Nothing where they have no room side by side. Range: one flute or more, of some depth and width.
  */
-export function fluteRelief(chart: Chart, { count, deep, wide }: Flutes, before = 0): Relief | undefined {
-  const widest = widestRow(chart);
+export function fluteRelief(
+  chart: Chart,
+  { count, deep, wide }: Flutes,
+  before = 0,
+  widest = widestRow(chart),
+): Relief | undefined {
   const flutes = Array.from({ length: count }, (_, i) => {
     const middle = (i + 0.5) / count;
     const scale = remembered((v: number) => scaleAcross(chart, middle, v));
@@ -106,10 +110,11 @@ export function fluteRelief(chart: Chart, { count, deep, wide }: Flutes, before 
 
 /** How many flutes of a width have room side by side; none where not even one has. */
 export function mostFlutes(chart: Chart, { deep, wide }: Omit<Flutes, 'count'>): number {
-  const level = widthAt(chart, widestRow(chart));
+  const widest = widestRow(chart);
+  const level = widthAt(chart, widest);
   // Chords are a little short, and a form may be narrower across some of its columns.
   for (let count = Math.min(1000, Math.ceil(level / wide)); count > 0; count--)
-    if (fluteRelief(chart, { count, deep, wide })) return count;
+    if (fluteRelief(chart, { count, deep, wide }, 0, widest)) return count;
   return 0;
 }
 

@@ -4,13 +4,18 @@ const MOST = 1500;
 /** The few answers of one row of a mesh, or of a way along a level, are asked for over and over. */
 export function remembered<T>(compute: (v: number) => T): (v: number) => T {
   const kept = new Map<number, T>();
+  // A row is mostly asked for several times on end: then nothing need be looked up.
+  let last = Number.NaN;
+  let lastValue: T;
   return (v) => {
+    if (v === last) return lastValue;
     let value = kept.get(v);
     if (value === undefined) {
       if (kept.size > MOST) kept.clear();
       value = compute(v);
       kept.set(v, value);
     }
+    [last, lastValue] = [v, value];
     return value;
   };
 }

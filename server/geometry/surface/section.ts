@@ -1,3 +1,5 @@
+import { Recent } from '../../incremental/steps.ts';
+import { roundEllipse } from '../flat.ts';
 import { integral } from '../quadrature.ts';
 
 /**
@@ -32,14 +34,29 @@ export const backOf = ({ wide, back, power }: Section): Quarter => ({ wide, stan
 
 /** Way round a section, mm. */
 export function girthOf(section: Section): number {
-  return 2 * (quarterLength(frontOf(section)) + quarterLength(backOf(section)));
+  let girth = girths.get(section);
+  if (girth === undefined) {
+    girth = roundOf(section);
+    girths.set(section, girth);
+  }
+  return girth;
+}
+const girths = new WeakMap<Section, number>();
+
+function roundOf(section: Section): number {
+  const front = quarterLength(frontOf(section));
+  const isEven = section.front === section.back && section.ridge === 0;
+  return 2 * (front + (isEven ? front : quarterLength(backOf(section))));
 }
 
 function quarterLength(quarter: Quarter): number {
+  if (isOval(quarter)) return roundEllipse(quarter.wide, quarter.stand) / 4;
   const speed = (α: number) => speedAt(quarter, α);
   // In two, since a square section turns sharply in the middle.
   return integral(speed, 0, Math.PI / 4) + integral(speed, Math.PI / 4, Math.PI / 2);
 }
+
+const isOval = ({ power, ridge }: Quarter): boolean => power === 2 && ridge === 0;
 
 /** Half width and height of the curve at an angle from the front, before it is scaled to its axes: r(α) and its slope. */
 function radiusAt({ power: n, ridge: k }: Quarter, α: number): { r: number; slope: number } {
@@ -113,7 +130,23 @@ function lazily<T>(make: () => T): () => T {
   };
 }
 
-function tabled(quarter: Quarter) {
+interface Tabled {
+  readonly length: number;
+  /** At a share of the quarter, 0 at the middle and 1 at the side. */
+  at(share: number): readonly [number, number];
+}
+
+function tabled(quarter: Quarter): Tabled {
+  const { wide, stand } = quarter;
+  // Of a circle equal shares are equal angles.
+  if (isOval(quarter) && wide === stand)
+    return {
+      length: (Math.PI / 2) * wide,
+      at: (share) => [
+        share >= 1 ? wide : wide * Math.sin((Math.PI / 2) * share),
+        share >= 1 ? 0 : wide * Math.cos((Math.PI / 2) * share),
+      ],
+    };
   const angles = ANGLES;
   const lengths = new Float64Array(PANELS + 1);
   for (let i = 0; i < PANELS; i++) lengths[i + 1] = lengths[i]! + panel(quarter, angles[i]!, angles[i + 1]!);
@@ -122,8 +155,7 @@ function tabled(quarter: Quarter) {
   const paces = angles.map((α) => 1 / speedAt(quarter, α));
   return {
     length,
-    /** At a share of the quarter, 0 at the middle and 1 at the side. */
-    at(share: number): readonly [number, number] {
+    at(share) {
       const target = length * share;
       let i = 0;
       while (i < PANELS - 1 && lengths[i + 1]! < target) i++;
@@ -196,6 +228,13 @@ const SQUAREST = 40;
 /** The section that a level asks for, its girth met exactly; or in plain words why there is none. */
 export function sectionOf(level: Level): Section | string {
   if (level.section) return level.section;
+  const { round, long, wide, deep, ridge = false } = level;
+  return sections.get(`${round} ${long} ${wide} ${deep} ${ridge}`, () => sectionWith(level));
+}
+/** The last of them: a level is asked for its section again and again, and its girth is not quickly met. */
+const sections = new Recent<Section | string>(256);
+
+function sectionWith(level: Level): Section | string {
   const { round, long, wide, deep } = level;
   const ridge = level.ridge ? 1 : 0;
   for (const [what, value] of Object.entries({ round, long, wide, deep }))
@@ -222,7 +261,7 @@ export function sectionOf(level: Level): Section | string {
     if (round < least)
       return `${said(round)} does not go round it: straight from side to side is ${said(least)} already`;
     if (round >= most) return `even a square-cornered one of its length and width is only ${said(most)} round`;
-    const power = solve((n) => girthOf(make(wide / 2, front, back, n)), round, 1, SQUAREST);
+    const power = solve((n) => roundOf(make(wide / 2, front, back, n)), round, 1, SQUAREST);
     return power === undefined
       ? `a girth of ${said(round)} makes its corners too sharp`
       : make(wide / 2, front, back, power);
@@ -230,17 +269,17 @@ export function sectionOf(level: Level): Section | string {
   if (lengthwise) {
     const { front, back } = lengthwise;
     if (round <= 2 * long!) return `${said(round)} does not go round it: there and back alone is ${said(2 * long!)}`;
-    const half = solve((w) => girthOf(make(w, front, back)), round, 0, round);
+    const half = solve((w) => roundOf(make(w, front, back)), round, 0, round);
     return half === undefined ? 'no section has its girth and length' : make(half, front, back);
   }
   if (wide !== undefined) {
     const least = 2 * wide;
     if (round <= least) return `${said(round)} does not go round it: there and back alone is ${said(least)}`;
-    const depth = solve((l) => girthOf(make(wide / 2, deep ?? l, l)), round, 0, round);
+    const depth = solve((l) => roundOf(make(wide / 2, deep ?? l, l)), round, 0, round);
     return depth === undefined ? 'its front alone takes up its girth' : make(wide / 2, deep ?? depth, depth);
   }
   if (deep !== undefined) {
-    const half = solve((w) => girthOf(make(w, deep, w)), round, 0, round);
+    const half = solve((w) => roundOf(make(w, deep, w)), round, 0, round);
     return half === undefined ? 'its front alone takes up its girth' : make(half, deep, half);
   }
   const radius = round / girthOf(make(1, 1, 1));
@@ -257,21 +296,39 @@ export function grownSection(section: Section, by: number): Section | undefined 
   const least = Math.min(section.front, section.back);
   if (!(wide > 0 && girth > 0)) return undefined;
   const grown = (x: number): Section => ({ ...section, wide, front: section.front + x, back: section.back + x });
-  const x = solve((more) => girthOf(grown(more)), girth, -least, Math.abs(by) + least + wide);
+  const x = solve((more) => roundOf(grown(more)), girth, -least, Math.abs(by) + least + wide);
   return x === undefined ? undefined : grown(x);
 }
 
 const said = (value: number) => `${Math.round(value * 10) / 10} mm`;
 
-/** Where a rising function has a value, to the last digits; nothing where the value does not lie between. */
+/**
+ * Where a rising function has a value, to the last digits; nothing where the value does not lie between. A parabola through
+ * three points where that can be trusted, else half way. Source: T. R. Chandrupatla 1997 (from memory).
+ */
 function solve(height: (x: number) => number, value: number, from: number, to: number): number | undefined {
-  const [tiny] = [1e-9 * (to - from)];
-  let [low, high] = [from + tiny, to];
-  if (!(height(low) <= value && height(high) >= value)) return undefined;
-  for (let i = 0; i < 100 && high - low > 1e-14 * to; i++) {
-    const middle = (low + high) / 2;
-    if (height(middle) < value) low = middle;
-    else high = middle;
+  let [a, b] = [from + 1e-9 * (to - from), to];
+  let [fa, fb] = [height(a) - value, height(b) - value];
+  if (!(fa <= 0 && fb >= 0)) return undefined;
+  let [c, fc] = [a, fa];
+  let share = 0.5;
+  // As close as halving comes to it, and closed in from both sides.
+  const close = 1e-14 * to;
+  for (let i = 0; i < 100; i++) {
+    if (fa === 0 || fb === 0) return fa === 0 ? a : b;
+    const x = a + share * (b - a);
+    const fx = height(x) - value;
+    if (Math.sign(fx) === Math.sign(fa)) [c, fc] = [a, fa];
+    else [c, b, fc, fb] = [b, a, fb, fa];
+    [a, fa] = [x, fx];
+    const wide = Math.abs(b - a);
+    if (fa === 0 || !(wide > close)) break;
+    const [ξ, φ] = [(a - b) / (c - b), (fa - fb) / (fc - fb)];
+    const isTrusted = φ * φ < ξ && (1 - φ) * (1 - φ) < 1 - ξ;
+    const reckoned =
+      (fa / (fb - fa)) * (fc / (fb - fc)) + ((c - a) / (b - a)) * (fa / (fc - fa)) * (fb / (fc - fb));
+    const least = Math.min(0.5, close / 2 / wide);
+    share = isTrusted ? Math.min(1 - least, Math.max(least, reckoned)) : 0.5;
   }
-  return (low + high) / 2;
+  return fa === 0 || Math.abs(fa) < Math.abs(fb) ? a : b;
 }
