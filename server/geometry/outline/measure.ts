@@ -118,9 +118,12 @@ export const MOST_PAIRS = 1_000_000;
 
 /**
  * Every place where two of the spans meet, ends included, with stops where others may go first. Instead of them all `too many`,
- * where too many lie so near each other that one would have to look at them.
+ * where too many lie so near each other that one would have to look at them. What two of them do that `isPlain` names is known.
  */
-export function* meetings(spans: readonly Span[]): Generator<Meeting | 'stop' | 'too many', void, undefined> {
+export function* meetings(
+  spans: readonly Span[],
+  isPlain: (one: number, other: number) => boolean = () => false,
+): Generator<Meeting | 'stop' | 'too many', void, undefined> {
   const boxes: Box[] = [];
   for (const span of spans) if (boxes.push(boxOfSpan(span)) % BOXES_AT_ONCE === 0) yield 'stop';
   const index = new SpanIndex(spans, boxes);
@@ -162,7 +165,7 @@ export function* meetings(spans: readonly Span[]): Generator<Meeting | 'stop' | 
     }
     const others = near.filter((j) => places[j]! > place);
     for (const j of others.sort((a, b) => places[a]! - places[b]!)) {
-      if (!mayMeet(spans[i]!, spans[j]!)) continue;
+      if (!mayMeet(spans[i]!, spans[j]!) || isPlain(Math.min(i, j), Math.max(i, j))) continue;
       if (++work > LOOKED_AT_ONCE) {
         work = 0;
         yield 'stop';
@@ -220,7 +223,14 @@ export function* crossingIn(path: Path): Steps<Point | 'too many' | undefined> {
   const local = (p: Point): Point => ({ x: p.x - origin.x, y: p.y - origin.y });
   const spans = spansOf(path).map((span) => ({ ...span, from: local(span.from), to: local(span.to) }));
   const isEnd = (at: Point, end: Point) => Math.hypot(at.x - end.x, at.y - end.y) < 5 * NEAR;
-  for (const met of meetings(spans)) {
+  // Two straight lines that follow each other and do not turn back meet where one ends, and nowhere else.
+  const goesOn = (one: number, other: number) => {
+    const isClosing = path.closed && one === 0 && other === spans.length - 1;
+    if (spans.length < 3 || (other - one !== 1 && !isClosing)) return false;
+    const [a, b] = isClosing ? [spans[other]!, spans[one]!] : [spans[one]!, spans[other]!];
+    return isFlat(a) && isFlat(b) && goesAhead(a, b);
+  };
+  for (const met of meetings(spans, goesOn)) {
     if (met === 'too many') return met;
     if (met === 'stop') {
       yield undefined;
@@ -235,4 +245,11 @@ export function* crossingIn(path: Path): Steps<Point | 'too many' | undefined> {
     return { x: at.x + origin.x, y: at.y + origin.y };
   }
   return undefined;
+}
+
+/** Whether a line that begins where another ends turns by less than a right angle from it, and neither is as short as a meeting is wide. */
+function goesAhead({ from, to }: Span, { to: next }: Span): boolean {
+  const [ax, ay, bx, by] = [to.x - from.x, to.y - from.y, next.x - to.x, next.y - to.y];
+  const least = 10 * NEAR;
+  return ax * bx + ay * by > 0 && ax * ax + ay * ay > least * least && bx * bx + by * by > least * least;
 }

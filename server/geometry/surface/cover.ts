@@ -81,7 +81,7 @@ function bandOf(neighbour: Chart, { from, wide }: { from: 'bottom' | 'top'; wide
         straight([around(neighbour, u), start], [around(neighbour, u), 1 - start]),
         128,
       );
-      row = column.length < wide ? Number.NaN : column.at(wide)[1];
+      row = column.reaches(wide) ? column.at(wide)[1] : Number.NaN;
       if (kept.size > 5000) kept.clear();
       kept.set(u, row);
     }

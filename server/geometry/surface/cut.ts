@@ -2,6 +2,7 @@ import Delaunator from 'delaunator';
 import { atOnce, oneByOne, type Steps } from '../../incremental/steps.ts';
 import type { Chart, Spot } from './chart.ts';
 import { type Fineness, type FlatMesh, foldedColumns, foldedRows, pathLength, rowsInSteps } from './mesh.ts';
+import { apart } from './vector.ts';
 
 /**
  * A bay taken out of a form's outline, mm along the finished surface. On one edge `from` is measured from the edge's
@@ -294,12 +295,13 @@ export const WAY_STEPS = 96;
 
 /** Length of a way on a chart, mm: chords, doubled twice and carried on to the limit. Ten digits on a smooth way. */
 export function wayLength(chart: Chart, at: (share: number) => Spot): number {
-  const chords = (steps: number) =>
-    pathLength(
-      chart,
-      Array.from({ length: steps + 1 }, (_, i) => at(i / steps)),
-      1,
-    );
+  const points = Array.from({ length: WAY_STEPS + 1 }, (_, i) => chart.point(...at(i / WAY_STEPS)));
+  const chords = (steps: number) => {
+    const by = WAY_STEPS / steps;
+    let length = 0;
+    for (let i = by; i <= WAY_STEPS; i += by) length += apart(points[i - by]!, points[i]!);
+    return length;
+  };
   const [coarse, fine, finest] = [chords(WAY_STEPS / 4), chords(WAY_STEPS / 2), chords(WAY_STEPS)] as [
     number,
     number,
@@ -602,13 +604,17 @@ function crossingOf(off: (share: number) => number): number | undefined {
 
 /** Whether a point lies within an outline, and so far from it. */
 function insideOf(segments: readonly (readonly [readonly [number, number], readonly [number, number]])[]) {
+  // One after the other in plain numbers: every vertex of a mesh is held to all of them.
+  const ends = Float64Array.from(segments.flatMap(([from, to]) => [...from, ...to]));
   return ([x, y]: readonly [number, number], clear: number): boolean => {
     let within = false;
-    for (const [[ax, ay], [bx, by]] of segments) {
+    for (let i = 0; i < ends.length; i += 4) {
+      const [ax, ay, bx, by] = [ends[i]!, ends[i + 1]!, ends[i + 2]!, ends[i + 3]!];
       if (ay > y !== by > y && x < ax + ((bx - ax) * (y - ay)) / (by - ay)) within = !within;
       const [dx, dy] = [bx - ax, by - ay];
       const share = Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy || 1)));
-      if (Math.hypot(x - ax - share * dx, y - ay - share * dy) < clear) return false;
+      const [ex, ey] = [x - ax - share * dx, y - ay - share * dy];
+      if (ex * ex + ey * ey < clear * clear) return false;
     }
     return within;
   };

@@ -163,8 +163,8 @@ interface Grid {
  * pinched: then the triangles are made larger until there are not many more.
  */
 function* gridOf(chart: Chart, sectors: Sectors, vertices: number): Steps<Grid> {
-  let kept = grids.get(chart);
-  if (!kept) grids.set(chart, (kept = new Map()));
+  const kept = grids.get(chart) ?? new Map<number, Grid>();
+  grids.set(chart, kept);
   const grid = kept.get(vertices) ?? (yield* gridFor(chart, sectors, vertices));
   kept.set(vertices, grid);
   return grid;

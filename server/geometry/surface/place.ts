@@ -1,4 +1,5 @@
-import { type Measured, measured, straight, wayOf } from './along.ts';
+import { Dear, type Steps } from '../../incremental/steps.ts';
+import { type Measured, measured, measuredInSteps, straight, wayOf } from './along.ts';
 import type { Chart, Spot } from './chart.ts';
 import type { Stretch } from './cut.ts';
 import type { Surface, SurfacePoint } from './surface.ts';
@@ -36,7 +37,7 @@ export function spotOf(chart: Chart, first: Distance, second?: Distance): Spot |
     if (up) {
       const row = rowOf(chart, up)!;
       const column = measured(chart, straight([spot[0], row], [spot[0], 1 - row]), 128);
-      if (up.distance > column.length)
+      if (!column.reaches(up.distance))
         return `it lies off the plate: from “${up.line}” there are only ${said(column.length)}`;
       spot = column.at(up.distance);
     }
@@ -45,7 +46,7 @@ export function spotOf(chart: Chart, first: Distance, second?: Distance): Spot |
       const toRight = rightward(chart, across);
       const reach = chart.closed ? from + (toRight ? 0.5 : -0.5) : toRight ? 1 : 0;
       const level = measured(chart, straight([from, spot[1]], [reach, spot[1]]), 128);
-      if (across.distance > level.length)
+      if (!level.reaches(across.distance))
         return `it lies off the plate: from “${across.line}” there are only ${said(level.length)}`;
       const at = level.at(across.distance);
       spot = [chart.closed ? at[0] - Math.floor(at[0]) : at[0], at[1]];
@@ -74,25 +75,24 @@ export type AlongEdge = (station: number, inset: number) => FormPlace | string;
 export function alongEdge(chart: Chart, edge: string, stretches: readonly Stretch[] = NO_BAYS): AlongEdge | undefined {
   let ways = waysOf.get(chart);
   if (ways?.stretches !== stretches) {
-    ways = { stretches, byEdge: new Map() };
+    ways = { stretches, byEdge: new Dear(MOST_EDGES) };
     waysOf.set(chart, ways);
   }
-  if (!ways.byEdge.has(edge)) ways.byEdge.set(edge, wayAlong(chart, edge, stretches));
-  return ways.byEdge.get(edge);
+  return ways.byEdge.get(edge, () => wayAlong(chart, edge, stretches));
 }
 
 const NO_BAYS: readonly Stretch[] = [];
 /** The ways along the edges of a chart, as long as it lives: measuring one is dear, and each rivet asks for it. */
 const waysOf = new WeakMap<
   Chart,
-  { readonly stretches: readonly Stretch[]; readonly byEdge: Map<string, AlongEdge | undefined> }
+  { readonly stretches: readonly Stretch[]; readonly byEdge: Dear<AlongEdge | undefined> }
 >();
+const MOST_EDGES = 64;
 
-function wayAlong(chart: Chart, edge: string, stretches: readonly Stretch[]): AlongEdge | undefined {
-  const parts = partsOf(chart, stretches, edge).map((part) => ({
-    ...part,
-    way: measured(chart, part.at),
-  }));
+function* wayAlong(chart: Chart, edge: string, stretches: readonly Stretch[]): Steps<AlongEdge | undefined> {
+  const parts: (Part & { readonly way: Measured })[] = [];
+  for (const part of partsOf(chart, stretches, edge))
+    parts.push({ ...part, way: yield* measuredInSteps(chart, part.at) });
   if (!parts.length) return undefined;
   const whole = parts.reduce((sum, { way }) => sum + way.length, 0);
   return (station, inset) => {

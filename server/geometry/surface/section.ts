@@ -153,6 +153,10 @@ function tabled(quarter: Quarter): Tabled {
   const length = lengths[PANELS]!;
   // How fast the angle goes with the length at the ends of the panels.
   const paces = angles.map((α) => 1 / speedAt(quarter, α));
+  // And how that changes, where it is told easily.
+  const turns = isOval(quarter)
+    ? angles.map((α, i) => (wide * wide - stand * stand) * Math.sin(α) * Math.cos(α) * paces[i]! ** 4)
+    : undefined;
   return {
     length,
     at(share) {
@@ -162,11 +166,19 @@ function tabled(quarter: Quarter): Tabled {
       const [from, to] = [angles[i]!, angles[i + 1]!];
       const long = lengths[i + 1]! - lengths[i]!;
       const within = (target - lengths[i]!) / (long || 1);
-      // A cubic through both ends with the paces there is near already; Newton's rule does the rest.
-      const guess =
-        from +
-        (to - from) * within * within * (3 - 2 * within) +
-        long * within * (1 - within) * ((1 - within) * paces[i]! - within * paces[i + 1]!);
+      // A curve through both ends with the paces there is near already; Newton's rule does the rest.
+      const rest = 1 - within;
+      const guess = turns
+        ? from +
+          (to - from) * within ** 3 * (10 - within * (15 - 6 * within)) +
+          long *
+            within *
+            rest *
+            (rest * rest * (1 + 3 * within) * paces[i]! - within * within * (4 - 3 * within) * paces[i + 1]!) +
+          (long * long * within * within * rest * rest * (rest * turns[i]! + within * turns[i + 1]!)) / 2
+        : from +
+          (to - from) * within * within * (3 - 2 * within) +
+          long * within * rest * (rest * paces[i]! - within * paces[i + 1]!);
       let α = guess >= from && guess <= to ? guess : from + (to - from) * within;
       for (let step = 0; step < 4; step++) {
         const speed = speedAt(quarter, α);
@@ -325,8 +337,7 @@ function solve(height: (x: number) => number, value: number, from: number, to: n
     if (fa === 0 || !(wide > close)) break;
     const [ξ, φ] = [(a - b) / (c - b), (fa - fb) / (fc - fb)];
     const isTrusted = φ * φ < ξ && (1 - φ) * (1 - φ) < 1 - ξ;
-    const reckoned =
-      (fa / (fb - fa)) * (fc / (fb - fc)) + ((c - a) / (b - a)) * (fa / (fc - fa)) * (fb / (fc - fb));
+    const reckoned = (fa / (fb - fa)) * (fc / (fb - fc)) + ((c - a) / (b - a)) * (fa / (fc - fa)) * (fb / (fc - fb));
     const least = Math.min(0.5, close / 2 / wide);
     share = isTrusted ? Math.min(1 - least, Math.max(least, reckoned)) : 0.5;
   }
