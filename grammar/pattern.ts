@@ -149,7 +149,24 @@ export interface LineWord extends PhraseWord {
   readonly group: LineGroup;
   readonly qualifiers: readonly PhraseWord[];
   readonly example: string;
+  /** What it must say besides what its pattern fills in. */
+  readonly needs: readonly Need[];
+  /** An example of the lines that follow it, where it needs such. */
+  readonly followedBy: readonly string[];
 }
+
+/**
+ * Something without which nothing can be worked out from a line: one of these ways, all facts of one way. A fact is the id of
+ * a qualifier, a slot or a word of the line's own pattern, or `@level×2`: so many lines of that group or id in its section.
+ */
+export interface Need {
+  readonly ways: readonly (readonly string[])[];
+}
+
+/** Reads `hollow | over`, `high | from | long wide`. */
+export const need = (notation: string): Need => ({
+  ways: notation.split('|').map((way) => way.trim().split(/\s+/)),
+});
 
 export interface SectionWord {
   readonly kind: NameCategory | 'build';

@@ -2,6 +2,7 @@ import type { IToken, TokenType } from 'chevrotain';
 import { type BoundLine, bindLine, nameOf, type Report, withArticle } from './bind.ts';
 import { LONGEST_NAME, MOST_LETTERS, MOST_ROWS, MOST_SECTIONS, MOST_SIGNS } from './limits.ts';
 import { nearest } from './nearest.ts';
+import { unmetInWords, unmetNeeds } from './needs.ts';
 import { DEEPEST, OPEN_TEXT, readPhrase } from './parser.ts';
 import { leadingWords, type SectionWord } from './pattern.ts';
 import {
@@ -376,6 +377,7 @@ class SectionReader {
     }
     this.row(row);
     this.close();
+    this.reportUnfinished();
     this.reportTwice();
     this.reportMissing();
     this.reportRest();
@@ -990,6 +992,23 @@ class SectionReader {
     this.report('text-open', at, 'The text has no closing quote on its line.', [
       { title: 'Close the text', edits: [{ from: at.to, to: at.to, text: '"' }] },
     ]);
+  }
+
+  /** Lines that fit their pattern and still say too little: one mark for all that each lacks, at its beginning. */
+  private reportUnfinished(): void {
+    for (const line of this.lines) {
+      const { word, head } = line;
+      if (!word?.needs.length || !head || !this.kind || this.isHalfTyped(line)) continue;
+      if (line.phrases.some((phrase) => phrase.broken)) continue;
+      const unmet = unmetNeeds(line, this.lines);
+      if (!unmet.length) continue;
+      const wanted = unmet.map((each) => unmetInWords(each, word, this.kind!));
+      this.report(
+        'line-unfinished',
+        head,
+        `“${nameOf(word, head)}” is not finished: it also wants ${wanted.length > 1 ? `${wanted.slice(0, -1).join(', ')} and ${wanted.at(-1)}` : wanted[0]}.`,
+      );
+    }
   }
 
   private reportTwice(): void {

@@ -1,3 +1,4 @@
+import { needInWords } from './needs.ts';
 import { FUNCTIONS } from './parser.ts';
 import {
   isWordList,
@@ -248,13 +249,15 @@ function sectionPart(section: SectionWord): string {
 
 ${header}: ${section.doc}${needs.length ? `\n\nIt must say ${needs.join('; and ')}.` : ''}
 
-${section.lines.map(linePart).join('\n')}`;
+${section.lines.map((line) => linePart(line, section)).join('\n')}`;
 }
 
-function linePart(line: LineWord): string {
+function linePart(line: LineWord, section: SectionWord): string {
   const qualifiers = line.qualifiers.map((qualifier) => `  - ${phrasePart(qualifier)}`);
   const more = line.repeats ? ' May stand more than once.' : '';
-  return [`- ${phrasePart(line)}${more}`, `  *Example:* \`${line.example}\``, ...qualifiers].join('\n');
+  const needs = line.needs.map((each) => needInWords(each, line, section).replace(/“([^”]*)”/g, '`$1`'));
+  const wanted = needs.length ? ` It also wants ${needs.join('; and ')}.` : '';
+  return [`- ${phrasePart(line)}${wanted}${more}`, `  *Example:* \`${line.example}\``, ...qualifiers].join('\n');
 }
 
 function phrasePart(word: PhraseWord): string {

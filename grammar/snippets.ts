@@ -1,3 +1,4 @@
+import { neededQualifiers } from './needs.ts';
 import {
   type Bound,
   type Element,
@@ -33,6 +34,17 @@ export function lineSnippet(line: LineWord, names = NONE): string {
   return new Writer(names).line(line);
 }
 
+/** What a line still wants, as snippet text, and where it goes: behind its pattern, at its end, or in rows of their own. */
+export interface Wanted {
+  readonly where: 'in' | 'after' | 'below';
+  readonly snippet: string;
+}
+
+/** These facts of a line (`Need`), with an example for each; nothing where there is no one place for them all. */
+export function wantedSnippet(line: LineWord, facts: readonly string[], names = NONE): Wanted | undefined {
+  return new Writer(names).wanted(line, facts);
+}
+
 /** A section with its header and the lines that it needs. */
 export function sectionSnippet(section: SectionWord, names = NONE): string {
   const writer = new Writer(names);
@@ -55,39 +67,15 @@ export function withDefaults(snippet: string): string {
     .replace(/\\([$}\\,|])/g, '$1');
 }
 
-/** What a line is hardly ever written without. */
+/** What a line is hardly ever written without, besides what it needs. */
 const USUAL: Readonly<Record<string, readonly string[]>> = {
-  dome: ['deep'],
-  'oval dome': ['deep'],
-  'half dome': ['deep'],
-  'gore dome': ['deep', 'gores'],
-  cylinder: ['high'],
-  cone: ['high'],
-  comb: ['high'],
-  lies: ['gap', 'high'],
-  trim: ['wide'],
+  lies: ['gap'],
   level: ['round'],
-  'arc to': ['radius'],
-  flute: ['deep', 'wide'],
-  crease: ['deep'],
-  flare: ['angle', 'wide'],
-  bend: ['angle', 'radius'],
-  cut: ['deep'],
   harden: ['quench'],
-  slot: ['at'],
-  hole: ['at'],
-  holes: ['along', 'inset'],
-  breaths: ['at'],
-  pierce: ['at'],
   rivet: ['head'],
   book: ['dated'],
-  rivets: ['every', 'inset', 'peened'],
-  strap: ['wide', 'at'],
-  knuckles: ['wide'],
-  pivots: ['inset'],
-  slides: ['inset'],
-  leathers: ['wide'],
-  first: ['then'],
+  rivets: ['peened'],
+  strap: ['at'],
 };
 
 const NAMES: Readonly<Partial<Record<SectionWord['kind'], string>>> = {
@@ -202,11 +190,38 @@ class Writer {
   constructor(private readonly names: KnownNames) {}
 
   line(line: LineWord): string {
-    const usual = USUAL[line.id] ?? [];
+    const usual = [...neededQualifiers(line), ...(USUAL[line.id] ?? [])];
     const examples = examplesOf(line);
-    return [line, ...line.qualifiers.filter((qualifier) => usual.includes(qualifier.id))]
+    const own = [line, ...line.qualifiers.filter((qualifier) => usual.includes(qualifier.id))]
       .map((word) => this.elements(word.pattern.elements, examples.get(word)))
       .join(', ');
+    // An editor gives each row of a snippet the indent of the one it goes into.
+    return [own, ...line.followedBy.map((below) => this.measuresIn(below))].join('\n');
+  }
+
+  wanted(line: LineWord, facts: readonly string[]): Wanted | undefined {
+    const [fact] = facts;
+    if (fact === undefined) return undefined;
+    if (fact.startsWith('@'))
+      return line.followedBy.length && facts.length === 1
+        ? { where: 'below', snippet: line.followedBy.map((below) => this.measuresIn(below)).join('\n') }
+        : undefined;
+    const examples = examplesOf(line);
+    const qualifiers = facts.map((each) => line.qualifiers.find(({ id }) => id === each));
+    if (qualifiers.every((each) => each !== undefined))
+      return {
+        where: 'after',
+        snippet: qualifiers.map((each) => `, ${this.elements(each.pattern.elements, examples.get(each))}`).join(''),
+      };
+    const left = line.pattern.elements.find((each) => each.kind === 'optional' && holds(each.of, fact));
+    return left?.kind === 'optional' && facts.length === 1
+      ? { where: 'in', snippet: ` ${this.elements(left.of, examples.get(line))}` }
+      : undefined;
+  }
+
+  /** An example of a line with its measures to be filled in. */
+  private measuresIn(example: string): string {
+    return example.replace(/\d+ mm/g, (measure) => this.placeholder(measure));
   }
 
   placeholder(example: string): string {
@@ -262,6 +277,9 @@ class Writer {
     return this.choice(names.slice(0, MOST_CHOICES));
   }
 }
+
+const holds = (elements: readonly Element[], fact: string): boolean =>
+  elements.some((each) => (each.kind === 'word' && each.word === fact) || (each.kind === 'slot' && each.name === fact));
 
 const wordsOf = (way: readonly Element[]): string =>
   way.map((element) => (element.kind === 'word' ? element.word : '')).join(' ');

@@ -1,4 +1,4 @@
-import { type LineGroup, type LineWord, type PhraseWord, pattern, type SectionWord } from '../pattern.ts';
+import { type LineGroup, type LineWord, need, type PhraseWord, pattern, type SectionWord } from '../pattern.ts';
 
 /*
  * Every word of the language, once: what it holds, what it means, an example. The parser, the completions, the hovers,
@@ -10,6 +10,9 @@ interface Extra {
   readonly with?: readonly PhraseWord[];
   readonly later?: boolean;
   readonly repeats?: boolean;
+  /** What it must say besides its pattern: `deep`, `hollow | over` (pattern.ts, `Need`). */
+  readonly needs?: readonly string[];
+  readonly followedBy?: readonly string[];
 }
 
 function line(id: string, notation: string, doc: string, example: string, extra: Extra = {}): LineWord {
@@ -22,6 +25,8 @@ function line(id: string, notation: string, doc: string, example: string, extra:
     qualifiers: extra.with ?? [],
     computed: !extra.later,
     repeats: extra.repeats ?? false,
+    needs: (extra.needs ?? []).map(need),
+    followedBy: extra.followedBy ?? [],
   };
 }
 
@@ -323,9 +328,14 @@ const forms: readonly LineWord[] = [
   line(
     'outline',
     'outline [<file:text>]',
-    'A flat shape: `to` and `arc to` lines follow, or a drawing file, SVG or DXF. Places on it are measured from the sides of the box round it (`at 40 mm from left and 20 mm from bottom`) or from its `middle`.',
+    'A flat shape: `to` and `arc to` lines follow, from its first corner and, at last, straight back to it; or a drawing file, SVG or DXF. Places on it are measured from the sides of the box round it (`at 40 mm from left and 20 mm from bottom`) or from its `middle`.',
     'outline',
-    { group: 'form', with: [named, ...sided] },
+    {
+      needs: ['file | @outline×2'],
+      followedBy: ['to 95 mm right and 0 mm up', 'to 0 mm right and 60 mm up'],
+      group: 'form',
+      with: [named, ...sided],
+    },
   ),
   line(
     'dome',
@@ -333,11 +343,13 @@ const forms: readonly LineWord[] = [
     'A round dome: rim diameter and depth. A spherical cap down to a half sphere; deeper than that, half an ellipsoid with the rim as its widest part.',
     'dome 210 mm, deep 60 mm',
     {
+      needs: ['deep'],
       group: 'form',
       with: [deep, ...sided],
     },
   ),
   line('oval dome', 'oval dome <size:size>', 'An oval dome, long by wide.', 'oval dome 235 x 195 mm, deep 150 mm', {
+    needs: ['deep'],
     group: 'form',
     with: [deep, ...sided],
   }),
@@ -347,6 +359,7 @@ const forms: readonly LineWord[] = [
     'A dome split lengthwise; measures are those of the whole dome. Two of them are joined along `middle`.',
     'half dome 248 x 204 mm, deep 160 mm',
     {
+      needs: ['deep', 'size | long'],
       group: 'form',
       with: [long, deep, ...sided],
     },
@@ -357,6 +370,7 @@ const forms: readonly LineWord[] = [
     'A dome made of gores, by its rim: one measure, or long by wide. The piece is one gore; of an oval one, the one at its front.',
     'gore dome 210 mm, deep 105 mm, gores 6',
     {
+      needs: ['deep', 'gores'],
       group: 'form',
       with: [deep, also('gores', 'gores <gores:count, 1 to 99>', 'How many gores.'), ...sided],
     },
@@ -367,6 +381,7 @@ const forms: readonly LineWord[] = [
     'Bent round an axis, the same girth all the way. The girth is of the full circle, whatever the wrap.',
     'cylinder round 300 mm, high 120 mm',
     {
+      needs: ['high'],
       group: 'form',
       with: [high, wrap, long, ...sided],
     },
@@ -377,6 +392,7 @@ const forms: readonly LineWord[] = [
     'Bent round an axis, from one girth to another. Girths are of the full circle, whatever the wrap.',
     'cone round 260 to 200 mm, high 220 mm',
     {
+      needs: ['high'],
       group: 'form',
       with: [high, wrap, long, ...sided],
     },
@@ -386,7 +402,12 @@ const forms: readonly LineWord[] = [
     'form ( wrap <wrap:angle> | half )',
     'A shape given by its levels: `at` lines follow. Its middle is in front, and the wrap goes along each level: 90 deg each way reaches the sides. `half` is the left half, split lengthwise.',
     'form wrap 190 deg',
-    { group: 'form', with: sided },
+    {
+      needs: ['@level×2'],
+      followedBy: ['at 0 mm, round 690 mm, long 235 mm', 'at 150 mm, round 560 mm, long 190 mm'],
+      group: 'form',
+      with: sided,
+    },
   ),
   line(
     'trim',
@@ -394,6 +415,7 @@ const forms: readonly LineWord[] = [
     'A strip that follows an edge or a line of another piece.',
     'trim along skull.rim, wide 18 mm, inset 4 mm',
     {
+      needs: ['wide'],
       group: 'form',
       with: [wide, inset, ...sided],
     },
@@ -404,6 +426,7 @@ const forms: readonly LineWord[] = [
     'A raised comb along a line of another piece.',
     'comb along skull.middle, high 22 mm, foot 16 mm, radius 3 mm',
     {
+      needs: ['high'],
       group: 'form',
       with: [
         high,
@@ -418,6 +441,7 @@ const forms: readonly LineWord[] = [
     'A plate that lies on its neighbour, the two thicknesses and the gap apart. With `high`, a lame: it takes its section from the neighbour’s bottom edge, from a dome the curve across it. With `from`, or `long` and `wide`, it has the neighbour’s own surface there: a band along an edge, or a patch half way up its side.',
     'lies under upper-1, gap 1 mm, high 45 mm, wrap 200 deg',
     {
+      needs: ['high | from | long wide'],
       group: 'form',
       with: [
         gap,
@@ -463,6 +487,7 @@ const outlineLines: readonly LineWord[] = [
     'An arc to this point. It bulges to the right of the way you go unless it says `hollow`.',
     'arc to 72 mm right and 105 mm up, radius 130 mm',
     {
+      needs: ['radius'],
       group: 'outline',
       with: [
         also('radius', 'radius <radius:length, ≥ 0>', 'Radius of the arc.'),
@@ -507,6 +532,7 @@ const workings: readonly LineWord[] = [
     'Flutes up the piece, evenly spread from its left edge to its right one. They stand out of it and narrow with it, their depth in proportion: the measures are those at its widest level. The blank is laid flat with them. Up to 60 on one piece are worked out.',
     'flute 4, deep 5 mm, wide 14 mm',
     {
+      needs: ['deep', 'wide'],
       group: 'working',
       with: [
         also('deep', 'deep <deep:length>', 'How far each stands out of the surface.'),
@@ -522,6 +548,7 @@ const workings: readonly LineWord[] = [
     'A ridge along a line of the form, its sides flat, running out into the curve on either side. The blank is laid flat with it.',
     'crease along middle, deep 4 mm, radius 3 mm',
     {
+      needs: ['deep'],
       group: 'working',
       with: [
         also('deep', 'deep <deep:length>', 'How far the ridge stands out of the surface.'),
@@ -543,6 +570,7 @@ const workings: readonly LineWord[] = [
     'An edge bent out of the finished wall: the angle it is turned through and its width. The blank is that of the wall; the edge stretches.',
     'flare bottom, 25 deg, wide 40 mm',
     {
+      needs: ['angle', 'wide'],
       group: 'working',
       with: [also('angle', '<angle:angle>', 'The angle it is turned through.'), wide],
       repeats: true,
@@ -554,6 +582,7 @@ const workings: readonly LineWord[] = [
     'A straight bend. The angle is the one the metal is turned through.',
     'bend 30 mm from left, 90 deg, radius 2 mm',
     {
+      needs: ['angle', 'radius'],
       group: 'working',
       with: [
         also('angle', '<angle:angle>', 'The angle the metal is turned through.'),
@@ -592,6 +621,7 @@ const edges: readonly LineWord[] = [
     'An edge rolled round a wire, or round a hollow of the given inside diameter.',
     'edge bottom rolled over edge-wire, outward',
     {
+      needs: ['over | hollow'],
       group: 'edge',
       with: [
         also('hollow', 'hollow <hollow:length>', 'Inside diameter of a roll without a wire.'),
@@ -641,6 +671,7 @@ const edges: readonly LineWord[] = [
     'A bay taken out of the outline: it makes a new edge of that name. On one edge it is measured from both its ends, on two from the corner where they meet.',
     'cut armhole from 60 mm on top to 210 mm on left, deep 55 mm',
     {
+      needs: ['deep'],
       group: 'edge',
       with: [
         also('deep', 'deep <deep:length>', 'How far it goes in beyond the straight line between its ends.'),
@@ -657,14 +688,14 @@ const openings: readonly LineWord[] = [
     'slot [<name:new name>] <size:size>',
     'A slot, long by high.',
     'slot eye 110 x 12 mm, at 62 mm from rim',
-    { group: 'opening', with: [at, beforeForming], repeats: true },
+    { needs: ['at'], group: 'opening', with: [at, beforeForming], repeats: true },
   ),
   line(
     'hole',
     'hole [<name:new name>] <diameter:length>',
     'A round hole.',
     'hole crest 1/4 in, at 13 mm from left and 12 mm from bottom',
-    { group: 'opening', with: [at, beforeForming], repeats: true },
+    { needs: ['at'], group: 'opening', with: [at, beforeForming], repeats: true },
   ),
   line(
     'holes',
@@ -672,6 +703,7 @@ const openings: readonly LineWord[] = [
     'Holes in a row along an edge.',
     'holes liner 4 of 1/8 in, along rim, inset 20 mm',
     {
+      needs: ['along inset | at'],
       group: 'opening',
       with: [also('along', 'along <edge:edge>', 'Along which edge.'), inset, stretchOfEdge, at, beforeForming],
       repeats: true,
@@ -681,8 +713,9 @@ const openings: readonly LineWord[] = [
     'breaths',
     'breaths [<name:new name>] <holes:count of>',
     'Breathing holes in rows.',
-    'breaths cheek 24 of 4 mm, rows 4, at 60 mm from bottom',
+    'breaths cheek 24 of 4 mm, rows 4, pitch 9 mm, at 60 mm from bottom',
     {
+      needs: ['at', 'pitch'],
       group: 'opening',
       with: [
         also('rows', 'rows <rows:count>', 'In how many rows.'),
@@ -698,7 +731,7 @@ const openings: readonly LineWord[] = [
     'pierce [<name:new name>] <file:text>',
     'Pierced work from a drawing, SVG or DXF: every closed line in it is cut out. The middle of its box lies at the place.',
     'pierce vine "vine.svg", at 40 mm from top',
-    { group: 'opening', with: [at, beforeForming, named], repeats: true },
+    { needs: ['at'], group: 'opening', with: [at, beforeForming, named], repeats: true },
   ),
 ];
 
@@ -776,6 +809,7 @@ const seam: SectionWord = {
       'Riveted: which rivet, how far apart, how far from the edge, what head is made.',
       'rivets small-bronze, every 28 mm, inset 8 mm, peened domed',
       {
+        needs: ['every | count | @shares', 'inset | @shares'],
         group: 'joining',
         with: [
           also(
@@ -818,6 +852,7 @@ const seam: SectionWord = {
       'A strap.',
       'strap strap-leather, wide 25 mm, long 180 mm, buckle buckle-25, count 2, at 25 mm from top and 120 mm from middle',
       {
+        needs: ['wide', 'long'],
         group: 'joining',
         with: [
           wide,
@@ -841,7 +876,11 @@ const hinge: SectionWord = {
   kind: 'hinge',
   named: 'name',
   doc: 'A knuckled hinge.',
-  needs: [{ what: 'what it joins: `joins leaf.edge, leaf.edge`', any: ['joins'] }],
+  needs: [
+    { what: 'what it joins: `joins leaf.edge, leaf.edge`', any: ['joins'] },
+    { what: 'its knuckles: `knuckles 5, wide 60 mm`', any: ['knuckles'] },
+    { what: 'its pin: `over wire-name`', any: ['over'] },
+  ],
   lines: [
     line('joins', 'joins <edges:edge>...', 'The two edges.', 'joins pivot-arm.right, visor.left'),
     line(
@@ -849,7 +888,7 @@ const hinge: SectionWord = {
       'knuckles <knuckles:count, 1 to 99>',
       'How many knuckles, and how wide the hinge is.',
       'knuckles 5, wide 60 mm',
-      { with: [wide] },
+      { needs: ['wide'], with: [wide] },
     ),
     line('over', 'over <wire:material>', 'The pin: a wire.', 'over hinge-wire'),
     line('swing', 'swing <from:angle, ±> to <to:angle, ±>', 'How far it swings.', 'swing 0 to 110 deg', {
@@ -872,6 +911,7 @@ const joint: SectionWord = {
       { later: true },
     ),
     line('pivots', 'pivots <rivet:rivet>', 'The rivets it turns on.', 'pivots pivot, inset 10 mm, left', {
+      needs: ['at | inset'],
       with: [inset, also('side', '<side:side>', 'On which side.'), at],
       later: true,
       repeats: true,
@@ -882,6 +922,7 @@ const joint: SectionWord = {
       'Rivets that slide in a slot.',
       'slides slider, inset 10 mm, right, play 12 mm',
       {
+        needs: ['at | inset'],
         with: [
           inset,
           also('side', '<side:side>', 'On which side.'),
@@ -898,6 +939,7 @@ const joint: SectionWord = {
       'Inner leathers that carry the plates.',
       'leathers arm-leather, wide 22 mm, rivets leather-rivet, count 2',
       {
+        needs: ['wide'],
         with: [
           wide,
           also('rivets', 'rivets <rivet:rivet>', 'The rivets that hold them.'),
@@ -930,7 +972,10 @@ const finish: SectionWord = {
   kind: 'finish',
   named: 'name',
   doc: 'How surfaces end: on what, and the steps in order.',
-  needs: [{ what: 'what it is on: `on skull outside`', any: ['on'] }],
+  needs: [
+    { what: 'what it is on: `on skull outside`', any: ['on'] },
+    { what: 'a step: `polish`, `paint …`', any: ['@step'] },
+  ],
   lines: [
     line(
       'on',
@@ -1009,6 +1054,7 @@ const order: SectionWord = {
       'This, then that. An operation is a closed list; a finish or a seam stands for itself.',
       'first skull raise, then skull planish',
       {
+        needs: ['then'],
         with: [also('then', 'then <then:step>', 'What comes next.', { repeats: true })],
         repeats: true,
       },

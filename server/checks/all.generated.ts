@@ -3,6 +3,7 @@ import { check as aluminiumWithSteelDust } from './rules/safety/aluminium-with-s
 import { check as bendTooTight } from './rules/forming/bend-too-tight.ts';
 import { check as bladeTooCoarse } from './rules/holes/blade-too-coarse.ts';
 import { check as blankNeedsJoint } from './rules/blanks/blank-needs-joint.ts';
+import { check as blankNotKnown } from './rules/blanks/blank-not-known.ts';
 import { check as blankOverSheet } from './rules/blanks/blank-over-sheet.ts';
 import { check as blankTooSmall } from './rules/blanks/blank-too-small.ts';
 import { check as cadmiumPlating } from './rules/safety/cadmium-plating.ts';
@@ -134,6 +135,7 @@ export const checks: readonly Check[] = [
   bendTooTight,
   bladeTooCoarse,
   blankNeedsJoint,
+  blankNotKnown,
   blankOverSheet,
   blankTooSmall,
   cadmiumPlating,

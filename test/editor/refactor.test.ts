@@ -204,6 +204,33 @@ describe('refactors', () => {
     assert.equal(actions[0]!.diagnostics?.[0]?.code, 'line-missing');
   });
 
+  it('what a line still wants is added, in each way in which it can be said, and the mark goes with it', () => {
+    const stock =
+      'material plate\n  mild steel 1.5 mm\nmaterial thin-wire\n  mild steel wire 3 mm\npiece cap\n  from plate\n';
+    const titlesFor = (line: string) => {
+      const opened = open(`${stock}  ${line.replace(' ', '$0 ')}\n`);
+      const actions = offered(opened, 'quickfix');
+      for (const action of actions) {
+        const then = open(applied(opened, action)['spec.planish']!);
+        assert.deepEqual(
+          then.view.problems().filter(({ code }) => code === 'line-unfinished'),
+          [],
+          action.title,
+        );
+      }
+      return actions.map(({ title }) => title);
+    };
+    assert.deepEqual(titlesFor('dome 210 mm'), ['Add: deep 60 mm']);
+    assert.deepEqual(titlesFor('gore dome 210 mm'), ['Add: deep 105 mm, gores 6']);
+    assert.deepEqual(titlesFor('edge rim rolled'), ['Add: over thin-wire', 'Add: hollow 20 mm']);
+    assert.deepEqual(titlesFor('form wrap 190 deg'), ['Add: at 0 mm, round 690 mm, long 235 mm']);
+    assert.deepEqual(titlesFor('lies under other'), [
+      'Add: high 45 mm',
+      'Add: from top to 20 mm',
+      'Add: long 240 mm, wide 25 mm',
+    ]);
+  });
+
   it('a piece is not made like one that is made from it', () => {
     const opened = open(
       'piece b$0ase\n\npiece lame\n  lies under base, gap 1 mm, high 9 mm\n\npiece cap\n  disc 9 mm\n',

@@ -17,11 +17,14 @@ describe('Snippets', () => {
   for (const section of sections)
     it(`of a ${section.kind} parse with their defaults taken`, () => {
       const problems = section.lines.flatMap((line) => [
-        ...problemsIn(section.kind, withDefaults(snippetOf(line))),
         ...problemsIn(section.kind, withDefaults(lineSnippet(line))),
-        ...line.qualifiers.flatMap((qualifier) =>
-          problemsIn(section.kind, `${withDefaults(snippetOf(line))}, ${withDefaults(snippetOf(qualifier))}`),
-        ),
+        // Short of what the line needs besides, which is another matter.
+        ...[
+          withDefaults(snippetOf(line)),
+          ...line.qualifiers.map(
+            (qualifier) => `${withDefaults(snippetOf(line))}, ${withDefaults(snippetOf(qualifier))}`,
+          ),
+        ].flatMap((text) => problemsIn(section.kind, text).filter((problem) => !problem.includes('it also wants'))),
       ]);
       assert.deepEqual(problems, []);
       assert.deepEqual(problemsOf(readSpec(withDefaults(sectionSnippet(section)))), []);

@@ -8,7 +8,7 @@ describe('The vocabulary', () => {
     const header = `${section.kind} ${section.named === 'text' ? '"A job"' : 'one'}`;
     for (const line of section.lines)
       it(`${section.kind}: the example “${line.example}” is a ${line.id} line and has no mistake`, () => {
-        const spec = readSpec(`${header}\n  ${line.example}\n`);
+        const spec = readSpec(`${header}\n  ${[line.example, ...line.followedBy].join('\n  ')}\n`);
         assert.deepEqual(
           problemsOf(spec).filter((problem) => problem.code !== 'line-missing'),
           [],

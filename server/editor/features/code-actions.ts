@@ -16,7 +16,7 @@ import type { Problem } from '../../checks/check.ts';
 import { atOnce, oneByOne, type Steps } from '../../incremental/steps.ts';
 import type { FindingFix } from '../../model/values/figure.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
-import { addLineActions } from '../refactor/add-line.ts';
+import { addFactActions, addLineActions } from '../refactor/add-line.ts';
 import { convertActions, convertFileActions } from '../refactor/convert-unit.ts';
 import { edited } from '../refactor/edits.ts';
 import { extractLetActions } from '../refactor/extract-let.ts';
@@ -125,7 +125,7 @@ function* quickFixes(
         ...(isPreferred(problem, fix) ? { isPreferred: true } : {}),
       });
     }
-    actions.push(...addLineActions(view, problem, mended));
+    actions.push(...addLineActions(view, problem, mended), ...addFactActions(view, problem, mended, snippetEdits));
     const excuse = excuseFor(view, problem, snippetEdits);
     if (excuse) actions.push({ ...excuse, ...(mended.length ? { diagnostics: mended } : {}) });
   }
@@ -157,7 +157,9 @@ function withLineEnds(view: View, action: CodeAction): CodeAction {
     const { lineEnd } = view.workspace.view(uri) ?? view;
     if (lineEnd === '\n') return [...edits];
     return edits.map((each) =>
-      'newText' in each ? { ...each, newText: each.newText.replace(/\r?\n/g, lineEnd) } : each,
+      'newText' in each
+        ? { ...each, newText: each.newText.replace(/\r?\n/g, lineEnd) }
+        : { ...each, snippet: { ...each.snippet, value: each.snippet.value.replace(/\r?\n/g, lineEnd) } },
     );
   };
   const { changes, documentChanges } = edit;

@@ -213,9 +213,8 @@ export function levelOf(line: LineReading, grow: number): Level | undefined {
 function refusalsOf(line: LineReading, piece: Shaped): readonly FormRefusal[] {
   const levels = piece.levels();
   const wrap = line.word('half') ? 'half' : line.measure('angle', 'wrap');
-  // One level is a form that is being written.
-  if (!levels || levels.length < 2 || wrap === undefined)
-    return levels?.length === 1 ? [{ line, why: 'a form needs two levels or more' }] : [];
+  // One level is a form that is being written: the reader says that more are wanted.
+  if (!levels || levels.length < 2 || wrap === undefined) return [];
   return loftRefusals({ levels: levels.map(({ level }) => level), wrap }).map(({ level, why }) => ({
     line: level === undefined ? line : levels[level]!.line,
     why,

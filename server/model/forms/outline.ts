@@ -90,7 +90,7 @@ function fromOrigin(path: Path): Path {
   return { vertices: [...path.vertices.slice(first), ...path.vertices.slice(0, first)], closed: path.closed };
 }
 
-/** Nothing while one of them is being written. */
+/** Its corners, the first of them where all places are measured from; nothing while one of them is being written. */
 function cornersOf(piece: Shaped): readonly OutlineCorner[] | undefined {
   const points: OutlineCorner[] = [];
   for (const each of piece.lines()) {
@@ -106,5 +106,7 @@ function cornersOf(piece: Shaped): readonly OutlineCorner[] | undefined {
       ...(each.id === 'arc to' && isAbove(radius) ? { radius: each.has('hollow') ? radius : -radius } : {}),
     });
   }
-  return points;
+  // An outline that does not come back to its first corner by itself is closed by a straight line.
+  const comesBack = points.some(({ x, y }) => Math.hypot(x, y) < 1e-6);
+  return comesBack ? points : [...points, { x: 0, y: 0 }];
 }

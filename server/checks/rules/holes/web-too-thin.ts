@@ -19,14 +19,14 @@ export const check: Check = {
 piece cheek
   from plate
   plate 140 x 100 mm
-  breaths cheek-breaths 24 of 5 mm, rows 4, pitch 6.5 mm
+  breaths cheek-breaths 24 of 5 mm, rows 4, pitch 6.5 mm, at 50 mm from left and 50 mm from bottom
 `,
   better: `material plate
   mild steel 1.5 mm
 piece cheek
   from plate
   plate 140 x 100 mm
-  breaths cheek-breaths 24 of 5 mm, rows 4, pitch 12 mm
+  breaths cheek-breaths 24 of 5 mm, rows 4, pitch 12 mm, at 70 mm from left and 50 mm from bottom
 `,
   piece(piece, report, model) {
     const system = model.units();
