@@ -1,5 +1,5 @@
 import { Recent } from '../../incremental/steps.ts';
-import { roundEllipse } from '../flat.ts';
+import { roundEllipse } from '../ellipse.ts';
 import { integral } from '../quadrature.ts';
 
 /**

@@ -1,9 +1,9 @@
+import { roundEllipse } from '../../geometry/ellipse.ts';
 import type { EdgedOutline } from '../../geometry/outline/allowance.ts';
 import type { Vertex } from '../../geometry/outline/path.ts';
 import { vertex } from '../../geometry/outline/span.ts';
 import { firstOf, notAboveNothing, notAtLeastNothing, reckon, when } from '../reckoning/reckon.ts';
 import type { Result } from '../reckoning/result.ts';
-import { roundEllipse } from './plane-shapes.ts';
 
 /**
  * Flat blank of a cylinder, mm and mm². `girth` is the full circle's at the middle of the thickness, `wrap` how much of it

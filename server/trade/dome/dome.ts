@@ -1,5 +1,5 @@
+import { roundEllipse } from '../../geometry/ellipse.ts';
 import { integral } from '../../geometry/quadrature.ts';
-import { roundEllipse } from '../blank/plane-shapes.ts';
 import type { Sourced } from '../metal/metals.ts';
 import { firstOf, notAboveNothing, notAtLeastNothing, reckon, when } from '../reckoning/reckon.ts';
 import { plain, type Result } from '../reckoning/result.ts';

@@ -1,6 +1,7 @@
 import { strict as assert } from 'node:assert';
 import fc from 'fast-check';
-import { type OutlinePoint, outlineMeasures, roundEllipse } from '../../../server/trade/blank/plane-shapes.ts';
+import { roundEllipse } from '../../../server/geometry/ellipse.ts';
+import { type OutlinePoint, outlineMeasures } from '../../../server/trade/blank/plane-shapes.ts';
 import { near } from '../numbers.ts';
 
 const place = fc.double({ min: -200, max: 200, noNaN: true });
