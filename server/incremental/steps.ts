@@ -31,6 +31,16 @@ export function* oneByOne<T, R>(all: readonly T[], made: (one: T) => R): Steps<R
   return list;
 }
 
+/** What is made of each, with a stop after every so many: for what takes no time one by one, and comes in thousands. */
+export function* manyByMany<T, R>(all: readonly T[], made: (one: T, i: number) => R, many = 200): Steps<R[]> {
+  const list: R[] = [];
+  for (const [i, one] of all.entries()) {
+    if (i % many === many - 1) yield undefined;
+    list.push(made(one, i));
+  }
+  return list;
+}
+
 /** A part of a longer work, which is done from one share to another. */
 export function* share<T>(from: number, to: number, steps: Steps<T>): Steps<T> {
   for (;;) {

@@ -29,7 +29,12 @@ function requestFor(row: Export): Request {
         });
         const made = await madeOf(row, params, server, course(0, 0.3));
         // What was made hangs on no text any more.
-        const run: Runner = (steps) => server.turns.through(steps, course(0.3, 1));
+        const run: Runner = async (steps) => {
+          const done = await server.turns.through(steps, course(0.3, 1));
+          // Parts that are short each by themselves come one after the other.
+          await server.turns.pass(cancelled);
+          return done;
+        };
         return writtenOf(row, made, params, { fonts: server.fonts, run });
       });
     },
@@ -61,7 +66,7 @@ async function writtenOf(
   given: Pick<WriteAsk, 'fonts' | 'run'>,
 ): Promise<PaperFile | LayoutFiles> {
   const ask: WriteAsk = { ...given, to: to as FileFormat, ...(paper ? { paper: paper as PaperSize } : {}) };
-  if (row.whole) return fileOf(uri, row.fileName, await row.whole(made, ask));
+  if (row.whole) return given.run(fileOf(uri, row.fileName, await row.whole(made, ask)));
   return { sheets: await filesOf(uri, row.parts?.(made) ?? [], ask), missing: row.missing?.(made) ?? [] };
 }
 
@@ -84,15 +89,20 @@ function* partOf<T>(done: number, count: number, steps: Steps<T>): Steps<T> {
 
 const baseOf = (uri: string): string => Utils.basename(URI.parse(uri)).replace(/\.planish$/i, '') || 'build';
 
-function fileOf(uri: string, what: string, { extension, bytes, text, leftOut }: Written): PaperFile {
+function* fileOf(uri: string, what: string, { extension, bytes, text, leftOut }: Written): Steps<PaperFile> {
   const name = `${baseOf(uri)}-${what}${extension}`;
   const without = leftOut?.length ? { leftOut } : {};
-  return bytes ? { name, base64: base64Of(bytes), ...without } : { name, text: text ?? '', ...without };
+  return bytes ? { name, base64: yield* base64Of(bytes), ...without } : { name, text: text ?? '', ...without };
 }
 
-function base64Of(bytes: Uint8Array): string {
-  let binary = '';
-  // A whole PDF at once would be more arguments than a call can take.
-  for (let at = 0; at < bytes.length; at += 0x8000) binary += String.fromCharCode(...bytes.subarray(at, at + 0x8000));
-  return btoa(binary);
+function* base64Of(bytes: Uint8Array): Steps<string> {
+  const parts: string[] = [];
+  // A whole PDF at once would be more arguments than a call can take. Three bytes are four letters.
+  for (let at = 0; at < bytes.length; at += 0x6000) {
+    if (parts.length % PARTS_AT_ONCE === PARTS_AT_ONCE - 1) yield undefined;
+    parts.push(btoa(String.fromCharCode(...bytes.subarray(at, at + 0x6000))));
+  }
+  return parts.join('');
 }
+
+const PARTS_AT_ONCE = 20;

@@ -2,11 +2,11 @@ import Flatbush from 'flatbush';
 import type { Path } from './path.ts';
 import { around, type Box, boxOfSpan, type Point, type Span, spansOf, windingOf } from './span.ts';
 
-/** No more than this are looked at one by one sooner than an index of them is made. */
-const FEW = 24;
-
 /** Things by their boxes, so that whoever asks for a place does not look at all of them. */
 export class BoxIndex {
+  /** No more than this are looked at one by one sooner than an index of them is made. */
+  static readonly FEW = 24;
+
   private tree: Flatbush | undefined;
 
   constructor(readonly boxes: readonly Box[]) {}
@@ -14,7 +14,7 @@ export class BoxIndex {
   /** Those whose box comes so near to this one, in no order. */
   near({ left, right, bottom, top }: Box, by = 0): number[] {
     const [fromX, fromY, toX, toY] = [left - by, bottom - by, right + by, top + by];
-    if (this.boxes.length > FEW) return this.indexed().search(fromX, fromY, toX, toY);
+    if (this.boxes.length > BoxIndex.FEW) return this.indexed().search(fromX, fromY, toX, toY);
     return [...this.boxes.keys()].filter((i) => {
       const box = this.boxes[i]!;
       return box.left <= toX && box.right >= fromX && box.bottom <= toY && box.top >= fromY;
@@ -47,7 +47,7 @@ export class SpanIndex extends BoxIndex {
   /** How many times closed spans run round a point: as `windingOf`, of which only those are asked that a ray from it may meet. */
   winding(point: Point): number {
     const { x, y } = point;
-    if (this.spans.length <= FEW) return windingOf(this.spans, point);
+    if (this.spans.length <= BoxIndex.FEW) return windingOf(this.spans, point);
     this.looksUp ??= isTall(this.boxes);
     const far = Number.POSITIVE_INFINITY;
     const on = this.looksUp
@@ -68,9 +68,9 @@ export class SpanIndex extends BoxIndex {
         const away = awayOf(this.spans[i]!);
         return found && found.away <= away ? found : { span: this.spans[i]!, away };
       }, undefined);
-    if (this.spans.length <= FEW) return best([...this.spans.keys()]);
+    if (this.spans.length <= BoxIndex.FEW) return best([...this.spans.keys()]);
     // No box is further away than what lies in it: beyond the nearest of a few there is nothing to look for.
-    const close = best(this.indexed().neighbors(x, y, FEW));
+    const close = best(this.indexed().neighbors(x, y, BoxIndex.FEW));
     return (
       close && best(this.near({ left: x, right: x, bottom: y, top: y }, close.away + ROUNDED).sort((a, b) => a - b))
     );

@@ -1,6 +1,6 @@
 import type { Problem } from '../../checks/check.ts';
 import { stockedLength } from '../../checks/support/rivets.ts';
-import { atOnce, type Steps } from '../../incremental/steps.ts';
+import { atOnce, manyByMany, type Steps } from '../../incremental/steps.ts';
 import { takenFrom } from '../../model/figures/rivet-count.ts';
 import { NONE } from '../../model/forms/form.ts';
 import { isComputed, kindOf } from '../../model/forms/index.ts';
@@ -27,7 +27,7 @@ import type {
   Unreckoned,
   WireInput,
 } from './cut-list.ts';
-import { explainedProblems } from './explain.ts';
+import { explainedProblemsInSteps } from './explain.ts';
 import { gatherInSteps } from './gather.ts';
 import { strapName } from './patterns/straps.ts';
 
@@ -66,8 +66,11 @@ export function* inputInSteps(model: Model, { date, problems }: CutListOptions):
     yield undefined;
   }
   const buckles = new Map<Named, PartTally>();
-  for (const seam of model.seams()) strapsOf(model, seam, put, buckles, unreckoned);
-  unreckoned.push(...leftOutBesides(model));
+  for (const seam of model.seams()) {
+    yield undefined;
+    strapsOf(model, seam, put, buckles, unreckoned);
+  }
+  unreckoned.push(...(yield* leftOutBesides(model)));
 
   const duty = model.duty();
   const client = model.client();
@@ -75,7 +78,7 @@ export function* inputInSteps(model: Model, { date, problems }: CutListOptions):
   const due = model.due();
   const currency = model.currency();
   const mass = model.buildFigures().get('mass');
-  const rivets = rivetsOf(model);
+  const rivets = yield* rivetsOf(model);
   return {
     title: model.title() ?? file.replace(/\.planish$/i, ''),
     file,
@@ -89,7 +92,7 @@ export function* inputInSteps(model: Model, { date, problems }: CutListOptions):
     ...(due === undefined ? {} : { due }),
     ...(currency === undefined ? {} : { currency }),
     cautions: cautionsIn(problems),
-    problems: explainedProblems(model, problems).map(({ severity, code, message, line }) => ({
+    problems: (yield* explainedProblemsInSteps(model, problems)).map(({ severity, code, message, line }) => ({
       severity,
       code,
       message,
@@ -205,8 +208,8 @@ function pieceLeftOut(piece: PieceModel, reason: string): Unreckoned {
 }
 
 /** What the spec asks for elsewhere that takes stock or rivets and is not reckoned yet. */
-function leftOutBesides(model: Model): Unreckoned[] {
-  const edges = model.pieces().flatMap((piece) =>
+function* leftOutBesides(model: Model): Steps<Unreckoned[]> {
+  const edges = yield* manyByMany(model.pieces(), (piece) =>
     piece
       .edgeWorks()
       .filter((work) => work.kind === 'soft')
@@ -233,7 +236,7 @@ function leftOutBesides(model: Model): Unreckoned[] {
   ].map(
     ({ section, reason }): Unreckoned => ({ what: `${section.kind!.kind} ${section.name?.text ?? ''}`.trim(), reason }),
   );
-  return [...edges, ...moving];
+  return [...edges.flat(), ...moving];
 }
 
 function materialOf(material: MaterialModel, blanks: readonly BlankInput[]): MaterialInput {
@@ -387,9 +390,10 @@ function wiresOf(model: Model): WireInput[] {
   });
 }
 
-function rivetsOf(model: Model): RivetInput[] {
+function* rivetsOf(model: Model): Steps<RivetInput[]> {
   const byRivet = new Map<RivetModel, RivetUse[]>();
   for (const seam of model.seams()) {
+    yield undefined;
     const rivet = seam.rivet();
     if (!rivet?.size()) continue;
     const have = byRivet.get(rivet) ?? [];

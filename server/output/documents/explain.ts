@@ -1,6 +1,6 @@
 import type { Section } from '../../../grammar/tree.ts';
 import type { Problem } from '../../checks/check.ts';
-import { atOnce, type Steps } from '../../incremental/steps.ts';
+import { atOnce, manyByMany, type Steps } from '../../incremental/steps.ts';
 import type { SpecFile } from '../../model/names/spec-file.ts';
 import type { Model } from '../../model/spec.ts';
 import { type Figure, type Severity, shown } from '../../model/values/figure.ts';
@@ -74,34 +74,34 @@ export function* explainInSteps(
   { file, nameOf = lastPart, names, problems }: ExplainOptions,
 ): Steps<Explained> {
   const places = new Places(model.file);
+  yield undefined;
   const sets = model.figures();
   for (const [done, set] of sets.entries()) {
     yield* set.workedOut();
     yield done / sets.length;
   }
-  const figures: ExplainedFigure[] = [];
-  for (const figure of figuresOf(model, names)) {
-    if (figures.length % MANY === 0) yield undefined;
-    figures.push(explainedFigure(figure, model, places, nameOf));
-  }
-  const explained: ExplainedProblem[] = [];
-  for (const problem of problems) {
-    if (explained.length % MANY === 0) yield undefined;
-    explained.push(explainedProblem(model, problem, places, nameOf));
-  }
+  const found = yield* figuresInSteps(model, names);
+  const figures = yield* manyByMany(found, (figure) => explainedFigure(figure, model, places, nameOf));
+  const explained = yield* manyByMany(problems, (problem) => explainedProblem(model, problem, places, nameOf));
   return { planish: 1, file, figures, problems: explained };
 }
 
-/** So many are put into words in a few milliseconds. */
-const MANY = 200;
-
-export function explainedProblems(
+export const explainedProblems = (
   model: Model,
   problems: readonly Problem[],
   nameOf: (uri: string) => string = lastPart,
-): ExplainedProblem[] {
+): ExplainedProblem[] => atOnce(explainedProblemsInSteps(model, problems, nameOf));
+
+/** The same, some at a time: a spec may have tens of thousands. */
+export function* explainedProblemsInSteps(
+  model: Model,
+  problems: readonly Problem[],
+  nameOf: (uri: string) => string = lastPart,
+): Steps<ExplainedProblem[]> {
+  if (!problems.length) return [];
   const places = new Places(model.file);
-  return problems.map((problem) => explainedProblem(model, problem, places, nameOf));
+  yield undefined;
+  return yield* manyByMany(problems, (problem) => explainedProblem(model, problem, places, nameOf));
 }
 
 function explainedProblem(
@@ -131,8 +131,10 @@ function explainedProblem(
 }
 
 /** The figures of a spec; with names, those under them, used files looked into as well. */
-export function figuresOf(model: Model, names?: readonly string[]): Figure[] {
-  const own = model.figures().flatMap((set) => set.all());
+const figuresOf = (model: Model, names?: readonly string[]): Figure[] => atOnce(figuresInSteps(model, names));
+
+function* figuresInSteps(model: Model, names?: readonly string[]): Steps<Figure[]> {
+  const own = (yield* manyByMany(model.figures(), (set) => set.all())).flat();
   if (!names?.length) return own;
   const asked = names.map((name) => name.toLowerCase());
   const isUnder = ({ name }: Figure) =>
@@ -144,6 +146,7 @@ export function figuresOf(model: Model, names?: readonly string[]): Figure[] {
     .flatMap((each) => [...each.names().values()].flat())
     .filter((named) => model.file.find(named.word.key) === named);
   for (const named of used) {
+    yield undefined;
     for (const figure of model.figuresOf(named)?.all() ?? [])
       if (isUnder(figure) && !have.has(figure.name.toLowerCase())) found.push(figure);
   }

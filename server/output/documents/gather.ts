@@ -1,4 +1,4 @@
-import { atOnce, type Steps } from '../../incremental/steps.ts';
+import { atOnce, manyByMany, type Steps } from '../../incremental/steps.ts';
 import { HIDE_WASTE, hideNeed } from '../../nest/hide.ts';
 import { layInSteps } from '../../nest/lay.ts';
 import type {
@@ -123,13 +123,20 @@ function* materialOf(input: MaterialInput, builds: number, mark: () => string): 
   const { blanks, hide, ...material } = input;
   const counted = blanks.map((b) => ({ ...b, total: b.perBuild * builds, copies: b.perBuild * builds }));
   const layout = input.kind === 'sheet' ? yield* layInSteps({ blanks: counted, stock: input.stock }) : undefined;
-  const rows = counted.map(({ copies: _, ...b }): BlankRow => {
-    const missed = layout?.unplaced.filter((u) => u.blank === b.id) ?? [];
+  const lies = new Map<string, Set<number>>();
+  for (const { number, placements } of layout?.sheets ?? []) {
+    yield undefined;
+    for (const { blank } of placements) lies.set(blank, (lies.get(blank) ?? new Set()).add(number));
+  }
+  const unplaced = new Map<string, NonNullable<typeof layout>['unplaced'][number][]>();
+  for (const each of layout?.unplaced ?? []) unplaced.set(each.blank, [...(unplaced.get(each.blank) ?? []), each]);
+  const rows = yield* manyByMany(counted, ({ copies: _, ...b }): BlankRow => {
+    const missed = unplaced.get(b.id) ?? [];
     return {
       ...b,
       mark: mark(),
       massTotal: b.mass * b.total,
-      sheets: (layout?.sheets ?? []).filter((s) => s.placements.some((p) => p.blank === b.id)).map((s) => s.number),
+      sheets: [...(lies.get(b.id) ?? [])],
       ...(missed[0] ? { unplaced: { copies: sum(missed, (m) => m.copies), reason: missed[0].reason } } : {}),
     };
   });

@@ -99,12 +99,10 @@ function sheets(list: CutList): OrderLine[] {
     const { layout, stock, name, title, rows } = material;
     if (!layout) return [];
     const about = { group: 'sheet', name, title } as const;
-    const usedOn = (isOn: (sheet: LaidSheet) => boolean) =>
-      rows
-        .filter((row) =>
-          layout.sheets.some((sheet) => isOn(sheet) && sheet.placements.some((each) => each.blank === row.id)),
-        )
-        .map((row) => row.label);
+    const usedOn = (isOn: (sheet: LaidSheet) => boolean) => {
+      const laid = new Set(layout.sheets.filter(isOn).flatMap((sheet) => sheet.placements.map(({ blank }) => blank)));
+      return rows.filter(({ id }) => laid.has(id)).map(({ label }) => label);
+    };
     const offcuts: OrderLine[] =
       layout.offcutsUsed === 0
         ? []

@@ -1,6 +1,6 @@
 import { boxOfPath } from '../../geometry/outline/measure.ts';
-import { centreOf, radiusOf, spansOf, sweepOf } from '../../geometry/outline/span.ts';
-import { oneByOne, type Steps, share } from '../../incremental/steps.ts';
+import { around, centreOf, radiusOf, spansOf, sweepOf } from '../../geometry/outline/span.ts';
+import { manyByMany, type Steps, share } from '../../incremental/steps.ts';
 import { asCircle, type Box } from '../documents/patterns/paths.ts';
 import { LAYERS, type Layer, type Patterns } from '../documents/patterns/pattern.ts';
 import { type Stroke, type Text, textWidth } from '../documents/patterns/plan.ts';
@@ -23,31 +23,33 @@ export function* writeDxf(patterns: Patterns): Steps<string> {
 
 /** Plans where they lie, mm. */
 export function* dxfOfLaid(laid: readonly Laid[]): Steps<string> {
-  const drawn = yield* oneByOne(laid, drawnOf);
+  const drawn: { readonly text: string; readonly extent: Box }[] = [];
+  for (const each of laid) {
+    yield undefined;
+    drawn.push(yield* drawnOf(each));
+  }
   const extent = extentOf(drawn.map(({ extent }) => extent));
   return [textOf(head(extent)), ...drawn.map(({ text }) => text), textOf(FOOT)].join('');
 }
 
 /** What lies in one plan, and how far it reaches. */
-function drawnOf({ plan, x, y }: Laid): { text: string; extent: Box } {
-  const paths = plan.strokes.map(({ layer, path }) => ({
-    layer,
-    path: { ...path, vertices: path.vertices.map((vertex) => ({ ...vertex, x: vertex.x + x, y: vertex.y + y })) },
-  }));
+function* drawnOf({ plan, x, y }: Laid): Steps<{ text: string; extent: Box }> {
+  const boxes: Box[] = [];
+  const strokes = yield* manyByMany(plan.strokes, ({ layer, path }) => {
+    const vertices = path.vertices.map((vertex) => ({ ...vertex, x: vertex.x + x, y: vertex.y + y }));
+    const placed = { ...path, vertices };
+    boxes.push(boxOfPath(placed));
+    return textOf(pathGroups({ layer, path: placed }));
+  });
   const texts = plan.texts.map((text) => ({ ...text, x: text.x + x, y: text.y + y }));
   return {
-    text: textOf([...paths.flatMap(pathGroups), ...texts.flatMap(textGroups)]),
-    extent: extentOf(paths.map(({ path }) => boxOfPath(path))),
+    text: `${strokes.join('')}${textOf(texts.flatMap(textGroups))}`,
+    extent: extentOf(boxes),
   };
 }
 
 /** Of the drawing, whose origin always counts. */
-const extentOf = (boxes: readonly Box[]): Box => ({
-  left: Math.min(0, ...boxes.map(({ left }) => left)),
-  right: Math.max(0, ...boxes.map(({ right }) => right)),
-  bottom: Math.min(0, ...boxes.map(({ bottom }) => bottom)),
-  top: Math.max(0, ...boxes.map(({ top }) => top)),
-});
+const extentOf = (boxes: readonly Box[]): Box => boxes.reduce(around, { left: 0, right: 0, bottom: 0, top: 0 });
 
 function head({ left, right, bottom, top }: Box): Group[] {
   return [

@@ -70,7 +70,7 @@ export async function writePatternsPdf(
   const coverSize = full ? (given.units === 'in' ? 'letter' : 'a4') : paper;
   const page = full ? undefined : PAGE[paper];
   const { sheets, spreads, patterns, places, leftOut } = await run(share(0, 0.7, sheetsOf(given, page)));
-  const opened = await openPdf({ sort: 'Patterns', title: given.title, date: given.date }, fonts);
+  const opened = await openPdf({ sort: 'Patterns', title: given.title, date: given.date }, fonts, run);
   opened.pdf.catalog.getOrCreateViewerPreferences().setPrintScaling(PrintScaling.None);
   const window = page ? windowOf(page) : { wide: LONGEST, high: LONGEST };
   const cover = coverOf({ patterns, size: coverSize, spreads: full ? [] : spreads, window, sheets: places, full });
@@ -110,10 +110,10 @@ function* sheetsOf(given: Patterns, page: readonly [number, number] | undefined)
   const places = new Map<string, string>();
   const leftOut: { piece: string; reason: string }[] = [];
   const small: Plan[] = [];
-  const add = (plan: Plan, size: readonly [number, number]) => {
+  const add = function* (plan: Plan, size: readonly [number, number]): Steps<void> {
     const { piece } = plan.pattern;
     const least = leastSheets(plan, windowOf(size));
-    const tiling = least > MOST_SHEETS ? undefined : tilesOf(plan, windowOf(size));
+    const tiling = least > MOST_SHEETS ? undefined : yield* tilesOf(plan, windowOf(size));
     const count = tiling?.tiles.length ?? least;
     if (!tiling || count > MOST_SHEETS) {
       const known = tiling ? count : `${count} or more`;
@@ -137,7 +137,7 @@ function* sheetsOf(given: Patterns, page: readonly [number, number] | undefined)
     const plan = yield* planInSteps(pattern);
     if (!page) {
       const size = (length: number, free: number) => Math.min(LONGEST, Math.max(length + free, 200));
-      add(plan, [size(plan.wide, 2 * FREE.side + 4), size(plan.high, FREE.top + FREE.bottom + 4)]);
+      yield* add(plan, [size(plan.wide, 2 * FREE.side + 4), size(plan.high, FREE.top + FREE.bottom + 4)]);
       continue;
     }
     const window = windowOf(page);
@@ -147,15 +147,15 @@ function* sheetsOf(given: Patterns, page: readonly [number, number] | undefined)
     }
     const fitting = fits.find(({ wide, high }) => wide <= window.wide - 2 * EDGE && high <= window.high - 2 * EDGE);
     if (fitting) small.push(fitting);
-    else large.push(fewest([fits[1]!, fits[2]!], window));
+    else large.push(yield* fewest([fits[1]!, fits[2]!], window));
   }
   if (page) {
     const window = windowOf(page);
-    for (const laid of packed(small, window.wide - 2 * EDGE, window.high - 2 * EDGE)) {
+    for (const laid of yield* packed(small, window.wide - 2 * EDGE, window.high - 2 * EDGE)) {
       sheets.push({ size: page, laid: laid.map((each) => ({ ...each, x: each.x + EDGE, y: each.y + EDGE })) });
       for (const { plan } of laid) places.set(plan.pattern.piece, String(sheets.length));
     }
-    for (const plan of large) add(plan, page);
+    for (const plan of large) yield* add(plan, page);
   }
   const drawn = given.patterns.filter(({ piece }) => places.has(piece));
   const missing = [...given.missing, ...leftOut];
@@ -165,11 +165,12 @@ function* sheetsOf(given: Patterns, page: readonly [number, number] | undefined)
 const OTHERWISE = 'ask for full pages, or for a DXF';
 
 /** The way of laying a pattern that takes fewest sheets. */
-function fewest(plans: readonly Plan[], window: Window): Plan {
-  const counts = plans.map((plan) => {
+function* fewest(plans: readonly Plan[], window: Window): Steps<Plan> {
+  const counts: number[] = [];
+  for (const plan of plans) {
     const least = leastSheets(plan, window);
-    return least > MOST_SHEETS ? least : tilesOf(plan, window).tiles.length;
-  });
+    counts.push(least > MOST_SHEETS ? least : (yield* tilesOf(plan, window)).tiles.length);
+  }
   return plans[counts.indexOf(Math.min(...counts))]!;
 }
 

@@ -618,11 +618,19 @@ export interface OpenPdf {
   readonly bold: Face;
 }
 
+/** Nothing but a place where others may go first. */
+function* stop(): Steps<void> {
+  yield undefined;
+}
+
 /** Opens a document; the day is the only time in it, so that the same paper gives the same bytes. */
 export async function openPdf(
   { sort, title, date }: Pick<Paper, 'sort' | 'title' | 'date'>,
   fonts: FontBytes,
+  run: Runner = atOnce,
 ): Promise<OpenPdf> {
+  // Its program has just been loaded, and a typeface takes some ten milliseconds to read.
+  await run(stop());
   const pdf = await PDFDocument.create({ updateMetadata: false });
   pdf.registerFontkit(fontkit);
   // Ligatures and kerning off: what is copied out is what was put in, and a line is as wide as its letters.
@@ -630,7 +638,9 @@ export async function openPdf(
   const regular = new Face(
     await pdf.embedFont(fonts.regular, { subset: true, customName: 'PlanishRegular', features }),
   );
+  await run(stop());
   const bold = new Face(await pdf.embedFont(fonts.bold, { subset: true, customName: 'PlanishBold', features }));
+  await run(stop());
   const day = new Date(`${/^\d{4}-\d{2}-\d{2}/.exec(date)?.[0] ?? '2000-01-01'}T00:00:00Z`);
   const stamp = Number.isNaN(day.getTime()) ? new Date(Date.UTC(2000, 0, 1)) : day;
   pdf.setTitle(`${sort}: ${printable(title)}`, { showInWindowTitleBar: true });
@@ -644,7 +654,7 @@ export async function openPdf(
 
 /** A paper as a PDF, A4, or Letter where the build is shown in inches. Same paper, same fonts: same bytes. */
 export async function writePdf(paper: Paper, fonts: FontBytes, run: Runner = atOnce): Promise<Uint8Array> {
-  const opened = await openPdf(paper, fonts);
+  const opened = await openPdf(paper, fonts, run);
   await run(setPaper(opened, paper));
   return savedPdf(opened);
 }

@@ -1,8 +1,8 @@
 import type { Path } from '../../geometry/outline/path.ts';
 import { radiusOf, spansOf, sweepOf } from '../../geometry/outline/span.ts';
-import { oneByOne, type Steps, share } from '../../incremental/steps.ts';
+import { type Steps, share } from '../../incremental/steps.ts';
 import { asCircle } from '../documents/patterns/paths.ts';
-import { LAYERS, type Patterns } from '../documents/patterns/pattern.ts';
+import { LAYERS, type Layer, type Patterns } from '../documents/patterns/pattern.ts';
 import type { Stroke } from '../documents/patterns/plan.ts';
 import { type Laid, laidOut } from '../documents/patterns/sheet.ts';
 import { markup } from './escape.ts';
@@ -25,14 +25,22 @@ export interface SvgSheet {
 }
 
 export function* svgOfLaid({ laid, wide, high, title, file, version, date }: SvgSheet): Steps<string> {
+  const byLayer = new Map<Layer, string[]>(LAYERS.map((layer) => [layer, []]));
+  for (const each of laid) {
+    let count = 0;
+    for (const stroke of each.plan.strokes) {
+      if (count++ % STROKES_AT_ONCE === 0) yield undefined;
+      byLayer.get(stroke.layer)!.push(`    ${drawn(stroke, each, high)}\n`);
+    }
+  }
+  for (const each of laid) {
+    yield undefined;
+    byLayer.get('note')!.push(...written(each, high).map((text) => `    ${text}\n`));
+  }
   const layers: string[] = [];
-  for (const layer of LAYERS) {
-    const strokes = yield* oneByOne(laid, (each) =>
-      each.plan.strokes.filter((stroke) => stroke.layer === layer).map((stroke) => drawn(stroke, each, high)),
-    );
-    const texts = layer === 'note' ? yield* oneByOne(laid, (each) => written(each, high)) : [];
-    const inLayer = [...strokes, ...texts].flat();
-    layers.push(`  <g id="${layer}">\n${inLayer.map((each) => `    ${each}\n`).join('')}  </g>\n`);
+  for (const [layer, inLayer] of byLayer) {
+    yield undefined;
+    layers.push(`  <g id="${layer}">\n${inLayer.join('')}  </g>\n`);
   }
   return `<?xml version="1.0" encoding="UTF-8"?>
 <svg xmlns="http://www.w3.org/2000/svg" width="${n(wide)}mm" height="${n(high)}mm" viewBox="0 0 ${n(wide)} ${n(high)}" fill="none" stroke-width="0.25">
@@ -42,6 +50,8 @@ export function* svgOfLaid({ laid, wide, high, title, file, version, date }: Svg
 ${layers.join('')}</svg>
 `;
 }
+
+const STROKES_AT_ONCE = 100;
 
 export const NOT_CERTIFIED =
   'A pattern says what to cut. It is no statement that any piece protects anyone: that is for the group’s rulebook, the production’s safety lead and their inspectors to decide.';

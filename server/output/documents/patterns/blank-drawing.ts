@@ -12,6 +12,7 @@ import {
 import type { Path, Vertex } from '../../../geometry/outline/path.ts';
 import type { Spot } from '../../../geometry/surface/chart.ts';
 import { type AlongEdge, alongEdge, besidePlace, type FormPlace, pointOf } from '../../../geometry/surface/place.ts';
+import { manyByMany, type Steps } from '../../../incremental/steps.ts';
 import type { Blank } from '../../../model/forms/blank.ts';
 import { LAID_FLAT, type Layout, NOT_KNOWN } from '../../../model/forms/form.ts';
 import { kindOf } from '../../../model/forms/index.ts';
@@ -68,14 +69,19 @@ export interface Flat {
   /** The place that a line's `at` gives, and the way that "across" runs there. */
   at(line: LineReading): Station | undefined;
   /** A small shape, drawn about nought as it is seen on the finished piece, laid at one of these places. */
-  laid?(place: Station, shape: Path): Path;
+  laid?(place: Station, shape: Path): Steps<Path>;
   /** The place so far to the right and so far up from another, along the finished surface. */
   beside?(place: Station, right: number, up: number): Station | undefined;
   /** A line across the flat at a distance from an edge. */
-  across(edge: string, distance: number): Path | undefined;
+  across(edge: string, distance: number): Steps<Path | undefined>;
   /** The line or the fold of this name on the form: `middle`, `flute 1 left`. */
   named(name: string): Path | undefined;
   readonly notes: readonly string[];
+}
+
+/** Of a shape whose edges are no straight lines to go across from. */
+function* notAcross(): Steps<undefined> {
+  yield undefined;
 }
 
 export function flatOf(piece: PieceModel): Flat | undefined {
@@ -146,7 +152,8 @@ function straightFlat(wide: number, high: number, left: Left): Flat {
       const place = placeInBox(reading, wide, high);
       return place && { x: place.x ?? wide / 2, y: place.y ?? high / 2, turn: 0 };
     },
-    across: (edge, distance) => {
+    *across(edge, distance) {
+      yield undefined;
       switch (edge) {
         case 'top':
           return line(corner(0, high - distance), corner(wide, high - distance));
@@ -214,7 +221,8 @@ function curvedFlat(cut: Path, middle: Path, wide: number, left: Left): Flat {
       const place = placeInBox(reading, length, wide);
       return place && on(place.x ?? length / 2, (place.y ?? wide / 2) - wide / 2);
     },
-    across: (edge, distance) => {
+    *across(edge, distance) {
+      yield undefined;
       switch (edge) {
         case 'top':
           return level(wide / 2 - distance);
@@ -299,7 +307,8 @@ function coneFlat(
       const angle = start + (place.x ?? 0) / radius;
       return { ...on(angle, radius), turn: (-up * angle * 180) / Math.PI };
     },
-    across: (edge, distance) => {
+    *across(edge, distance) {
+      yield undefined;
       if (edge === 'top') return level(slant - distance);
       if (edge === 'bottom') return level(distance);
       const found = edges.find((each) => each.name === edge);
@@ -363,7 +372,7 @@ function roundFlat(form: Round, blank: Blank, rim: number, piece: PieceModel): F
       const y = sideways ? (sideways.way === 'left' ? -1 : 1) * sideways.distance : 0;
       return { x, y, turn: 90 };
     },
-    across: () => undefined,
+    across: notAcross,
     named: (name) => (name === 'middle' ? level : name === 'rim' ? edge.path : undefined),
     notes: [],
   };
@@ -416,7 +425,7 @@ function rimmedFlat(
       const place = placeOnOutline(finished, reading);
       return place && { ...place, turn: 0 };
     },
-    across: () => undefined,
+    across: notAcross,
     named: (name) => (name === 'rim' ? finished : undefined),
     notes: [],
   };
@@ -501,23 +510,27 @@ function numericFlat(piece: PieceModel, blank: Blank): Flat | undefined {
       const { place } = station as FormStation;
       return place && stationAt({ ...place, spot: besidePlace(chart, place, right, up) });
     },
-    laid: (station, shape) => {
+    *laid(station, shape) {
       const plain = laidPlainly(station, shape);
       const { place } = station as FormStation;
       if (!place) return plain;
-      const carried = flattened(shape, CARRIED_WITHIN).map(({ x, y }) => flatSpot(besidePlace(chart, place, x, y)));
+      const points = flattened(shape, CARRIED_WITHIN);
+      const carried = yield* manyByMany(points, ({ x, y }) => flatSpot(besidePlace(chart, place, x, y)), 1);
       const isWhole = carried.every((each): each is Point => each !== undefined);
       // What forming hardly changes stays a circle, for a drill or a punch.
       return isWhole && carried.some((each) => distanceTo(plain, each) > PLAIN_WITHIN)
         ? { vertices: carried, closed: true }
         : plain;
     },
-    across: (name, distance) => {
+    *across(name, distance) {
+      yield undefined;
       const edge = edges.find((each) => each.name === name);
       if (!edge) return undefined;
       const length = lengthOfPath(edge.path);
       const formed = piece.edgeLength(name)?.value ?? length;
-      const stations = Array.from({ length: ACROSS + 1 }, (_, i) => inFrom(name, (formed * i) / ACROSS, distance));
+      const shares = Array.from({ length: ACROSS + 1 }, (_, i) => i / ACROSS);
+      // Each is a walk over the form: across flutes and a flare some milliseconds.
+      const stations = yield* manyByMany(shares, (share) => inFrom(name, formed * share, distance), 1);
       const found = stations.filter((each): each is FormStation => each !== undefined);
       return found.length > 1 ? { vertices: found.map(vertexOf), closed: false } : undefined;
     },
@@ -580,7 +593,7 @@ function givenFlat(blank: Blank, layout: ReturnType<typeof layoutOf>, piece: Pie
     exact: false,
     inFrom: () => undefined,
     at: () => undefined,
-    across: () => undefined,
+    across: notAcross,
     named: () => undefined,
     notes: [OWN],
   };

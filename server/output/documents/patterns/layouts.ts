@@ -3,7 +3,7 @@ import { isOutline, type OutlineIn } from '../../../geometry/drawings/outline-in
 import { flattened } from '../../../geometry/outline/chords.ts';
 import { boxOfPath } from '../../../geometry/outline/measure.ts';
 import type { Path, Vertex } from '../../../geometry/outline/path.ts';
-import { atOnce, type Steps, share } from '../../../incremental/steps.ts';
+import { atOnce, manyByMany, type Steps, share } from '../../../incremental/steps.ts';
 import type { Model } from '../../../model/spec.ts';
 import { type System, showSize } from '../../../model/values/show.ts';
 import type { LaidSheet, Placement } from '../../../nest/lay.ts';
@@ -199,16 +199,16 @@ const head = ({ file, version, date }: SheetLayouts) => ({ file, version, date }
 
 /** y counts up from the sheet's lower edge; a placement's down from its upper one. */
 function* laidOn(sheet: Pick<LaidSheet, 'wide'>, placement: Placement, pattern: Pattern): Steps<Laid> {
-  const seen = placement.flipped ? mirrored(pattern) : pattern;
+  const seen = placement.flipped ? yield* mirrored(pattern) : pattern;
   const inside = `${pattern.piece} ${placement.copy}${placement.flipped ? ', face down' : ''}`;
-  const plan = yield* planInSteps(placement.turned ? quarterTurned(seen) : seen, { inside });
+  const plan = yield* planInSteps(placement.turned ? yield* quarterTurned(seen) : seen, { inside });
   const { left, right, bottom, top } = boxOfPath(plan.outline);
   // In its middle: an outline that is moved aside of the kerf is larger than its blank.
   const [aside, above] = [(placement.long - (right - left)) / 2, (placement.wide - (top - bottom)) / 2];
   return { plan, x: placement.x + aside - left, y: sheet.wide - placement.y - placement.wide + above - bottom };
 }
 
-function quarterTurned(pattern: Pattern): Pattern {
+function quarterTurned(pattern: Pattern): Steps<Pattern> {
   return moved(
     pattern,
     (path) => turned(path, 90),
@@ -218,7 +218,7 @@ function quarterTurned(pattern: Pattern): Pattern {
 }
 
 /** As it lies face down: what turned right turns left. */
-function mirrored(pattern: Pattern): Pattern {
+function mirrored(pattern: Pattern): Steps<Pattern> {
   return moved(pattern, mirror, (label) =>
     'along' in label
       ? { ...label, along: mirror(label.along), side: label.side === 'left' ? 'right' : 'left' }
@@ -231,12 +231,14 @@ const mirror = ({ vertices, closed }: Path): Path => ({
   closed,
 });
 
-const moved = (
+function* moved(
   { grain: _, ...pattern }: Pattern,
   path: (path: Path) => Path,
   label: (label: PatternLabel) => PatternLabel,
-): Pattern => ({
-  ...pattern,
-  lines: pattern.lines.map((each) => ({ ...each, path: path(each.path) })),
-  labels: pattern.labels.map(label),
-});
+): Steps<Pattern> {
+  return {
+    ...pattern,
+    lines: yield* manyByMany(pattern.lines, (each) => ({ ...each, path: path(each.path) })),
+    labels: yield* manyByMany(pattern.labels, label),
+  };
+}

@@ -2,7 +2,7 @@ import type { Problem } from '../../../checks/check.ts';
 import { isCutOut } from '../../../geometry/drawings/outline-in.ts';
 import { lengthOfPath } from '../../../geometry/outline/measure.ts';
 import type { Path } from '../../../geometry/outline/path.ts';
-import { atOnce, patiently, type Steps, steadfast } from '../../../incremental/steps.ts';
+import { atOnce, manyByMany, patiently, type Steps, steadfast } from '../../../incremental/steps.ts';
 import { openingName } from '../../../model/figures/openings.ts';
 import { kindOf } from '../../../model/forms/index.ts';
 import { foldOf, inWords } from '../../../model/shapes/edge-work.ts';
@@ -13,7 +13,7 @@ import type { Opening, PieceModel, Pierced } from '../../../model/things/piece.t
 import { shown } from '../../../model/values/figure.ts';
 import { show, showSize, trim } from '../../../model/values/show.ts';
 import { cautionsIn, fileName, noBlank, rulesOf } from '../cut-list-of.ts';
-import { everyFile, explainedProblems } from '../explain.ts';
+import { everyFile, explainedProblemsInSteps } from '../explain.ts';
 import { EDGES_RUN, type Flat, flatOf, laidPlainly } from './blank-drawing.ts';
 import { guidesOf } from './guides.ts';
 import { asideOfKerf } from './kerf.ts';
@@ -45,7 +45,7 @@ export function* patternsInSteps(
   { date, problems, piece: only, blanksOnly, kerf }: PatternsOptions,
 ): Steps<Patterns> {
   const file = fileName(model.file.uri);
-  const seams = letteredSeams(model);
+  const seams = yield* letteredSeams(model);
   const hinges = letteredHinges(model, seams.length);
   const patterns: Pattern[] = [];
   const wanted = ({ piece }: { piece: string }) => only === undefined || piece.toLowerCase() === only.toLowerCase();
@@ -60,7 +60,7 @@ export function* patternsInSteps(
     if (typeof made === 'string') missing.push({ piece: piece.name, reason: made });
     else patterns.push(kerf ? yield* asideOfKerf(made, piece.material()?.kerf() ?? 0, model.units()) : made);
   }
-  const straps = strapPatterns(model);
+  const straps = yield* strapPatterns(model);
   patterns.push(...straps.patterns.filter(wanted));
   missing.push(...straps.missing.filter(wanted));
   for (const piece of blanksOnly ? [] : model.pieces().filter(({ name }) => wanted({ piece: name }))) {
@@ -68,13 +68,14 @@ export function* patternsInSteps(
     patterns.push(...templates.patterns);
     missing.push(...templates.missing);
   }
+  const drawn = new Set(patterns.map(({ piece }) => piece));
   const client = model.client();
   const duty = model.duty();
   const rules = rulesOf(model);
   return {
     title: model.title() ?? file.replace(/\.planish$/i, ''),
     file,
-    version: versionOf(model),
+    version: yield* versionOf(model),
     ...(client === undefined ? {} : { client }),
     ...(duty === undefined ? {} : { duty }),
     ...(rules === undefined ? {} : { rules }),
@@ -83,25 +84,32 @@ export function* patternsInSteps(
     make: model.make(),
     spare: model.spare(),
     cautions: cautionsIn(problems),
-    errors: explainedProblems(model, problems)
-      .filter(({ severity }) => severity === 'error')
-      .map(({ line, message }) => ({ line, text: message })),
+    errors: (yield* explainedProblemsInSteps(
+      model,
+      problems.filter(({ severity }) => severity === 'error'),
+    )).map(({ line, message }) => ({ line, text: message })),
     patterns,
     missing,
     seams: [
       ...seams.map(({ letter, seam, pieces }) => ({ letter, seam: seam.name, pieces })),
       ...hinges.map(({ letter, hinge, pieces }) => ({ letter, seam: hinge.name, pieces })),
-    ].filter(({ pieces }) => patterns.some(({ piece }) => pieces.includes(piece))),
+    ].filter(({ pieces }) => pieces.some((piece) => drawn.has(piece))),
   };
 }
 
 /** Two papers of the same fingerprint were made from the same words (FNV-1a over the spec and the files that it uses). */
-function versionOf(model: Model): string {
+function* versionOf(model: Model): Steps<string> {
   let hash = 0x811c9dc5;
-  for (const { spec } of everyFile(model.file))
-    for (let i = 0; i < spec.text.length; i++) hash = Math.imul(hash ^ spec.text.charCodeAt(i), 0x01000193);
+  for (const { spec } of everyFile(model.file)) {
+    for (let i = 0; i < spec.text.length; i++) {
+      if (i % LETTERS_AT_ONCE === 0) yield undefined;
+      hash = Math.imul(hash ^ spec.text.charCodeAt(i), 0x01000193);
+    }
+  }
   return (hash >>> 0).toString(16).padStart(8, '0');
 }
+
+const LETTERS_AT_ONCE = 1_000_000;
 
 /** The pattern of a piece, or why it has none. */
 function* patternOf(
@@ -136,6 +144,7 @@ function* patternOf(
     notes.push(...on.notes);
   }
   for (const hinge of hinges) {
+    yield undefined;
     const on = hingeOn(piece, flat, hinge);
     labels.push(...on.labels);
     notes.push(...on.notes);
@@ -253,7 +262,7 @@ function* parallel(
 ): Steps<Path | undefined> {
   const whole = flat.edges.find(({ name }) => name === edge)?.path;
   if (!whole) return undefined;
-  const level = inset < 1e-6 ? whole : flat.across(edge, inset);
+  const level = inset < 1e-6 ? whole : yield* flat.across(edge, inset);
   if (level) {
     if (!stretch) return level;
     const share = lengthOfPath(level) / lengthOfPath(whole);
@@ -283,7 +292,7 @@ function* addBends(
   notes: string[],
 ): Steps<void> {
   const units = piece.model.units();
-  const draw = (path: ReturnType<Flat['across']>, kind: 'bend' | 'crease', text: string) => {
+  const draw = (path: Path | undefined, kind: 'bend' | 'crease', text: string) => {
     if (!path) {
       notes.push(`Not drawn: ${text}.`);
       return;
@@ -295,7 +304,8 @@ function* addBends(
     const turn = angle === undefined ? '' : ` ${show(angle, 'deg', units)}`;
     const round = radius === undefined ? '' : `, radius ${show(radius, 'mm', units)}`;
     const from = distance === undefined ? '' : `, ${show(distance, 'mm', units)} from ${edge}`;
-    draw(distance === undefined ? undefined : flat.across(edge, distance), 'bend', `${kind}${turn}${round}${from}`);
+    const path = distance === undefined ? undefined : yield* flat.across(edge, distance);
+    draw(path, 'bend', `${kind}${turn}${round}${from}`);
   }
   for (const crease of piece.all('crease')) {
     const name = crease.text('edge') ?? '';
@@ -356,19 +366,21 @@ function* addOpenings(
 ): Steps<void> {
   for (const pierced of piece.pierced()) {
     yield undefined;
-    addPierced(pierced, piece, flat, lines, labels, notes);
+    yield* addPierced(pierced, piece, flat, lines, labels, notes);
   }
   for (const opening of piece.openings()) {
     yield undefined;
     const now = opening.beforeForming || staysFlat(piece);
     const text = `${openingTitle(opening, piece)}${now ? '' : ', after forming'}`;
-    const places = placesOf(piece, flat, opening);
+    const places = yield* placesOf(piece, flat, opening);
     if (!places.length) {
       notes.push(`Not drawn: ${text}.`);
       continue;
     }
+    const shape = slot({ x: 0, y: 0 }, opening.long, opening.wide);
     for (const place of places) {
-      const path = (flat.laid ?? laidPlainly)(place, slot({ x: 0, y: 0 }, opening.long, opening.wide));
+      yield undefined;
+      const path = flat.laid ? yield* flat.laid(place, shape) : laidPlainly(place, shape);
       lines.push({ kind: now ? (opening.round ? 'hole' : 'opening') : 'later', path });
     }
     if (opening.kind === 'breaths' && places.length < opening.count)
@@ -385,14 +397,14 @@ function* addOpenings(
   }
 }
 
-function addPierced(
+function* addPierced(
   { cutOut, ...pierced }: Pierced,
   piece: PieceModel,
   flat: Flat,
   lines: PatternLine[],
   labels: PatternLabel[],
   notes: string[],
-): void {
+): Steps<void> {
   const now = pierced.beforeForming || staysFlat(piece);
   const file = pierced.line.text('file') ?? '';
   const text = `${pierced.name?.text ?? 'pierced'} “${file}”${now ? '' : ', after forming'}`;
@@ -401,14 +413,20 @@ function addPierced(
     notes.push(`Not drawn: ${text}.`);
     return;
   }
-  for (const shape of cutOut.shapes)
-    lines.push({ kind: now ? 'opening' : 'later', path: (flat.laid ?? laidPlainly)(place, shape) });
+  for (const [i, shape] of cutOut.shapes.entries()) {
+    if (i % SHAPES_AT_ONCE === SHAPES_AT_ONCE - 1) yield undefined;
+    const path = flat.laid ? yield* flat.laid(place, shape) : laidPlainly(place, shape);
+    lines.push({ kind: now ? 'opening' : 'later', path });
+  }
   labels.push({ what: 'hole', text, x: place.x, y: place.y, clear: Math.min(cutOut.long, cutOut.wide) / 2 });
   if (cutOut.falling)
     notes.push(
       `${text}: ${cutOut.falling === 1 ? 'one line' : `${cutOut.falling} lines`} inside a shape left out, since what they enclose falls out with it.`,
     );
 }
+
+/** Shapes of a drawing that are laid before others may go first. */
+const SHAPES_AT_ONCE = 100;
 
 function openingTitle(opening: Opening, { model }: PieceModel): string {
   const units = model.units();
@@ -418,19 +436,26 @@ function openingTitle(opening: Opening, { model }: PieceModel): string {
 }
 
 /** Breathing holes in rows about their middle, the last row in the middle of the others; their middle alone where no pitch is said. */
-function breathsAbout(middle: Station, flat: Flat, { line, count }: Opening): Station[] {
+function* breathsAbout(middle: Station, flat: Flat, { line, count }: Opening): Steps<Station[]> {
   const pitch = line.length('pitch', 'pitch');
   if (pitch === undefined || !(pitch > 0) || count > MOST_HOLES) return [middle];
   const rows = Math.min(count, Math.max(1, line.count('rows', 'rows') ?? 1));
   const across = Math.ceil(count / rows);
   const filled = Math.ceil(count / across);
-  return Array.from({ length: count }, (_, i) => {
+  const placeOf = (i: number): Station | undefined => {
     const row = Math.floor(i / across);
     const inRow = Math.min(across, count - row * across);
     const right = ((i % across) - (inRow - 1) / 2) * pitch;
     const up = ((filled - 1) / 2 - row) * pitch;
     return flat.beside ? flat.beside(middle, right, up) : plainlyBeside(middle, right, up);
-  }).filter((each): each is Station => each !== undefined);
+  };
+  return yield* stationsOf(count, placeOf);
+}
+
+/** Where the places of a row are; some have none. */
+function* stationsOf(count: number, placeOf: (i: number) => Station | undefined): Steps<Station[]> {
+  const found = yield* manyByMany([...Array(count).keys()], placeOf, 1);
+  return found.filter((each): each is Station => each !== undefined);
 }
 
 const plainlyBeside = (at: Station, right: number, up: number): Station => ({
@@ -441,11 +466,11 @@ const plainlyBeside = (at: Station, right: number, up: number): Station => ({
 /** More holes than anyone drills: drawn, they would be one black spot. */
 const MOST_HOLES = 2000;
 
-function placesOf(piece: PieceModel, flat: Flat, opening: Opening): Station[] {
+function* placesOf(piece: PieceModel, flat: Flat, opening: Opening): Steps<Station[]> {
   const { line, count, kind } = opening;
   if (kind === 'breaths') {
     const middle = flat.at(line);
-    return middle ? breathsAbout(middle, flat, opening) : [];
+    return middle ? yield* breathsAbout(middle, flat, opening) : [];
   }
   const edge = line.text('edge', 'along');
   if (!line.has('along') || edge === undefined) {
@@ -466,7 +491,5 @@ function placesOf(piece: PieceModel, flat: Flat, opening: Opening): Station[] {
       : [inset, length - inset];
   const step = closed ? (end - start) / count : count > 1 ? (end - start) / (count - 1) : 0;
   const first = count === 1 && !closed ? (start + end) / 2 : start;
-  return Array.from({ length: count }, (_, i) => flat.inFrom(edge, first + i * step, inset)).filter(
-    (each): each is Station => each !== undefined,
-  );
+  return yield* stationsOf(count, (i) => flat.inFrom(edge, first + i * step, inset));
 }

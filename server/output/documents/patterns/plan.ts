@@ -1,11 +1,11 @@
-import { lengthOfPath } from '../../../geometry/outline/measure.ts';
+import { boxOfPath, lengthOfPath } from '../../../geometry/outline/measure.ts';
 import type { Path } from '../../../geometry/outline/path.ts';
-import type { Steps } from '../../../incremental/steps.ts';
+import { around } from '../../../geometry/outline/span.ts';
+import { manyByMany, type Steps } from '../../../incremental/steps.ts';
 import {
   along,
   asCircle,
   beside,
-  boxOf,
   line,
   moved,
   type Point,
@@ -73,18 +73,23 @@ export function* planInSteps(
   original: Pattern,
   { turned: quarter = false, inside, widest = 180 }: PlanOptions = {},
 ): Steps<Plan> {
-  const pattern = quarter ? quarterTurned(original) : original;
-  const all = boxOf(pattern.lines.map(({ path }) => path));
+  const pattern = quarter ? yield* quarterTurned(original) : original;
+  const all = (yield* manyByMany(pattern.lines, ({ path }) => boxOfPath(path))).reduce(around);
   const [dx, dy] = [-all.left, -all.bottom];
-  const lines = pattern.lines.map(({ kind, path }): PatternLine => ({ kind, path: moved(path, dx, dy) }));
+  const lines = yield* manyByMany(
+    pattern.lines,
+    ({ kind, path }): PatternLine => ({ kind, path: moved(path, dx, dy) }),
+  );
   const outline = lines.find(({ kind }) => kind === 'outline')!.path;
   const strokes: Stroke[] = [];
-  for (const { kind, path } of lines) {
+  for (const [i, { kind, path }] of lines.entries()) {
+    if (i % LINES_AT_ONCE === LINES_AT_ONCE - 1) yield undefined;
     strokes.push({ kind, layer: LINES[kind], path });
     if (kind === 'hole' || kind === 'rivet' || kind === 'later') strokes.push(...crossOf(path, kind));
   }
   const inner = lines.find(({ kind }) => kind === 'finished')?.path ?? outline;
-  const room = new Room(
+  yield undefined;
+  const room = yield* Room.of(
     inner,
     strokes.map(({ path }) => path),
     lines.flatMap(({ kind, path }) => (kind === 'opening' ? [path] : [])),
@@ -92,12 +97,13 @@ export function* planInSteps(
   const texts: Text[] = [];
   const unplaced: string[] = [];
   for (const label of [...pattern.labels].sort((a, b) => RANK[a.what] - RANK[b.what])) {
+    yield undefined;
     const text = placed(shifted(label, dx, dy), room);
     if (text) texts.push(text);
     else if (label.text.includes(':') || label.what === 'hole' || label.what === 'line') unplaced.push(label.text);
   }
-  const whole = boxOf(lines.map(({ path }) => path));
-  if (pattern.grain !== undefined) strokes.push(...grainMark(pattern.grain, room, whole, texts));
+  const whole = (yield* manyByMany(lines, ({ path }) => boxOfPath(path))).reduce(around);
+  if (pattern.grain !== undefined) strokes.push(...(yield* grainMark(pattern.grain, room, whole, texts)));
   const heading = inside === undefined ? headingOf(pattern) : [{ text: inside, size: 5.5, bold: true }];
   const rest = [
     ...pattern.notes,
@@ -133,11 +139,13 @@ export function* planInSteps(
     pattern,
     wide: Math.max(right, Math.min(widestLine, wide)),
     high: top + high,
-    strokes: strokes.map((stroke) => ({ ...stroke, path: up(stroke.path) })),
+    strokes: yield* manyByMany(strokes, (stroke) => ({ ...stroke, path: up(stroke.path) })),
     texts: [...texts.map((text) => ({ ...text, y: text.y + high })), ...below],
     outline: up(outline),
   };
 }
+
+const LINES_AT_ONCE = 200;
 
 // ---- words ---------------------------------------------------------------------------------------------------------
 
@@ -208,15 +216,24 @@ function* spotFor(lines: readonly Words[], room: Room, box: { right: number; top
       const size = { wide: wide * scale + 2 * PAD, high: high * scale + 2 * PAD };
       const [w, h] = turn ? [size.high, size.wide] : [size.wide, size.high];
       // Written out: thousands of places are tried.
-      const found = gridAbout(box, w, h).find(({ x, y }) =>
-        room.isFree({ x, y, wide: size.wide, high: size.high, turn }),
-      );
+      const found = yield* freeOf(gridAbout(box, w, h), room, { wide: size.wide, high: size.high, turn });
       if (found) return { ...size, x: found.x, y: found.y, turn, scale };
       yield undefined;
     }
   }
   return undefined;
 }
+
+/** The first of these places where a block is clear of everything. */
+function* freeOf(spots: readonly Point[], room: Room, size: Omit<Block, 'x' | 'y'>): Steps<Point | undefined> {
+  for (const [i, { x, y }] of spots.entries()) {
+    if (i % SPOTS_AT_ONCE === SPOTS_AT_ONCE - 1) yield undefined;
+    if (room.isFree({ x, y, ...size })) return { x, y };
+  }
+  return undefined;
+}
+
+const SPOTS_AT_ONCE = 20;
 
 function gridAbout({ right, top }: { right: number; top: number }, w: number, h: number): Point[] {
   const [freeX, freeY] = [right - w, top - h];
@@ -334,13 +351,11 @@ function crossOf(path: Path, kind: LineKind): Stroke[] {
   ];
 }
 
-function grainMark(grain: number, room: Room, box: { right: number; top: number }, texts: Text[]): Stroke[] {
+function* grainMark(grain: number, room: Room, box: { right: number; top: number }, texts: Text[]): Steps<Stroke[]> {
   for (const long of [50, 35, 22, 14]) {
     const block = { wide: long + 2, high: 6, turn: grain };
     const [w, h] = grain ? [6, long + 2] : [long + 2, 6];
-    const spot = gridAbout(box, w, h)
-      .reverse()
-      .find((at) => room.isFree({ ...block, ...at }));
+    const spot = yield* freeOf(gridAbout(box, w, h).reverse(), room, block);
     if (!spot) continue;
     room.take({ ...block, ...spot });
     const put = (x: number, y: number): Point => {
@@ -361,10 +376,10 @@ function grainMark(grain: number, room: Room, box: { right: number; top: number 
 
 // ---- turned --------------------------------------------------------------------------------------------------------
 
-function quarterTurned(pattern: Pattern): Pattern {
+function* quarterTurned(pattern: Pattern): Steps<Pattern> {
   return {
     ...pattern,
-    lines: pattern.lines.map(({ kind, path }) => ({ kind, path: turned(path, 90) })),
+    lines: yield* manyByMany(pattern.lines, ({ kind, path }) => ({ kind, path: turned(path, 90) })),
     labels: pattern.labels.map((label) =>
       'along' in label ? { ...label, along: turned(label.along, 90) } : { ...label, ...turnedPoint(label, 90) },
     ),

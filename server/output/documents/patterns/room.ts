@@ -1,6 +1,8 @@
 import { flattened } from '../../../geometry/outline/chords.ts';
 import type { Path } from '../../../geometry/outline/path.ts';
-import { type Point, radians } from './paths.ts';
+import { BoxIndex } from '../../../geometry/outline/span-index.ts';
+import { manyByMany, type Steps } from '../../../incremental/steps.ts';
+import { type Box, type Point, radians } from './paths.ts';
 
 /** A rectangle about its middle, turned from x, degrees; mm. */
 export interface Block {
@@ -13,45 +15,170 @@ export interface Block {
 
 /** What room a drawing still has for words: nothing written lies over a line or over other words. */
 export class Room {
-  private readonly segments: (readonly [Point, Point])[] = [];
-  private readonly taken: Corners[] = [];
-  private readonly outline: readonly Point[];
-  private readonly holes: readonly (readonly Point[])[];
+  private readonly taken = new Taken();
 
-  /** What stands in a hole falls out with it. */
-  constructor(outline: Path, lines: readonly Path[], holes: readonly Path[] = []) {
-    this.outline = flattened(outline, 0.2);
-    this.holes = holes.map((hole) => flattened(hole, 0.2));
-    for (const path of [outline, ...lines]) {
-      const points = flattened(path, 0.2);
-      if (path.closed) points.push(points[0]!);
-      for (let i = 1; i < points.length; i++) this.segments.push([points[i - 1]!, points[i]!]);
-    }
+  private constructor(
+    private readonly outline: Chords,
+    private readonly lines: Chords,
+    /** By their boxes. */
+    private readonly holes: { readonly points: readonly (readonly Point[])[]; readonly index: BoxIndex },
+  ) {}
+
+  /** What stands in a hole falls out with it. Drawings have tens of thousands of lines: path by path. */
+  static *of(outline: Path, lines: readonly Path[], holes: readonly Path[] = []): Steps<Room> {
+    const points = yield* manyByMany(holes, (hole) => flattened(hole, WITHIN));
+    const index = new BoxIndex(yield* manyByMany(points, boxOfPoints));
+    return new Room(yield* Chords.of([{ ...outline, closed: true }]), yield* Chords.of([outline, ...lines]), {
+      points,
+      index,
+    });
   }
 
   take(block: Block): void {
-    this.taken.push(cornersOf(block));
+    this.taken.add(cornersOf(block));
   }
 
   /** Whether a block is clear of everything and, if asked, inside the outline. */
   isFree(block: Block, inside = true): boolean {
     // Thousands of places are tried for one block: its corners are found once.
     const corners = cornersOf(block);
-    if (inside && !isWithin(corners, this.outline)) return false;
-    if (this.holes.some((hole) => isWithin(corners, hole))) return false;
-    if (this.taken.some((other) => overlap(corners, other))) return false;
-    const { reach, ways } = corners;
+    if (inside && !corners.points.every((corner) => this.outline.winds(corner))) return false;
+    if (this.taken.overlaps(corners)) return false;
+    const box = boxOfPoints(corners.points);
+    if (this.holes.index.near(box).some((i) => isWithin(corners, this.holes.points[i]!))) return false;
+    const { ways } = corners;
     const [w, h] = [block.wide / 2, block.high / 2];
     // Turned back: as x runs along the block.
     const [cos, sin] = [ways[0].x, -ways[0].y];
-    return !this.segments.some(([a, b]) => {
-      if (Math.min(a.x, b.x) > block.x + reach || Math.max(a.x, b.x) < block.x - reach) return false;
-      if (Math.min(a.y, b.y) > block.y + reach || Math.max(a.y, b.y) < block.y - reach) return false;
+    return !this.lines.some(box, (a, b) => {
       const [ax, ay] = [a.x - block.x, a.y - block.y];
       const [bx, by] = [b.x - block.x, b.y - block.y];
       return crosses(ax * cos - ay * sin, ax * sin + ay * cos, bx * cos - by * sin, bx * sin + by * cos, w, h);
     });
   }
+}
+
+/** How far chords may lie off their arcs, mm. */
+const WITHIN = 0.2;
+/** What a corner may be off, mm. */
+const ROUNDED = 1e-6;
+/** Chords side by side that are kept in one box: few enough to look at, and a drawing of curves has a tenth of the boxes. */
+const IN_A_RUN = 16;
+/** Boxes in one index: making it is a step. */
+const IN_AN_INDEX = 20_000;
+
+/** Straight lines one after the other. */
+interface Run {
+  readonly points: readonly Point[];
+  /** The first and the last of its points. */
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Lines as chords, by where they lie. */
+class Chords {
+  private constructor(private readonly parts: readonly { readonly runs: readonly Run[]; readonly index: BoxIndex }[]) {}
+
+  static *of(paths: readonly Path[]): Steps<Chords> {
+    const parts: { runs: Run[]; index: BoxIndex }[] = [];
+    let runs: Run[] = [];
+    let boxes: Box[] = [];
+    const finish = () => {
+      const index = new BoxIndex(boxes);
+      if (boxes.length) parts.push({ runs, index });
+      if (boxes.length > BoxIndex.FEW) index.indexed();
+      [runs, boxes] = [[], []];
+    };
+    let count = 0;
+    for (const path of paths) {
+      const points = flattened(path, WITHIN);
+      if (path.closed && points[0]) points.push(points[0]);
+      for (let from = 0; from < points.length - 1; from += IN_A_RUN) {
+        const to = Math.min(points.length - 1, from + IN_A_RUN);
+        runs.push({ points, from, to });
+        boxes.push(boxOfPoints(points, from, to));
+        if (boxes.length === IN_AN_INDEX) {
+          yield undefined;
+          finish();
+          yield undefined;
+        } else if (++count % RUNS_AT_ONCE === 0) yield undefined;
+      }
+    }
+    finish();
+    return new Chords(parts);
+  }
+
+  /** Whether something holds for one of those that touch a box. */
+  some(box: Box, holds: (a: Point, b: Point) => boolean): boolean {
+    for (const { runs, index } of this.parts) {
+      for (const i of index.near(box, ROUNDED)) {
+        const { points, from, to } = runs[i]!;
+        for (let j = from; j < to; j++) {
+          const [a, b] = [points[j]!, points[j + 1]!];
+          if (holds(a, b)) return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  /** Whether they, as closed outlines, have a point inside: a ray to its right meets them an odd number of times. */
+  winds({ x, y }: Point): boolean {
+    let within = false;
+    for (const { runs, index } of this.parts) {
+      for (const i of index.near({ left: x, right: Number.POSITIVE_INFINITY, bottom: y, top: y })) {
+        const { points, from, to } = runs[i]!;
+        for (let j = from; j < to; j++) if (crossesRay(points[j]!, points[j + 1]!, x, y)) within = !within;
+      }
+    }
+    return within;
+  }
+}
+
+const RUNS_AT_ONCE = 500;
+
+/** Blocks that are taken, by squares that they lie in: one asks thousands of times, and each time of few. */
+class Taken {
+  private readonly squares = new Map<number, Corners[]>();
+
+  add(corners: Corners): void {
+    for (const square of squaresOf(corners)) {
+      const have = this.squares.get(square);
+      if (have) have.push(corners);
+      else this.squares.set(square, [corners]);
+    }
+  }
+
+  overlaps(corners: Corners): boolean {
+    if (!this.squares.size) return false;
+    for (const square of squaresOf(corners))
+      if (this.squares.get(square)?.some((other) => overlap(corners, other))) return true;
+    return false;
+  }
+}
+
+function* squaresOf({ points }: Corners): Generator<number> {
+  const { left, right, bottom, top } = boxOfPoints(points);
+  for (let i = Math.floor(left / SQUARE); i <= right / SQUARE; i++)
+    for (let j = Math.floor(bottom / SQUARE); j <= top / SQUARE; j++) yield i * MOST_SQUARES + j;
+}
+
+/** More than lie one above the other on any sheet. */
+const MOST_SQUARES = 1e6;
+/** mm: a label is a few of them long. */
+const SQUARE = 25;
+
+function boxOfPoints(points: readonly Point[], from = 0, to = points.length - 1): Box {
+  const first = points[from] ?? { x: 0, y: 0 };
+  let [left, right, bottom, top] = [first.x, first.x, first.y, first.y];
+  for (let i = from + 1; i <= to; i++) {
+    const { x, y } = points[i]!;
+    if (x < left) left = x;
+    if (x > right) right = x;
+    if (y < bottom) bottom = y;
+    if (y > top) top = y;
+  }
+  return { left, right, bottom, top };
 }
 
 /** Whether a line passes through the rectangle of these half measures about the origin. */
@@ -100,13 +227,15 @@ function cornersOf(block: Block): Corners {
 function isWithin({ points }: Corners, outline: readonly Point[]): boolean {
   return points.every(({ x, y }) => {
     let within = false;
-    for (let i = 0, j = outline.length - 1; i < outline.length; j = i++) {
-      const [a, b] = [outline[i]!, outline[j]!];
-      if (a.y > y !== b.y > y && x < ((b.x - a.x) * (y - a.y)) / (b.y - a.y) + a.x) within = !within;
-    }
+    for (let i = 0, j = outline.length - 1; i < outline.length; j = i++)
+      if (crossesRay(outline[i]!, outline[j]!, x, y)) within = !within;
     return within;
   });
 }
+
+/** Whether a line crosses the ray from a point to its right. */
+const crossesRay = (a: Point, b: Point, x: number, y: number): boolean =>
+  a.y > y !== b.y > y && x < ((b.x - a.x) * (y - a.y)) / (b.y - a.y) + a.x;
 
 /** Two blocks lie over each other unless a side of one parts them. */
 function overlap(one: Corners, other: Corners): boolean {

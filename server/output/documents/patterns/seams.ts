@@ -27,12 +27,11 @@ export interface LetteredSeam {
 }
 
 /** Every seam of a build with its letter, in the order of the spec: A to Z, then AA, AB and on. */
-export function letteredSeams(model: Model): LetteredSeam[] {
-  return model.seams().map((seam, i) => ({
-    letter: letterOf(i),
-    seam,
-    pieces: [...new Set(seam.stacks().flatMap((stack) => stack.layers.map(({ name }) => name)))],
-  }));
+export function* letteredSeams(model: Model): Steps<LetteredSeam[]> {
+  const pieces = yield* oneByOne(model.seams(), (seam) => [
+    ...new Set(seam.stacks().flatMap((stack) => stack.layers.map(({ name }) => name))),
+  ]);
+  return model.seams().map((seam, i) => ({ letter: letterOf(i), seam, pieces: pieces[i]! }));
 }
 
 export interface LetteredHinge {

@@ -40,7 +40,7 @@ export function* laidOut({ patterns }: Patterns): Steps<{ laid: Laid[]; wide: nu
 const MARGIN = 5;
 
 /** Plans that fit a window of this size packed together on as few windows as the packer finds. */
-export function packed(plans: readonly Plan[], wide: number, high: number): Laid[][] {
+export function* packed(plans: readonly Plan[], wide: number, high: number): Steps<Laid[][]> {
   const packer = new MaxRectsPacker(wide, high, 8, {
     smart: false,
     pot: false,
@@ -48,10 +48,14 @@ export function packed(plans: readonly Plan[], wide: number, high: number): Laid
     allowRotation: false,
     logic: PACKING_LOGIC.MAX_EDGE,
   });
-  for (const plan of plans) packer.add(plan.wide, plan.high, plan);
+  for (const plan of plans) {
+    packer.add(plan.wide, plan.high, plan);
+    yield undefined;
+  }
+  const places = new Map(plans.map((plan, i) => [plan, i]));
   return packer.bins.map((bin) =>
     bin.rects
       .map((rect): Laid => ({ plan: rect.data as Plan, x: rect.x, y: high - rect.y - rect.height }))
-      .sort((a, b) => plans.indexOf(a.plan) - plans.indexOf(b.plan)),
+      .sort((a, b) => places.get(a.plan)! - places.get(b.plan)!),
   );
 }

@@ -1,3 +1,4 @@
+import type { Steps } from '../../../incremental/steps.ts';
 import type { LineReading } from '../../../model/names/line-reading.ts';
 import type { Model } from '../../../model/spec.ts';
 import type { SeamModel } from '../../../model/things/seam.ts';
@@ -13,10 +14,13 @@ export function strapName(seam: SeamModel, strap: LineReading): string {
 }
 
 /** The patterns of a build's straps, and those that have none. */
-export function strapPatterns(model: Model): { patterns: Pattern[]; missing: { piece: string; reason: string }[] } {
+export function* strapPatterns(
+  model: Model,
+): Steps<{ patterns: Pattern[]; missing: { piece: string; reason: string }[] }> {
   const patterns: Pattern[] = [];
   const missing: { piece: string; reason: string }[] = [];
   for (const { seam, line } of model.straps()) {
+    yield undefined;
     const piece = strapName(seam, line);
     const made = strapPattern(piece, line, model);
     if (typeof made === 'string') missing.push({ piece, reason: made });

@@ -1,4 +1,5 @@
 import { flattened } from '../../../geometry/outline/chords.ts';
+import type { Steps } from '../../../incremental/steps.ts';
 import type { Plan } from './plan.ts';
 
 /* A pattern larger than a page, cut into pages that lap over each other. */
@@ -60,12 +61,12 @@ export function leastSheets(plan: Plan, window: Window): number {
 }
 
 /** Every sheet with something on it. For plans of a size that someone tapes together: see {@link leastSheets}. */
-export function tilesOf(plan: Plan, { wide, high }: Window): Tiling {
+export function* tilesOf(plan: Plan, { wide, high }: Window): Steps<Tiling> {
   const { columns, rows } = gridOf(plan, { wide, high });
   const left = (plan.wide - (columns * (wide - LAP) + LAP)) / 2;
   const bottom = (plan.high - (rows * (high - LAP) + LAP)) / 2;
   const tiles: Tile[] = [];
-  const filled = filledOf(plan, { left, bottom, columns, rows }, { wide, high });
+  const filled = yield* filledOf(plan, { left, bottom, columns, rows }, { wide, high });
   for (let row = 1; row <= rows; row++) {
     for (let column = 1; column <= columns; column++) {
       const x = left + (column - 1) * (wide - LAP);
@@ -77,11 +78,11 @@ export function tilesOf(plan: Plan, { wide, high }: Window): Tiling {
 }
 
 /** The sheets that anything is drawn or written on, each as `row * columns + column`. */
-function filledOf(
+function* filledOf(
   plan: Plan,
   { left, bottom, columns, rows }: Pick<Tiling, 'left' | 'bottom' | 'columns' | 'rows'>,
   { wide, high }: Window,
-): ReadonlySet<number> {
+): Steps<ReadonlySet<number>> {
   const filled = new Set<number>();
   const [stepX, stepY] = [wide - LAP, high - LAP];
   // Where pages lap a point lies on two of them.
@@ -91,7 +92,8 @@ function filledOf(
       for (let j = Math.ceil((y - bottom - high) / stepY); j <= up; j++)
         if (i >= 0 && i < columns && j >= 0 && j < rows) filled.add((rows - j) * columns + i + 1);
   };
-  for (const { path } of plan.strokes) {
+  for (const [i, { path }] of plan.strokes.entries()) {
+    if (i % STROKES_AT_ONCE === STROKES_AT_ONCE - 1) yield undefined;
     const corners = flattened(path, 0.5);
     if (path.closed && corners[0]) corners.push(corners[0]);
     for (const [i, to] of corners.entries()) {
@@ -105,6 +107,8 @@ function filledOf(
   for (const { x, y } of plan.texts) see(x, y);
   return filled;
 }
+
+const STROKES_AT_ONCE = 100;
 
 /** Marks that two neighbouring pages share: laid over each other, the pages lie right. In the plan, mm. */
 export function marksOf({ columns, rows, left, bottom }: Tiling, { wide, high }: Window): { x: number; y: number }[] {
