@@ -14,7 +14,7 @@ export interface Input {
 
 /** What messages go to: standard output. */
 export interface Output {
-  write(text: string, encoding: 'utf8', done: (error?: Error | null) => void): unknown;
+  write(frame: string | Uint8Array, encoding: 'utf8', done: (error?: Error | null) => void): unknown;
   on(event: 'error', heard: (error: Error) => void): unknown;
 }
 
@@ -118,17 +118,54 @@ export class FrameReader extends AbstractMessageReader {
   }
 }
 
-/** Messages through a pipe, each written at once and as one: whoever waits for it is woken once, and finds all of it. */
+/**
+ * Messages through a pipe, each written at once and as one: whoever waits for it is woken once, and finds all of it. A paper of
+ * many megabytes is put into bytes part by part, others are heard in between, and what is written meanwhile goes after it.
+ */
 export class FrameWriter extends AbstractMessageWriter implements MessageWriter {
+  /** Over when all that was begun is written. */
+  private busy: Promise<void> | undefined;
+
   constructor(private readonly output: Output) {
     super();
     output.on('error', (error) => this.fireError(error));
   }
 
   write(message: Message): Promise<void> {
+    const isLong = lettersIn(message) > LONG;
+    if (!isLong && !this.busy) return this.whole(message);
+    const written = (this.busy ?? Promise.resolve()).then(() => (isLong ? this.parts(message) : this.whole(message)));
+    // Whoever wrote it hears that it failed; the next is written all the same.
+    const over = written
+      .catch(() => {})
+      .then(() => {
+        if (this.busy === over) this.busy = undefined;
+      });
+    this.busy = over;
+    return written;
+  }
+
+  private whole(message: Message): Promise<void> {
+    const body = JSON.stringify(message);
+    return this.put(`Content-Length: ${Buffer.byteLength(body)}${EMPTY_LINE}${body}`, message);
+  }
+
+  private async parts(message: Message): Promise<void> {
+    const bytes: Buffer[] = [];
+    for (const part of partsOf(message)) {
+      bytes.push(Buffer.from(part));
+      await new Promise((next) => setImmediate(next));
+    }
+    const length = bytes.reduce((sum, { byteLength }) => sum + byteLength, 0);
+    await this.put(`Content-Length: ${length}${EMPTY_LINE}`, message);
+    for (const each of bytes) {
+      await this.put(each, message);
+      await new Promise((next) => setImmediate(next));
+    }
+  }
+
+  private put(frame: string | Uint8Array, message: Message): Promise<void> {
     return new Promise((resolve, reject) => {
-      const body = JSON.stringify(message);
-      const frame = `Content-Length: ${Buffer.byteLength(body)}${EMPTY_LINE}${body}`;
       this.output.write(frame, 'utf8', (error) => {
         if (!error) return resolve();
         this.fireError(error, message);
@@ -140,4 +177,45 @@ export class FrameWriter extends AbstractMessageWriter implements MessageWriter 
   end(): void {
     this.fireClose();
   }
+}
+
+/** Letters from which a message is written part by part, and of one part: some milliseconds. */
+const LONG = 1_000_000;
+const PART = 500_000;
+
+/** Letters of the texts of an answer, or of the files in it: nothing else that is answered grows so long. */
+function lettersIn(message: Message): number {
+  const { result } = message as { readonly result?: unknown };
+  if (typeof result !== 'object' || result === null || Array.isArray(result)) return 0;
+  let sum = 0;
+  for (const value of Object.values(result)) {
+    if (typeof value === 'string') sum += value.length;
+    else if (Array.isArray(value) && typeof value[0]?.text === 'string')
+      for (const { text } of value) sum += text?.length ?? 0;
+  }
+  return sum;
+}
+
+/** A message as JSON in parts. */
+function* partsOf(message: Message): Generator<string> {
+  const texts: string[] = [];
+  // No text of a spec is this one.
+  const stand = `text ${Math.random()} `;
+  const frame = JSON.stringify(message, (_, value) =>
+    typeof value === 'string' && value.length > PART / 10 ? `${stand}${texts.push(value) - 1}` : value,
+  );
+  let done = 0;
+  for (const [i, text] of texts.entries()) {
+    const at = frame.indexOf(`"${stand}${i}"`, done);
+    yield `${frame.slice(done, at)}"`;
+    for (let from = 0; from < text.length; ) {
+      const end = Math.min(text.length, from + PART);
+      // Never between the halves of a letter.
+      const to = end < text.length && (text.charCodeAt(end - 1) & 0xfc00) === 0xd800 ? end - 1 : end;
+      yield JSON.stringify(text.slice(from, to)).slice(1, -1);
+      from = to;
+    }
+    done = at + `"${stand}${i}`.length;
+  }
+  yield frame.slice(done);
 }

@@ -207,6 +207,10 @@ const LOOK: Readonly<Record<Stroke['kind'], Look>> = {
   sheet: { color: soft, width: 0.25 },
 };
 
+/** Roughly: an arc is a few curves. */
+const operatorsOf = ({ vertices }: Path): number => 6 + vertices.reduce((sum, { bulge }) => sum + (bulge ? 6 : 1), 0);
+const IN_A_STREAM = 2_000;
+
 class SheetPage {
   private readonly page: PDFPage;
   private readonly window: Window;
@@ -232,9 +236,16 @@ class SheetPage {
       clip(),
       endPath(),
     );
+    let operators = 0;
     for (const each of laid) {
       for (const { kind, path } of each.plan.strokes) {
         yield undefined;
+        operators += operatorsOf(path);
+        if (operators > IN_A_STREAM) {
+          operators = 0;
+          // Begins a stream of its own: each is squeezed in one go.
+          this.page.resetPosition();
+        }
         this.stroke(path, LOOK[kind], each.x, each.y);
       }
       for (const text of each.plan.texts) {

@@ -371,8 +371,10 @@ class Sheet {
     if (squeezed < scale && squeezed >= scale * SQUEEZE) scale = squeezed;
     this.need(Math.min(this.whole, drawing.height * scale + below));
     const top = this.y;
-    for (const mark of drawing.marks) {
+    for (const [i, mark] of drawing.marks.entries()) {
       yield undefined;
+      // Begins a stream of its own: each is squeezed in one go.
+      if (i % MARKS_IN_A_STREAM === MARKS_IN_A_STREAM - 1) this.page.resetPosition();
       if (mark.kind === 'path') {
         const look = LOOK[mark.style];
         this.page.drawSvgPath(mark.d, {
@@ -595,6 +597,8 @@ const LOOK: Readonly<
   mark: { stroke: ink },
   name: { stroke: soft },
 };
+
+const MARKS_IN_A_STREAM = 200;
 
 /** The most a drawing shrinks to stay on the page it starts on. */
 const SQUEEZE = 0.6;
