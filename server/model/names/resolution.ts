@@ -610,11 +610,15 @@ const capital = (text: string): string => text.charAt(0).toUpperCase() + text.sl
 function written(at: Expression, quantity: Quantity): string {
   const number = bareNumber(at);
   const value = numberOf(quantity);
-  if (number && number.written.length <= LONGEST_WRITTEN)
-    return `${at.kind === 'negate' ? '−' : ''}${number.written}${number.unit ? ` ${number.unit.id}` : ''}`;
+  // What is only a little more or less than it shows is told by its last digits: 0.000…0001 is not 0.
+  if (number && (number.written.length <= LONGEST_WRITTEN || number.written.includes('.')))
+    return `${at.kind === 'negate' ? '−' : ''}${shortened(number.written)}${number.unit ? ` ${number.unit.id}` : ''}`;
   return show(value, UNIT_OF_DIMENSION[quantity.dimension] ?? 'ratio');
 }
 const LONGEST_WRITTEN = 20;
+
+const shortened = (number: string): string =>
+  number.length <= LONGEST_WRITTEN ? number : `${number.slice(0, 12)}…${number.slice(-4)}`;
 
 /** A line with what ends it. */
 const rowOf = (text: string, { from, to }: Span): Span => ({
