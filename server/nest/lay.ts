@@ -219,8 +219,11 @@ interface Attempt {
   readonly left: Item[];
 }
 
+/** Each is tried on every sheet that is open, and among all the room that is left of it. */
+const LAID_AT_ONCE = 8;
+
 /** First fit over what is open: offcuts, then sheets in the rack, then sheets to buy. */
-function attempt(
+function* attempt(
   items: readonly Item[],
   offcuts: readonly Slot[],
   sheets: readonly Slot[],
@@ -228,7 +231,7 @@ function attempt(
   kerf: number,
   logic: Logic,
   across: boolean,
-): Attempt {
+): Steps<Attempt> {
   const open = (slot: Slot, bought: boolean): Open => ({
     slot,
     bin: new Bin(slot.long, slot.wide, kerf, logic, across),
@@ -238,7 +241,8 @@ function attempt(
   const opened: Open[] = offcuts.map((slot) => open(slot, false));
   const racked = stock.sheets.map((sheet) => Math.max(0, Math.floor(sheet.have ?? 0)));
   const left: Item[] = [];
-  for (const item of items) {
+  for (const [i, item] of items.entries()) {
+    if (i % LAID_AT_ONCE === LAID_AT_ONCE - 1) yield undefined;
     let spot: Spot | undefined;
     for (const place of opened) {
       if (!fits(item, place.slot)) continue;
@@ -293,7 +297,7 @@ function better(a: readonly number[], b: readonly number[]): boolean {
 }
 
 /** Packs one sheet's blanks into an ever shorter stretch of it. */
-function tighten(spots: readonly Spot[], slot: Slot, kerf: number, rounds: number): Spot[] {
+function* tighten(spots: readonly Spot[], slot: Slot, kerf: number, rounds: number): Steps<Spot[]> {
   let best = [...spots];
   const items = spots.map((s) => s.item);
   const total = items.reduce((sum, i) => sum + area(i), 0);
@@ -301,7 +305,7 @@ function tighten(spots: readonly Spot[], slot: Slot, kerf: number, rounds: numbe
   let high = reach(best);
   for (let round = 0; round < rounds && high - low > 1000; round++) {
     const length = Math.floor((low + high) / 2);
-    const found = packInto(items, length, slot.wide, kerf);
+    const found = yield* packInto(items, length, slot.wide, kerf);
     if (found) {
       best = found;
       high = reach(found);
@@ -310,14 +314,15 @@ function tighten(spots: readonly Spot[], slot: Slot, kerf: number, rounds: numbe
   return best;
 }
 
-function packInto(items: readonly Item[], long: number, wide: number, kerf: number): Spot[] | undefined {
+function* packInto(items: readonly Item[], long: number, wide: number, kerf: number): Steps<Spot[] | undefined> {
   for (const across of [true, false]) {
     for (const order of ORDERS) {
       const sorted = [...items].sort(order);
       for (const logic of ['edge', 'area'] as const) {
         const bin = new Bin(long, wide, kerf, logic, across);
         const spots: Spot[] = [];
-        for (const item of sorted) {
+        for (const [i, item] of sorted.entries()) {
+          if (i % LAID_AT_ONCE === 0) yield undefined;
           const spot = bin.add(item);
           if (!spot) break;
           spots.push(spot);
@@ -453,7 +458,7 @@ function* search(
     for (const logic of logics) {
       for (const across of thorough ? [true, false] : [true]) {
         for (const list of preferred) {
-          const tried = attempt(sorted, offcuts, list, stock, kerf, logic, across);
+          const tried = yield* attempt(sorted, offcuts, list, stock, kerf, logic, across);
           const value = score(tried, stock);
           if (best === undefined || better(value, bestScore)) {
             best = tried;
@@ -478,7 +483,7 @@ function* finish(
   const laid: LaidSheet[] = [];
   for (const [i, o] of ordered.entries()) {
     const rounds = o.spots.length <= 60 ? 8 : o.spots.length <= 150 ? 3 : 0;
-    const spots = tighten(o.spots, o.slot, kerf, rounds);
+    const spots = yield* tighten(o.spots, o.slot, kerf, rounds);
     const long = o.slot.long + 2 * margin;
     const wide = o.slot.wide + 2 * margin;
     const end = margin + reach(spots) + kerf;

@@ -7,7 +7,7 @@ import type { Place, Section, Spec } from '../../../grammar/tree.ts';
 import type { Problem } from '../../checks/check.ts';
 import type { CheckSettings } from '../../checks/run.ts';
 import { problemsInSteps, problemsOf } from '../../checks/run.ts';
-import type { Steps } from '../../incremental/steps.ts';
+import { oneByOne, type Steps } from '../../incremental/steps.ts';
 import { isLibrary } from '../../model/names/library.ts';
 import { Project, type SpecFile } from '../../model/names/spec-file.ts';
 import { type Model, modelOf } from '../../model/spec.ts';
@@ -225,7 +225,16 @@ export class Workspace {
           const others = rest();
           if (others) await others;
         }
-        if (DRAWS.test(view.text)) for (const piece of view.model.pieces()) piece.drawnIn();
+        if (DRAWS.test(view.text)) {
+          const { revision } = this;
+          for (const _ of oneByOne(view.model.pieces(), (piece) => piece.drawnIn())) {
+            const others = rest();
+            if (!others) continue;
+            await others;
+            // Another text: what is left of this one is asked for in its own time.
+            if (this.revision !== revision) break;
+          }
+        }
       }
       // Another, where the text has changed while others had their turn.
       if (!(await this.missed())) return this.view(uri);

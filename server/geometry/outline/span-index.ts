@@ -15,10 +15,12 @@ export class BoxIndex {
   near({ left, right, bottom, top }: Box, by = 0): number[] {
     const [fromX, fromY, toX, toY] = [left - by, bottom - by, right + by, top + by];
     if (this.boxes.length > BoxIndex.FEW) return this.indexed().search(fromX, fromY, toX, toY);
-    return [...this.boxes.keys()].filter((i) => {
+    const found: number[] = [];
+    for (let i = 0; i < this.boxes.length; i++) {
       const box = this.boxes[i]!;
-      return box.left <= toX && box.right >= fromX && box.bottom <= toY && box.top >= fromY;
-    });
+      if (box.left <= toX && box.right >= fromX && box.bottom <= toY && box.top >= fromY) found.push(i);
+    }
+    return found;
   }
 
   /** The index itself, made when it is first needed. */

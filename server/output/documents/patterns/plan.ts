@@ -233,7 +233,7 @@ function* freeOf(spots: readonly Point[], room: Room, size: Omit<Block, 'x' | 'y
   return undefined;
 }
 
-const SPOTS_AT_ONCE = 20;
+const SPOTS_AT_ONCE = 100;
 
 function gridAbout({ right, top }: { right: number; top: number }, w: number, h: number): Point[] {
   const [freeX, freeY] = [right - w, top - h];

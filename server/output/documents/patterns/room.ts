@@ -110,11 +110,15 @@ class Chords {
 
   /** Whether something holds for one of those that touch a box. */
   some(box: Box, holds: (a: Point, b: Point) => boolean): boolean {
+    const [left, right] = [box.left - ROUNDED, box.right + ROUNDED];
+    const [bottom, top] = [box.bottom - ROUNDED, box.top + ROUNDED];
     for (const { runs, index } of this.parts) {
       for (const i of index.near(box, ROUNDED)) {
         const { points, from, to } = runs[i]!;
         for (let j = from; j < to; j++) {
           const [a, b] = [points[j]!, points[j + 1]!];
+          if ((a.x > right && b.x > right) || (a.x < left && b.x < left)) continue;
+          if ((a.y > top && b.y > top) || (a.y < bottom && b.y < bottom)) continue;
           if (holds(a, b)) return true;
         }
       }
