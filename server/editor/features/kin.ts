@@ -1,8 +1,8 @@
 import { ImplementationRequest, TypeDefinitionRequest } from 'vscode-languageserver';
 import type { LocationLink, Position } from 'vscode-languageserver-types';
-import type { Steps } from '../../incremental/steps.ts';
-import { mapped } from '../../incremental/steps.ts';
-import type { Named } from '../../model/names/spec-file.ts';
+import type { Section } from '../../../grammar/tree.ts';
+import { mapped, patiently, type Steps } from '../../incremental/steps.ts';
+import type { Named, Reference } from '../../model/names/spec-file.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { shownLinks } from '../protocol/links.ts';
 import { targetAt } from '../workspace/names.ts';
@@ -45,14 +45,22 @@ export function* implementationsAt(view: View, position: Position): Steps<Locati
   const { named } = found.target;
   const links: LocationLink[] = [];
   for (const each of yield* view.workspace.specsAround(view, named.word.key)) {
-    const sections = new Set(
-      each.file
-        .references()
-        .filter(({ target }) => target && isSame(target, named))
-        .map(({ section }) => section),
-    );
-    for (const section of sections) {
-      const user = section.name && each.file.bearersOf(section.name.key).find((one) => one.section === section);
+    const users = new Map<string, Map<Section, Named>>();
+    const userIn = ({ section }: Reference): Named | undefined => {
+      const key = section.name?.key;
+      if (key === undefined) return undefined;
+      let bearers = users.get(key);
+      if (!bearers) {
+        bearers = new Map(each.file.bearersOf(key).map((bearer) => [bearer.section, bearer]));
+        users.set(key, bearers);
+      }
+      return bearers.get(section);
+    };
+    for (const section of each.spec.sections) {
+      yield undefined;
+      const references = yield* patiently(() => each.file.referencesIn(section));
+      const reference = references.find(({ target }) => target && isSame(target, named));
+      const user = reference && userIn(reference);
       const link = user && linkTo(each, user);
       if (link) links.push({ ...link, originSelectionRange: view.rangeOf(found.place) });
     }

@@ -65,7 +65,7 @@ const ROUNDED = 1e-6;
 /** Chords side by side that are kept in one box: few enough to look at, and a drawing of curves has a tenth of the boxes. */
 const IN_A_RUN = 16;
 /** Boxes in one index: making it is a step. */
-const IN_AN_INDEX = 20_000;
+const IN_AN_INDEX = 8_000;
 
 /** Straight lines one after the other. */
 interface Run {
