@@ -67,6 +67,7 @@ import { check as nameTwice } from './rules/language/name-twice.ts';
 import { check as nameUnused } from './rules/language/name-unused.ts';
 import { check as nestedTooDeep } from './rules/language/nested-too-deep.ts';
 import { check as noStockLeft } from './rules/blanks/no-stock-left.ts';
+import { check as notCounted } from './rules/stock-and-money/not-counted.ts';
 import { check as numberForm } from './rules/language/number-form.ts';
 import { check as numberImpossible } from './rules/language/number-impossible.ts';
 import { check as openingBeforeForming } from './rules/forming/opening-before-forming.ts';
@@ -199,6 +200,7 @@ export const checks: readonly Check[] = [
   nameUnused,
   nestedTooDeep,
   noStockLeft,
+  notCounted,
   numberForm,
   numberImpossible,
   openingBeforeForming,

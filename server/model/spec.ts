@@ -5,6 +5,7 @@ import type { Steps } from '../incremental/steps.ts';
 import { wireMass } from '../trade/mass/mass.ts';
 import { plain, type Result, result, type Unit } from '../trade/reckoning/result.ts';
 import { finishFigures } from './figures/finish.ts';
+import { notCounted } from './figures/not-counted.ts';
 import { rivetCounts } from './figures/rivet-count.ts';
 import { addHelm } from './figures/worn.ts';
 import { LineReading } from './names/line-reading.ts';
@@ -350,7 +351,10 @@ export class Model {
     for (const { length, wire, times } of this.wires()) {
       const density = wire.density();
       const diameter = wire.thickness();
-      if (!density || !diameter) continue;
+      if (!density || !diameter) {
+        missing.push(`wire ${wire.name}`);
+        continue;
+      }
       known.push({
         name: length.name,
         count: times,
@@ -360,6 +364,7 @@ export class Model {
     for (const [rivet, count] of rivetCounts(this)) {
       const mass = rivet.figures().get('mass');
       if (mass) known.push({ name: mass.name, count, mass });
+      else missing.push(rivet.name);
     }
     for (const { seam, line } of this.straps()) {
       const count = line.has('count') ? (line.count('count', 'count') ?? 1) : 1;
@@ -376,10 +381,13 @@ export class Model {
       const isCounted = named && this.parts().some((part) => part.named.section === named.section);
       if (buckle?.mass !== undefined && !isCounted)
         known.push({ name: buckle.named.word.text, count, mass: { value: buckle.mass } });
+      else if (named && !isCounted) missing.push(named.word.text);
     }
     for (const part of this.parts())
       if (part.mass !== undefined)
         known.push({ name: part.named.word.text, count: part.make, mass: { value: part.mass } });
+      else missing.push(part.named.word.text);
+    for (const each of notCounted(this)) if (each.from === 'mass and order') missing.push(each.what);
     this.addTotals(set, place);
     addHelm(this, set, place);
     if (!known.length) return set;

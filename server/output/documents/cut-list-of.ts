@@ -1,6 +1,7 @@
 import type { Problem } from '../../checks/check.ts';
 import { stockedLength } from '../../checks/support/rivets.ts';
-import { atOnce, manyByMany, type Steps } from '../../incremental/steps.ts';
+import { atOnce, type Steps } from '../../incremental/steps.ts';
+import { notCounted } from '../../model/figures/not-counted.ts';
 import { takenFrom } from '../../model/figures/rivet-count.ts';
 import { NONE } from '../../model/forms/form.ts';
 import { isComputed, kindOf } from '../../model/forms/index.ts';
@@ -70,7 +71,7 @@ export function* inputInSteps(model: Model, { date, problems }: CutListOptions):
     yield undefined;
     strapsOf(model, seam, put, buckles, unreckoned);
   }
-  unreckoned.push(...(yield* leftOutBesides(model)));
+  unreckoned.push(...leftOutBesides(model));
 
   const duty = model.duty();
   const client = model.client();
@@ -207,37 +208,13 @@ function pieceLeftOut(piece: PieceModel, reason: string): Unreckoned {
   };
 }
 
-/** What the spec asks for elsewhere that takes stock or rivets and is not reckoned yet. */
-function* leftOutBesides(model: Model): Steps<Unreckoned[]> {
-  const edges = yield* manyByMany(model.pieces(), (piece) =>
-    piece
-      .edgeWorks()
-      .filter((work) => work.kind === 'soft')
-      .map(
-        (work): Unreckoned => ({
-          what: `soft edge ${piece.name}.${work.edge}`,
-          perBuild: piece.make(),
-          reason: 'its skin and cord are not computed yet',
-        }),
-      ),
-  );
-  const pinned = new Set(model.wires().flatMap(({ what, of }) => (what === 'pin' ? [of] : [])));
-  const moving = [
-    ...model
-      .hinges()
-      .filter((hinge) => !pinned.has(hinge.name))
-      .map(({ named }) => ({
-        section: named.section,
-        reason: 'its pin has no length yet: it wants `knuckles …, wide …` and a wire, `over …`',
-      })),
-    ...model.file
-      .sectionsOf('joint')
-      .map((section) => ({ section, reason: 'its rivets and leathers are not counted yet' })),
-  ].map(
-    ({ section, reason }): Unreckoned => ({ what: `${section.kind!.kind} ${section.name?.text ?? ''}`.trim(), reason }),
-  );
-  return [...edges.flat(), ...moving];
-}
+/** What the spec asks for elsewhere that takes stock, rivets, money or time and is not reckoned yet. */
+const leftOutBesides = (model: Model): Unreckoned[] =>
+  notCounted(model).map(({ what, perBuild, reason }) => ({
+    what,
+    ...(perBuild === undefined ? {} : { perBuild }),
+    reason,
+  }));
 
 function materialOf(material: MaterialModel, blanks: readonly BlankInput[]): MaterialInput {
   const { area, have, price } = material.hides()[0] ?? {};

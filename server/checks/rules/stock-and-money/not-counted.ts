@@ -1,0 +1,45 @@
+import { notCounted } from '../../../model/figures/not-counted.ts';
+import type { Check } from '../../check.ts';
+
+export const check: Check = {
+  code: 'not-counted',
+  title: 'Something that is read and counted in no sum',
+  family: 'Stock and money',
+  severity: 'information',
+  what: 'Hardware of a joint, the skin of a soft edge, thread and solder, what a finish lays on, a rivet through a bought part, an hourly rate: the spec says it, and no list, mass or price holds it yet.',
+  why: 'A sum that leaves something out looks like any other, and the shop finds out when the box is empty.',
+  todo: 'Count it by hand, and add it to the order.',
+  source: 'Planish',
+  example: `build "Brow band"
+material plate
+  mild steel 1.5 mm
+piece brow
+  from plate
+  strip 300 x 40 mm
+finish parade
+  on brow
+  paint "harbour grey", coats 2
+`,
+  better: `build "Brow band"
+material plate
+  mild steel 1.5 mm
+piece brow
+  from plate
+  strip 300 x 40 mm
+finish parade
+  on brow
+  polish
+`,
+  run(model, report) {
+    const found = notCounted(model);
+    const [first] = found;
+    if (!first) return;
+    const build = model.buildSection();
+    const at = build?.title ?? build?.header;
+    const { uri } = model.file;
+    report(build && at ? { section: build, from: at.from, to: at.to } : first.place, {
+      message: `In no list and no sum yet: ${found.map(({ what }) => what).join('; ')}.`,
+      related: found.map(({ place, what, reason }) => ({ uri, place, message: `${what}: ${reason}` })),
+    });
+  },
+};

@@ -1,0 +1,84 @@
+import assert from 'node:assert/strict';
+import { cutListInputOf } from '../../server/output/documents/cut-list-of.ts';
+import { modelIn, problemsIn } from './specs.ts';
+
+const SPEC = `build "Elbow"
+material plate
+  mild steel 1.5 mm
+material arm-leather
+  veg-tan leather 8 oz
+part hook
+  price 2.00
+rivet small
+  mild steel 1/8 x 3/8 in, domed
+piece upper
+  from plate
+  plate 100 x 50 mm
+  edge top soft arm-leather
+piece lower
+  from plate
+  plate 100 x 50 mm
+seam hooked
+  joins hook, upper
+  along upper.bottom
+  rivets small, every 30 mm, inset 8 mm
+seam sewn
+  joins lower, upper
+  sew "waxed linen"
+joint elbow
+  plates upper, lower
+  pivots small, inset 10 mm, left
+finish parade
+  on upper
+  paint "harbour grey", coats 2
+shop bench
+  rate 42.00
+order bench-order
+  hours upper cut 2 h
+`;
+
+const WANTED = [
+  'soft edge upper.top',
+  'length of the rivets of hooked',
+  'thread of sewn',
+  'joint elbow',
+  'paint of parade',
+  'rate 42.00',
+  'hours upper cut 2 h',
+];
+
+describe('what is read and not counted', () => {
+  it('is said once, by name, at the build, and each at its place', () => {
+    const found = problemsIn(SPEC).filter(({ code }) => code === 'not-counted');
+    assert.equal(found.length, 1);
+    assert.equal(found[0]!.message, `In no list and no sum yet: ${WANTED.join('; ')}.`);
+    assert.deepEqual(
+      found[0]!.related.map(({ message }) => message.split(': ')[0]),
+      WANTED,
+    );
+    const { text } = found[0]!.related[3]!.place.section;
+    assert.ok(text.startsWith('joint elbow'));
+  });
+
+  it('heads the paper', () => {
+    const { unreckoned } = cutListInputOf(modelIn(SPEC), { date: '2026-12-01', problems: [] });
+    assert.deepEqual(
+      unreckoned?.map(({ what }) => what),
+      WANTED,
+    );
+  });
+
+  it('is told with the mass that leaves it out', () => {
+    const note = modelIn(SPEC).buildFigures().get('mass')?.note ?? '';
+    for (const what of ['hook', 'soft edge upper.top', 'thread of sewn', 'joint elbow', 'paint of parade'])
+      assert.ok(note.includes(what), note);
+  });
+
+  it('is nothing where all is counted', () => {
+    const plain = SPEC.slice(0, SPEC.indexOf('seam hooked')).replace('  edge top soft arm-leather\n', '');
+    assert.deepEqual(
+      problemsIn(plain).filter(({ code }) => code === 'not-counted'),
+      [],
+    );
+  });
+});
