@@ -62,6 +62,7 @@ function* insert(reading: Reading, entity: Entity, { matrix, names, depth }: Dra
   }
   for (const place of placesOf(entity, block.base)) {
     if (!sketch.part()) return;
+    yield undefined;
     yield* walk(reading, block.entities, { matrix: after(matrix, place), names: [name, ...names], depth: depth + 1 });
   }
 }

@@ -253,8 +253,13 @@ function* chained(strokes: readonly Stroke[]): Steps<{ loops: Span[][]; open: Sp
   }
   const open: Span[][] = [];
   const ends = new Ends(loose);
+  yield undefined;
+  let looked = 0;
   for (const [i, first] of loose.entries()) {
-    if (i % AT_ONCE === AT_ONCE - 1) yield undefined;
+    if (i % AT_ONCE === AT_ONCE - 1 || ends.looked - looked > LOOKED_AT_ONCE) {
+      looked = ends.looked;
+      yield undefined;
+    }
     if (ends.looked > MOST_LOOKED) return undefined;
     if (ends.isTaken(i)) continue;
     ends.take(i);
@@ -262,6 +267,10 @@ function* chained(strokes: readonly Stroke[]): Steps<{ loops: Span[][]; open: Sp
     for (let way = 0; way < 2 && !isRing(chain); way++) {
       for (let next = ends.near(chain.at(-1)!.to); next && !isRing(chain); next = ends.near(chain.at(-1)!.to)) {
         ends.take(next.run);
+        if (ends.looked - looked > LOOKED_AT_ONCE) {
+          looked = ends.looked;
+          yield undefined;
+        }
         for (const span of next.atStart ? loose[next.run]! : backwards(loose[next.run]!)) chain.push(span);
       }
       // From the other end as well: the first run may have been in the middle.
@@ -274,6 +283,7 @@ function* chained(strokes: readonly Stroke[]): Steps<{ loops: Span[][]; open: Sp
 
 /** Ends of lines that are looked at to find the nearest: a few for each, where no more than a few meet. */
 const MOST_LOOKED = 10_000_000;
+const LOOKED_AT_ONCE = 50_000;
 
 const backwards = (spans: readonly Span[]): Span[] => [...spans].reverse().map(reversedSpan);
 const distance = (a: Point, b: Point) => Math.hypot(a.x - b.x, a.y - b.y);

@@ -1,4 +1,4 @@
-import { atOnce, type Steps } from '../../incremental/steps.ts';
+import { atOnce, manyByMany, type Steps } from '../../incremental/steps.ts';
 import { anticlockwise } from './measure.ts';
 import type { Path } from './path.ts';
 import { regionsIn } from './regions.ts';
@@ -59,11 +59,15 @@ export function* widenedIn(
   allowances: readonly EdgeAllowance[],
   join: Join = 'mitre',
 ): Steps<Path[] | undefined> {
-  const strips = stripsOf(outline, allowances);
+  const strips = yield* stripsOf(outline, allowances);
   if (!strips.length) return [];
   if (strips.every(({ by }) => by === 0)) return [outline.path];
   yield undefined;
-  const lines = strips.map((strip): Span => ({ from: off(strip, 0), to: off(strip, 1), bulge: strip.span.bulge }));
+  const lines = yield* manyByMany(
+    strips,
+    (strip): Span => ({ from: off(strip, 0), to: off(strip, 1), bulge: strip.span.bulge }),
+    AT_ONCE,
+  );
   const trims = yield* trimsOf(strips, lines);
   const raw: Span[] = [];
   for (const [i, strip] of strips.entries()) {
@@ -73,8 +77,12 @@ export function* widenedIn(
     const kept = partOf(lines[i]!, start?.after ?? 0, end?.before ?? 1);
     raw.push({ from: start?.at ?? kept.from, to: end?.at ?? kept.to, bulge: kept.bulge });
   }
-  const regions = yield* regionsIn([pathOf(linked(raw), true)]);
+  yield undefined;
+  const whole = pathOf(linked(raw), true);
+  yield undefined;
+  const regions = yield* regionsIn([whole]);
   if (!regions) return undefined;
+  yield undefined;
   const inward = new Inward(strips);
   const left: Path[] = [];
   for (const path of regions) {
@@ -107,7 +115,7 @@ interface Strip {
 const FLAT = 0.002;
 
 /** The outline's spans, cut where an allowance begins or ends, each with what it needs. */
-function stripsOf({ path, edges }: EdgedOutline, allowances: readonly EdgeAllowance[]): Strip[] {
+function* stripsOf({ path, edges }: EdgedOutline, allowances: readonly EdgeAllowance[]): Steps<Strip[]> {
   const spans = spansOf(path).map((span) =>
     (Math.abs(span.bulge) * chordOf(span)) / 2 < FLAT ? { ...span, bulge: 0 } : span,
   );
@@ -116,7 +124,8 @@ function stripsOf({ path, edges }: EdgedOutline, allowances: readonly EdgeAllowa
   for (const edge of edges) {
     const own = allowances.filter((each) => each.edge === edge.name && Number.isFinite(each.by) && each.by !== 0);
     let way = 0;
-    for (const span of spans.slice(next, next + edge.spans)) {
+    for (const [nth, span] of spans.slice(next, next + edge.spans).entries()) {
+      if (nth % AT_ONCE === AT_ONCE - 1) yield undefined;
       const length = lengthOf(span);
       const cuts = own.flatMap(({ stretch }) => (stretch ? [stretch.from - way, stretch.to - way] : []));
       const shares = [0, ...cuts.filter((cut) => cut > 1e-6 && cut < length - 1e-6).map((cut) => cut / length), 1];

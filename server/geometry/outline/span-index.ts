@@ -83,7 +83,7 @@ export class SpanIndex extends BoxIndex {
 const ROUNDED = 1e-6;
 
 /** Whether the spans together are higher, as shares of the whole, than wide. */
-function isTall(boxes: readonly Box[]): boolean {
+export function isTall(boxes: readonly Box[]): boolean {
   const whole = boxes.reduce(around);
   const sum = (of: (box: Box) => number) => boxes.reduce((total, box) => total + of(box), 0) / (of(whole) || 1);
   return sum(({ bottom, top }) => top - bottom) > sum(({ left, right }) => right - left);

@@ -98,7 +98,7 @@ export function* planInSteps(
   const unplaced: string[] = [];
   for (const label of [...pattern.labels].sort((a, b) => RANK[a.what] - RANK[b.what])) {
     yield undefined;
-    const text = placed(shifted(label, dx, dy), room);
+    const text = yield* placed(shifted(label, dx, dy), room);
     if (text) texts.push(text);
     else if (label.text.includes(':') || label.what === 'hole' || label.what === 'line') unplaced.push(label.text);
   }
@@ -233,7 +233,7 @@ function* freeOf(spots: readonly Point[], room: Room, size: Omit<Block, 'x' | 'y
   return undefined;
 }
 
-const SPOTS_AT_ONCE = 100;
+const SPOTS_AT_ONCE = 50;
 
 function gridAbout({ right, top }: { right: number; top: number }, w: number, h: number): Point[] {
   const [freeX, freeY] = [right - w, top - h];
@@ -282,11 +282,15 @@ const SIZES: Readonly<Record<PatternLabel['what'], readonly number[]>> = {
   guide: [2.2, 1.9],
 };
 
+const LABELS_AT_ONCE = 8;
+
 /** Where a label fits, and its room is taken; nothing where it fits nowhere. */
-function placed(label: PatternLabel, room: Room): Text | undefined {
+function* placed(label: PatternLabel, room: Room): Steps<Text | undefined> {
+  let tried = 0;
   for (const size of SIZES[label.what]) {
     const [wide, high] = [textWidth(label.text, size) + 0.8, size * 1.25];
     for (const { x, y, turn } of 'along' in label ? alongside(label, wide, high) : about(label, wide, high)) {
+      if (++tried % LABELS_AT_ONCE === 0) yield undefined;
       const block = { x, y, turn, wide, high };
       if (!room.isFree(block)) continue;
       room.take(block);
@@ -308,9 +312,12 @@ function placed(label: PatternLabel, room: Room): Text | undefined {
 function* alongside(label: Extract<PatternLabel, { along: Path }>, wide: number, high: number): Generator<Station> {
   const length = lengthOfPath(label.along);
   if (length < wide * 0.8 && label.what === 'edge' && length < 12) return;
+  // A line may have tens of thousands of points: each place of it is looked for once.
+  const places = new Map<number, Station>();
   for (const inset of [1.2, 2.5, 4.5, 7, 10, 14, 20]) {
     for (const share of [0.5, 0.38, 0.62, 0.26, 0.74, 0.15, 0.85]) {
-      const on = along(label.along, length * share);
+      const on = places.get(share) ?? along(label.along, length * share);
+      places.set(share, on);
       const by = inset + high / 2;
       const at = beside(on, label.side === 'left' ? by : -by);
       yield { ...at, turn: readable(on.turn) };

@@ -1,6 +1,6 @@
 import { flattened } from '../../../geometry/outline/chords.ts';
 import type { Path } from '../../../geometry/outline/path.ts';
-import { BoxIndex } from '../../../geometry/outline/span-index.ts';
+import { BoxIndex, isTall } from '../../../geometry/outline/span-index.ts';
 import { manyByMany, type Steps } from '../../../incremental/steps.ts';
 import { type Box, type Point, radians } from './paths.ts';
 
@@ -42,7 +42,6 @@ export class Room {
   isFree(block: Block, inside = true): boolean {
     // Thousands of places are tried for one block: its corners are found once.
     const corners = cornersOf(block);
-    if (inside && !corners.points.every((corner) => this.outline.winds(corner))) return false;
     if (this.taken.overlaps(corners)) return false;
     const box = boxOfPoints(corners.points);
     if (this.holes.index.near(box).some((i) => isWithin(corners, this.holes.points[i]!))) return false;
@@ -50,11 +49,13 @@ export class Room {
     const [w, h] = [block.wide / 2, block.high / 2];
     // Turned back: as x runs along the block.
     const [cos, sin] = [ways[0].x, -ways[0].y];
-    return !this.lines.some(box, (a, b) => {
+    const isCrossed = this.lines.some(box, (a, b) => {
       const [ax, ay] = [a.x - block.x, a.y - block.y];
       const [bx, by] = [b.x - block.x, b.y - block.y];
       return crosses(ax * cos - ay * sin, ax * sin + ay * cos, bx * cos - by * sin, bx * sin + by * cos, w, h);
     });
+    // The outline is one of the lines: where none crosses it, a block lies on one side of it with all its corners.
+    return !isCrossed && (!inside || this.outline.winds(corners.points[0]!));
   }
 }
 
@@ -77,6 +78,9 @@ interface Run {
 
 /** Lines as chords, by where they lie. */
 class Chords {
+  /** Whether a ray upwards meets fewer of them than one to the right, as among the teeth of a comb. */
+  private looksUp: boolean | undefined;
+
   private constructor(private readonly parts: readonly { readonly runs: readonly Run[]; readonly index: BoxIndex }[]) {}
 
   static *of(paths: readonly Path[]): Steps<Chords> {
@@ -126,13 +130,21 @@ class Chords {
     return false;
   }
 
-  /** Whether they, as closed outlines, have a point inside: a ray to its right meets them an odd number of times. */
+  /** Whether they, as closed outlines, have a point inside: a ray from it meets them an odd number of times. */
   winds({ x, y }: Point): boolean {
+    this.looksUp ??= isTall(this.parts.flatMap(({ index }) => index.boxes));
+    const ray = this.looksUp
+      ? { left: x, right: x, bottom: y, top: Number.POSITIVE_INFINITY }
+      : { left: x, right: Number.POSITIVE_INFINITY, bottom: y, top: y };
     let within = false;
     for (const { runs, index } of this.parts) {
-      for (const i of index.near({ left: x, right: Number.POSITIVE_INFINITY, bottom: y, top: y })) {
+      for (const i of index.near(ray)) {
         const { points, from, to } = runs[i]!;
-        for (let j = from; j < to; j++) if (crossesRay(points[j]!, points[j + 1]!, x, y)) within = !within;
+        for (let j = from; j < to; j++) {
+          const [a, b] = [points[j]!, points[j + 1]!];
+          if (this.looksUp ? crossesRay(a.y, a.x, b.y, b.x, y, x) : crossesRay(a.x, a.y, b.x, b.y, x, y))
+            within = !within;
+        }
       }
     }
     return within;
@@ -231,15 +243,17 @@ function cornersOf(block: Block): Corners {
 function isWithin({ points }: Corners, outline: readonly Point[]): boolean {
   return points.every(({ x, y }) => {
     let within = false;
-    for (let i = 0, j = outline.length - 1; i < outline.length; j = i++)
-      if (crossesRay(outline[i]!, outline[j]!, x, y)) within = !within;
+    for (let i = 0, j = outline.length - 1; i < outline.length; j = i++) {
+      const [a, b] = [outline[i]!, outline[j]!];
+      if (crossesRay(a.x, a.y, b.x, b.y, x, y)) within = !within;
+    }
     return within;
   });
 }
 
 /** Whether a line crosses the ray from a point to its right. */
-const crossesRay = (a: Point, b: Point, x: number, y: number): boolean =>
-  a.y > y !== b.y > y && x < ((b.x - a.x) * (y - a.y)) / (b.y - a.y) + a.x;
+const crossesRay = (ax: number, ay: number, bx: number, by: number, x: number, y: number): boolean =>
+  ay > y !== by > y && x < ((bx - ax) * (y - ay)) / (by - ay) + ax;
 
 /** Two blocks lie over each other unless a side of one parts them. */
 function overlap(one: Corners, other: Corners): boolean {
