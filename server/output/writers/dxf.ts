@@ -1,6 +1,6 @@
 import { boxOfPath } from '../../geometry/outline/measure.ts';
 import { around, centreOf, radiusOf, spansOf, sweepOf } from '../../geometry/outline/span.ts';
-import { manyByMany, type Steps, share } from '../../incremental/steps.ts';
+import { type Steps, share } from '../../incremental/steps.ts';
 import { asCircle, type Box } from '../documents/patterns/paths.ts';
 import { LAYERS, type Layer, type Patterns } from '../documents/patterns/pattern.ts';
 import { type Stroke, type Text, textWidth } from '../documents/patterns/plan.ts';
@@ -32,18 +32,28 @@ export function* dxfOfLaid(laid: readonly Laid[]): Steps<string> {
   return [textOf(head(extent)), ...drawn.map(({ text }) => text), textOf(FOOT)].join('');
 }
 
+const STROKES_AT_ONCE = 200;
+const GROUPS_AT_ONCE = 5_000;
+
 /** What lies in one plan, and how far it reaches. */
 function* drawnOf({ plan, x, y }: Laid): Steps<{ text: string; extent: Box }> {
   const boxes: Box[] = [];
-  const strokes = yield* manyByMany(plan.strokes, ({ layer, path }) => {
+  const parts: string[] = [];
+  for (const [i, { layer, path }] of plan.strokes.entries()) {
+    if (i % STROKES_AT_ONCE === STROKES_AT_ONCE - 1) yield undefined;
     const vertices = path.vertices.map((vertex) => ({ ...vertex, x: vertex.x + x, y: vertex.y + y }));
     const placed = { ...path, vertices };
     boxes.push(boxOfPath(placed));
-    return textOf(pathGroups({ layer, path: placed }));
-  });
+    const groups = pathGroups({ layer, path: placed });
+    // One line alone may have tens of thousands of points.
+    for (let from = 0; from < groups.length; from += GROUPS_AT_ONCE) {
+      if (from) yield undefined;
+      parts.push(textOf(groups.slice(from, from + GROUPS_AT_ONCE)));
+    }
+  }
   const texts = plan.texts.map((text) => ({ ...text, x: text.x + x, y: text.y + y }));
   return {
-    text: `${strokes.join('')}${textOf(texts.flatMap(textGroups))}`,
+    text: `${parts.join('')}${textOf(texts.flatMap(textGroups))}`,
     extent: extentOf(boxes),
   };
 }

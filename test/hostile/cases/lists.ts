@@ -35,7 +35,7 @@ export const cases: readonly HostileCase[] = [
           (i) => `seam s${i}\n  joins a, b\n  along a.top\n  rivets small, every ${20 + (i % 9)} mm, inset 10 mm\n\n`,
         ),
     ),
-    budget: { seconds: 20 },
+    budget: { seconds: 30, mebibytes: 1500 },
   },
   {
     name: '500 seams that share rivets with the one before',
@@ -91,7 +91,7 @@ export const cases: readonly HostileCase[] = [
   {
     name: '20,000 headers of one name',
     files: spec(() => STOCK + many(20_000, () => 'piece p\n  from plate\n')),
-    budget: { seconds: 20 },
+    budget: { seconds: 25, mebibytes: 1100 },
   },
   {
     name: '10,000 pieces',

@@ -97,6 +97,12 @@ describe('what a number can be', () => {
     assert.equal(mended('cylinder round 412 m, high 100 mm'), 'cylinder round 412 mm, high 100 mm');
   });
 
+  it('tells a number as it stands, also where all that it shows would be noughts', () => {
+    const message = (line: string) => inPiece(line)[0]!.message;
+    assert.match(message(`disc 0.${'0'.repeat(30)}1 mm`), /^0\.0000000000…0001 mm is /);
+    assert.match(message('disc 0.001 mm'), /^0\.001 mm is /);
+  });
+
   it('mends a unit that reaches back where it stands', () => {
     assert.equal(mended('half dome 248 x 204 m, deep 160 mm'), 'half dome 248 x 204 mm, deep 160 mm');
     assert.equal(mended('cone round 300 to 200 m, high 100 mm'), 'cone round 300 to 200 mm, high 100 mm');
