@@ -178,7 +178,8 @@ function arcFits(points: Float64Array, from: number, to: number, within: number)
   const cx = (x(from) + x(to)) / 2 - (rise * dy) / chord;
   const cy = (y(from) + y(to)) / 2 + (rise * dx) / chord;
   for (let i = from + 1; i < to; i++) {
-    if (Math.abs(Math.hypot(x(i) - cx, y(i) - cy) - radius) > within) return undefined;
+    const square = (x(i) - cx) * (x(i) - cx) + (y(i) - cy) * (y(i) - cy);
+    if (Math.abs(Math.sqrt(square) - radius) > within) return undefined;
   }
   // How far the arc stands from its chord, over half the chord; below nought to the left of the way.
   const height = away > 0 ? radius + rise : -(radius - rise);

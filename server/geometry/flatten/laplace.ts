@@ -48,13 +48,14 @@ export function lengthKeeping(topology: Topology, rest: Rest, start: Float64Arra
     const right = new Float64Array(2 * vertices);
     for (let t = 0; t < areas.length; t++) {
       const g = 6 * t;
-      let [c, s] = [0, 0];
+      let c = 0;
+      let s = 0;
       for (let i = 0; i < 3; i++) {
         const vertex = 2 * triangles[3 * t + i]!;
         c += flat[vertex]! * gradients[g + 2 * i]! + flat[vertex + 1]! * gradients[g + 2 * i + 1]!;
         s += flat[vertex + 1]! * gradients[g + 2 * i]! - flat[vertex]! * gradients[g + 2 * i + 1]!;
       }
-      const size = Math.hypot(c, s) / areas[t]!;
+      const size = Math.sqrt(c * c + s * s) / areas[t]!;
       c /= size;
       s /= size;
       for (let i = 0; i < 3; i++) {

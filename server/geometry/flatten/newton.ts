@@ -47,7 +47,8 @@ export function* minimise(energy: Energy, start: Float64Array): Steps<Minimum | 
     let down = 0;
     let move = 0;
     for (let i = 0; i < step.length; i++) down += slope[i]! * step[i]!;
-    for (let i = 0; i < step.length; i += 2) move = Math.max(move, Math.hypot(step[i]!, step[i + 1]!));
+    for (let i = 0; i < step.length; i += 2) move = Math.max(move, step[i]! ** 2 + step[i + 1]! ** 2);
+    move = Math.sqrt(move);
     if (!Number.isFinite(move)) return undefined;
     let share = Math.min(1, 0.9 * firstTurning(energy, flat, step));
     const whole = share === 1;

@@ -67,16 +67,20 @@ class Way implements Measured {
 
   /** Goes on until the way is longer than this, or at its end. */
   private past(length: number): void {
-    while (!(this.lengths[this.lengths.length - 1]! > length) && this.lengths.length <= this.steps)
-      this.go(this.lengths.length);
+    const { lengths, steps } = this;
+    while (!(lengths[lengths.length - 1]! > length) && lengths.length <= steps) this.go(lengths.length);
   }
 
   /** Goes on to this step, and says how long the way is up to the last that was gone. */
   go(step: number): number {
     const { chart, spotAt, steps, lengths } = this;
-    this.last ??= chart.point(...spotAt(0));
+    const pointAt = (share: number): Vector => {
+      const spot = spotAt(share);
+      return chart.point(spot[0], spot[1]);
+    };
+    this.last ??= pointAt(0);
     for (let i = lengths.length; i <= step; i++) {
-      const to = chart.point(...spotAt(i / steps));
+      const to = pointAt(i / steps);
       lengths.push(lengths[i - 1]! + apart(this.last, to));
       this.last = to;
     }

@@ -1,7 +1,7 @@
 import { measured, straight } from './along.ts';
 import { type Chart, columnAt, levelAt, type Spot } from './chart.ts';
 import { lastOf } from './remembered.ts';
-import { dot, minus, plus, unit, type Vector } from './vector.ts';
+import { apart, dot, minus, plus, unit, type Vector } from './vector.ts';
 import { directionOut, leftOf, straightOn, tangents } from './walk.ts';
 
 /** Which part of its neighbour a plate covers, mm along the neighbour's surface. */
@@ -120,7 +120,7 @@ function sheetOf(point: (u: number, v: number) => Vector): Pick<Chart, 'sheet' |
     let before = point(...from);
     for (let i = 1; i <= steps; i++) {
       const next = point(from[0] + ((to[0] - from[0]) * i) / steps, from[1] + ((to[1] - from[1]) * i) / steps);
-      length += Math.hypot(...minus(next, before));
+      length += apart(before, next);
       before = next;
     }
     return length;

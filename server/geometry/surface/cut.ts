@@ -609,11 +609,16 @@ function insideOf(segments: readonly (readonly [readonly [number, number], reado
   return ([x, y]: readonly [number, number], clear: number): boolean => {
     let within = false;
     for (let i = 0; i < ends.length; i += 4) {
-      const [ax, ay, bx, by] = [ends[i]!, ends[i + 1]!, ends[i + 2]!, ends[i + 3]!];
+      const ax = ends[i]!;
+      const ay = ends[i + 1]!;
+      const bx = ends[i + 2]!;
+      const by = ends[i + 3]!;
       if (ay > y !== by > y && x < ax + ((bx - ax) * (y - ay)) / (by - ay)) within = !within;
-      const [dx, dy] = [bx - ax, by - ay];
+      const dx = bx - ax;
+      const dy = by - ay;
       const share = Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy || 1)));
-      const [ex, ey] = [x - ax - share * dx, y - ay - share * dy];
+      const ex = x - ax - share * dx;
+      const ey = y - ay - share * dy;
       if (ex * ex + ey * ey < clear * clear) return false;
     }
     return within;

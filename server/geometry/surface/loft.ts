@@ -2,7 +2,7 @@ import { type Chart, columnAt, levelAt, type Spot, type Track } from './chart.ts
 import { pchip } from './pchip.ts';
 import { lastOf, remembered } from './remembered.ts';
 import { girthOf, type Level, type Section, sectionOf, type Walk, walk } from './section.ts';
-import { NOWHERE, unit, type Vector } from './vector.ts';
+import { apart, NOWHERE, unit, type Vector } from './vector.ts';
 
 /** A form by its levels: all round or so far round, the middle in front; or half of it, split lengthwise. */
 export interface LoftShape {
@@ -143,8 +143,8 @@ export function loftChart(shape: LoftShape): Chart | undefined {
   const point = (u: number, v: number): Vector => {
     const t = whole * v;
     if (tip && v === 1) return [0, last.offset, last.high];
-    const [x, y] = onLevel(u, v);
-    return [x, y + curves.offset.at(t), curves.high.at(t)];
+    const at = onLevel(u, v);
+    return [at[0], at[1] + curves.offset.at(t), curves.high.at(t)];
   };
   const normal = (u: number, v: number): Vector => {
     if (tip && v === 1) return rounded ? [0, 0, 1] : NOWHERE;
@@ -248,7 +248,7 @@ function upColumn(point: (u: number, v: number) => Vector) {
   let from = point(0.5, 0);
   for (let i = 1; i <= steps; i++) {
     const to = point(0.5, i / steps);
-    lengths.push(lengths[i - 1]! + Math.hypot(to[0] - from[0], to[1] - from[1], to[2] - from[2]));
+    lengths.push(lengths[i - 1]! + apart(from, to));
     from = to;
   }
   const whole = lengths[steps]!;

@@ -272,14 +272,21 @@ function drawnLine(chart: Chart, track: Track, within: number) {
   return {
     nearest([x, y]: readonly [number, number]): { share: number; distance: number } | undefined {
       if (x < left - within || x > right + within || y < low - within || y > high + within) return undefined;
-      let [best, share] = [Number.POSITIVE_INFINITY, 0];
+      let best = Number.POSITIVE_INFINITY;
+      let share = 0;
       for (let i = 0; i < CHORDS; i++) {
-        const [a, b] = [points[i]!, points[i + 1]!];
-        const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
+        const a = points[i]!;
+        const b = points[i + 1]!;
+        const dx = b[0] - a[0];
+        const dy = b[1] - a[1];
         const along = Math.min(1, Math.max(0, ((x - a[0]) * dx + (y - a[1]) * dy) / (dx * dx + dy * dy || 1)));
-        const [ex, ey] = [x - a[0] - along * dx, y - a[1] - along * dy];
+        const ex = x - a[0] - along * dx;
+        const ey = y - a[1] - along * dy;
         const square = ex * ex + ey * ey;
-        if (square < best) [best, share] = [square, (i + along) / CHORDS];
+        if (square < best) {
+          best = square;
+          share = (i + along) / CHORDS;
+        }
       }
       return { share, distance: Math.sqrt(best) };
     },

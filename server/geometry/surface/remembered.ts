@@ -15,17 +15,22 @@ export function remembered<T>(compute: (v: number) => T): (v: number) => T {
       value = compute(v);
       kept.set(v, value);
     }
-    [last, lastValue] = [v, value];
+    last = v;
+    lastValue = value;
     return value;
   };
 }
 
 /** The same with the last answer alone: a point of a chart and its normal are asked for one after the other. */
 export function lastOf<T>(compute: (u: number, v: number) => T): (u: number, v: number) => T {
-  let [lastU, lastV] = [Number.NaN, Number.NaN];
+  let lastU = Number.NaN;
+  let lastV = Number.NaN;
   let last: T;
   return (u, v) => {
-    if (u !== lastU || v !== lastV) [last, lastU, lastV] = [compute(u, v), u, v];
+    if (u === lastU && v === lastV) return last;
+    last = compute(u, v);
+    lastU = u;
+    lastV = v;
     return last;
   };
 }

@@ -115,8 +115,8 @@ export function walk(section: Section): Walk {
     at(degrees) {
       const side = degrees < 0 ? 1 : -1;
       const from = Math.abs(degrees) / 90;
-      const [x, y] = from <= 1 ? inFront().at(from) : behind().at(2 - from);
-      return [side * x, from <= 1 ? y : -y];
+      const at = from <= 1 ? inFront().at(from) : behind().at(2 - from);
+      return [side * at[0], from <= 1 ? at[1] : -at[1]];
     },
   };
 }
@@ -163,7 +163,8 @@ function tabled(quarter: Quarter): Tabled {
       const target = length * share;
       let i = 0;
       while (i < PANELS - 1 && lengths[i + 1]! < target) i++;
-      const [from, to] = [angles[i]!, angles[i + 1]!];
+      const from = angles[i]!;
+      const to = angles[i + 1]!;
       const long = lengths[i + 1]! - lengths[i]!;
       const within = (target - lengths[i]!) / (long || 1);
       // A curve through both ends with the paces there is near already; Newton's rule does the rest.

@@ -15,7 +15,9 @@ export const cross = (a: Vector, b: Vector): Vector => [
 /** Of measures of the trade, so that squares neither vanish nor run over; `Math.hypot` takes ten times as long. */
 export const size = (a: Vector): number => Math.sqrt(dot(a, a));
 export const apart = (a: Vector, b: Vector): number => {
-  const [x, y, z] = [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
+  const x = a[0] - b[0];
+  const y = a[1] - b[1];
+  const z = a[2] - b[2];
   return Math.sqrt(x * x + y * y + z * z);
 };
 
