@@ -1,3 +1,4 @@
+import type { EvenMatrix } from './even-matrix.ts';
 import type { Symbolic, Topology } from './topology.ts';
 
 /** A symmetric matrix of 2 × 2 blocks, one row and column a vertex, with a block wherever an edge of the mesh joins two. */
@@ -12,6 +13,20 @@ export class BlockMatrix {
     this.symbolic = topology.symbolic;
     this.diagonal = new Float64Array(3 * this.symbolic.size);
     this.upper = new Float64Array(4 * this.symbolic.row.length);
+  }
+
+  /** One that does to x and to y what the other does. */
+  static of(topology: Topology, even: EvenMatrix): BlockMatrix {
+    const matrix = new BlockMatrix(topology);
+    for (const [i, value] of even.diagonal.entries()) {
+      matrix.diagonal[3 * i] = value;
+      matrix.diagonal[3 * i + 2] = value;
+    }
+    for (const [i, value] of even.upper.entries()) {
+      matrix.upper[4 * i] = value;
+      matrix.upper[4 * i + 3] = value;
+    }
+    return matrix;
   }
 
   clear(): void {

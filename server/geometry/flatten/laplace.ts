@@ -1,4 +1,5 @@
 import { BlockMatrix, Factor } from './block-matrix.ts';
+import { EvenFactor, EvenMatrix } from './even-matrix.ts';
 import type { Rest } from './rest.ts';
 import type { Topology } from './topology.ts';
 
@@ -10,7 +11,7 @@ import type { Topology } from './topology.ts';
  */
 export function conformalStart(topology: Topology, rest: Rest): Float64Array | undefined {
   const border = topology.loops[0]!;
-  const matrix = laplaceMatrix(topology, rest);
+  const matrix = BlockMatrix.of(topology, laplaceMatrix(topology, rest));
   // Half the squared gradient less the area: what is left is the failing from a conformal map.
   for (const loop of topology.loops) addArea(topology, matrix, loop);
   const fixed = new Uint8Array(topology.vertices);
@@ -40,9 +41,9 @@ export function lengthKeeping(topology: Topology, rest: Rest, start: Float64Arra
   const fixed = new Uint8Array(vertices);
   fixed[0] = 1;
   const nought = new Float64Array(2 * vertices);
-  const factor = new Factor(topology.symbolic);
+  const factor = new EvenFactor(topology.symbolic);
   matrix.fix(fixed, nought, new Float64Array(2 * vertices));
-  if (!factor.of(matrix, 0)) return start;
+  if (!factor.of(matrix)) return start;
   let flat = start;
   for (let step = 0; step < steps; step++) {
     const right = new Float64Array(2 * vertices);
@@ -79,11 +80,11 @@ export function lengthKeeping(topology: Topology, rest: Rest, start: Float64Arra
  */
 export function circularStart(topology: Topology, rest: Rest): Float64Array | undefined {
   const { edges } = topology;
-  const matrix = new BlockMatrix(topology);
+  const matrix = new EvenMatrix(topology);
   for (let e = 0; e < edges.length; e += 2) {
-    matrix.addOwn(edges[e]!, 1, 0, 1);
-    matrix.addOwn(edges[e + 1]!, 1, 0, 1);
-    matrix.addPair(e / 2, edges[e]!, edges[e + 1]!, -1, 0, 0, -1);
+    matrix.addOwn(edges[e]!, 1);
+    matrix.addOwn(edges[e + 1]!, 1);
+    matrix.addPair(e / 2, -1);
   }
   const border = topology.loops[0]!;
   const fixed = new Uint8Array(topology.vertices);
@@ -100,8 +101,8 @@ export function circularStart(topology: Topology, rest: Rest): Float64Array | un
   });
   const right = new Float64Array(2 * topology.vertices);
   matrix.fix(fixed, flat, right);
-  const factor = new Factor(topology.symbolic);
-  if (!factor.of(matrix, 0)) return undefined;
+  const factor = new EvenFactor(topology.symbolic);
+  if (!factor.of(matrix)) return undefined;
   factor.solve(right);
   return scaledTo(rest.area, topology, right);
 }
@@ -119,8 +120,8 @@ export function bulge(topology: Topology, rest: Rest, held: Iterable<number>): F
   const { triangles } = topology;
   for (let i = 0; i < triangles.length; i++) right[2 * triangles[i]!]! += rest.areas[Math.floor(i / 3)]! / 3;
   matrix.fix(fixed, new Float64Array(2 * topology.vertices), right);
-  const factor = new Factor(topology.symbolic);
-  if (!factor.of(matrix, 0)) return undefined;
+  const factor = new EvenFactor(topology.symbolic);
+  if (!factor.of(matrix)) return undefined;
   factor.solve(right);
   let most = 0;
   for (let vertex = 0; vertex < topology.vertices; vertex++) most = Math.max(most, right[2 * vertex]!);
@@ -140,19 +141,17 @@ export function twiceAreas({ triangles }: Topology, flat: Float64Array): Float64
   return twice;
 }
 
-function laplaceMatrix(topology: Topology, rest: Rest): BlockMatrix {
+function laplaceMatrix(topology: Topology, rest: Rest): EvenMatrix {
   const { triangles, sides } = topology;
-  const matrix = new BlockMatrix(topology);
-  for (let t = 0; t < rest.areas.length; t++) {
-    const area = rest.areas[t]!;
+  const { gradients, areas } = rest;
+  const matrix = new EvenMatrix(topology);
+  for (let t = 0; t < areas.length; t++) {
+    const area = areas[t]!;
     for (let i = 0; i < 3; i++) {
-      const j = (i + 1) % 3;
       const g = 6 * t + 2 * i;
-      const h = 6 * t + 2 * j;
-      const own = area * (rest.gradients[g]! ** 2 + rest.gradients[g + 1]! ** 2);
-      const pair = area * (rest.gradients[g]! * rest.gradients[h]! + rest.gradients[g + 1]! * rest.gradients[h + 1]!);
-      matrix.addOwn(triangles[3 * t + i]!, own, 0, own);
-      matrix.addPair(sides[3 * t + i]!, triangles[3 * t + i]!, triangles[3 * t + j]!, pair, 0, 0, pair);
+      const h = 6 * t + 2 * ((i + 1) % 3);
+      matrix.addOwn(triangles[3 * t + i]!, area * (gradients[g]! ** 2 + gradients[g + 1]! ** 2));
+      matrix.addPair(sides[3 * t + i]!, area * (gradients[g]! * gradients[h]! + gradients[g + 1]! * gradients[h + 1]!));
     }
   }
   return matrix;

@@ -315,8 +315,12 @@ export function normalBySlopes(
   if (!isSide && columns.some((column) => Math.abs(u - column) < BESIDE)) return NOWHERE;
   if (rows.some((row) => Math.abs(v - row) < BESIDE)) return NOWHERE;
   const stepFrom = (place: number, folded: readonly number[]): number => {
-    const near = folded.map((fold) => Math.abs(place - fold)).filter((off) => off > BESIDE);
-    return Math.min(STEP, ...near.map((off) => off / 2));
+    let step = STEP;
+    for (const fold of folded) {
+      const off = Math.abs(place - fold);
+      if (off > BESIDE) step = Math.min(step, off / 2);
+    }
+    return step;
   };
   const here = point(u, v);
   // To the side on which there is form, and no fold between.
