@@ -79,6 +79,7 @@ export function* flattenInSteps(job: Job): Steps<Flat | Refusal> {
   const topology = topologyOf(surface.triangles, surface.parameters);
   if (!topology.isDisc)
     return { refused: 'it closes on itself, or has a hole: it needs a seam before it can be laid flat' };
+  yield undefined;
   const rest = restOf(surface, topology);
   if (!rest) return { refused: 'a part of the form has no area: look at its measures' };
   const curvature = rest.curvature.reduce((sum, each) => sum + each, 0);
@@ -100,7 +101,7 @@ export function* flattenInSteps(job: Job): Steps<Flat | Refusal> {
     stiffness: BAR_STIFFNESS * Math.sqrt(rest.area),
   };
   yield undefined;
-  const start = job.from?.topology === topology ? job.from.positions : firstShape(topology, rest);
+  const start = job.from?.topology === topology ? job.from.positions : yield* firstShape(topology, rest);
   const found = start && (yield* minimise(energy, start));
   if (!found) return { refused: 'no flat shape was found: the form may be too crooked for one plate' };
 
@@ -195,10 +196,12 @@ export function thicknessBelow(flat: Flat, share: number): number {
 
 // ---- parts of the job ----------------------------------------------------------------------------------------------
 
-function firstShape(topology: Topology, rest: Rest): Float64Array | undefined {
+function* firstShape(topology: Topology, rest: Rest): Steps<Float64Array | undefined> {
   const conformal = conformalStart(topology, rest);
+  yield undefined;
   const whole = conformal && twiceAreas(topology, conformal).every((each) => each > 0);
   const start = whole ? conformal : circularStart(topology, rest);
+  yield undefined;
   // A conformal map of a whole dome makes its crown far too small: this halves the Newton steps.
   return start && lengthKeeping(topology, rest, start, 2);
 }
