@@ -40,7 +40,8 @@ export function referenceMarkdown(ranges: string): string {
 export function readableNotation(pattern: Pattern): string {
   return pattern.notation
     .replace(SLOT, (_, before: string, name: string, type: string, range: string | undefined, list?: string) => {
-      const shown = withRange(slotShown(name, type as SlotType, before.trim()), range);
+      const unit = type === 'length' && / to /.test(range ?? '') ? ' mm' : '';
+      const shown = withRange(slotShown(name, type as SlotType, before.trim()), range && `${range}${unit}`);
       return list ? `${before}${shown}, ${shown} …` : `${before}${shown}`;
     })
     .replace(/([[(]) /g, '$1')

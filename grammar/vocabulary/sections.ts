@@ -535,7 +535,7 @@ const workings: readonly LineWord[] = [
       needs: ['deep', 'wide'],
       group: 'working',
       with: [
-        also('deep', 'deep <deep:length>', 'How far each stands out of the surface.'),
+        also('deep', 'deep <deep:length, 0.01 to 300>', 'How far each stands out of the surface.'),
         also('wide', 'wide <wide:length>', 'Width of each, from foot to foot.'),
         also('inward', 'inward', 'Sunk into the piece instead.'),
       ],
@@ -551,7 +551,7 @@ const workings: readonly LineWord[] = [
       needs: ['deep'],
       group: 'working',
       with: [
-        also('deep', 'deep <deep:length>', 'How far the ridge stands out of the surface.'),
+        also('deep', 'deep <deep:length, 0.01 to 300>', 'How far the ridge stands out of the surface.'),
         also('radius', 'radius <radius:length, ≥ 0>', 'Inside radius of the crease.'),
         also(
           'wide',

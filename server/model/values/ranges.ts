@@ -73,7 +73,7 @@ export const toleranceOf = ({ type, range }: Taken): Taken => ({ type, range: { 
 
 function limitsOf({ type, range }: Taken, dimension: Quantity['dimension']): Limits {
   const { between } = range;
-  if (between) return amounts(between[0], between[1], '');
+  if (between) return amounts(between[0], between[1], dimension === 'length' ? 'mm' : '');
   if (type === 'count') return range.of === 'stock' ? STORED : COUNTS;
   if (range.of === 'sheet') return SHEET;
   if (range.of === 'coil') return COIL;
