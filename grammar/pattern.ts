@@ -1,4 +1,4 @@
-import type { Item, Phrase, Span } from './tree.ts';
+import type { Item, Phrase, Span } from './syntax.ts';
 import type { Dimension } from './units.ts';
 
 /*

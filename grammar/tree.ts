@@ -1,14 +1,24 @@
 import type { Bound, LineWord, SectionWord } from './pattern.ts';
-import type { UnitWord } from './units.ts';
+import type { Measure, Phrase, Span, Text, Word } from './syntax.ts';
 
-/**
+export type {
+  CallExpression,
+  DateItem,
+  Expression,
+  Item,
+  Measure,
+  NameExpression,
+  NumberExpression,
+  Phrase,
+  Span,
+  Text,
+  Word,
+} from './syntax.ts';
+
+/*
  * The syntax tree of a spec. Offsets count UTF-16 units from the start of the node's section, and a section knows where
  * it starts in the document: so an edit moves the sections after it without touching what is inside them.
  */
-export interface Span {
-  readonly from: number;
-  readonly to: number;
-}
 
 export interface Place extends Span {
   readonly section: Section;
@@ -19,76 +29,6 @@ export const absolute = (place: Place): Span => ({
   from: place.section.start + place.from,
   to: place.section.start + place.to,
 });
-
-export interface Word extends Span {
-  readonly kind: 'word';
-  /** As written, in Unicode normal form C. */
-  readonly text: string;
-  /** What it is compared by: case never counts. */
-  readonly key: string;
-}
-
-export interface Text extends Span {
-  readonly kind: 'text';
-  readonly value: string;
-}
-
-export interface DateItem extends Span {
-  readonly kind: 'date';
-  readonly value: string;
-}
-
-/** Sizes joined by `x`, a count before `of`, a tolerance after `±`: `4 of 1/8 in`, `1220 x 2440 mm`, `120 mm ± 0.5 mm`. */
-export interface Measure extends Span {
-  readonly kind: 'measure';
-  readonly count?: Expression;
-  readonly parts: readonly Expression[];
-  readonly tolerance?: Expression;
-}
-
-export type Item = Word | Text | DateItem | Measure;
-
-export interface NumberExpression extends Span {
-  readonly kind: 'number';
-  /** As written, in the spelling the formatter uses: `12`, `0.032`, `1/8`, `2 1/2`. */
-  readonly written: string;
-  /** The unit that follows; or the one that reaches back from later in the group (then `unitAt` is absent). */
-  unit?: UnitWord;
-  readonly unitAt?: Span;
-}
-
-export interface NameExpression extends Span {
-  readonly kind: 'name';
-  readonly name: Word;
-}
-
-export interface NegateExpression extends Span {
-  readonly kind: 'negate';
-  readonly of: Expression;
-}
-
-export interface BinaryExpression extends Span {
-  readonly kind: 'binary';
-  readonly operator: '+' | '-' | '*' | '/';
-  readonly operatorAt: Span;
-  readonly left: Expression;
-  readonly right: Expression;
-}
-
-export interface CallExpression extends Span {
-  readonly kind: 'call';
-  readonly name: Word;
-  readonly arguments: readonly Expression[];
-}
-
-export type Expression = NumberExpression | NameExpression | NegateExpression | BinaryExpression | CallExpression;
-
-/** A run of items between commas. */
-export interface Phrase extends Span {
-  readonly items: readonly Item[];
-  /** A mistake in it is marked already: what else does not fit is not marked again. */
-  readonly broken?: true;
-}
 
 export interface Comment extends Span {
   /** Without its `#` marks. */

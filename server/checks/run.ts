@@ -1,7 +1,8 @@
 import { nearest } from '../../grammar/nearest.ts';
 import type { Excuse, Place, Section } from '../../grammar/tree.ts';
 import { atOnce, patiently, type Steps } from '../incremental/steps.ts';
-import { type Model, ofModel, thingOf } from '../model/spec.ts';
+import { ofModel, thingOf } from '../model/per-spec.ts';
+import type { Model } from '../model/spec.ts';
 import type { SeamModel } from '../model/things/seam.ts';
 import type { Finding, Severity } from '../model/values/figure.ts';
 import { seen } from '../model/values/seen.ts';

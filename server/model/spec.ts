@@ -1,20 +1,15 @@
 import type { LetLine, Place, Section } from '../../grammar/tree.ts';
 import type { LineById, LinesOf } from '../../grammar/typed-line.ts';
-import { type Each, Gathering, kept, type Lists, type Memo, Roster, type Same, sameList } from '../incremental/memo.ts';
-import type { Steps } from '../incremental/steps.ts';
-import { wireMass } from '../trade/mass/mass.ts';
-import { plain, type Result, result, type Unit } from '../trade/reckoning/result.ts';
-import { finishFigures } from './figures/finish.ts';
-import { notCounted } from './figures/not-counted.ts';
-import { rivetCounts } from './figures/rivet-count.ts';
-import { addHelm } from './figures/worn.ts';
+import { type Each, kept, type Same, sameList } from '../incremental/memo.ts';
+import type { Result } from '../trade/reckoning/result.ts';
 import { LineReading } from './names/line-reading.ts';
-import type { Named, Project, SpecFile } from './names/spec-file.ts';
-import { HingeModel } from './things/hinge.ts';
+import type { Project } from './names/project.ts';
+import type { Named, SpecFile } from './names/spec-file.ts';
+import { type HingeContext, HingeModel } from './things/hinge.ts';
 import { MaterialModel } from './things/material.ts';
-import { PieceModel } from './things/piece.ts';
+import { type PieceContext, type PieceFigures, PieceModel } from './things/piece.ts';
 import { RivetModel } from './things/rivet.ts';
-import { SeamModel } from './things/seam.ts';
+import { type SeamContext, SeamModel } from './things/seam.ts';
 import { WearerModel } from './things/wearer.ts';
 import type { Figure } from './values/figure.ts';
 import { FigureSet } from './values/figure-set.ts';
@@ -47,17 +42,29 @@ export interface Part {
   readonly wide?: number;
 }
 
+/** How figures are made: `figures/` does it, and knows the spec; the spec is given it. */
+export interface Figuring {
+  readonly piece: PieceFigures;
+  seam(seam: SeamModel): FigureSet;
+  finish(model: Model, finish: Finish): FigureSet;
+  build(model: Model): FigureSet;
+}
+
 /**
  * A spec with its meaning: what it makes and every figure of it. Nothing is worked out before somebody asks,
  * and nothing twice.
  */
-export class Model {
+export class Model implements PieceContext, SeamContext, HingeContext {
   constructor(
     readonly file: SpecFile,
     private readonly registry: Registry,
   ) {
     this.finishSets = registry.project.each();
+    this.figuring = registry.figuring;
   }
+
+  /** How figures are made of what the spec says. */
+  readonly figuring: Figuring;
 
   /** What is worked out for each section of the file, kept as long as it holds and forgotten with the section. */
   eachSection<T>(same?: Same<T>): Each<Section | LetLine, T> {
@@ -209,17 +216,8 @@ export class Model {
 
   // ---- figures -----------------------------------------------------------------------------------------------------
 
-  /** A number that the smith wrote. */
-  fromSpec(value: number, unit: Unit, symbol: string): Result {
-    return result({
-      value,
-      unit,
-      formula: `${symbol} = {${symbol}}`,
-      symbols: { [symbol]: value },
-      basis: 'from the spec',
-      source: 'As written in the spec',
-    });
-  }
+  /** The figures of the build. */
+  readonly buildFigures = kept((): FigureSet => this.figuring.build(this));
 
   /** Every figure of this file, thing by thing in the order of the spec, the build last. */
   readonly figures = kept((): readonly FigureSet[] => {
@@ -303,7 +301,7 @@ export class Model {
   }
 
   private finishFigures(named: Named): FigureSet {
-    return this.finishSets.get(named.section, () => finishFigures(this, this.finishOf(named)));
+    return this.finishSets.get(named.section, () => this.figuring.finish(this, this.finishOf(named)));
   }
   private readonly finishSets: Each<Section | LetLine, FigureSet>;
 
@@ -333,255 +331,10 @@ export class Model {
     set.addNamed(named.word.text, 'value', figure, { section: named.section, from: named.let.from, to: named.let.to });
     return set;
   }
-
-  /** Mass of one build, as far as its parts are known. */
-  readonly buildFigures = kept((): FigureSet => {
-    const set = new FigureSet('build', 'build');
-    const section = this.buildSection();
-    const at = section?.title ?? section?.header;
-    if (!section || !at) return set;
-    const place = { section, from: at.from, to: at.to };
-    const known: { name: string; count: number; mass: Pick<Result, 'value' | 'low' | 'high'> }[] = [];
-    const missing: string[] = [];
-    for (const piece of this.pieces()) {
-      const mass = piece.figure('mass');
-      if (mass) known.push({ name: mass.name, count: piece.make(), mass });
-      else missing.push(piece.name);
-    }
-    for (const { length, wire, times } of this.wires()) {
-      const density = wire.density();
-      const diameter = wire.thickness();
-      if (!density || !diameter) {
-        missing.push(`wire ${wire.name}`);
-        continue;
-      }
-      known.push({
-        name: length.name,
-        count: times,
-        mass: wireMass({ length: length.value, wire: diameter.value, density: density.value }),
-      });
-    }
-    for (const [rivet, count] of rivetCounts(this)) {
-      const mass = rivet.figures().get('mass');
-      if (mass) known.push({ name: mass.name, count, mass });
-      else missing.push(rivet.name);
-    }
-    for (const { seam, line } of this.straps()) {
-      const count = line.has('count') ? (line.count('count', 'count') ?? 1) : 1;
-      const leather = line.named('material');
-      const perArea =
-        leather?.kind === 'material' ? this.materialOf(leather).figures().get('mass-per-area') : undefined;
-      const long = line.length('long', 'long');
-      const wide = line.length('wide', 'wide');
-      if (perArea && long !== undefined && wide !== undefined)
-        known.push({ name: perArea.name, count, mass: { value: (perArea.value * long * wide) / 1e6 } });
-      else missing.push(`the strap of ${seam.name}`);
-      const named = line.named('part', 'buckle');
-      const buckle = named?.kind === 'part' ? this.partOf(named) : undefined;
-      const isCounted = named && this.parts().some((part) => part.named.section === named.section);
-      if (buckle?.mass !== undefined && !isCounted)
-        known.push({ name: buckle.named.word.text, count, mass: { value: buckle.mass } });
-      else if (named && !isCounted) missing.push(named.word.text);
-    }
-    for (const part of this.parts())
-      if (part.mass !== undefined)
-        known.push({ name: part.named.word.text, count: part.make, mass: { value: part.mass } });
-      else missing.push(part.named.word.text);
-    for (const each of notCounted(this)) if (each.from === 'mass and order') missing.push(each.what);
-    this.addTotals(set, place);
-    addHelm(this, set, place);
-    if (!known.length) return set;
-    const sum = (pick: (mass: Pick<Result, 'value' | 'low' | 'high'>) => number) =>
-      known.reduce((total, each) => total + each.count * pick(each.mass), 0);
-    const value = sum((mass) => mass.value);
-    const low = sum((mass) => mass.low ?? mass.value);
-    const high = sum((mass) => mass.high ?? mass.value);
-    set.add(
-      'mass',
-      'mass of one build',
-      {
-        ...result({
-          value,
-          low,
-          high,
-          unit: 'g',
-          formula: 'm = Σ n × m',
-          symbols: {},
-          basis: 'geometry',
-          source: 'Pieces, wire, pins, rivets, straps and parts',
-        }),
-        worked: known
-          .map((each) => `${each.count === 1 ? '' : `${each.count} × `}${Math.round(each.mass.value * 10) / 10}`)
-          .join(' + '),
-        ...(missing.length ? { note: `Without ${missing.join(', ')}, whose mass is not known yet.` } : {}),
-      },
-      place,
-      known.map((each) => each.name),
-    );
-    return set;
-  });
-
-  /** Every strap line. */
-  readonly straps = kept((): readonly { readonly seam: SeamModel; readonly line: LineReading }[] =>
-    this.seams().flatMap((seam) => seam.lines.filter((line) => line.id === 'strap').map((line) => ({ seam, line }))),
-  );
-
-  /** What one build takes, counted up. */
-  private addTotals(set: FigureSet, place: Place): void {
-    const total = (suffix: string, title: string, unit: Unit, parts: readonly Counted[], source: string) => {
-      if (!parts.length) return;
-      const sum = (pick: (part: Counted) => number) => parts.reduce((all, part) => all + part.times * pick(part), 0);
-      const ranged = parts.some(({ low }) => low !== undefined);
-      set.add(
-        suffix,
-        title,
-        {
-          ...result({
-            value: sum(({ value }) => value),
-            low: ranged ? sum(({ value, low = value }) => low) : undefined,
-            high: ranged ? sum(({ value, high = value }) => high) : undefined,
-            unit,
-            formula: 'Σ n × x',
-            symbols: {},
-            basis: 'geometry',
-            source,
-          }),
-          worked: parts.map(({ times, value }) => `${times === 1 ? '' : `${times} × `}${plain(value)}`).join(' + '),
-        },
-        place,
-        parts.map(({ name }) => name),
-      );
-    };
-    const rivets = this.seams().flatMap((seam): Counted[] => {
-      const count = seam.figure('rivets');
-      // Shared rivets are counted where they are set.
-      return count && !seam.shares().length ? [{ ...count, times: seam.rows() }] : [];
-    });
-    total('rivets', 'rivets in one build', 'count', rivets, 'Every row of every seam; shared rivets once');
-    const wires = this.wires().map(({ length, times }): Counted => ({ ...length, times }));
-    total('wire', 'wire in one build', 'mm', wires, 'Wired edges and the pins of hinges');
-    const blanks = this.pieces().flatMap((piece): Counted[] => {
-      const area = piece.figure('blank.area');
-      return area ? [{ ...area, times: piece.make() }] : [];
-    });
-    total(
-      'blank-area',
-      'area of the blanks of one build',
-      'mm2',
-      blanks,
-      'Blanks as cut, without what is between them',
-    );
-  }
-
-  /** Every use of wire: wired edges, and the pins of hinges. */
-  wires(): readonly WireUse[] {
-    return [...wiredEdges(this), ...pins(this)];
-  }
 }
 
-const wiredEdges = gathered('piece', (piece) =>
-  piece.edgeWorks().flatMap((work): WireUse[] => {
-    const { edge, wire } = work;
-    const length = wire && piece.figure(`${edge}.wire`);
-    const times = piece.make() * piece.edgesOf(work).length;
-    return wire && length ? [{ of: piece.name, what: edge, length, wire, times }] : [];
-  }),
-);
-
-const pins = gathered('hinge', (hinge): WireUse[] => {
-  const length = hinge.figures().get('pin-length');
-  const wire = hinge.pin();
-  return wire && length ? [{ of: hinge.name, what: 'pin', length, wire, times: hinge.make() }] : [];
-});
-
-/** A wire cut to length, so many times in one build. */
-export interface WireUse {
-  /** The piece or the hinge it is for. */
-  readonly of: string;
-  /** The edge it lies in, or `pin`. */
-  readonly what: string;
-  readonly length: Figure;
-  readonly wire: MaterialModel;
-  readonly times: number;
-}
-
-/** Something worked out of a whole spec, kept as long as it holds. */
-export function ofModel<T>(compute: (model: Model) => T): (model: Model) => T {
-  return perModel((model) => kept(() => compute(model)));
-}
-
-/**
- * What each thing of a kind brings to what must see all of them, in the order of the spec. After an edit only the things
- * that something changed of are asked again.
- */
-export function gathered<Kind extends keyof Things, T>(
-  kind: Kind,
-  of: (thing: Things[Kind], model: Model) => readonly T[],
-): (model: Model) => readonly T[] {
-  return perModel((model) => {
-    const list = new Gathering<Section, T>(() => model.sectionsOf(kind), broughtBy(model, kind, of));
-    return () => list.get();
-  });
-}
-
-/**
- * Lists and counts of what the things of a kind bring, asked for together: after an edit a thing is asked once for all of
- * them. For what the checks look for, since who asks for one list has all of them made: what the model itself asks for on
- * its way would run in circles so.
- */
-export class Together<Kind extends keyof Things> {
-  private readonly asks: ((thing: Things[Kind], model: Model) => readonly unknown[])[] = [];
-  private isInUse = false;
-
-  constructor(private readonly kind: Kind) {}
-
-  /** What they bring, in the order of the spec. */
-  list<T>(of: (thing: Things[Kind], model: Model) => readonly T[]): (model: Model) => readonly T[] {
-    const at = this.add(of);
-    return (model) => this.rosterOf(model).list(at) as readonly T[];
-  }
-
-  /** How often they bring something, whichever of them does. */
-  tally<T>(of: (thing: Things[Kind], model: Model) => readonly T[]): (model: Model) => ReadonlyMap<T, number> {
-    const at = this.add(of);
-    return (model) => this.rosterOf(model).tally(at) as ReadonlyMap<T, number>;
-  }
-
-  /** Asks one thing after the other, where that takes long. */
-  inSteps(model: Model): Steps<void> {
-    return this.rosterOf(model).inSteps();
-  }
-
-  private add(of: (thing: Things[Kind], model: Model) => readonly unknown[]): number {
-    if (this.isInUse) throw new Error('The things have been asked already.');
-    return this.asks.push(of) - 1;
-  }
-
-  private readonly rosterOf = perModel((model) => {
-    this.isInUse = true;
-    const { asks } = this;
-    const all = (thing: Things[Kind]): Lists => {
-      const lists = asks.map((of) => of(thing, model));
-      return lists.some((list) => list.length) ? lists : NOTHING;
-    };
-    const memoOf = broughtBy(model, this.kind, all);
-    const roster = new Roster<Section>(() => model.sectionsOf(this.kind), memoOf, asks.length);
-    return () => roster;
-  });
-}
-
-const NOTHING: Lists = [];
-
-function broughtBy<Kind extends keyof Things, T>(
-  model: Model,
-  kind: Kind,
-  of: (thing: Things[Kind], model: Model) => readonly T[],
-): (section: Section) => Memo<readonly T[]> {
-  const each = model.eachSection<readonly T[]>(sameList);
-  return (section) => each.memo(section, () => of(thingOf(model, kind, section)!, model));
-}
-
-interface Things {
+/** What stands in a spec, by the kind of its section. */
+export interface Things {
   readonly section: Section;
   readonly material: MaterialModel;
   readonly rivet: RivetModel;
@@ -591,54 +344,21 @@ interface Things {
   readonly hinge: HingeModel;
 }
 
-/** The thing that a section is about; nothing where it is of another kind or has no name. */
-export function thingOf<Kind extends keyof Things>(
-  model: Model,
-  kind: Kind,
-  section: Section,
-): Things[Kind] | undefined;
-export function thingOf(model: Model, kind: keyof Things, section: Section): Things[keyof Things] | undefined {
-  if (kind === 'section') return section;
-  const named = section.name && section.kind?.kind === kind ? model.file.namesIn(section)[0] : undefined;
-  if (!named) return undefined;
-  switch (kind) {
-    case 'material':
-      return model.materialOf(named);
-    case 'rivet':
-      return model.rivetOf(named);
-    case 'piece':
-      return model.pieceOf(named);
-    case 'seam':
-      return model.seamOf(named);
-    case 'finish':
-      return model.finishOf(named);
-    case 'hinge':
-      return model.hingeOf(named);
-  }
+/** The spec that a thing stands in. */
+export function homeOf({ model }: { readonly model: object }): Model {
+  if (!(model instanceof Model)) throw new Error('The thing stands in no spec.');
+  return model;
 }
-
-/** The same for what looks after itself: one for each spec. */
-export function perModel<T>(make: (model: Model) => () => T): (model: Model) => T {
-  const known = new WeakMap<Model, () => T>();
-  return (model) => {
-    let get = known.get(model);
-    if (!get) {
-      get = make(model);
-      known.set(model, get);
-    }
-    return get();
-  };
-}
-
-/** One part of a sum, so many times. */
-type Counted = Pick<Figure, 'name' | 'value' | 'low' | 'high'> & { readonly times: number };
 
 /** One model for each file, and one object for each thing, however many files look at it. */
-class Registry {
+export class Registry {
   private readonly models = new WeakMap<SpecFile, Model>();
   private readonly things: Each<Section | LetLine, unknown>;
 
-  constructor(readonly project: Project) {
+  constructor(
+    readonly project: Project,
+    readonly figuring: Figuring,
+  ) {
     this.things = project.each(undefined, 'thing');
   }
 
@@ -654,19 +374,4 @@ class Registry {
   made<T>(named: Named, make: (model: Model) => T): T {
     return this.things.get(named.section, () => make(this.modelOf(named.file))) as T;
   }
-}
-
-const registries = new WeakMap<Project, Registry>();
-
-/** The model of a spec; nothing if there is no such spec. */
-export function modelOf(project: Project, uri: string): Model | undefined {
-  let registry = registries.get(project);
-  if (!registry) {
-    const made = new Registry(project);
-    registry = made;
-    registries.set(project, made);
-    project.figureOf = (named, rest) => made.modelOf(named.file).figureOf(named, rest);
-  }
-  const file = project.file(uri);
-  return file && registry.modelOf(file);
 }

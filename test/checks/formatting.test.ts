@@ -3,8 +3,8 @@ import fc from 'fast-check';
 import { formatSpec } from '../../grammar/printer.ts';
 import { readSpec } from '../../grammar/reader.ts';
 import { problemsOf } from '../../server/checks/run.ts';
-import { Project } from '../../server/model/names/spec-file.ts';
-import { modelOf } from '../../server/model/spec.ts';
+import { modelOf } from '../../server/model/index.ts';
+import { Project } from '../../server/model/names/project.ts';
 import { editedSpec, randomSpec, runs, soup } from '../grammar/support.ts';
 
 /** The codes of all that is found, in the order of their kinds. */

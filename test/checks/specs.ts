@@ -2,8 +2,9 @@ import { readSpec } from '../../grammar/reader.ts';
 import { absolute } from '../../grammar/tree.ts';
 import type { Check, Problem } from '../../server/checks/check.ts';
 import { type CheckSettings, problemsOf } from '../../server/checks/run.ts';
-import { Project } from '../../server/model/names/spec-file.ts';
-import { type Model, modelOf } from '../../server/model/spec.ts';
+import { modelOf } from '../../server/model/index.ts';
+import { Project } from '../../server/model/names/project.ts';
+import type { Model } from '../../server/model/spec.ts';
 import type { FindingFix } from '../../server/model/values/figure.ts';
 
 /* Specs held in memory, by their paths: what the tests of checks read, mend and read again. */

@@ -5,10 +5,10 @@ import { codeActionsIn, FIX_ALL } from '../../server/editor/features/code-action
 import { diagnosticsOf } from '../../server/editor/features/diagnostics.ts';
 import { docsText, docsUri } from '../../server/editor/features/docs.ts';
 import { formattingOf } from '../../server/editor/features/formatting.ts';
-import { ALL_HINTS, inlayHintsIn } from '../../server/editor/features/inlay-hints.ts';
+import { inlayHintsIn } from '../../server/editor/features/inlay-hints.ts';
 import { semanticTokensOf, TOKEN_TYPES } from '../../server/editor/features/semantic-tokens.ts';
 import { signatureHelpAt } from '../../server/editor/features/signature-help.ts';
-import { readSettings } from '../../server/editor/workspace/settings.ts';
+import { ALL_HINTS, readSettings } from '../../server/editor/workspace/settings.ts';
 import type { View } from '../../server/editor/workspace/workspace.ts';
 import { open, shownRange, textsAfter } from './view.ts';
 

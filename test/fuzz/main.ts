@@ -17,7 +17,7 @@ import { foldingRangesOf } from '../../server/editor/features/folding.ts';
 import { formattingOf } from '../../server/editor/features/formatting.ts';
 import { madeFrom, prepareHierarchyAt, usersOf } from '../../server/editor/features/hierarchy.ts';
 import { hoverAt } from '../../server/editor/features/hover.ts';
-import { ALL_HINTS, inlayHintsIn, resolveHint } from '../../server/editor/features/inlay-hints.ts';
+import { inlayHintsIn, resolveHint } from '../../server/editor/features/inlay-hints.ts';
 import { implementationsAt, typeDefinitionAt } from '../../server/editor/features/kin.ts';
 import { linkedEditingAt } from '../../server/editor/features/linked-editing.ts';
 import { onTypeFormattingAt } from '../../server/editor/features/on-type.ts';
@@ -27,6 +27,7 @@ import { semanticTokensOf } from '../../server/editor/features/semantic-tokens.t
 import { signatureHelpAt } from '../../server/editor/features/signature-help.ts';
 import { summaryOf } from '../../server/editor/features/summary.ts';
 import { documentSymbolsOf, workspaceSymbolsOf } from '../../server/editor/features/symbols.ts';
+import { ALL_HINTS } from '../../server/editor/workspace/settings.ts';
 import { type View, Workspace } from '../../server/editor/workspace/workspace.ts';
 import { atOnce } from '../../server/incremental/steps.ts';
 import { anyText, editedSpec, meaningOf, randomSpec, soup } from '../grammar/support.ts';

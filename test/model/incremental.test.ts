@@ -5,8 +5,9 @@ import type { Spec } from '../../grammar/tree.ts';
 import { problemsInSteps, problemsOf } from '../../server/checks/run.ts';
 import { listenToWork } from '../../server/incremental/memo.ts';
 import { atOnce, mapped, patientlyThrough } from '../../server/incremental/steps.ts';
-import { Project } from '../../server/model/names/spec-file.ts';
-import { type Model, modelOf } from '../../server/model/spec.ts';
+import { modelOf } from '../../server/model/index.ts';
+import { Project } from '../../server/model/names/project.ts';
+import type { Model } from '../../server/model/spec.ts';
 import { longSpec } from '../bench/peers/long-spec.ts';
 
 /*

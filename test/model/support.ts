@@ -1,7 +1,8 @@
 import assert from 'node:assert/strict';
 import { readSpec } from '../../grammar/reader.ts';
-import { Project } from '../../server/model/names/spec-file.ts';
-import { type Model, modelOf } from '../../server/model/spec.ts';
+import { modelOf } from '../../server/model/index.ts';
+import { Project } from '../../server/model/names/project.ts';
+import type { Model } from '../../server/model/spec.ts';
 import type { Figure, Finding } from '../../server/model/values/figure.ts';
 
 const ROOT = 'file:///build/';

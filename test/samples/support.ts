@@ -1,8 +1,9 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { readSpec } from '../../grammar/reader.ts';
-import { Project } from '../../server/model/names/spec-file.ts';
-import { type Model, modelOf } from '../../server/model/spec.ts';
+import { modelOf } from '../../server/model/index.ts';
+import { Project } from '../../server/model/names/project.ts';
+import type { Model } from '../../server/model/spec.ts';
 
 export const folder = fileURLToPath(new URL('../../samples/', import.meta.url));
 

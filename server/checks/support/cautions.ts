@@ -1,6 +1,7 @@
 import type { Place } from '../../../grammar/tree.ts';
 import type { LineReading } from '../../model/names/line-reading.ts';
-import { type Model, ofModel } from '../../model/spec.ts';
+import { ofModel } from '../../model/per-spec.ts';
+import type { Model } from '../../model/spec.ts';
 import type { Related, Severity } from '../../model/values/figure.ts';
 import { rawEdgesOf } from './edges.ts';
 import { hotSteps } from './heat.ts';

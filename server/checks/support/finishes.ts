@@ -2,7 +2,8 @@ import type { Filled } from '../../../grammar/pattern.ts';
 import type { Word } from '../../../grammar/tree.ts';
 import { LineReading } from '../../model/names/line-reading.ts';
 import type { Named } from '../../model/names/spec-file.ts';
-import { type Finish, type Model, ofModel } from '../../model/spec.ts';
+import { ofModel } from '../../model/per-spec.ts';
+import type { Finish, Model } from '../../model/spec.ts';
 import { isHotFinish } from './heat.ts';
 
 /* Steps of finishing, and the order of work. */

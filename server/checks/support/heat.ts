@@ -1,6 +1,7 @@
 import type { Place } from '../../../grammar/tree.ts';
 import type { LineReading } from '../../model/names/line-reading.ts';
-import { type Finish, type Model, ofModel } from '../../model/spec.ts';
+import { ofModel } from '../../model/per-spec.ts';
+import type { Finish, Model } from '../../model/spec.ts';
 import type { PieceModel } from '../../model/things/piece.ts';
 import type { RivetModel } from '../../model/things/rivet.ts';
 import type { SeamModel } from '../../model/things/seam.ts';

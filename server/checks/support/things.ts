@@ -1,4 +1,4 @@
-import { Together } from '../../model/spec.ts';
+import { Together } from '../../model/per-spec.ts';
 
 /* What the checks that see the whole of a spec ask of its things. Only for checks: see {@link Together}. */
 

@@ -5,8 +5,9 @@ import { URI } from 'vscode-uri';
 import { nearest } from '../../../grammar/nearest.ts';
 import { readSpec } from '../../../grammar/reader.ts';
 import { bytesOnDisk, type DiskText, liesIn, reasonOf, textOf } from '../../disk-text.ts';
-import { Project } from '../../model/names/spec-file.ts';
-import { type Model, modelOf } from '../../model/spec.ts';
+import { modelOf } from '../../model/index.ts';
+import { Project } from '../../model/names/project.ts';
+import type { Model } from '../../model/spec.ts';
 import { seen } from '../../model/values/seen.ts';
 
 /** A message for whoever typed the command: no stack, exit code 2. */

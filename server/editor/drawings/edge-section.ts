@@ -1,4 +1,4 @@
-import type { EdgeWork } from '../../model/shapes/edge-work.ts';
+import type { EdgeWork } from '../../model/things/edge-work.ts';
 import { type System, show } from '../../model/values/show.ts';
 import { allowanceBeyondFinished, hemAllowance, standsBeyond, USUAL_TURN } from '../../trade/edge/edge.ts';
 import { circle, FASTENER, label, line, METAL, type Sketch, shape } from './svg.ts';

@@ -6,6 +6,7 @@ import { type Figure, shown } from '../../model/values/figure.ts';
 import { type System, show, showSize } from '../../model/values/show.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { figureText } from '../text/figure-text.ts';
+import type { HintSettings } from '../workspace/settings.ts';
 import type { View } from '../workspace/workspace.ts';
 
 export const feature: Feature = {
@@ -25,15 +26,6 @@ export const feature: Feature = {
     }),
   ],
 };
-
-export interface HintSettings {
-  readonly enabled: boolean;
-  readonly blankSize: boolean;
-  readonly rivetLength: boolean;
-  readonly thickness: boolean;
-}
-
-export const ALL_HINTS: HintSettings = { enabled: true, blankSize: true, rivetLength: true, thickness: true };
 
 export interface HintOptions {
   /** The editor asks for the working behind a hint only when somebody points at it. */

@@ -1,5 +1,13 @@
 import { type CheckSettings, checkOf, type SeveritySetting } from '../../checks/run.ts';
-import { ALL_HINTS, type HintSettings } from '../features/inlay-hints.ts';
+
+export interface HintSettings {
+  readonly enabled: boolean;
+  readonly blankSize: boolean;
+  readonly rivetLength: boolean;
+  readonly thickness: boolean;
+}
+
+export const ALL_HINTS: HintSettings = { enabled: true, blankSize: true, rivetLength: true, thickness: true };
 
 export interface Settings {
   readonly checks: CheckSettings;

@@ -5,10 +5,11 @@ import type { Vector } from '../../geometry/surface/vector.ts';
 import { Dear } from '../../incremental/steps.ts';
 import { balance, type Weight } from '../../trade/mass/balance.ts';
 import { type Result, result } from '../../trade/reckoning/result.ts';
-import { MEASURED, NONE } from '../forms/form.ts';
+import { MEASURED, NONE } from '../forms/answers.ts';
 import { kindOf } from '../forms/index.ts';
+import { perModel, thingOf } from '../per-spec.ts';
 import { baysOf, keyOf } from '../shapes/surface.ts';
-import { type Model, perModel, thingOf } from '../spec.ts';
+import { homeOf, type Model } from '../spec.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { Along, SeamModel } from '../things/seam.ts';
 import type { Figure } from '../values/figure.ts';
@@ -33,7 +34,7 @@ function keptOf<T>(reckon: (piece: PieceModel) => T): (piece: PieceModel) => T |
       });
     return () => get;
   });
-  return (piece) => known(piece.model)(piece.named.section);
+  return (piece) => known(homeOf(piece))(piece.named.section);
 }
 
 /** The middle of a formed plate's area, mm in the form's own frame; nothing for what is flat or has no surface. */

@@ -1,8 +1,10 @@
 import { clearanceAcross, clearanceRound, passRoom } from '../../trade/fit/clearance.ts';
 import { result } from '../../trade/reckoning/result.ts';
-import { type Girths, NONE, NOT_KNOWN } from '../forms/form.ts';
+import { NONE, NOT_KNOWN } from '../forms/answers.ts';
+import type { Girths } from '../forms/form.ts';
 import { kindOf } from '../forms/index.ts';
 import type { LineReading } from '../names/line-reading.ts';
+import { homeOf } from '../spec.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { WearerModel } from '../things/wearer.ts';
 import type { Figure } from '../values/figure.ts';
@@ -22,7 +24,7 @@ export function fitOf(piece: PieceModel): Fit | undefined {
   const line = piece.line('fits');
   const named = line?.named('wearer');
   if (!line || named?.kind !== 'wearer') return undefined;
-  const wearer = piece.model.wearerOf(named);
+  const wearer = homeOf(piece).wearerOf(named);
   return {
     line,
     wearer,

@@ -15,14 +15,16 @@ import {
 import { gaugeTables, thinnestGaugeOver } from '../../trade/metal/gauges.ts';
 import { metricStockInWords, startThickness } from '../../trade/metal/stock.ts';
 import { ends, type Interval, intervalOf, through } from '../../trade/reckoning/interval.ts';
-import { plain, type Result } from '../../trade/reckoning/result.ts';
-import { type Domed, NONE, NOT_KNOWN } from '../forms/form.ts';
+import { fromSpec, plain, type Result } from '../../trade/reckoning/result.ts';
+import { NONE, NOT_KNOWN } from '../forms/answers.ts';
+import type { Domed } from '../forms/form.ts';
 import { type Form, kindOf } from '../forms/index.ts';
+import { homeOf } from '../spec.ts';
 import type { MaterialModel } from '../things/material.ts';
 import type { PieceModel } from '../things/piece.ts';
-import { rulebook, strictest } from '../things/rulebook.ts';
 import type { Figure } from '../values/figure.ts';
 import type { FigureSet } from '../values/figure-set.ts';
+import { rulebook, strictest } from './rulebook.ts';
 
 /* What forming asks and leaves: mean thickness, the stock to start from, the stake, the roll, how far the metal goes. */
 
@@ -149,7 +151,7 @@ function atInside(middle: Result, thickness: number): Result {
 }
 
 function addStart(piece: PieceModel, material: MaterialModel, thickness: Figure, set: FigureSet): void {
-  const book = rulebook(piece.model);
+  const book = rulebook(homeOf(piece));
   const least = set.get('thickness.least');
   const line = piece.line('from');
   if (!book || !least || !line) return;
@@ -158,11 +160,11 @@ function addStart(piece: PieceModel, material: MaterialModel, thickness: Figure,
   if (!finished && !start) return;
   const made: Result = finished
     ? startThickness({ asked: finished.value, thickness: thickness.value, least })
-    : piece.model.fromSpec(start!.value, 'mm', 't0');
+    : fromSpec(start!.value, 'mm', 't0');
   const governs = finished && start && start.value > made.value;
   const needed: Result = governs
     ? {
-        ...piece.model.fromSpec(start.value, 'mm', 't0'),
+        ...fromSpec(start.value, 'mm', 't0'),
         low: start.value,
         high: Math.max(start.value, made.high ?? 0),
       }

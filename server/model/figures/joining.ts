@@ -1,5 +1,5 @@
 import { ends, intervalOf } from '../../trade/reckoning/interval.ts';
-import type { Result } from '../../trade/reckoning/result.ts';
+import { fromSpec, type Result } from '../../trade/reckoning/result.ts';
 import {
   burrDiameter,
   countersinkDepth,
@@ -10,6 +10,7 @@ import {
   jointStrength,
   softEdgeDistance,
 } from '../../trade/rivet/rivet.ts';
+import { homeOf } from '../spec.ts';
 import type { Layer, SeamModel, Stack } from '../things/seam.ts';
 import type { FigureSet } from '../values/figure-set.ts';
 
@@ -37,13 +38,7 @@ export function addJoining(seam: SeamModel, set: FigureSet): void {
   const inset = seam.inset();
   const layers = seam.stacks().flatMap((stack) => stack.layers);
   if (inset !== undefined && inset > 0)
-    set.add(
-      'edge-distance',
-      'from the middle of a rivet to the edge',
-      seam.model.fromSpec(inset, 'mm', 'e'),
-      place,
-      [],
-    );
+    set.add('edge-distance', 'from the middle of a rivet to the edge', fromSpec(inset, 'mm', 'e'), place, []);
   const least = layers.some((layer) => layer.soft) ? softEdgeDistance(shank) : edgeDistance(shank).least;
   set.add('edge-distance-least', 'least from the middle of a rivet to the edge', least, place, [shankName]);
   if (seam.stacks().some((stack) => outerIsSoft(stack)) || seam.washer())
@@ -55,18 +50,18 @@ const outerIsSoft = ({ layers }: Stack): boolean => Boolean(layers[0]?.soft || l
 
 /** A punch as wide as the shank or a little wider than the drilled hole may be. */
 function punchFor(seam: SeamModel, shank: number, hole: Result): Result | undefined {
-  const sizes = seam.model.shopLine('punch')?.measures('length', 'sizes') ?? [];
+  const sizes = homeOf(seam).shopLine('punch')?.measures('length', 'sizes') ?? [];
   const size = sizes
     .filter((each) => each >= shank && each <= (hole.high ?? hole.value) + 0.15)
     .sort((a, b) => a - b)[0];
   return size === undefined
     ? undefined
-    : { ...seam.model.fromSpec(size, 'mm', 'punch'), note: 'Punch flat and before forming; deburr the back.' };
+    : { ...fromSpec(size, 'mm', 'punch'), note: 'Punch flat and before forming; deburr the back.' };
 }
 
 /** What one rivet carries where it holds metal to metal, for work that is struck or played in. */
 function addStrength(seam: SeamModel, set: FigureSet, hole: Result): void {
-  const duty = seam.model.duty();
+  const duty = homeOf(seam).duty();
   if (duty !== 'stage' && duty !== 'contact') return;
   const rivet = seam.rivet();
   const size = rivet?.size();

@@ -1,5 +1,7 @@
+import { outlineOf } from '../../geometry/flatten/flatten.ts';
 import { annealsNeeded } from '../../trade/dome/dome.ts';
 import { type Basis, type Result, result, type Unit } from '../../trade/reckoning/result.ts';
+import { type Edges, made, type WorkedBlank } from '../forms/blank.ts';
 import { type Flattening, isRolledOut, type Readings } from '../shapes/flattening.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { FigureSet } from '../values/figure-set.ts';
@@ -114,4 +116,25 @@ export function addFlatFigures(piece: PieceModel, flattening: Flattening, set: F
     piece.method().line?.place ?? place,
     [`${piece.name}.strain.crown`, `${piece.name}.strain.edge`],
   );
+}
+
+/** The blank of a form that is laid flat by numbers, each edge cut so much further out as it needs. */
+export function flattenedBlank(flattening: Flattening, edges: Edges): WorkedBlank {
+  const { flat, ends } = flattening;
+  const more = new Map<string, number>();
+  for (const { edge, figure } of edges.all) more.set(edge, (more.get(edge) ?? 0) + figure.value);
+  const outline = outlineOf(flat, more);
+  const parts = edges.all.map(({ edge, figure }) => ({ name: edge, value: figure.value }));
+  const size = (what: 'long' | 'wide' | 'area', unit: 'mm' | 'mm2'): Result =>
+    laidFlat(flattening, {
+      what: what === 'area' ? 'A' : what,
+      unit,
+      value: outline[what],
+      // What the edges need is the same at the ends of the range.
+      ends: ends?.map((end) => end[what] + outline[what] - flattening.readings[what]),
+      parts,
+    });
+  const [long, wide, area] = [size('long', 'mm'), size('wide', 'mm'), size('area', 'mm2')];
+  const worked = made({ kind: 'outline', points: outline.points, path: outline.path }, long, wide, area, edges);
+  return ends ? { ...worked, least: { long: long.low ?? long.value, wide: wide.low ?? wide.value } } : worked;
 }

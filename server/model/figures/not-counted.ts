@@ -1,6 +1,8 @@
 import { leadingWords } from '../../../grammar/pattern.ts';
 import type { Line, Place, Section } from '../../../grammar/tree.ts';
-import { gathered, type Model, thingOf } from '../spec.ts';
+import { gathered, thingOf } from '../per-spec.ts';
+import type { Model } from '../spec.ts';
+import { wires } from './wires.ts';
 
 /*
  * What a spec says and no sum holds: told by name at its place, and on every paper before the sum that leaves it out.
@@ -107,7 +109,7 @@ function threads(section: Section): NotCounted[] {
 
 function pinless(section: Section, model: Model): NotCounted[] {
   const hinge = thingOf(model, 'hinge', section);
-  if (!hinge || model.wires().some(({ what, of }) => what === 'pin' && of === hinge.name)) return [];
+  if (!hinge || wires(model).some(({ what, of }) => what === 'pin' && of === hinge.name)) return [];
   return [
     {
       what: `hinge ${hinge.name}`,

@@ -7,11 +7,12 @@ import { fieldOfView, oneEyeView } from '../../trade/fit/view.ts';
 import { bladeTeeth, punchForce, slopedCutAngle } from '../../trade/hole/punch.ts';
 import { ends, type Interval, intervalOf, through } from '../../trade/reckoning/interval.ts';
 import { plain, type Result, result } from '../../trade/reckoning/result.ts';
-import { NONE } from '../forms/form.ts';
+import { NONE } from '../forms/answers.ts';
 import { type Form, kindOf } from '../forms/index.ts';
 import type { LengthAt, LineReading } from '../names/line-reading.ts';
 import { ownOutline, placeOfLine, placeOnOutline } from '../shapes/places.ts';
 import type { Model } from '../spec.ts';
+import { homeOf } from '../spec.ts';
 import type { Opening, PieceModel, Pierced } from '../things/piece.ts';
 import type { FigureSet } from '../values/figure-set.ts';
 import { fitOf } from './fit.ts';
@@ -383,7 +384,7 @@ function addSaw(piece: PieceModel, set: FigureSet): void {
   set.add('blade-teeth', 'teeth that the saw needs', bladeTeeth({ thickness: thickness.value }), line.place, [
     thickness.name,
   ]);
-  const tpi = finestBlade(piece.model);
+  const tpi = finestBlade(homeOf(piece));
   if (tpi === undefined) return;
   const tilt = slopedCutAngle({ thickness: thickness.value, tpi });
   set.add(

@@ -1,5 +1,6 @@
 import type { Named } from '../names/spec-file.ts';
-import { gathered, type Model, ofModel } from '../spec.ts';
+import { gathered, ofModel } from '../per-spec.ts';
+import type { Model } from '../spec.ts';
 import type { RivetModel } from '../things/rivet.ts';
 import type { SeamModel } from '../things/seam.ts';
 

@@ -1,6 +1,7 @@
 import type { Section } from '../../../grammar/tree.ts';
 import { sameList } from '../../incremental/memo.ts';
-import { gathered, type Model, ofModel, perModel } from '../spec.ts';
+import { gathered, ofModel, perModel } from '../per-spec.ts';
+import { homeOf, type Model } from '../spec.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { SeamModel } from '../things/seam.ts';
 
@@ -8,7 +9,7 @@ import type { SeamModel } from '../things/seam.ts';
  * The seams that run along an edge of a piece, in the order of the spec. Whoever asks hangs on these seams alone, not on
  * every seam of the spec.
  */
-export const seamsAlong = (piece: PieceModel): readonly SeamModel[] => ofPieces(piece.model)(piece.named.section);
+export const seamsAlong = (piece: PieceModel): readonly SeamModel[] => ofPieces(homeOf(piece))(piece.named.section);
 
 const ofPieces = perModel((model: Model) => {
   const each = model.eachSection<readonly SeamModel[]>(sameList);

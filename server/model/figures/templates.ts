@@ -1,95 +1,8 @@
-import {
-  type Contour,
-  contourInSteps,
-  contourLength,
-  contourSpan,
-  planeAlong,
-  profileAlong,
-  reachOf,
-} from '../../geometry/surface/contour.ts';
-import { Dear } from '../../incremental/steps.ts';
+import { contourLength, contourSpan } from '../../geometry/surface/contour.ts';
 import { plain, type Result, result } from '../../trade/reckoning/result.ts';
-import { NONE } from '../forms/form.ts';
-import { kindOf } from '../forms/index.ts';
-import type { LineReading } from '../names/line-reading.ts';
-import { once } from '../names/spec-file.ts';
-import { keyOf } from '../shapes/surface.ts';
+import { placeInWords } from '../shapes/templates.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { FigureSet } from '../values/figure-set.ts';
-import { show } from '../values/show.ts';
-
-/* Templates: the boards that are held against a piece while it is worked. */
-
-export interface Template {
-  readonly line: LineReading;
-  /** Templates have no names: they are counted as they stand, `template-1`. */
-  readonly name: string;
-  /** Held in the hollow; else against the outside. */
-  readonly inside: boolean;
-  /** Of a level, mm as the line says it, and the name that stands for it there. */
-  readonly height?: number;
-  readonly called?: string;
-  /** The line that a profile runs along. */
-  readonly along?: string;
-  /** Where a height of nought lies on the form's surface, mm up. */
-  readonly zero?: number;
-  /** Why there is none, in words, and the height nearest to what is asked that has one. */
-  readonly refused?: { readonly why: string; readonly nearest?: number };
-  /** What its board is cut to; worked out when it is asked for. */
-  contour(): Contour | undefined;
-}
-
-/** The last level sections, by all that they hang on. */
-const contours = new Dear<Contour | undefined>(32);
-
-/** The templates of a piece, as far as they are written. */
-export function templatesOf(piece: PieceModel): readonly Template[] {
-  return piece.all('template').flatMap((line, i): Template[] => {
-    const base = { line, name: `template-${i + 1}`, inside: line.has('inside') };
-    const none = (why: string, nearest?: number): Template[] => [
-      {
-        ...base,
-        ...asked(line),
-        refused: { why, ...(nearest === undefined ? {} : { nearest }) },
-        contour: () => undefined,
-      },
-    ];
-    const { height, along } = asked(line);
-    const thickness = piece.thickness();
-    if ((height === undefined && along === undefined) || thickness === undefined) return [];
-    const chart = piece.chart();
-    if (!chart || isFlat(piece)) return hasNoForm(piece) ? none('it has no formed surface') : [];
-    const options = { out: ((base.inside ? -1 : 1) * thickness) / 2, cut: piece.cutForm() };
-    const { low, high } = reachOf(chart);
-    const from = lowestHeight(piece, low);
-    const zero = low - from;
-    if (along !== undefined) {
-      const found = planeAlong(chart, along);
-      if (found === 'no such line') {
-        const names = [...new Set([...chart.lines.keys(), ...chart.edges.keys()])];
-        return none(`the form has no edge or line “${along}” to run along: it has ${names.join(', ')}`);
-      }
-      if (found === 'not in one plane')
-        return none(`“${along}” does not lie in one upright plane, and a board is flat`);
-      const profile = once((): Contour | undefined => {
-        const made = profileAlong(chart, along, options);
-        return typeof made === 'string' ? undefined : made;
-      });
-      return [{ ...base, along, zero, contour: profile }];
-    }
-    const contour = once(() =>
-      contours.get(`${height! + zero} ${options.out} ${keyOf(piece)}`, () =>
-        contourInSteps(chart, height! + zero, options),
-      ),
-    );
-    if (height! < from - 1e-6 || height! > from + high - low + 1e-6) {
-      const nearest = height! < from ? from : from + high - low;
-      const units = piece.model.units();
-      return none(`it reaches from ${show(from, 'mm', units)} to ${show(from + high - low, 'mm', units)} up`, nearest);
-    }
-    return [{ ...base, ...asked(line), zero, contour }];
-  });
-}
 
 /** Length, width and depth of the section that each board is cut to. */
 export function addTemplates(piece: PieceModel, set: FigureSet): void {
@@ -140,39 +53,4 @@ export function addTemplates(piece: PieceModel, set: FigureSet): void {
       add('across', `reach across of the ${where}`, span('x', ['far', 'near'], 'Both from the axis of the form'));
     }
   }
-}
-
-/** `at brow, 120 mm up` or `along middle`. */
-export function placeInWords({ height, called, along }: Template, piece: PieceModel): string {
-  if (along !== undefined) return `along ${along}`;
-  const high = show(height!, 'mm', piece.model.units());
-  return called ? `at ${called}, ${high} up` : `at ${high}`;
-}
-
-function asked(line: LineReading): Pick<Template, 'height' | 'called' | 'along'> {
-  const along = line.text('edge');
-  if (along !== undefined) return { along };
-  const height = line.length('height');
-  const said = line.expressions('height')[0];
-  return {
-    ...(height === undefined ? {} : { height }),
-    ...(said?.kind === 'name' && line.scale === 1 && !said.name.text.includes('.') ? { called: said.name.text } : {}),
-  };
-}
-
-/** The height that a form's lowest place bears: a form by its levels counts as they do, every other one from there. */
-function lowestHeight(piece: PieceModel, low: number): number {
-  return piece.formLine()?.id === 'form' ? low : 0;
-}
-
-/** Flat all over: its section is a straight line. */
-function isFlat(piece: PieceModel): boolean {
-  const form = piece.form();
-  return form !== undefined && kindOf(form).isFlat;
-}
-
-/** Whether its form is one that never has a surface; one that is at fault or not finished is marked by others. */
-function hasNoForm(piece: PieceModel): boolean {
-  const form = piece.form();
-  return form !== undefined && (isFlat(piece) || kindOf(form).chart(form, piece) === NONE);
 }

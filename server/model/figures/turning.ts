@@ -7,11 +7,11 @@ import { fluteSection } from '../../trade/bend/flute.ts';
 import { rollStiffness, rollStrain } from '../../trade/edge/edge.ts';
 import { ends, intervalOf, through } from '../../trade/reckoning/interval.ts';
 import { plain, type Result, result } from '../../trade/reckoning/result.ts';
-import { NONE, NOT_KNOWN } from '../forms/form.ts';
+import { NONE, NOT_KNOWN } from '../forms/answers.ts';
 import { type Form, kindOf } from '../forms/index.ts';
 import type { LineReading } from '../names/line-reading.ts';
-import { creasesIn, fluteLines } from '../shapes/worked.ts';
-import type { Bend, PieceModel } from '../things/piece.ts';
+import { type Bend, creasesIn, fluteLines } from '../shapes/worked.ts';
+import type { PieceModel } from '../things/piece.ts';
 import type { FigureSet } from '../values/figure-set.ts';
 
 /* Bends, flares and rolled edges: what they take up, and what they ask of the metal. */

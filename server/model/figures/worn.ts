@@ -1,12 +1,14 @@
 import { wireMass } from '../../trade/mass/mass.ts';
 import { ends, type Interval, intervalOf } from '../../trade/reckoning/interval.ts';
 import { result } from '../../trade/reckoning/result.ts';
-import { gathered, type Model } from '../spec.ts';
+import { gathered } from '../per-spec.ts';
+import type { Model } from '../spec.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { FigureSet } from '../values/figure-set.ts';
 import { helmBalance } from './balance.ts';
 import { fitOf } from './fit.ts';
 import { rivetCounts } from './rivet-count.ts';
+import { wires } from './wires.ts';
 
 /* What is worn on the head: the pieces that fit it, and all that seams and hinges hang on them. */
 
@@ -47,7 +49,7 @@ export function addHelm(model: Model, set: FigureSet, place: Parameters<FigureSe
   const hinges = new Set(
     model.hinges().flatMap((hinge) => (hinge.leaves().some(({ piece }) => pieces.has(piece)) ? [hinge.name] : [])),
   );
-  for (const { of, what, length, wire, times } of model.wires()) {
+  for (const { of, what, length, wire, times } of wires(model)) {
     const diameter = wire.thickness()?.value;
     const density = wire.density()?.value;
     if (!(what === 'pin' ? hinges : names).has(of) || diameter === undefined || density === undefined) continue;

@@ -1,4 +1,3 @@
-import { outlineOf } from '../../geometry/flatten/flatten.ts';
 import { offset } from '../../geometry/outline/allowance.ts';
 import { flattened as chords } from '../../geometry/outline/chords.ts';
 import { boxOfPath } from '../../geometry/outline/measure.ts';
@@ -7,9 +6,7 @@ import type { Path } from '../../geometry/outline/path.ts';
 import { circleArea, ellipseArea, ellipsePerimeter, plateArea } from '../../trade/blank/plane-shapes.ts';
 import type { FormingMethod } from '../../trade/dome/dome.ts';
 import { plain, type Result, result } from '../../trade/reckoning/result.ts';
-import { laidFlat } from '../figures/laid-flat.ts';
 import { movedOut } from '../names/drawn.ts';
-import type { Flattening } from '../shapes/flattening.ts';
 import type { Figure } from '../values/figure.ts';
 import { drawnArea } from './measures.ts';
 
@@ -219,24 +216,3 @@ export const RANGE_NOTE = 'The range runs from a rim that is held to one that on
 
 /** Raising shrinks the edge and leads with the arc; under dishing the rim draws in and the area is kept. */
 export const leadsWithArc = (method: FormingMethod | undefined): boolean => method === 'raise';
-
-/** The blank of a form that is laid flat by numbers, each edge cut so much further out as it needs. */
-export function flattenedBlank(flattening: Flattening, edges: Edges): WorkedBlank {
-  const { flat, ends } = flattening;
-  const more = new Map<string, number>();
-  for (const { edge, figure } of edges.all) more.set(edge, (more.get(edge) ?? 0) + figure.value);
-  const outline = outlineOf(flat, more);
-  const parts = edges.all.map(({ edge, figure }) => ({ name: edge, value: figure.value }));
-  const size = (what: 'long' | 'wide' | 'area', unit: 'mm' | 'mm2'): Result =>
-    laidFlat(flattening, {
-      what: what === 'area' ? 'A' : what,
-      unit,
-      value: outline[what],
-      // What the edges need is the same at the ends of the range.
-      ends: ends?.map((end) => end[what] + outline[what] - flattening.readings[what]),
-      parts,
-    });
-  const [long, wide, area] = [size('long', 'mm'), size('wide', 'mm'), size('area', 'mm2')];
-  const worked = made({ kind: 'outline', points: outline.points, path: outline.path }, long, wide, area, edges);
-  return ends ? { ...worked, least: { long: long.low ?? long.value, wide: wide.low ?? wide.value } } : worked;
-}

@@ -1,14 +1,13 @@
 import { plateArea } from '../../trade/blank/plane-shapes.ts';
 import { type Result, result } from '../../trade/reckoning/result.ts';
 import type { Named } from '../names/spec-file.ts';
+import { MEASURED, NOT_KNOWN } from './answers.ts';
 import { rectangleBlank } from './blank.ts';
 import { followedBy, runAlong } from './followed.ts';
 import {
   type FormKind,
   type FormOf,
   isAbove,
-  MEASURED,
-  NOT_KNOWN,
   no,
   noEdges,
   none,
@@ -18,6 +17,7 @@ import {
   SIDES,
   yes,
 } from './form.ts';
+import type { Later } from './later.ts';
 import { given } from './measures.ts';
 
 /** A raised comb along a line of another piece. */
@@ -31,7 +31,7 @@ export interface Comb extends FormOf<'comb'> {
   readonly neighbour: Named;
 }
 
-export const comb: FormKind<Comb> = {
+export const comb: FormKind<Comb, Comb | Later> = {
   notations: {
     comb: {
       read({ line, piece }) {

@@ -5,38 +5,14 @@ import { sectionOf } from '../../geometry/surface/section.ts';
 import { coneDevelopment, conePattern } from '../../trade/blank/wrap.ts';
 import { coneTightestRadius } from '../../trade/dome/curvature.ts';
 import { type Result, result } from '../../trade/reckoning/result.ts';
+import { MEASURED, NONE, NOT_KNOWN } from './answers.ts';
 import { type BlankShape, type Edges, made, pointsOf, type WorkedBlank } from './blank.ts';
 import { circularRun, straightRun } from './edge-run.ts';
-import {
-  type FormKind,
-  type FormOf,
-  isAbove,
-  isWrap,
-  MEASURED,
-  measured,
-  NONE,
-  NOT_KNOWN,
-  no,
-  none,
-  nothing,
-  SIDES,
-  wrapOf,
-  yes,
-} from './form.ts';
-import { coneOf, ovalRefusals, readOvalTube, seamsOfWrap } from './levels.ts';
+import { type FormKind, isAbove, isWrap, measured, no, none, nothing, SIDES, wrapOf, yes } from './form.ts';
 import { arcOfGirth } from './measures.ts';
+import { type Cone, type Cylinder, coneOf, type Loft, ovalRefusals, readOvalTube, seamsOfWrap } from './tube.ts';
 
-/** Bent round an axis, from one girth to another. One of equal ends is a cylinder. */
-export interface Cone extends FormOf<'cone'> {
-  readonly top: number;
-  readonly bottom: number;
-  readonly high: number;
-  readonly wrap: number;
-  /** Height of its lower edge, where its line counts heights from elsewhere. */
-  readonly base?: number;
-}
-
-export const cone: FormKind<Cone> = {
+export const cone: FormKind<Cone, Loft | Cone | Cylinder> = {
   notations: {
     cone: {
       read({ line, grow }) {

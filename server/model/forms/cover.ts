@@ -1,27 +1,11 @@
-import { coverChart, type Extent, foldsOver } from '../../geometry/surface/cover.ts';
-import type { Named } from '../names/spec-file.ts';
-import {
-  type FormKind,
-  type FormOf,
-  LAID_FLAT,
-  measured,
-  no,
-  noEdges,
-  none,
-  noRolls,
-  notKnown,
-  SIDES,
-} from './form.ts';
-import { readLying } from './lame.ts';
+import { coverChart, foldsOver } from '../../geometry/surface/cover.ts';
+import { LAID_FLAT } from './answers.ts';
+import { type FormKind, measured, no, noEdges, none, noRolls, notKnown, SIDES } from './form.ts';
+import { type Cover, readLying } from './lame.ts';
+import type { Later } from './later.ts';
+import type { Cylinder, Loft } from './tube.ts';
 
-/** A plate on a part of its neighbour, `apart` outside the middle of that one's thickness, or inside below nought. */
-export interface Cover extends FormOf<'cover'> {
-  readonly neighbour: Named;
-  readonly apart: number;
-  readonly extent: Extent;
-}
-
-export const cover: FormKind<Cover> = {
+export const cover: FormKind<Cover, Cover | Cylinder | Loft | Later> = {
   notations: { lies: { read: readLying } },
   example:
     'piece breast\n  from plate\n  cylinder round 600 mm, high 300 mm, wrap 180 deg\npiece example\n  from plate\n  lies over breast, gap 1 mm, from bottom to 100 mm up\n',

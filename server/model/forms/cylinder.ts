@@ -2,42 +2,15 @@ import { loftChart } from '../../geometry/surface/loft.ts';
 import { sectionOf } from '../../geometry/surface/section.ts';
 import { cylinderBlank } from '../../trade/blank/wrap.ts';
 import { coneTightestRadius } from '../../trade/dome/curvature.ts';
-import type { Named } from '../names/spec-file.ts';
+import { MEASURED, NONE, NOT_KNOWN } from './answers.ts';
 import { rectangleBlank } from './blank.ts';
 import { circularRun, straightRun } from './edge-run.ts';
-import {
-  type FormKind,
-  type FormOf,
-  isAbove,
-  isWrap,
-  MEASURED,
-  measured,
-  NONE,
-  NOT_KNOWN,
-  no,
-  none,
-  nothing,
-  SIDES,
-  wrapOf,
-  yes,
-} from './form.ts';
+import { type FormKind, isAbove, isWrap, measured, no, none, nothing, SIDES, wrapOf, yes } from './form.ts';
 import { addLameGirth } from './lame.ts';
-import { ovalRefusals, readOvalTube, seamsOfWrap } from './levels.ts';
 import { arcOfGirth, given } from './measures.ts';
+import { type Cone, type Cylinder, type Loft, ovalRefusals, readOvalTube, seamsOfWrap } from './tube.ts';
 
-/** Bent round an axis, the same girth all the way. Every form that turns out to be one is read as one, whatever its line. */
-export interface Cylinder extends FormOf<'cylinder'> {
-  /** Of the full circle. */
-  readonly girth: number;
-  readonly high: number;
-  readonly wrap: number;
-  /** Height of its lower edge, where its line counts heights from elsewhere. */
-  readonly base?: number;
-  /** Of a lame: what it lies on. */
-  readonly neighbour?: Named;
-}
-
-export const cylinder: FormKind<Cylinder> = {
+export const cylinder: FormKind<Cylinder, Loft | Cone | Cylinder> = {
   notations: {
     cylinder: {
       read({ line, grow }) {

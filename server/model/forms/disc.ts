@@ -1,19 +1,8 @@
 import { circleArea, circlePerimeter } from '../../trade/blank/plane-shapes.ts';
+import { MEASURED, NOT_KNOWN } from './answers.ts';
 import { type Edges, grown, made, type WorkedBlank } from './blank.ts';
 import { circularRun } from './edge-run.ts';
-import {
-  type FormKind,
-  type FormOf,
-  isAbove,
-  MEASURED,
-  NOT_KNOWN,
-  noEdges,
-  none,
-  noRolls,
-  nothing,
-  RIM,
-  yes,
-} from './form.ts';
+import { type FormKind, type FormOf, isAbove, noEdges, none, noRolls, nothing, RIM, yes } from './form.ts';
 
 /** A flat disc. */
 export interface Disc extends FormOf<'disc'> {

@@ -4,6 +4,7 @@ import { circleArea, circlePerimeter } from '../../trade/blank/plane-shapes.ts';
 import { domeTightestRadius } from '../../trade/dome/curvature.ts';
 import { domeArea, domeBlankArc, domeBlankEqualArea, domeBlankHeld, domeMeridian } from '../../trade/dome/dome.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
+import { MEASURED, NONE, NOT_KNOWN } from './answers.ts';
 import { type BlankFigure, grownFrom, leadsWithArc, made, RANGE_NOTE } from './blank.ts';
 import { circularRun } from './edge-run.ts';
 import {
@@ -13,10 +14,7 @@ import {
   type FormOf,
   type Girths,
   isAbove,
-  MEASURED,
   type Met,
-  NONE,
-  NOT_KNOWN,
   no,
   noEdges,
   none,

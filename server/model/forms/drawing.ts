@@ -2,21 +2,10 @@ import { isOutline, type OutlineIn } from '../../geometry/drawings/outline-in.ts
 import { lengthOfPath } from '../../geometry/outline/measure.ts';
 import { result } from '../../trade/reckoning/result.ts';
 import type { LineReading } from '../names/line-reading.ts';
+import { MEASURED, NOT_KNOWN } from './answers.ts';
 import { outlineBlank } from './blank.ts';
 import { outlineRun } from './edge-run.ts';
-import {
-  type FormKind,
-  type FormOf,
-  MEASURED,
-  NOT_KNOWN,
-  noEdges,
-  none,
-  noRolls,
-  nothing,
-  RIM,
-  type Shaped,
-  yes,
-} from './form.ts';
+import { type FormKind, type FormOf, noEdges, none, noRolls, nothing, RIM, type Shaped, yes } from './form.ts';
 import { drawnArea } from './measures.ts';
 
 /** A flat shape out of a drawing file: an outline whose line names one. */

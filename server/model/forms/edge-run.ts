@@ -3,7 +3,7 @@ import { lengthOf, radiusOf, type Span, spansOf, sweepOf } from '../../geometry/
 import type { Chart, Spot } from '../../geometry/surface/chart.ts';
 import { apart, cross, dot, minus, plus, size, unit, type Vector } from '../../geometry/surface/vector.ts';
 import { directionOut } from '../../geometry/surface/walk.ts';
-import { NOT_KNOWN, type NotKnown } from './form.ts';
+import { NOT_KNOWN, type NotKnown } from './answers.ts';
 
 /** How an edge runs, along the middle of the thickness: stations in mm from where it is measured, angles in degrees. */
 export interface EdgeRun {

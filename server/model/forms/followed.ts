@@ -2,8 +2,9 @@ import type { Word } from '../../../grammar/tree.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
 import type { LineReading } from '../names/line-reading.ts';
 import type { Named } from '../names/spec-file.ts';
+import { NOT_KNOWN, type NotKnown } from './answers.ts';
 import { type EdgeRun, lineRun } from './edge-run.ts';
-import { NOT_KNOWN, type NotKnown, type Shaped } from './form.ts';
+import type { Shaped } from './form.ts';
 
 /** A long edge of what follows a line turns with the surface as that line does. */
 export function runAlong(length: number, piece: Shaped): EdgeRun | NotKnown {

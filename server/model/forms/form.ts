@@ -10,29 +10,23 @@ import type { Result } from '../../trade/reckoning/result.ts';
 import type { LineReading } from '../names/line-reading.ts';
 import type { Named } from '../names/spec-file.ts';
 import type { FigureSet } from '../values/figure-set.ts';
+import {
+  type LAID_FLAT,
+  type LaidFlat,
+  MEASURED,
+  type Measured,
+  NONE,
+  NOT_KNOWN,
+  type None,
+  type NotKnown,
+} from './answers.ts';
 import type { Edges, WorkedBlank } from './blank.ts';
 import type { EdgeRun } from './edge-run.ts';
-import type { Form } from './index.ts';
 
 /*
- * What the model must know of a form, and the words for what it cannot know. One file a form fills all of it in; the
+ * What the model must know of a form; the words for what it cannot know stand in `answers.ts`. One file a form fills all of it in; the
  * list in `index.ts` does not compile while one of them leaves something out.
  */
-
-/** What nobody can say: never the same as straight, flat or none. */
-export const NOT_KNOWN = 'not known';
-export type NotKnown = typeof NOT_KNOWN;
-
-/** No formula says it: it is measured on the form's surface. */
-export const MEASURED = 'measured';
-export type Measured = typeof MEASURED;
-
-/** Its blank has no formula: its surface is laid flat by numbers. */
-export const LAID_FLAT = 'laid flat by numbers';
-export type LaidFlat = typeof LAID_FLAT;
-
-export const NONE = 'none';
-export type None = typeof NONE;
 
 /** What all forms have, whatever they are: measures are of the middle of the thickness, mm and degrees. */
 export interface FormOf<Kind extends string> {
@@ -40,13 +34,16 @@ export interface FormOf<Kind extends string> {
   readonly line: LineReading;
 }
 
+/** A form of which no more is known than that. */
+export type AnyForm = FormOf<string>;
+
 /** What a form asks of the piece that has it. */
 export interface Shaped {
   readonly name: string;
   readonly named: Named;
   lines(): readonly LineReading<PieceLine>[];
   thickness(): number | undefined;
-  form(): Form | undefined;
+  form(): AnyForm | undefined;
   /** The plain form as a surface, and the same with what is worked into it. */
   plainChart(): Chart | undefined;
   chart(): Chart | undefined;
@@ -80,16 +77,16 @@ export interface FormReading<L extends PieceLine = PieceLine> {
 }
 
 /** One way in which forms are written: by a line of its own. */
-export interface Notation<L extends PieceLine = PieceLine> {
+export interface Notation<Read extends AnyForm, L extends PieceLine = PieceLine> {
   /** The form that the line stands for; nothing while it is being written or where it is at fault. */
-  read(reading: FormReading<L>): Form | undefined;
+  read(reading: FormReading<L>): Read | undefined;
   /** Why it cannot be made as written, each with the line that is at fault. */
   refusals?(line: LineReading<L>, piece: Shaped): readonly FormRefusal[];
 }
 
 /** By the id of the line: what is read is what that line can hold. */
-export type Notations = {
-  readonly [Id in LineOfGroup<PieceLine, 'form'>['id']]?: Notation<LineById<PieceLine, Id>>;
+export type Notations<Read extends AnyForm> = {
+  readonly [Id in LineOfGroup<PieceLine, 'form'>['id']]?: Notation<Read, LineById<PieceLine, Id>>;
 };
 
 export interface FormRefusal {
@@ -179,10 +176,10 @@ export interface BlankAsked {
   line(): SurfaceLine | undefined;
 }
 
-/** All that must be known of a kind of form. */
-export interface FormKind<F> {
+/** All that must be known of a kind of form. `Read` are the forms that its lines turn out to be, where that is not it alone. */
+export interface FormKind<F extends AnyForm, Read extends AnyForm = F> {
   /** Lines that it, or one that turns out to be it, is written by. */
-  readonly notations: Notations;
+  readonly notations: Notations<Read>;
   /** Sections of a spec in which `piece example` has such a form, cut from `plate`. */
   readonly example: string;
   /** Flat all over. */

@@ -2,21 +2,10 @@ import { domeChart } from '../../geometry/surface/dome.ts';
 import { ellipsePerimeter } from '../../trade/blank/plane-shapes.ts';
 import { domeTightestRadius } from '../../trade/dome/curvature.ts';
 import { gore } from '../../trade/dome/dome.ts';
+import { LAID_FLAT, MEASURED } from './answers.ts';
 import { acrossDome, domeGirths } from './dome.ts';
 import { ovalRun } from './edge-run.ts';
-import {
-  depthOf,
-  type FormKind,
-  type FormOf,
-  isAbove,
-  LAID_FLAT,
-  MEASURED,
-  measured,
-  no,
-  none,
-  noRolls,
-  nothing,
-} from './form.ts';
+import { depthOf, type FormKind, type FormOf, isAbove, measured, no, none, noRolls, nothing } from './form.ts';
 
 /** One gore of a dome, the one at its front; measures are those of the whole. */
 export interface GoreDome extends FormOf<'gore dome'> {

@@ -3,22 +3,10 @@ import { ellipsePerimeter } from '../../trade/blank/plane-shapes.ts';
 import { domeTightestRadius } from '../../trade/dome/curvature.ts';
 import { ovalDomeArea, ovalDomeBlankArc } from '../../trade/dome/dome.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
+import { LAID_FLAT, MEASURED, NOT_KNOWN } from './answers.ts';
 import { acrossDome, domeGirths } from './dome.ts';
 import { ovalRun } from './edge-run.ts';
-import {
-  depthOf,
-  type FormKind,
-  type FormOf,
-  isAbove,
-  LAID_FLAT,
-  MEASURED,
-  measured,
-  NOT_KNOWN,
-  no,
-  none,
-  noRolls,
-  nothing,
-} from './form.ts';
+import { depthOf, type FormKind, type FormOf, isAbove, measured, no, none, noRolls, nothing } from './form.ts';
 import { widthOfOval } from './measures.ts';
 
 /** The left half of a dome that is split lengthwise; measures are those of the whole. */

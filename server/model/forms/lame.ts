@@ -5,14 +5,22 @@ import type { Result } from '../../trade/reckoning/result.ts';
 import type { LineReading } from '../names/line-reading.ts';
 import type { Named } from '../names/spec-file.ts';
 import type { FigureSet } from '../values/figure-set.ts';
-import type { Cover } from './cover.ts';
-import { type FormReading, isAbove, isWrap, NONE, type Shaped, wrapOf } from './form.ts';
-import type { Form } from './index.ts';
+import { NONE } from './answers.ts';
+import { type FormOf, type FormReading, isAbove, isWrap, type Shaped, wrapOf } from './form.ts';
+import type { Later } from './later.ts';
+import type { Cylinder, Loft } from './tube.ts';
 
 /* A plate that lies on another: a lame has the section of its neighbour's lower edge, another plate a part of its surface. */
 
+/** A plate on a part of its neighbour, `apart` outside the middle of that one's thickness, or inside below nought. */
+export interface Cover extends FormOf<'cover'> {
+  readonly neighbour: Named;
+  readonly apart: number;
+  readonly extent: Extent;
+}
+
 /** The form of a `lies` line: a cylinder or two levels for a lame, else a part of the neighbour's surface. */
-export function readLying({ line, piece }: FormReading): Form | undefined {
+export function readLying({ line, piece }: FormReading): Cover | Cylinder | Loft | Later | undefined {
   const lying = lyingOn(line, piece);
   if (!lying?.neighbour.form()) return undefined;
   const { named, apart } = lying;

@@ -1,16 +1,5 @@
-import {
-  ANY_EDGES,
-  type FormKind,
-  type FormOf,
-  MEASURED,
-  NOT_KNOWN,
-  no,
-  noEdges,
-  none,
-  noRolls,
-  nothing,
-  notKnown,
-} from './form.ts';
+import { MEASURED, NOT_KNOWN } from './answers.ts';
+import { ANY_EDGES, type FormKind, type FormOf, no, noEdges, none, noRolls, nothing, notKnown } from './form.ts';
 
 /** A form whose line is whole and that is not computed yet: nothing of it is known. */
 export type Later = FormOf<'later'>;

@@ -2,23 +2,11 @@ import { pathOfCorners } from '../../geometry/outline/corners.ts';
 import { anticlockwise } from '../../geometry/outline/measure.ts';
 import type { Path } from '../../geometry/outline/path.ts';
 import { outlineMeasures } from '../../trade/blank/plane-shapes.ts';
+import { MEASURED, NOT_KNOWN } from './answers.ts';
 import { outlineBlank } from './blank.ts';
-import { readDrawing } from './drawing.ts';
+import { type Drawing, readDrawing } from './drawing.ts';
 import { outlineRun } from './edge-run.ts';
-import {
-  type FormKind,
-  type FormOf,
-  isAbove,
-  MEASURED,
-  NOT_KNOWN,
-  noEdges,
-  none,
-  noRolls,
-  nothing,
-  RIM,
-  type Shaped,
-  yes,
-} from './form.ts';
+import { type FormKind, type FormOf, isAbove, noEdges, none, noRolls, nothing, RIM, type Shaped, yes } from './form.ts';
 
 /** A flat shape by its corners. */
 export interface Outline extends FormOf<'outline'> {
@@ -32,7 +20,7 @@ export interface OutlineCorner {
   readonly radius?: number;
 }
 
-export const outline: FormKind<Outline> = {
+export const outline: FormKind<Outline, Outline | Drawing> = {
   notations: {
     outline: {
       read({ line, piece }) {

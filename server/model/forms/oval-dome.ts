@@ -3,17 +3,16 @@ import { ellipsePerimeter } from '../../trade/blank/plane-shapes.ts';
 import { domeTightestRadius } from '../../trade/dome/curvature.ts';
 import { ovalDomeArea, ovalDomeBlankArc, ovalDomeBlankEqualArea, ovalDomeBlankHeld } from '../../trade/dome/dome.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
+import { MEASURED, NOT_KNOWN } from './answers.ts';
 import { grownFrom, leadsWithArc, ovalBlank, RANGE_NOTE } from './blank.ts';
-import { acrossDome, domeGirths } from './dome.ts';
+import { acrossDome, type Dome, domeGirths } from './dome.ts';
 import { ovalRun } from './edge-run.ts';
 import {
   depthOf,
   type FormKind,
   type FormOf,
   isAbove,
-  MEASURED,
   measured,
-  NOT_KNOWN,
   no,
   noEdges,
   none,
@@ -29,7 +28,7 @@ export interface OvalDome extends FormOf<'oval dome'> {
   readonly deep: number;
 }
 
-export const ovalDome: FormKind<OvalDome> = {
+export const ovalDome: FormKind<OvalDome, OvalDome | Dome> = {
   notations: {
     'oval dome': {
       read(reading) {

@@ -1,7 +1,9 @@
 import { ellipseArea, ellipsePerimeter } from '../../trade/blank/plane-shapes.ts';
+import { MEASURED, NOT_KNOWN } from './answers.ts';
 import { grown, ovalBlank } from './blank.ts';
+import type { Disc } from './disc.ts';
 import { ovalRun } from './edge-run.ts';
-import { type FormKind, type FormOf, MEASURED, NOT_KNOWN, noEdges, none, noRolls, nothing, RIM, yes } from './form.ts';
+import { type FormKind, type FormOf, noEdges, none, noRolls, nothing, RIM, yes } from './form.ts';
 
 /** A flat oval. One of equal axes is a disc. */
 export interface Oval extends FormOf<'oval'> {
@@ -9,7 +11,7 @@ export interface Oval extends FormOf<'oval'> {
   readonly wide: number;
 }
 
-export const oval: FormKind<Oval> = {
+export const oval: FormKind<Oval, Oval | Disc> = {
   notations: {
     oval: {
       read({ line }) {

@@ -2,22 +2,10 @@ import type { LineById, PieceLine } from '../../../grammar/typed-line.ts';
 import { plateChart } from '../../geometry/surface/plate.ts';
 import { plateArea } from '../../trade/blank/plane-shapes.ts';
 import type { LineReading } from '../names/line-reading.ts';
+import { MEASURED, NOT_KNOWN } from './answers.ts';
 import { rectangleBlank } from './blank.ts';
 import { straightRun } from './edge-run.ts';
-import {
-  type FormKind,
-  type FormOf,
-  MEASURED,
-  NOT_KNOWN,
-  type Notations,
-  no,
-  noEdges,
-  none,
-  noRolls,
-  nothing,
-  SIDES,
-  yes,
-} from './form.ts';
+import { type FormKind, type FormOf, type Notations, no, noEdges, none, noRolls, nothing, SIDES, yes } from './form.ts';
 import { given } from './measures.ts';
 
 /** A flat rectangle, wide by high. */
@@ -37,7 +25,7 @@ function measuresOf(line: LineReading<LineById<PieceLine, 'plate' | 'strip'>>) {
   return size && { line, wide: size[0], high: size[1] };
 }
 
-const ofKind = <F extends Plate | Strip>(kind: F['kind'], notations: Notations, example: string): FormKind<F> => ({
+const ofKind = <F extends Plate | Strip>(kind: F['kind'], notations: Notations<F>, example: string): FormKind<F> => ({
   notations,
   example,
   isFlat: true,
@@ -75,7 +63,7 @@ const ofKind = <F extends Plate | Strip>(kind: F['kind'], notations: Notations, 
   addFigures: nothing,
 });
 
-export const plate: FormKind<Plate> = ofKind(
+export const plate: FormKind<Plate> = ofKind<Plate>(
   'plate',
   {
     plate: {
@@ -87,7 +75,7 @@ export const plate: FormKind<Plate> = ofKind(
   },
   'piece example\n  from plate\n  plate 120 x 80 mm\n',
 );
-export const strip: FormKind<Strip> = ofKind(
+export const strip: FormKind<Strip> = ofKind<Strip>(
   'strip',
   {
     strip: {

@@ -4,6 +4,7 @@ import type { SurfaceLine } from '../../geometry/surface/walk.ts';
 import { plateArea } from '../../trade/blank/plane-shapes.ts';
 import { plain, type Result, result } from '../../trade/reckoning/result.ts';
 import type { Named } from '../names/spec-file.ts';
+import { MEASURED, NOT_KNOWN } from './answers.ts';
 import { type Edges, made, rectangleBlank, type WorkedBlank } from './blank.ts';
 import { straightRun } from './edge-run.ts';
 import { followedBy, runAlong } from './followed.ts';
@@ -11,8 +12,6 @@ import {
   type FormKind,
   type FormOf,
   isAbove,
-  MEASURED,
-  NOT_KNOWN,
   no,
   noEdges,
   none,
@@ -22,6 +21,7 @@ import {
   SIDES,
   yes,
 } from './form.ts';
+import type { Later } from './later.ts';
 import { given } from './measures.ts';
 
 /** A strip that follows an edge or a line of another piece. */
@@ -32,7 +32,7 @@ export interface Trim extends FormOf<'trim'> {
   readonly neighbour: Named;
 }
 
-export const trim: FormKind<Trim> = {
+export const trim: FormKind<Trim, Trim | Later> = {
   notations: {
     trim: {
       read({ line, piece }) {

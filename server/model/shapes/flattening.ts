@@ -15,12 +15,16 @@ import type { Surface } from '../../geometry/surface/surface.ts';
 import { Dear, type Steps } from '../../incremental/steps.ts';
 import type { FormingMethod } from '../../trade/dome/dome.ts';
 import { WAYS } from '../../trade/dome/ways.ts';
-import { LAID_FLAT } from '../forms/form.ts';
+import { LAID_FLAT } from '../forms/answers.ts';
 import { type Form, kindOf } from '../forms/index.ts';
-import type { PieceModel } from '../things/piece.ts';
-import { baysOf, heldIn, keyOf, meshed } from './surface.ts';
+import { baysOf, heldIn, keyOf, meshed, type Surfaced } from './surface.ts';
 
 /* The formed piece laid flat by numbers, where no formula gives its blank. */
+
+/** What is asked of a piece that is to be laid flat. */
+export interface Formed extends Surfaced {
+  method(): { readonly method: FormingMethod | undefined };
+}
 
 /** What is read off a flat plate. Thicknesses are shares of the start, strains effective. */
 export interface Readings {
@@ -61,7 +65,7 @@ const laid = new Dear<Flattening | Refusal>(24);
 const tried = new Dear<readonly Cut[]>(24);
 
 /** The piece laid flat, or why it cannot be; nothing for a form that has a formula, or is not finished. */
-export function flatteningOf(piece: PieceModel): Flattening | Refusal | undefined {
+export function flatteningOf(piece: Formed): Flattening | Refusal | undefined {
   const form = piece.form();
   if (!form) return undefined;
   const isAsked = hasNoFormula(form) || piece.isRelieved() || heldIn(piece).length > 0 || isRolledWithBays(piece, form);
@@ -69,7 +73,7 @@ export function flatteningOf(piece: PieceModel): Flattening | Refusal | undefine
 }
 
 /** The same of any form with a surface, domes and cones too; nothing for one that has none. */
-export function layFlat(piece: PieceModel): Flattening | Refusal | undefined {
+export function layFlat(piece: Formed): Flattening | Refusal | undefined {
   const form = piece.form();
   // A flare is hammered out of the finished wall: its metal is that of the wall.
   const chart = piece.worked()?.beforeFlaring;
@@ -81,7 +85,7 @@ export function layFlat(piece: PieceModel): Flattening | Refusal | undefined {
 }
 
 /** All that laying a form flat hangs on. It may take longer than the piece stands: nothing of the model is in it. */
-interface Formed {
+interface Laying {
   readonly chart: Chart;
   readonly cut: CutForm | undefined;
   /** Edges at which it meets its other parts, and those that keep their length. */
@@ -94,7 +98,7 @@ interface Formed {
  * Cuts that were tried on the piece, the one that spares the metal most first; nothing for a form without a
  * surface. Each cut form is laid flat in its turn: ask only where it matters.
  */
-export function cutsTried(piece: PieceModel): readonly Cut[] {
+export function cutsTried(piece: Formed): readonly Cut[] {
   const chart = piece.worked()?.beforeFlaring;
   if (!chart) return [];
   const cut = piece.cutForm();
@@ -107,7 +111,7 @@ export function cutsTried(piece: PieceModel): readonly Cut[] {
 const hasNoFormula = (form: Form): boolean => kindOf(form).blank === LAID_FLAT;
 
 /** A bay in a cylinder or a cone is cut out of its blank, however the form is written: no formula knows of it. */
-const isRolledWithBays = (piece: PieceModel, form: Form): boolean =>
+const isRolledWithBays = (piece: Formed, form: Form): boolean =>
   !kindOf(form).isFlat && kindOf(form).keepsThickness(form) && baysOf(piece).length > 0;
 
 /** The way of working behind a method of the language; plane stress where none is said. */
@@ -125,7 +129,7 @@ function partsOf(surface: Surface, edges: readonly string[]): string[] {
   );
 }
 
-function* laidFlat({ chart, cut, seams, held: edges, way }: Formed): Steps<Flattening | Refusal> {
+function* laidFlat({ chart, cut, seams, held: edges, way }: Laying): Steps<Flattening | Refusal> {
   const surface = yield* meshed(chart, cut, { vertices: FINE });
   yield undefined;
   const flat = yield* flattenInSteps({ surface, way, seams, held: partsOf(surface, edges) });

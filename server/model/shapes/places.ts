@@ -2,13 +2,13 @@ import { boxOfPath } from '../../geometry/outline/measure.ts';
 import type { Path } from '../../geometry/outline/path.ts';
 import { type Distance, type FormPlace, spotOf } from '../../geometry/surface/place.ts';
 import { tangents } from '../../geometry/surface/walk.ts';
-import { NONE } from '../forms/form.ts';
+import { NONE } from '../forms/answers.ts';
 import { kindOf } from '../forms/index.ts';
 import type { LineReading } from '../names/line-reading.ts';
-import type { PieceModel } from '../things/piece.ts';
+import type { Surfaced } from './surface.ts';
 
 /** Where an opening or another thing sits on the form, as its `at` says, or in words why there is no such place. */
-export function placeOfLine(piece: PieceModel, line: LineReading): FormPlace | string | undefined {
+export function placeOfLine(piece: Surfaced, line: LineReading): FormPlace | string | undefined {
   // A surface is dear, and most lines have no place of their own on it.
   const chart = line.has('at') ? piece.chart() : undefined;
   if (!chart) return undefined;
@@ -34,7 +34,7 @@ function distanceOf(
 }
 
 /** The finished outline of a flat piece that has one of its own, anticlockwise; nothing for other forms. */
-export function ownOutline(piece: PieceModel): Path | undefined {
+export function ownOutline(piece: Surfaced): Path | undefined {
   const form = piece.form();
   const outline = form && kindOf(form).outline(form);
   return outline === NONE ? undefined : outline;

@@ -17,14 +17,25 @@ import { apart } from '../../geometry/surface/vector.ts';
 import { lineInSteps, type SurfaceLine } from '../../geometry/surface/walk.ts';
 import { atOnce, Dear, Recent, type Steps } from '../../incremental/steps.ts';
 import { type Result, result } from '../../trade/reckoning/result.ts';
+import { NONE, NOT_KNOWN, type NotKnown } from '../forms/answers.ts';
 import { chartRun, type EdgeRun } from '../forms/edge-run.ts';
-import { NONE, NOT_KNOWN, type NotKnown } from '../forms/form.ts';
-import { kindOf } from '../forms/index.ts';
+import type { Shaped } from '../forms/form.ts';
+import { type Form, kindOf } from '../forms/index.ts';
 import type { LineReading } from '../names/line-reading.ts';
-import type { PieceModel } from '../things/piece.ts';
-import { creasesIn, flaresIn, flutesIn, type Worked, workedForm } from './worked.ts';
+import type { Named } from '../names/spec-file.ts';
+import { creasesIn, flaresIn, flutesIn, type Workable, type Worked, workedForm } from './worked.ts';
 
 /* A piece's form as a surface: what a blank is laid flat from, and what areas and lengths without a formula are read from. */
+
+/** What is asked of a piece about its surface. */
+export interface Surfaced extends Shaped, Workable {
+  form(): Form | undefined;
+  /** What is worked into its plain form. */
+  worked(): Worked | undefined;
+  /** The outline that its bays leave; nothing where it has none. */
+  cutForm(): CutForm | undefined;
+  pieceNamed(named: Named): Surfaced;
+}
 
 /*
  * A piece is made anew whenever one of its lines changes, and mostly its form is the same as before: then it gets the same
@@ -35,13 +46,13 @@ const workedCharts = new Recent<Pick<Worked, 'chart' | 'beforeFlaring'>>(64);
 const cutForms = new Recent<CutForm>(64);
 
 /** The smooth surface of its form, as {@link chartOf}. */
-export function plainChartOf(piece: PieceModel): Chart | undefined {
+export function plainChartOf(piece: Surfaced): Chart | undefined {
   const key = formKeyOf(piece);
   return key === undefined ? chartOf(piece) : charts.get(key, () => chartOf(piece));
 }
 
 /** What is worked into that. */
-export function workedChartOf(piece: PieceModel, plain: Chart): Worked {
+export function workedChartOf(piece: Surfaced, plain: Chart): Worked {
   const worked = workedForm(piece, plain);
   return worked.chart === plain ? worked : { ...worked, ...workedCharts.get(keyOf(piece), () => worked) };
 }
@@ -50,14 +61,14 @@ export function workedChartOf(piece: PieceModel, plain: Chart): Worked {
  * The smooth surface at the middle of the thickness, before anything is worked into it; nothing for a form without one, not
  * finished or not possible.
  */
-function chartOf(piece: PieceModel): Chart | undefined {
+function chartOf(piece: Surfaced): Chart | undefined {
   const form = piece.form();
   const chart = form && kindOf(form).chart(form, piece);
   return chart === NONE ? undefined : chart;
 }
 
 /** The bays that its `cut` lines ask for, as far as they are written. */
-export function baysOf(piece: PieceModel): readonly (Bay & { readonly line: LineReading })[] {
+export function baysOf(piece: Surfaced): readonly (Bay & { readonly line: LineReading })[] {
   return piece.all('cut').flatMap((line) => {
     const [name, edge, edge2] = [line.text('name'), line.text('edge'), line.text('edge2')];
     const [from, to, deep] = [line.length('from'), line.length('to'), line.length('deep', 'deep')];
@@ -76,7 +87,7 @@ export function baysOf(piece: PieceModel): readonly (Bay & { readonly line: Line
 }
 
 /** The outline that its bays leave; nothing where it has none. */
-export function cutOf(piece: PieceModel): CutForm | undefined {
+export function cutOf(piece: Surfaced): CutForm | undefined {
   const bays = baysOf(piece);
   const chart = bays.length ? piece.chart() : undefined;
   return chart && cutForms.get(keyOf(piece), () => cutForm(chart, bays));
@@ -84,7 +95,7 @@ export function cutOf(piece: PieceModel): CutForm | undefined {
 
 /** The formed piece as a triangulated surface, its bays cut out; or as it is before its flares are turned. */
 export function surfaceOf(
-  piece: PieceModel,
+  piece: Surfaced,
   fineness: Fineness = {},
   when: 'finished' | 'before flaring' = 'finished',
 ): Surface | undefined {
@@ -105,7 +116,7 @@ const SOURCE =
 const areas = new Dear<FormArea>(48);
 
 /** Area of a form that has no formula, or has bays, mm². */
-export function measuredArea(piece: PieceModel): Result | undefined {
+export function measuredArea(piece: Surfaced): Result | undefined {
   const chart = piece.chart();
   if (!chart) return undefined;
   const cut = piece.cutForm();
@@ -122,7 +133,7 @@ export function measuredArea(piece: PieceModel): Result | undefined {
 }
 
 /** Length along an edge, what is left of it, a bay or a line of the surface, mm. */
-export function measuredLength(piece: PieceModel, edge: string): Result | undefined {
+export function measuredLength(piece: Surfaced, edge: string): Result | undefined {
   const chart = piece.chart();
   return chart && lengths.get(`${edge} ${keyOf(piece)}`, () => lengthOn(chart, piece.cutForm(), edge));
 }
@@ -146,7 +157,7 @@ function lengthOn(chart: Chart, cut: CutForm | undefined, edge: string): Result 
 }
 
 /** How an edge or a line of the plain form runs, or what is left of it; or a bay, the way that it turns with the surface. */
-export function measuredRun(piece: PieceModel, edge: string): EdgeRun | NotKnown {
+export function measuredRun(piece: Surfaced, edge: string): EdgeRun | NotKnown {
   const chart = piece.plainChart();
   return chart ? runs.get(`${edge} ${keyOf(piece)}`, () => runOn(chart, piece.cutForm(), edge)) : NOT_KNOWN;
 }
@@ -186,11 +197,11 @@ function legsOf(chart: Chart, track: readonly Spot[]): ((share: number) => Spot)
 const baseLines = new Dear<SurfaceLine>(32);
 
 /** The line that a trim or a comb follows, on its neighbour's surface and as far outside it as the two middles lie apart. */
-export function baseLineOf(piece: PieceModel): SurfaceLine | undefined {
+export function baseLineOf(piece: Surfaced): SurfaceLine | undefined {
   const form = piece.form();
   const followed = form ? kindOf(form).follows(form) : NONE;
   if (!form || followed === NONE) return undefined;
-  const neighbour = piece.model.pieceOf(followed.neighbour);
+  const neighbour = piece.pieceNamed(followed.neighbour);
   const chart = neighbour.chart();
   const edge = followed.along.slice(followed.along.indexOf('.') + 1).toLowerCase();
   const track = chart && (chart.edges.get(edge) ?? chart.lines.get(edge));
@@ -203,23 +214,23 @@ export function baseLineOf(piece: PieceModel): SurfaceLine | undefined {
 }
 
 /** Its edges that keep their finished length at every point. */
-export const heldIn = (piece: PieceModel): readonly string[] => [
+export const heldIn = (piece: Surfaced): readonly string[] => [
   ...new Set(piece.all('hold').flatMap((line) => line.text('edge')?.toLowerCase() ?? [])),
 ];
 
 /** All that the surface of a piece hangs on, in words. */
-export function keyOf(piece: PieceModel): string {
+export function keyOf(piece: Surfaced): string {
   const bays = baysOf(piece).map(({ line: _, ...bay }) => bay);
   const workings = [flutesIn(piece), creasesIn(piece), flaresIn(piece)].map((all) => all.map(({ what }) => what));
   return `${formKeyOf(piece) ?? ''} ${JSON.stringify([bays, workings, heldIn(piece)])}`;
 }
 
 /** All that its plain form hangs on; nothing for a piece without one. */
-function formKeyOf(piece: PieceModel): string | undefined {
+function formKeyOf(piece: Surfaced): string | undefined {
   const form = piece.form();
   if (!form) return undefined;
   const { line: _, ...measures } = form;
   const under = kindOf(form).liesOn(form);
-  const other = under === NONE ? '' : formKeyOf(piece.model.pieceOf(under));
+  const other = under === NONE ? '' : formKeyOf(piece.pieceNamed(under));
   return JSON.stringify([{ ...measures, neighbour: undefined }, other]);
 }

@@ -1,3 +1,4 @@
+import type { LineById, PieceLine } from '../../../grammar/typed-line.ts';
 import type { Chart } from '../../geometry/surface/chart.ts';
 import { type Flare, flaredChart, isSide } from '../../geometry/surface/flare.ts';
 import {
@@ -10,12 +11,29 @@ import {
   runsUp,
 } from '../../geometry/surface/relief.ts';
 import type { LineReading } from '../names/line-reading.ts';
-import type { PieceModel } from '../things/piece.ts';
 
 /*
  * What is worked into a form: flutes and creases, then flares. Each line changes the surface as far as it can; one that
  * cannot leaves it as it was, and a check says so.
  */
+
+/** A `bend` or a `flare` line. */
+export interface Bend {
+  readonly line: LineReading<PieceLine>;
+  readonly kind: 'bend' | 'flare';
+  /** Angle turned through, degrees. */
+  readonly angle?: number;
+  readonly radius?: number;
+  /** Distance from its edge, or the width of a flare, mm. */
+  readonly distance?: number;
+  readonly edge: string;
+}
+
+/** What is asked of a piece about what is worked into it. */
+export interface Workable {
+  all<Id extends PieceLine['id']>(id: Id): LineReading<LineById<PieceLine, Id>>[];
+  bends(): readonly Bend[];
+}
 
 /** A line that works the form. */
 export interface Working<What> {
@@ -27,7 +45,7 @@ const signed = (line: LineReading, deep: number) => (line.has('inward') ? -deep 
 
 /** Its `flute` lines that say how deep and how wide, mm. */
 export function fluteLines(
-  piece: PieceModel,
+  piece: Workable,
 ): { readonly line: LineReading; readonly deep: number; readonly wide: number }[] {
   return piece.all('flute').flatMap((line) => {
     const [deep, wide] = [line.length('deep', 'deep'), line.length('wide', 'wide')];
@@ -36,7 +54,7 @@ export function fluteLines(
 }
 
 /** Its `flute` lines, as far as they are written. */
-export function flutesIn(piece: PieceModel): Working<Flutes>[] {
+export function flutesIn(piece: Workable): Working<Flutes>[] {
   return fluteLines(piece).flatMap(({ line, deep, wide }) => {
     const count = line.count('count');
     if (count === undefined || !(count >= 1)) return [];
@@ -48,7 +66,7 @@ export function flutesIn(piece: PieceModel): Working<Flutes>[] {
 export const MOST_FLUTES = 60;
 
 /** Its `crease` lines, as far as they are written. */
-export function creasesIn(piece: PieceModel): Working<Crease>[] {
+export function creasesIn(piece: Workable): Working<Crease>[] {
   return piece.all('crease').flatMap((line) => {
     const [along, deep, wide] = [line.text('edge'), line.length('deep', 'deep'), line.length('wide', 'wide')];
     const [from, to] = [line.length('from', 'from'), line.length('to', 'from')];
@@ -61,7 +79,7 @@ export function creasesIn(piece: PieceModel): Working<Crease>[] {
 }
 
 /** Its `flare` lines, as far as they are written. */
-export function flaresIn(piece: PieceModel): Working<Flare>[] {
+export function flaresIn(piece: Workable): Working<Flare>[] {
   return piece
     .bends()
     .flatMap(({ line, kind, edge, angle, distance }) =>
@@ -96,7 +114,7 @@ export type NoRoom = Working<Flutes | Crease | Flare> & {
 };
 
 /** The plain form with its flutes and its creases, and then its flares. */
-export function workedForm(piece: PieceModel, plain: Chart): Worked {
+export function workedForm(piece: Workable, plain: Chart): Worked {
   const noRoom: NoRoom[] = [];
   const reliefs: Relief[] = [];
   let count = 0;

@@ -1,3 +1,4 @@
+import { once } from '../../incremental/memo.ts';
 import {
   barrelDiameter,
   KNUCKLE_GAP,
@@ -6,45 +7,21 @@ import {
   notchDepth,
   pinLength,
 } from '../../trade/hinge/hinge.ts';
-import { type Result, result } from '../../trade/reckoning/result.ts';
-import { STRAIGHT } from '../forms/edge-run.ts';
-import { NOT_KNOWN } from '../forms/form.ts';
-import { once } from '../names/spec-file.ts';
+import { result } from '../../trade/reckoning/result.ts';
+import type { Named } from '../names/spec-file.ts';
 import { FigureSet } from '../values/figure-set.ts';
 import type { MaterialModel } from './material.ts';
 import type { PieceModel } from './piece.ts';
-import { Thing } from './thing.ts';
+import { type SpecContext, Thing } from './thing.ts';
 
-/** What the knuckles of a hinge take of one of its leaves, beyond the line where their curl begins. */
-export interface Knuckles {
-  readonly hinge: HingeModel;
-  readonly edge: string;
-  readonly development: Result;
+/** What a hinge asks of its spec. */
+export interface HingeContext extends SpecContext {
+  pieceOf(named: Named): PieceModel;
+  materialOf(named: Named): MaterialModel;
 }
-
-/** The knuckles at the straight edges of a piece: a curved one cannot be a hinge's. */
-export function knucklesOf(piece: PieceModel): readonly Knuckles[] {
-  const thickness = piece.thickness();
-  if (!piece.form() || thickness === undefined || piece.material()?.kind() !== 'sheet') return [];
-  return piece.model.hinges().flatMap((hinge) => {
-    const pin = hinge.pin()?.thickness();
-    if (!pin) return [];
-    const edges = new Set(hinge.leaves().flatMap((leaf) => (leaf.piece === piece ? [leaf.edge] : [])));
-    return [...edges]
-      .filter((edge) => SIDES.has(edge) && piece.edgeNames().includes(edge) && isStraight(piece, edge))
-      .map((edge) => ({ hinge, edge, development: knuckleDevelopment({ pin: pin.value, thickness }) }));
-  });
-}
-
-function isStraight(piece: PieceModel, edge: string): boolean {
-  const run = piece.edgeRun(edge);
-  return run !== NOT_KNOWN && run.tightest === STRAIGHT && run.hollow === undefined;
-}
-
-const SIDES: ReadonlySet<string> = new Set(['top', 'bottom', 'left', 'right']);
 
 /** A knuckled hinge between two edges. */
-export class HingeModel extends Thing<'hinge'> {
+export class HingeModel extends Thing<'hinge', HingeContext> {
   readonly pin = once((): MaterialModel | undefined => {
     const named = this.line('over')?.named('wire');
     return named?.kind === 'material' ? this.model.materialOf(named) : undefined;

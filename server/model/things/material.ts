@@ -1,5 +1,6 @@
 import { listWord } from '../../../grammar/vocabulary/index.ts';
 import { isOutline, type NoOutline, type OutlineIn } from '../../geometry/drawings/outline-in.ts';
+import { once } from '../../incremental/memo.ts';
 import { minimumBendRadius } from '../../trade/bend/bend.ts';
 import { ounceThickness, type SoftId, type SoftMaterial, softMaterials } from '../../trade/leather/leather.ts';
 import { areaMass } from '../../trade/mass/mass.ts';
@@ -8,11 +9,10 @@ import { type Sourced, shearByTensile } from '../../trade/metal/metals.ts';
 import { millTolerance } from '../../trade/metal/stock.ts';
 import { OF_HIDE } from '../../trade/reckoning/bounds.ts';
 import { ends, intervalOf, through } from '../../trade/reckoning/interval.ts';
-import { type Result, result, type Unit } from '../../trade/reckoning/result.ts';
+import { fromSpec, type Result, result, type Unit } from '../../trade/reckoning/result.ts';
 import { drawnArea } from '../forms/measures.ts';
 import { outlineOf } from '../names/drawn.ts';
 import type { LineReading } from '../names/line-reading.ts';
-import { once } from '../names/spec-file.ts';
 import type { Figure } from '../values/figure.ts';
 import { FigureSet } from '../values/figure-set.ts';
 import { numberOf } from '../values/quantity.ts';
@@ -198,21 +198,21 @@ export class MaterialModel extends StockThing<'material'> {
     put(
       'yield',
       'stress at which it takes a set',
-      strength ? this.model.fromSpec(strength.value, 'MPa', 'Sy') : sourced(metal.yield, 'MPa', 'Sy'),
+      strength ? fromSpec(strength.value, 'MPa', 'Sy') : sourced(metal.yield, 'MPa', 'Sy'),
       strength?.line,
     );
     const tensile = own('tensile', 'stress');
     put(
       'tensile',
       'tensile strength',
-      tensile ? this.model.fromSpec(tensile.value, 'MPa', 'Su') : sourced(metal.tensile, 'MPa', 'Su'),
+      tensile ? fromSpec(tensile.value, 'MPa', 'Su') : sourced(metal.tensile, 'MPa', 'Su'),
       tensile?.line,
     );
     const stretch = own('elongation', 'percent');
     put(
       'elongation',
       'stretch at the break',
-      stretch ? this.model.fromSpec(stretch.value, 'percent', 'A') : sourced(metal.elongation, 'percent', 'A'),
+      stretch ? fromSpec(stretch.value, 'percent', 'A') : sourced(metal.elongation, 'percent', 'A'),
       stretch?.line,
     );
     const delivered = this.thickness();
@@ -243,7 +243,7 @@ export class MaterialModel extends StockThing<'material'> {
     const value = numberOf(quantity);
     if (!(value > 0) || !Number.isFinite(value)) return undefined;
     if (quantity.dimension === 'length') {
-      const made = this.model.fromSpec(value, 'mm', 't');
+      const made = fromSpec(value, 'mm', 't');
       const either = this.toleranceSaid();
       return either === undefined
         ? made
@@ -275,14 +275,14 @@ export class MaterialModel extends StockThing<'material'> {
 
   private densityResult(): Result | undefined {
     const said = this.line('density')?.measure('density', 'density');
-    if (said !== undefined && said > 0) return this.model.fromSpec(said, 'g/cm3', 'ρ');
+    if (said !== undefined && said > 0) return fromSpec(said, 'g/cm3', 'ρ');
     const known = this.metal()?.density ?? this.soft()?.density;
     return known && sourced(known, 'g/cm3', 'ρ');
   }
 
   private bendRadiusResult(thickness: number): Result | undefined {
     const said = this.line('bend radius')?.length('radius');
-    if (said !== undefined && said >= 0) return this.model.fromSpec(said, 'mm', 'R');
+    if (said !== undefined && said >= 0) return fromSpec(said, 'mm', 'R');
     const metal = this.metal();
     return metal && minimumBendRadius(metal, thickness, 'across');
   }

@@ -1,71 +1,42 @@
 import { leadingWords } from '../../../grammar/pattern.ts';
 import type { Place, Word } from '../../../grammar/tree.ts';
 import type { LineById, PieceLine } from '../../../grammar/typed-line.ts';
-import { type CutOut, isCutOut, type NoOutline, type OutlineIn } from '../../geometry/drawings/outline-in.ts';
+import type { CutOut, NoOutline, OutlineIn } from '../../geometry/drawings/outline-in.ts';
 import type { Refusal } from '../../geometry/flatten/flatten.ts';
 import type { Chart } from '../../geometry/surface/chart.ts';
 import type { CutForm } from '../../geometry/surface/cut.ts';
 import type { SurfaceLine } from '../../geometry/surface/walk.ts';
-import { circleArea } from '../../trade/blank/plane-shapes.ts';
-import {
-  annealsNeeded,
-  type DomeThickness,
-  domeBlankArc,
-  domeThickness,
-  type FormingMethod,
-  raisingCourses,
-} from '../../trade/dome/dome.ts';
-import { wireLengthAlong } from '../../trade/edge/edge.ts';
-import { sheetMass } from '../../trade/mass/mass.ts';
+import { once, onceUnlessCircular } from '../../incremental/memo.ts';
+import type { FormingMethod } from '../../trade/dome/dome.ts';
 import { OF_PIECE } from '../../trade/reckoning/bounds.ts';
-import { type Result, result } from '../../trade/reckoning/result.ts';
-import { addCentre } from '../figures/balance.ts';
-import { addFit } from '../figures/fit.ts';
-import { addForming } from '../figures/forming.ts';
-import { addFlatFigures } from '../figures/laid-flat.ts';
-import { addOpeningFigures, openingName } from '../figures/openings.ts';
-import { addTemplates, type Template, templatesOf } from '../figures/templates.ts';
-import { addTurning } from '../figures/turning.ts';
-import { type Allowance, type Blank, Edges, flattenedBlank, givenBlank, type WorkedBlank } from '../forms/blank.ts';
+import type { Result } from '../../trade/reckoning/result.ts';
+import { MEASURED, NONE, NOT_KNOWN, type None, type NotKnown } from '../forms/answers.ts';
+import type { Allowance, Blank, WorkedBlank } from '../forms/blank.ts';
 import type { EdgeRun } from '../forms/edge-run.ts';
-import {
-  ANY_EDGES,
-  type Domed,
-  type FormRefusal,
-  isAbove,
-  MEASURED,
-  type Met,
-  NONE,
-  NOT_KNOWN,
-  type None,
-  type NotKnown,
-  type Shaped,
-} from '../forms/form.ts';
+import { ANY_EDGES, type Domed, type FormRefusal, isAbove, type Met, type Shaped } from '../forms/form.ts';
 import { type Form, kindOf, notationOf } from '../forms/index.ts';
 import { lameGirthOf } from '../forms/lame.ts';
 import { levelsOf } from '../forms/levels.ts';
-import { cutOutArea, sawnLength, slotArea } from '../forms/measures.ts';
 import { cutOutOf, outlineOf } from '../names/drawn.ts';
 import { LineReading } from '../names/line-reading.ts';
-import { type Named, once, onceUnlessCircular } from '../names/spec-file.ts';
-import { allowanceOf, type EdgeWork, inWords } from '../shapes/edge-work.ts';
-import { type Flattening, flatteningOf } from '../shapes/flattening.ts';
+import type { Named } from '../names/spec-file.ts';
+import { type Flattening, type Formed, flatteningOf } from '../shapes/flattening.ts';
 import {
   baseLineOf,
   baysOf,
   cutOf,
-  measuredArea,
   measuredLength,
   measuredRun,
   plainChartOf,
   workedChartOf,
 } from '../shapes/surface.ts';
-import type { Worked } from '../shapes/worked.ts';
-import type { Model } from '../spec.ts';
+import { type Template, type Templated, templatesOf } from '../shapes/templates.ts';
+import type { Bend, Worked } from '../shapes/worked.ts';
 import type { Figure } from '../values/figure.ts';
 import { FigureSet } from '../values/figure-set.ts';
-import { knucklesOf } from './hinge.ts';
+import type { EdgeWork } from './edge-work.ts';
 import type { MaterialModel } from './material.ts';
+import type { SpecContext } from './thing.ts';
 
 export interface Opening {
   readonly line: LineReading<PieceLine>;
@@ -95,34 +66,8 @@ export interface Pierced {
   readonly cutOut?: CutOut | NoOutline;
 }
 
-export interface Bend {
-  readonly line: LineReading<PieceLine>;
-  readonly kind: 'bend' | 'flare';
-  /** Angle turned through, degrees. */
-  readonly angle?: number;
-  readonly radius?: number;
-  /** Distance from its edge, or the width of a flare, mm. */
-  readonly distance?: number;
-  readonly edge: string;
-}
-
 /** How deep a dome may be for its rim, as depth over half the diameter, before a tool-picked method goes over from dishing. */
 const DISH_TO = 0.6;
-
-/** Figures that are worked out only when one of their kind is asked for, by their names. */
-const FURTHER: readonly (readonly [names: RegExp, add: (piece: PieceModel, set: FigureSet) => void])[] = [
-  [/^(thickness\.mean|limit|start-thickness|tightest-radius|roll-radius.*)$/, addForming],
-  [/^(bend|flute|crease)-\d+\.|\.(strain|roll-strain|stiffness|gathering)$/, addTurning],
-  [
-    /^(blade-teeth|saw-tilt)$|\.(punch-force|rod|edge-distance|web|bend-distance|view-wide|view-both|view-high)$/,
-    addOpeningFigures,
-  ],
-  [/^(inside-round|clearance.*|head-passes)$/, addFit],
-  [/^centre\./, addCentre],
-  [/^template-\d+\./, addTemplates],
-];
-
-const TURN_NOT_KNOWN = 'How far the edge turns is not known: a wire outside it is longer, one inside it shorter.';
 
 const HEADING: Readonly<Record<string, FormingMethod>> = {
   dish: 'dish',
@@ -130,10 +75,25 @@ const HEADING: Readonly<Record<string, FormingMethod>> = {
   'dish then raise': 'dish then raise',
 };
 
-/** One plate, with every figure that its lines lead to. */
-export class PieceModel implements Shaped {
+/** What is worked out from a piece. */
+export interface PieceFigures {
+  figures(piece: PieceModel): FigureSet;
+  allowances(piece: PieceModel): readonly Allowance[];
+  workedBlank(piece: PieceModel): WorkedBlank | undefined;
+  blank(piece: PieceModel): Blank | undefined;
+}
+
+/** What a piece asks of its spec. */
+export interface PieceContext extends SpecContext {
+  pieceOf(named: Named): PieceModel;
+  materialOf(named: Named): MaterialModel;
+  readonly figuring: { readonly piece: PieceFigures };
+}
+
+/** One plate: its lines, its form, and with them all that is worked out from it. */
+export class PieceModel implements Formed, Templated {
   constructor(
-    readonly model: Model,
+    readonly model: PieceContext,
     readonly named: Named,
   ) {}
 
@@ -471,17 +431,7 @@ export class PieceModel implements Shaped {
 
   // ---- figures -----------------------------------------------------------------------------------------------------
 
-  private readonly madeFigures = onceUnlessCircular((): FigureSet => {
-    const set = new FigureSet(`piece ${this.name}`, this.name);
-    this.addMake(set);
-    this.addForm(set);
-    this.addEdges(set);
-    this.addOpenings(set);
-    this.addBlank(set);
-    this.addMass(set);
-    for (const [names, add] of FURTHER) set.and(names, (further) => add(this, further));
-    return set;
-  });
+  private readonly madeFigures = onceUnlessCircular((): FigureSet => this.model.figuring.piece.figures(this));
 
   /** Every figure of the piece. A piece that is made from its own figure has none while it is being worked out. */
   figures(): FigureSet {
@@ -492,74 +442,14 @@ export class PieceModel implements Shaped {
     return this.figures().get(suffix);
   }
 
-  private addMake(set: FigureSet): void {
-    const line = this.line('make');
-    set.add(
-      'make',
-      'how many in one build',
-      this.model.fromSpec(this.make(), 'count', 'n'),
-      line?.place ?? this.place,
-      [],
-    );
-  }
+  /** What each worked edge and each row of knuckles adds to the blank. */
+  readonly allowances = once((): readonly Allowance[] => this.model.figuring.piece.allowances(this));
 
-  private addForm(set: FigureSet): void {
-    const form = this.form();
-    if (!form) return;
-    const place = form.line.place;
-    const kind = kindOf(form);
-    const own = baysOf(this).length || this.isWorked() ? MEASURED : kind.area(form);
-    const area = own === MEASURED ? measuredArea(this) : own === NOT_KNOWN ? undefined : own;
-    if (area) set.add('area', 'finished area', area, place, []);
-    kind.addFigures(form, set, this);
-    const laid = this.laidFlat();
-    const domed = this.domed();
-    if (laid) addFlatFigures(this, laid, set);
-    else if (domed) this.addDome(set, domed, place);
-    const thickness = this.material()?.thickness();
-    if (!thickness || set.get('thickness.least') || !kind.keepsThickness(form)) return;
-    const flat = result({
-      value: thickness.value,
-      low: thickness.low,
-      high: thickness.high,
-      unit: 'mm',
-      formula: 't = {t0}',
-      symbols: { t0: thickness.value },
-      basis: 'geometry',
-      source: 'A bend or a roll leaves the sheet as thick as it was, but for a little at the bend',
-    });
-    set.add('thickness.least', 'thinnest place after forming', flat, place, [thickness.name]);
-  }
+  /** The blank that the form and the edges lead to, whatever the smith's own line says. */
+  readonly workedBlank = once((): WorkedBlank | undefined => this.model.figuring.piece.workedBlank(this));
 
-  private addDome(set: FigureSet, { long, wide, deep, share }: Domed, place: Place): void {
-    const { method } = this.method();
-    const thickness = this.material()?.thickness();
-    const metal = this.material()?.metal();
-    if (!thickness || !metal || !method) return;
-    const formed: DomeThickness = domeThickness({
-      diameter: long,
-      wide,
-      deep,
-      thickness: thickness.value,
-      hardening: metal.hardening.value,
-      method,
-    });
-    const inputs = [thickness.name];
-    set.add('thickness.crown', 'thickness at the crown after forming', scaled(formed.crown, thickness), place, inputs);
-    set.add('thickness.edge', 'thickness at the rim after forming', scaled(formed.edge, thickness), place, inputs);
-    set.add('thickness.least', 'thinnest place after forming', scaled(formed.least, thickness), place, inputs);
-    set.add('strain.crown', 'strain at the crown', formed.strainCrown, place, inputs);
-    set.add('strain.edge', 'strain at the rim', formed.strainEdge, place, inputs);
-    const worst = Math.max(Math.abs(formed.strainCrown.value), Math.abs(formed.strainEdge.value));
-    const where = this.method().line?.place ?? place;
-    set.add('anneals', 'anneals by strain', annealsNeeded(worst, metal.strainBeforeAnneal), where, [
-      `${this.name}.strain.crown`,
-      `${this.name}.strain.edge`,
-    ]);
-    if (method !== 'dish' && long === wide && share === 1) {
-      set.add('courses', 'raising courses', raisingCourses(domeBlankArc(long, deep).value, long), where, []);
-    }
-  }
+  /** What is cut: the smith's own blank where a `blank` line gives one. */
+  readonly blank = once((): Blank | undefined => this.model.figuring.piece.blank(this));
 
   /** Length of an edge or a line at the middle of the thickness, along the finished surface, mm. */
   edgeLength(edge: string): Result | undefined {
@@ -569,215 +459,6 @@ export class PieceModel implements Shaped {
     const own = baysOf(this).length || this.isWorked() ? MEASURED : kindOf(form).length(form, key);
     return own === MEASURED ? measuredLength(this, key) : own;
   }
-
-  private addEdges(set: FigureSet): void {
-    const form = this.form();
-    if (!form) return;
-    // Over the crown of a dome runs a line that one measures like an edge.
-    const names = this.domed() ? ['rim', 'middle'] : this.edgeNames();
-    for (const edge of names) {
-      const length = this.edgeLength(edge);
-      if (length)
-        set.add(
-          `${edge}.length`,
-          `length of ${edge === 'rim' || edge === 'middle' ? 'the ' : ''}${edge}`,
-          length,
-          form.line.place,
-          [],
-        );
-    }
-    const thickness = this.thickness();
-    if (thickness === undefined) return;
-    for (const { figure } of this.allowances()) set.put(figure);
-    for (const work of this.edgeWorks()) {
-      const { edge, line } = work;
-      if (work.kind === 'rolled' && work.wire && work.hollow !== undefined) {
-        const length = this.workedLength(work, set);
-        if (length === undefined) continue;
-        const run = this.edgeRun(edge);
-        const closed = this.isClosedEdge(edge) && !work.stretch;
-        const turns = run === NOT_KNOWN ? 0 : run.turns(work.stretch?.from, work.stretch?.to);
-        const wire = wireLengthAlong({
-          edgeLength: length,
-          wire: work.hollow,
-          thickness,
-          outward: work.outward,
-          closed,
-          turns,
-        });
-        set.add(
-          `${edge}.wire`,
-          `wire for ${edge}`,
-          run === NOT_KNOWN ? { ...wire, note: `${TURN_NOT_KNOWN} ${wire.note}` } : wire,
-          line.place,
-          [`${this.name}.${edge}.length`, `${work.wire.name}.thickness`],
-        );
-      }
-    }
-  }
-
-  /** The length of edge that is worked, mm. */
-  private workedLength(work: EdgeWork, set: FigureSet): number | undefined {
-    const whole = set.get(`${work.edge}.length`)?.value;
-    if (whole === undefined) return undefined;
-    if (!work.stretch) return whole;
-    return Math.max(0, Math.min(work.stretch.to, whole) - Math.max(0, work.stretch.from));
-  }
-
-  private addOpenings(set: FigureSet): void {
-    for (const opening of this.openings()) {
-      const one = opening.round
-        ? circleArea(opening.long)
-        : result({
-            value: slotArea(opening.long, opening.wide),
-            unit: 'mm2',
-            formula: 'A = ({l} − {w}) × {w} + π/4 × {w}²',
-            symbols: { l: Math.max(opening.long, opening.wide), w: Math.min(opening.long, opening.wide) },
-            basis: 'geometry',
-            source: 'A slot with half-round ends',
-          });
-      const area =
-        opening.count === 1
-          ? one
-          : result({
-              value: opening.count * one.value,
-              unit: 'mm2',
-              formula: 'A = {n} × π/4 × {d}²',
-              symbols: { n: opening.count, d: opening.long },
-              basis: 'geometry',
-              source: 'Area of a circle, for every hole',
-            });
-      set.add(`${openingName(opening)}.area`, 'area taken out', area, opening.line.place, []);
-    }
-    for (const { cutOut, ...pierced } of this.pierced()) {
-      if (!cutOut || !isCutOut(cutOut)) continue;
-      const name = openingName(pierced);
-      set.add(`${name}.area`, 'area taken out', cutOutArea(cutOut), pierced.line.place, []);
-      set.add(`${name}.sawn`, 'length to saw', sawnLength(cutOut), pierced.line.place, []);
-    }
-  }
-
-  /** The blank that the form and the edges lead to, whatever the smith's own line says. */
-  readonly workedBlank = once((): WorkedBlank | undefined => {
-    const form = this.form();
-    if (!form) return undefined;
-    const edges = new Edges(this.allowances());
-    const laid = this.laidFlat();
-    if (laid) return flattenedBlank(laid, edges);
-    const { blank } = kindOf(form);
-    if (typeof blank !== 'function') return undefined;
-    return blank(form, { edges, method: this.method().method, line: () => this.baseLine() });
-  });
-
-  /** What is cut: the smith's own blank where a `blank` line gives one. */
-  readonly blank = once((): Blank | undefined => {
-    const line = this.line('blank');
-    const own = line?.length('diameter') ?? line?.measures('length', 'size')?.[0];
-    if (!line || !isAbove(own)) return this.workedBlank()?.blank;
-    const wide = line.filled('diameter') ? undefined : line.measures('length', 'size')?.[1];
-    return givenBlank(own, isAbove(wide) ? wide : undefined, this.isOval());
-  });
-
-  /** Whether what is cut for it is an oval, longer than wide. */
-  private isOval(): boolean {
-    const form = this.form();
-    const layout = form && kindOf(form).layout(form);
-    return typeof layout === 'object' && layout.kind === 'round' && layout.long !== layout.wide;
-  }
-
-  private addBlank(set: FigureSet): void {
-    const worked = this.workedBlank();
-    const blank = this.blank();
-    const form = this.form();
-    const inputs = (worked?.blank.allowances ?? []).map((each) => each.figure.name);
-    if (worked && form) {
-      for (const { suffix, title, result: made } of worked.figures) {
-        set.add(`blank.${suffix}`, title, made, form.line.place, inputs, { decimals: 1 });
-      }
-    }
-    const line = this.line('blank');
-    if (!blank?.overridden || !line) return;
-    // The smith's blank governs what is cut and weighed; how the worked-out one is found stays in the three bracketing blanks.
-    const given = (suffix: string, title: string, value: number, unit: 'mm' | 'mm2') =>
-      set.add(`blank.${suffix}`, title, this.model.fromSpec(value, unit, suffix), line.place, [], { decimals: 1 });
-    if (blank.shape.kind === 'round') given('diameter', 'blank diameter', blank.long, 'mm');
-    given('long', 'blank, long', blank.long, 'mm');
-    given('wide', 'blank, wide', blank.wide, 'mm');
-    given('area', 'blank area', blank.area, 'mm2');
-  }
-
-  /** What each worked edge adds to the blank. A part of an edge adds to the whole: a blank is cut straight and trimmed. */
-  private readonly allowances = once((): readonly Allowance[] => {
-    const thickness = this.thickness();
-    const set = new FigureSet(`piece ${this.name}`, this.name);
-    if (thickness === undefined) return [];
-    const inputs = this.material() ? [`${this.material()!.name}.thickness`] : [];
-    const worked = this.edgeWorks().flatMap((work) => {
-      const made = allowanceOf(work, thickness);
-      const figure =
-        made && set.add(`${work.edge}.allowance`, `metal to leave at ${work.edge}`, made, work.line.place, inputs);
-      return figure ? this.edgesOf(work).map((edge) => ({ edge, what: inWords(work), figure })) : [];
-    });
-    const knuckles = knucklesOf(this).flatMap(({ hinge, edge, development }) => {
-      const title = `metal for the knuckles at ${edge}`;
-      const figure = set.add(`${edge}.knuckles`, title, development, this.place, [
-        ...inputs,
-        `${hinge.pin()!.name}.thickness`,
-      ]);
-      return figure ? [{ edge, what: `knuckles of ${hinge.name}`, figure }] : [];
-    });
-    return [...worked, ...knuckles];
-  });
-
-  private addMass(set: FigureSet): void {
-    const blank = this.blank();
-    const material = this.material();
-    const thickness = material?.thickness();
-    const density = material?.density();
-    if (!blank || !thickness || !density || material?.kind() === 'wire') return;
-    const openings = this.openings().reduce(
-      (total, opening) =>
-        total + opening.count * (opening.round ? circleArea(opening.long).value : slotArea(opening.long, opening.wide)),
-      0,
-    );
-    const pierced = this.pierced().reduce(
-      (total, { cutOut }) => total + (cutOut && isCutOut(cutOut) ? cutOutArea(cutOut).value : 0),
-      0,
-    );
-    const area = Math.max(0, blank.area - openings - pierced);
-    const mass = sheetMass({ area, thickness: thickness.value, density: density.value });
-    const spread = spreadOf(thickness, density);
-    set.add(
-      'mass',
-      'mass of one',
-      {
-        ...mass,
-        ...(spread ? { low: mass.value * spread.low, high: mass.value * spread.high } : {}),
-        note: 'Forming does not change mass: it is the blank’s area, less what is cut out, times the starting thickness.',
-      },
-      this.place,
-      [`${this.name}.blank.area`, thickness.name, density.name],
-    );
-  }
-}
-
-/** What forming leaves is a share of the sheet: a sheet that may be thinner or thicker widens the range by as much. */
-function scaled(formed: Result, { value, low, high }: Figure): Result {
-  if (low === undefined || high === undefined) return formed;
-  return {
-    ...formed,
-    low: ((formed.low ?? formed.value) * low) / value,
-    high: ((formed.high ?? formed.value) * high) / value,
-  };
-}
-
-/** How much thickness and density together may differ from their values, as factors. */
-function spreadOf(thickness: Figure, density: Figure): { low: number; high: number } | undefined {
-  if (density.low === undefined && thickness.low === undefined) return undefined;
-  const low = ((thickness.low ?? thickness.value) / thickness.value) * ((density.low ?? density.value) / density.value);
-  const high =
-    ((thickness.high ?? thickness.value) / thickness.value) * ((density.high ?? density.value) / density.value);
-  return { low, high };
 }
 
 /** Lines of one sort replace each other in `like`: one form, one method, one work for an edge. */

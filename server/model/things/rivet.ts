@@ -1,7 +1,8 @@
 import { listWord } from '../../../grammar/vocabulary/index.ts';
+import { once } from '../../incremental/memo.ts';
+import { fromSpec } from '../../trade/reckoning/result.ts';
 import { type BoughtHead, rivetMass } from '../../trade/rivet/rivet.ts';
 import type { LineReading } from '../names/line-reading.ts';
-import { once } from '../names/spec-file.ts';
 import { FigureSet } from '../values/figure-set.ts';
 import { StockThing } from './thing.ts';
 
@@ -56,8 +57,8 @@ export class RivetModel extends StockThing<'rivet'> {
     const size = this.size();
     const metal = this.metal();
     if (!stock || !size) return set;
-    set.add('shank', 'shank', this.model.fromSpec(size.shank, 'mm', 'D'), stock.place, []);
-    set.add('length', 'length', this.model.fromSpec(size.length, 'mm', 'L'), stock.place, []);
+    set.add('shank', 'shank', fromSpec(size.shank, 'mm', 'D'), stock.place, []);
+    set.add('length', 'length', fromSpec(size.length, 'mm', 'L'), stock.place, []);
     if (metal) {
       set.add(
         'mass',

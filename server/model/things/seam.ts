@@ -1,15 +1,15 @@
+import { once } from '../../incremental/memo.ts';
 import { compressedThickness } from '../../trade/leather/leather.ts';
 import { intervalOf } from '../../trade/reckoning/interval.ts';
-import { type Result, result } from '../../trade/reckoning/result.ts';
+import { fromSpec, type Result, result } from '../../trade/reckoning/result.ts';
 import { type FormedHead, holeFor, rivetLengthByRule, rivetLengthByVolume } from '../../trade/rivet/rivet.ts';
-import { addJoining, JOINING } from '../figures/joining.ts';
 import type { LineReading } from '../names/line-reading.ts';
-import { type Named, once } from '../names/spec-file.ts';
+import type { Named } from '../names/spec-file.ts';
 import type { Figure } from '../values/figure.ts';
-import { FigureSet } from '../values/figure-set.ts';
+import type { FigureSet } from '../values/figure-set.ts';
 import type { PieceModel } from './piece.ts';
 import type { RivetModel } from './rivet.ts';
-import { Thing } from './thing.ts';
+import { type SpecContext, Thing } from './thing.ts';
 
 export interface Layer {
   readonly name: string;
@@ -42,8 +42,15 @@ export interface Along {
   readonly to?: number;
 }
 
+/** What a seam asks of its spec. */
+export interface SeamContext extends SpecContext {
+  pieceOf(named: Named): PieceModel;
+  rivetOf(named: Named): RivetModel;
+  readonly figuring: { seam(seam: SeamModel): FigureSet };
+}
+
 /** Riveted joints are a row of stacks; other seams have none of this. */
-export class SeamModel extends Thing<'seam'> {
+export class SeamModel extends Thing<'seam', SeamContext> {
   readonly rivetsLine = once(() => this.line('rivets'));
 
   readonly rivet = once((): RivetModel | undefined => {
@@ -198,9 +205,9 @@ export class SeamModel extends Thing<'seam'> {
     const line = this.rivetsLine();
     if (!line) return undefined;
     const shares = this.shares();
-    if (shares.length) return this.model.fromSpec(shares.length, 'count', 'n');
+    if (shares.length) return fromSpec(shares.length, 'count', 'n');
     const count = line.count('count', 'count');
-    if (count) return this.model.fromSpec(count, 'count', 'n');
+    if (count) return fromSpec(count, 'count', 'n');
     const every = line.length('every', 'every');
     const length = this.length();
     if (!length || every === undefined || !(every > 0)) return undefined;
@@ -275,44 +282,11 @@ export class SeamModel extends Thing<'seam'> {
     return along && pieces.includes(along) ? along.make() : Math.max(1, ...pieces.map((piece) => piece.make()));
   }
 
-  readonly figures = once((): FigureSet => this.makeFigures().and(JOINING, (set) => addJoining(this, set)));
-
-  private makeFigures(): FigureSet {
-    const set = new FigureSet(`seam ${this.name}`, this.name);
-    const length = this.length();
-    const along = this.along()[0];
-    if (length && along)
-      set.add('length', 'length of the seam', length, along.line.place, [`${along.piece.name}.${along.edge}.length`]);
-    const line = this.rivetsLine();
-    if (!line) return set;
-    const { place } = line;
-    const count = this.rivetCount();
-    if (count) set.add('rivets', 'rivets in one row', count, place, length ? [`${this.name}.length`] : []);
-    const pitch = this.pitch();
-    if (pitch) set.add('pitch', 'from rivet to rivet', pitch, place, [`${this.name}.length`, `${this.name}.rivets`]);
-    for (const [i, stack] of this.stacks().entries()) {
-      const suffix = i === 0 ? '' : `-${i + 1}`;
-      const inputs = stack.layers.flatMap((layer) => (layer.piece ? [inputOf(layer)] : []));
-      if (stack.total) set.add(`stack${suffix}`, 'stack that the shank passes', stack.total, stack.line.place, inputs);
-      if (stack.needed)
-        set.add(`rivet-length${suffix}`, 'rivet length needed', stack.needed, place, [
-          `${this.name}.stack${suffix}`,
-          `${this.rivet()!.name}.shank`,
-        ]);
-    }
-    const size = this.rivet()?.size();
-    if (size) set.add('hole', 'hole for the rivet', holeFor(size.shank), place, [`${this.rivet()!.name}.shank`]);
-    return set;
-  }
+  readonly figures = once((): FigureSet => this.model.figuring.seam(this));
 
   figure(suffix: string): Figure | undefined {
     return this.figures().get(suffix);
   }
-}
-
-function inputOf(layer: Layer): string {
-  const thickness = layer.thickness as Partial<Figure> | undefined;
-  return thickness?.name ?? `${layer.piece!.material()?.name ?? layer.name}.thickness`;
 }
 
 /** Rivets in one row: more is a slip of the finger. */

@@ -1,17 +1,25 @@
 import type { Place } from '../../../grammar/tree.ts';
 import type { AnyLine, LineById, LineOfGroup, LinesOf, SectionKind } from '../../../grammar/typed-line.ts';
 import { listWord } from '../../../grammar/vocabulary/index.ts';
+import { once } from '../../incremental/memo.ts';
 import { type Metal, type MetalId, metal as metalOf, type Temper } from '../../trade/metal/metals.ts';
 import { LineReading } from '../names/line-reading.ts';
-import { type Named, once } from '../names/spec-file.ts';
-import type { Model } from '../spec.ts';
+import type { Named } from '../names/spec-file.ts';
+import type { System } from '../values/show.ts';
+
+/** What a thing asks of the spec that it stands in; what more things of one kind ask stands with them. */
+export interface SpecContext {
+  units(): System;
+  /** Which family of gauge tables a `ga` is read by. */
+  gaugeFamily(): 'US' | 'UK';
+}
 
 /** A named section, read by its lines. */
-export class Thing<Kind extends SectionKind = SectionKind> {
+export class Thing<Kind extends SectionKind = SectionKind, Context extends SpecContext = SpecContext> {
   readonly lines: readonly LineReading<LinesOf<Kind>>[];
 
   constructor(
-    readonly model: Model,
+    readonly model: Context,
     readonly named: Named,
   ) {
     this.lines = named.section.lines.map((line) => new LineReading<LinesOf<Kind>>(named.file, line));

@@ -1,6 +1,8 @@
 import { listWord } from '../../../grammar/vocabulary/index.ts';
+import { once } from '../../incremental/memo.ts';
 import { percentileOf } from '../../trade/fit/body.ts';
-import { hyphened, once } from '../names/spec-file.ts';
+import { fromSpec } from '../../trade/reckoning/result.ts';
+import { hyphened } from '../names/spec-file.ts';
 import type { Figure } from '../values/figure.ts';
 import { FigureSet } from '../values/figure-set.ts';
 import { Thing } from './thing.ts';
@@ -36,7 +38,7 @@ export class WearerModel extends Thing<'wearer'> {
       const words = line.text('measure');
       const value = line.length('value');
       if (words !== undefined && value !== undefined)
-        set.add(hyphened(words), words, this.model.fromSpec(value, 'mm', words), line.place, []);
+        set.add(hyphened(words), words, fromSpec(value, 'mm', words), line.place, []);
     }
     return set;
   });

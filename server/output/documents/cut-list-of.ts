@@ -3,7 +3,8 @@ import { stockedLength } from '../../checks/support/rivets.ts';
 import { atOnce, type Steps } from '../../incremental/steps.ts';
 import { notCounted } from '../../model/figures/not-counted.ts';
 import { takenFrom } from '../../model/figures/rivet-count.ts';
-import { NONE } from '../../model/forms/form.ts';
+import { wires } from '../../model/figures/wires.ts';
+import { NONE } from '../../model/forms/answers.ts';
 import { isComputed, kindOf } from '../../model/forms/index.ts';
 import { LineReading } from '../../model/names/line-reading.ts';
 import type { Named } from '../../model/names/spec-file.ts';
@@ -338,7 +339,7 @@ function partsOf(model: Model, buckles: ReadonlyMap<Named, PartTally>): PartInpu
 
 function wiresOf(model: Model): WireInput[] {
   const byWire = new Map<MaterialModel, WireInput['uses'][number][]>();
-  for (const { of, what, length, wire, times } of model.wires()) {
+  for (const { of, what, length, wire, times } of wires(model)) {
     const use = { piece: of, edge: what, length: length.value, perBuild: times, reason: reasonOf(length) };
     const have = byWire.get(wire);
     if (have) have.push(use);

@@ -153,3 +153,15 @@ export function result(working: Working): Result {
   if (note !== undefined) made.note = note;
   return made;
 }
+
+/** A number that the smith wrote. */
+export function fromSpec(value: number, unit: Unit, symbol: string): Result {
+  return result({
+    value,
+    unit,
+    formula: `${symbol} = {${symbol}}`,
+    symbols: { [symbol]: value },
+    basis: 'from the spec',
+    source: 'As written in the spec',
+  });
+}

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { sections } from '../../../grammar/vocabulary/sections.ts';
-import { LAID_FLAT, MEASURED, NONE, NOT_KNOWN } from '../../../server/model/forms/form.ts';
+import { LAID_FLAT, MEASURED, NONE, NOT_KNOWN } from '../../../server/model/forms/answers.ts';
 import { FORM_EDGES, FORMS, type Form, kindOf, notationOf } from '../../../server/model/forms/index.ts';
 import { measuredArea, measuredLength, measuredRun } from '../../../server/model/shapes/surface.ts';
 import type { PieceModel } from '../../../server/model/things/piece.ts';

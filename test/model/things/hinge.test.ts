@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { readSpec } from '../../../grammar/reader.ts';
-import { Project } from '../../../server/model/names/spec-file.ts';
-import { modelOf } from '../../../server/model/spec.ts';
+import { modelOf } from '../../../server/model/index.ts';
+import { Project } from '../../../server/model/names/project.ts';
 import { figuresOf, figureValue, nearFigure } from '../support.ts';
 
 const hinge = (lines: string, leaf = '1.2 mm') =>

@@ -3,6 +3,7 @@ import { problemsOf } from '../../../server/checks/run.ts';
 import { contains, crossingOf, distanceTo, signedArea } from '../../../server/geometry/outline/measure.ts';
 import type { Path } from '../../../server/geometry/outline/path.ts';
 import type { Model } from '../../../server/model/spec.ts';
+import { homeOf } from '../../../server/model/spec.ts';
 import { boxOf } from '../../../server/output/documents/patterns/paths.ts';
 import type { Pattern } from '../../../server/output/documents/patterns/pattern.ts';
 import { patternsOf } from '../../../server/output/documents/patterns/patterns-of.ts';
@@ -132,8 +133,8 @@ piece half
       breast.blank()!.allowances.map(({ edge }) => edge),
       ['neck', 'armhole', 'armhole mirrored'],
     );
-    const { left, right } = boxOf([outlineOf(patternIn(breast.model, 'breast'))]);
-    const { vertices } = outlineOf(patternIn(breast.model, 'breast'));
+    const { left, right } = boxOf([outlineOf(patternIn(homeOf(breast), 'breast'))]);
+    const { vertices } = outlineOf(patternIn(homeOf(breast), 'breast'));
     const middle = (left + right) / 2;
     const high = Math.max(...vertices.map(({ y }) => y));
     const [l, r] = [-1, 1].map((side) =>

@@ -1,5 +1,5 @@
 import { fitOf, insideGirth } from '../../../model/figures/fit.ts';
-import { rulebook } from '../../../model/things/rulebook.ts';
+import { rulebook } from '../../../model/figures/rulebook.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
 import { usualFor } from '../../support/usual.ts';

@@ -1,4 +1,4 @@
-import { type Limit, rulebook, strictest } from '../../../model/things/rulebook.ts';
+import { type Limit, rulebook, strictest } from '../../../model/figures/rulebook.ts';
 import type { Figure } from '../../../model/values/figure.ts';
 import { show } from '../../../model/values/show.ts';
 import { intervalOf } from '../../../trade/reckoning/interval.ts';

@@ -1,5 +1,5 @@
+import { rulebook } from '../../../model/figures/rulebook.ts';
 import type { LengthAt } from '../../../model/names/line-reading.ts';
-import { rulebook } from '../../../model/things/rulebook.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
 import { changingLength, isOwn, nextDown, placeIn } from '../../support/writing.ts';

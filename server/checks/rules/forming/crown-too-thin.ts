@@ -1,6 +1,6 @@
+import { rulebook, strictest } from '../../../model/figures/rulebook.ts';
 import type { Model } from '../../../model/spec.ts';
 import type { PieceModel } from '../../../model/things/piece.ts';
-import { rulebook, strictest } from '../../../model/things/rulebook.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
 import { thickening } from '../../support/stock.ts';

@@ -1,3 +1,4 @@
+import { homeOf } from '../../../model/spec.ts';
 import type { PieceModel } from '../../../model/things/piece.ts';
 import { trim } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
@@ -37,9 +38,9 @@ piece bowl
     if (anneals.value < 1) {
       const { line } = piece.method();
       const thinning = thinningOf(piece);
-      const mind = usualFor(piece.model, 'thinning-mind')?.value;
+      const mind = usualFor(homeOf(piece), 'thinning-mind')?.value;
       if (thinning === undefined || mind === undefined || thinning <= mind) return;
-      const stop = usualFor(piece.model, 'thinning-stop')!.value;
+      const stop = usualFor(homeOf(piece), 'thinning-stop')!.value;
       report(placeIn(piece, line ?? piece.formLine()), {
         severity: thinning > stop ? 'warning' : undefined,
         message: `The crown of “${piece.name}” thins by ${trim(thinning, 0)} % without an anneal: past ${mind} % it wants watching, past ${stop} % it goes too far.`,

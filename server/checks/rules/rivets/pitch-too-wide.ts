@@ -1,4 +1,4 @@
-import { rulebook } from '../../../model/things/rulebook.ts';
+import { rulebook } from '../../../model/figures/rulebook.ts';
 import type { Check } from '../../check.ts';
 import { pitchLimitsOf } from '../../support/limits.ts';
 import { lengthShown } from '../../support/rivets.ts';

@@ -1,3 +1,4 @@
+import { wires } from '../../../model/figures/wires.ts';
 import type { Check } from '../../check.ts';
 import { pieces, seams } from '../../support/things.ts';
 
@@ -52,7 +53,7 @@ piece trim
           });
       }
     }
-    for (const wire of new Set(model.wires().map((each) => each.wire))) {
+    for (const wire of new Set(wires(model).map((each) => each.wire))) {
       if (wire.named.file !== model.file) continue;
       for (const coil of wire.coils()) {
         if (coil.price === undefined)

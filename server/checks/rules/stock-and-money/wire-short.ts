@@ -1,3 +1,4 @@
+import { wires } from '../../../model/figures/wires.ts';
 import type { MaterialModel } from '../../../model/things/material.ts';
 import { show } from '../../../model/values/show.ts';
 import { intervalOf } from '../../../trade/reckoning/interval.ts';
@@ -43,7 +44,7 @@ piece brow
     const system = model.units();
     const builds = model.make() + model.spare();
     const taken = new Map<MaterialModel, { low: number; high: number; longest: number }>();
-    for (const { wire, length, times } of model.wires()) {
+    for (const { wire, length, times } of wires(model)) {
       const { value, low, high } = intervalOf(length);
       const have = taken.get(wire) ?? { low: 0, high: 0, longest: 0 };
       taken.set(wire, {

@@ -1,7 +1,7 @@
 import { anticlockwise, lengthOfPath, reversed, signedArea } from '../../../geometry/outline/measure.ts';
 import type { Path, Vertex } from '../../../geometry/outline/path.ts';
 import { regionsOf } from '../../../geometry/outline/regions.ts';
-import { knucklesOf } from '../../../model/things/hinge.ts';
+import { knucklesOf } from '../../../model/figures/knuckles.ts';
 import type { PieceModel } from '../../../model/things/piece.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Flat } from './blank-drawing.ts';

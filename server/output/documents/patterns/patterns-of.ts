@@ -5,10 +5,11 @@ import type { Path } from '../../../geometry/outline/path.ts';
 import { atOnce, manyByMany, patiently, type Steps, steadfast } from '../../../incremental/steps.ts';
 import { openingName } from '../../../model/figures/openings.ts';
 import { kindOf } from '../../../model/forms/index.ts';
-import { foldOf, inWords } from '../../../model/shapes/edge-work.ts';
 import { heldIn } from '../../../model/shapes/surface.ts';
 import { flaresIn, flutesIn } from '../../../model/shapes/worked.ts';
 import type { Model } from '../../../model/spec.ts';
+import { homeOf } from '../../../model/spec.ts';
+import { foldOf, inWords } from '../../../model/things/edge-work.ts';
 import type { Opening, PieceModel, Pierced } from '../../../model/things/piece.ts';
 import { shown } from '../../../model/values/figure.ts';
 import { show, showSize, trim } from '../../../model/values/show.ts';
@@ -244,7 +245,9 @@ function* addEdges(piece: PieceModel, flat: Flat, lines: PatternLine[], labels: 
   const rim = flat.edges.find(({ name }) => name === 'rim');
   const measured =
     works.some(({ stretch }) => stretch) ||
-    piece.model.seams().some((seam) => seam.along().some((along) => along.piece === piece && along.edge === 'rim'));
+    homeOf(piece)
+      .seams()
+      .some((seam) => seam.along().some((along) => along.piece === piece && along.edge === 'rim'));
   if (!rim || !(measured || piece.all('holes').length)) return;
   const [out, into] = [flat.inFrom('rim', 0, -rim.allowance), flat.inFrom('rim', 0, 8)];
   if (!out || !into) return;

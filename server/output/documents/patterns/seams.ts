@@ -1,6 +1,7 @@
 import { lengthOfPath } from '../../../geometry/outline/measure.ts';
 import { oneByOne, type Steps } from '../../../incremental/steps.ts';
-import { type Band, NONE } from '../../../model/forms/form.ts';
+import { NONE } from '../../../model/forms/answers.ts';
+import type { Band } from '../../../model/forms/form.ts';
 import { kindOf } from '../../../model/forms/index.ts';
 import type { LineReading } from '../../../model/names/line-reading.ts';
 import type { Model } from '../../../model/spec.ts';

@@ -1,4 +1,5 @@
 import type { Steps } from '../../../incremental/steps.ts';
+import { straps } from '../../../model/figures/build.ts';
 import type { LineReading } from '../../../model/names/line-reading.ts';
 import type { Model } from '../../../model/spec.ts';
 import type { SeamModel } from '../../../model/things/seam.ts';
@@ -19,7 +20,7 @@ export function* strapPatterns(
 ): Steps<{ patterns: Pattern[]; missing: { piece: string; reason: string }[] }> {
   const patterns: Pattern[] = [];
   const missing: { piece: string; reason: string }[] = [];
-  for (const { seam, line } of model.straps()) {
+  for (const { seam, line } of straps(model)) {
     yield undefined;
     const piece = strapName(seam, line);
     const made = strapPattern(piece, line, model);

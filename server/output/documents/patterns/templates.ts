@@ -1,6 +1,6 @@
 import { boxOfPath, distanceTo, lengthOfPath, reversed } from '../../../geometry/outline/measure.ts';
 import type { Contour } from '../../../geometry/surface/contour.ts';
-import { placeInWords, type Template } from '../../../model/figures/templates.ts';
+import { placeInWords, type Template } from '../../../model/shapes/templates.ts';
 import type { PieceModel } from '../../../model/things/piece.ts';
 import { show, showSize } from '../../../model/values/show.ts';
 import { type Board, boardOf, linesOn } from '../../../trade/blank/template.ts';

@@ -7,7 +7,7 @@ import {
 } from '../../trade/edge/edge.ts';
 import { plain, type Result, result } from '../../trade/reckoning/result.ts';
 import type { LineReading } from '../names/line-reading.ts';
-import type { MaterialModel } from '../things/material.ts';
+import type { MaterialModel } from './material.ts';
 
 /** How an edge is worked, as its line says. */
 export interface EdgeWork {

@@ -1,8 +1,8 @@
 import type { LinesOf } from '../../../grammar/typed-line.ts';
 import { LineReading } from '../names/line-reading.ts';
 import type { Named } from '../names/spec-file.ts';
-import { ofModel } from '../spec.ts';
-import type { PieceModel } from './piece.ts';
+import { ofModel } from '../per-spec.ts';
+import type { PieceModel } from '../things/piece.ts';
 
 /* The rulebook that the build names, as its user entered it. */
 
