@@ -359,6 +359,17 @@ function reportLeft(
   );
 }
 
+/** The lines of a section as a smith calls them: whole words of a closed list, and both words of a form of two. */
+const linesInWords = (section: SectionWord): string[] => [
+  ...new Set(section.lines.flatMap((line) => leadingWords(line.pattern) || wholeTerms(line))),
+];
+
+/** The terms of the closed list with which a line begins, each once. */
+function wholeTerms(line: LineWord): string[] {
+  const first = line.pattern.elements[0];
+  return first?.kind === 'slot' && isWordList(first.type) ? wordLists[first.type].map(({ word }) => word) : [line.id];
+}
+
 function reportForeign(section: SectionWord, items: readonly Item[], named: readonly LineWord[], report: Report): void {
   const opener = items[0]!;
   const here = [...new Set(section.lines.flatMap((line) => openingWords(line)))];
@@ -367,7 +378,7 @@ function reportForeign(section: SectionWord, items: readonly Item[], named: read
     report(
       'unknown-word',
       opener,
-      `${describe(opener)} cannot start a line of ${kind}: a line starts with a word, such as ${anyOf(here.slice(0, 4))}.`,
+      `${describe(opener)} cannot start a line of ${kind}: a line starts with a word, such as ${anyOf(linesInWords(section).slice(0, 4))}.`,
     );
     return;
   }
@@ -390,7 +401,7 @@ function reportForeign(section: SectionWord, items: readonly Item[], named: read
     opener,
     near
       ? `“${opener.text}” is not a word of ${kind}: did you mean “${near}”?`
-      : `“${opener.text}” is not a word of ${kind}. Its lines are ${anyOf(here, 10)}`,
+      : `“${opener.text}” is not a word of ${kind}. Its lines are ${anyOf(linesInWords(section), 10)}`,
     near ? [replace(opener, near)] : [],
   );
 }

@@ -5,6 +5,7 @@ import { nearest } from './nearest.ts';
 import { unmetInWords, unmetNeeds } from './needs.ts';
 import { DEEPEST, OPEN_TEXT, readPhrase } from './parser.ts';
 import { leadingWords, type SectionWord } from './pattern.ts';
+import { inOtherWords } from './slips.ts';
 import {
   Close,
   Comma,
@@ -47,7 +48,7 @@ import type {
   Text,
   Word,
 } from './tree.ts';
-import { units } from './units.ts';
+import { unitOf, units } from './units.ts';
 import { isLineWord, linesOf, qualifiersOf, reservedNames, sectionKinds, sectionWord } from './vocabulary/index.ts';
 
 /*
@@ -288,9 +289,13 @@ function isHeader(line: string, blankBefore: boolean, continues: boolean): boole
   if (continues) return false;
   // In recovery only: `peice skull` opens an unknown section, so that its lines go to no other.
   const unknown = UNKNOWN_HEADER.exec(line)?.[1]?.toLowerCase();
-  if (unknown === undefined || isLineWord(unknown) || reservedNames.has(unknown)) return false;
+  if (unknown === undefined || reservedNames.has(unknown)) return false;
+  if (isLineWord(unknown)) return blankBefore && isPlural(unknown);
   return blankBefore || nearest(unknown, sectionKinds) !== undefined;
 }
+
+/** `rivets small` alone after a blank row: as a line of a seam it would say too little. */
+const isPlural = (word: string): boolean => word.endsWith('s') && KINDS.has(word.slice(0, -1));
 
 const endsInComma = (line: string): boolean => {
   const hash = line.indexOf('#');
@@ -344,6 +349,8 @@ class SectionReader {
   private open: OpenLine | undefined;
   /** A row that is more than a comment has been read. */
   private begun = false;
+  /** Its first line stands in the header: what it says is not missing. */
+  private holdsLineInHeader = false;
   private kind: SectionWord | undefined;
   private header: Span | undefined;
   private kindAt: Word | undefined;
@@ -351,11 +358,15 @@ class SectionReader {
   private title: Text | undefined;
   private headerNotes: readonly Comment[] = [];
   private readonly section: Section;
+  /** Lines that were tried in other words. */
+  private trials = 0;
 
   constructor(
     private readonly text: string,
     /** So far it is read. */
     private readonly end: number,
+    /** Read only to see whether it is understood. */
+    private readonly isTrial = false,
   ) {
     // The lines point at their section while it is being read; its fields are filled in at the end.
     this.section = { start: 0, text } as Section;
@@ -463,7 +474,7 @@ class SectionReader {
   private opensSection(content: IToken[], key: string): boolean {
     if (KINDS.has(key)) return true;
     if (
-      isLineWord(key) ||
+      (isLineWord(key) && !isPlural(key)) ||
       reservedNames.has(key) ||
       content.length !== 2 ||
       content[0]!.startOffset !== this.lineStart(content[0]!.startOffset)
@@ -489,6 +500,8 @@ class SectionReader {
     this.notes = [];
     if (!this.kind) {
       const near = nearest(this.kindAt.key, sectionKinds);
+      // Of several things each has a section: what stands under it is read, so that others can name it.
+      if (near && this.kindAt.key === `${near}s`) this.kind = sectionWord(near);
       this.report(
         'unknown-word',
         this.kindAt,
@@ -535,9 +548,12 @@ class SectionReader {
     }
     if (extra.length) {
       const span = { from: extra[0]!.startOffset, to: endOf(extra[extra.length - 1]!) };
-      const joined = [nameToken, ...extra].every((token) => token.tokenType === WordToken)
-        ? [nameToken, ...extra].map((token) => token.image).join('-')
-        : undefined;
+      const isLine = this.isLineOfKind(span);
+      this.holdsLineInHeader = isLine;
+      const joined =
+        !isLine && [nameToken, ...extra].every((token) => token.tokenType === WordToken)
+          ? [nameToken, ...extra].map((token) => token.image).join('-')
+          : undefined;
       this.report(
         'name-missing',
         span,
@@ -546,9 +562,25 @@ class SectionReader {
           : `A header holds one name and nothing else: this belongs in a line of its own.`,
         joined
           ? [{ title: `Write ${joined}`, edits: [{ from: nameToken.startOffset, to: span.to, text: joined }] }]
-          : [],
+          : isLine
+            ? [
+                {
+                  title: 'Put it in a line of its own',
+                  edits: [{ from: endOf(nameToken), to: span.from, text: `${lineBreakIn(this.text)}  ` }],
+                },
+              ]
+            : [],
       );
     }
+  }
+
+  /** Whether what stands behind a header is a line of such a section. */
+  private isLineOfKind(span: Span): boolean {
+    if (!this.kind || this.isTrial || span.to - span.from > LONGEST_SLIP) return false;
+    const header = `${this.kind.kind} ${this.kind.named === 'text' ? '"one"' : 'one'}`;
+    const text = `${header}\n  ${this.text.slice(span.from, span.to)}`;
+    const { lines, problems } = new SectionReader(text, Number.POSITIVE_INFINITY, true).read();
+    return lines[0]?.head !== undefined && problems.every(({ code }) => code === 'line-missing');
   }
 
   /** `A piece`, `An order`, for the start of a sentence. */
@@ -566,7 +598,7 @@ class SectionReader {
       );
     if (reservedNames.has(name.key) || unitNames.has(name.key)) {
       const longer = `${name.text}-${kind}`;
-      this.report('name-reserved', name, `“${name.text}” is a word of the language and cannot be a name.`, [
+      this.report('name-reserved', name, `${whyReserved(name)}, so it cannot be a name: call it “${longer}”.`, [
         { title: `Call it ${longer}`, edits: [{ from: name.from, to: name.to, text: longer }] },
       ]);
     } else if (name.text.includes('.')) {
@@ -605,6 +637,7 @@ class SectionReader {
       this.single(key, tokens, span, open.notes, excuse);
       return;
     }
+    const before = this.problems.length;
     const phrases = tokens.length > MOST_SIGNS ? [this.tooLong(tokens)] : this.phrases(tokens);
     if (open.comment?.tokenType === OddComment && phrases.length) {
       // `hole #30`: what was taken for a comment is marked, and what it hides is not wanted again.
@@ -612,7 +645,9 @@ class SectionReader {
     }
     const bound: BoundLine = this.kind ? bindLine(this.kind, phrases, this.report) : { qualifiers: [] };
     if (!this.header) this.reportOutside(phrases, span);
-    const { word, head, qualifiers } = bound;
+    // A line that was meant in other words says nothing until it is written in ours.
+    const { word, head, qualifiers }: BoundLine =
+      this.problems.length > before && this.saidOtherwise(span, before) ? { qualifiers: [] } : bound;
     const line: { -readonly [K in keyof Line]: Line[K] } = {
       from: span.from,
       to: span.to,
@@ -625,6 +660,25 @@ class SectionReader {
     if (head) line.head = head;
     if (excuse) line.excuse = excuse;
     this.lines.push(line);
+  }
+
+  /** Whether a line that is not understood is a way to say one that is: then that is all that is said of it. */
+  private saidOtherwise(span: Span, before: number): boolean {
+    if (!this.kind || !this.header || this.isTrial || span.to - span.from > LONGEST_SLIP) return false;
+    if (++this.trials > MOST_TRIALS) return false;
+    const written = this.text.slice(span.from, span.to);
+    const other = inOtherWords(this.kind.kind, written);
+    if (!other) return false;
+    const header = `${this.kind.kind} ${this.kind.named === 'text' ? '"one"' : 'one'}`;
+    const { lines, problems } = new SectionReader(`${header}\n  ${other.text}`, Number.POSITIVE_INFINITY, true).read();
+    const isUnderstood = problems.every(({ code }) => code === 'line-missing' || code === 'line-unfinished');
+    if (!isUnderstood || lines.length !== 1 || !lines[0]!.head) return false;
+    this.problems.length = before;
+    const at = changed(span, written, other.text);
+    this.report('unknown-word', at.span, `${other.why}: write “${other.text}”.`, [
+      { title: `Write ${other.text}`, edits: [{ ...at.span, text: at.text }] },
+    ]);
+    return true;
   }
 
   private tooLong(tokens: readonly IToken[]): Phrase {
@@ -1070,7 +1124,7 @@ class SectionReader {
   private reportMissing(): void {
     if (!this.kind || !this.header) return;
     // A header without its name, or a line that was begun and not understood, has its own message.
-    if (this.kind.named === 'name' && !this.name) return;
+    if ((this.kind.named === 'name' && !this.name) || this.holdsLineInHeader) return;
     if (this.lines.some((line) => !line.word && line.phrases[0])) return;
     const unmet = this.kind.needs.filter(
       ({ any }) =>
@@ -1083,6 +1137,30 @@ class SectionReader {
     const said = unmet.map(({ what }) => what.replace(/`([^`]*)`/g, '“$1”')).join('; nor ');
     this.report('line-missing', this.name ?? this.header, `${subject} does not say ${said}.`);
   }
+}
+
+/** A line longer than this was written by no slip of a word. */
+const LONGEST_SLIP = 200;
+
+/** In a section: one that has more lines amiss was not written by hand, and to try each takes time. */
+const MOST_TRIALS = 50;
+
+/** What differs between a line and how it is to be written: whole words of it, all of it where something is only added. */
+function changed(span: Span, written: string, other: string): { readonly span: Span; readonly text: string } {
+  const [a, b] = [written.split(/(?<=\s)/u), other.split(/(?<=\s)/u)];
+  let head = 0;
+  while (head < Math.min(a.length, b.length) - 1 && a[head] === b[head]) head++;
+  let tail = 0;
+  while (tail < Math.min(a.length, b.length) - head && a[a.length - 1 - tail] === b[b.length - 1 - tail]) tail++;
+  const gone = a.slice(head, a.length - tail).join('');
+  if (!gone.trim()) return { span, text: other };
+  const from = span.from + a.slice(0, head).join('').length;
+  const kept = gone.length - gone.trimEnd().length;
+  const text = b.slice(head, b.length - tail).join('');
+  // The space behind it stays where something else follows in its place.
+  return text.trim()
+    ? { span: { from, to: from + gone.length - kept }, text: text.trimEnd() }
+    : { span: { from, to: from + gone.length }, text: '' };
 }
 
 /** Tokens that reading a phrase has to look at first; all others go through as they are. */
@@ -1104,6 +1182,8 @@ function needsCare({ tokenType, image }: IToken): boolean {
       return false;
   }
 }
+
+const lineBreakIn = (text: string): string => (text.includes('\r\n') ? '\r\n' : '\n');
 
 function isDay(written: string): boolean {
   const day = new Date(`${written}T00:00:00Z`);
@@ -1136,6 +1216,14 @@ function wantedAfter(tokens: readonly IToken[]): string {
 
 const SINGLES = new Set(['use', 'let', 'planish']);
 const unitNames = new Set(units.flatMap((unit) => unit.spellings.map((spelling) => spelling.toLowerCase())));
+
+/** What a word is that cannot be a name. */
+function whyReserved({ text, key }: Word): string {
+  const unit = unitOf(text);
+  if (unit) return `“${text}” is a unit (${unit.doc.split(':')[0]})`;
+  if (sectionWord(key)) return `“${text}” begins a section`;
+  return key === 'pi' ? `“${text}” is a number` : `“${text}” stands between measures and places`;
+}
 
 const canEnd = ({ tokenType }: IToken): boolean =>
   tokenType === UnitToken || tokenType === InchMark || tokenType === Close;
