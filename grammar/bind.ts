@@ -531,7 +531,7 @@ const replace = (at: Span, text: string): Fix => ({
   edits: [{ from: at.from, to: at.to, text }],
 });
 
-export function describe(item: Item): string {
+function describe(item: Item): string {
   switch (item.kind) {
     case 'word':
       return `“${item.text}”`;

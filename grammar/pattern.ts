@@ -289,7 +289,7 @@ export interface WordLists {
   longest(list: WordListName): number;
 }
 
-export const WORD_LIST_NAMES: readonly WordListName[] = [
+const WORD_LIST_NAMES: readonly WordListName[] = [
   'metal',
   'soft',
   'temper',

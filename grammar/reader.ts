@@ -236,7 +236,7 @@ const LINE_END = /[\r\n]/g;
  * Where sections start: at a header, or at the notes right above it. The first stretch starts at 0, with or without a header.
  * Of more than `most` the rest is one.
  */
-export function sectionStarts(text: string, most = MOST_SECTIONS): number[] {
+function sectionStarts(text: string, most = MOST_SECTIONS): number[] {
   const starts: number[] = [];
   for (const start of startsIn(text)) {
     if (start !== undefined) starts.push(start);

@@ -37,7 +37,7 @@ export function referenceMarkdown(ranges: string): string {
 }
 
 /** The notation as a smith reads it: \`half dome ⟨size⟩ | half dome round ⟨girth⟩\`. */
-export function readableNotation(pattern: Pattern): string {
+function readableNotation(pattern: Pattern): string {
   return pattern.notation
     .replace(SLOT, (_, before: string, name: string, type: string, range: string | undefined, list?: string) => {
       const unit = type === 'length' && / to /.test(range ?? '') ? ' mm' : '';

@@ -66,7 +66,7 @@ const listWords = Object.values(wordLists).flatMap((list) =>
   list.flatMap((entry) => [entry.word, ...(entry.also ?? [])]),
 );
 
-export function textMateGrammar(): TextMateGrammar {
+function textMateGrammar(): TextMateGrammar {
   const kinds = anyOf(sectionKinds);
   const end = String.raw`(?=\s*(?:#|$))`;
   return {

@@ -51,7 +51,7 @@ const UNIT_STARTS = [
 ];
 
 export const Newline = createToken({ name: 'Newline', pattern: /\r\n|\r|\n/, line_breaks: true });
-export const Space = createToken({
+const Space = createToken({
   name: 'Space',
   pattern: /[^\S\r\n]+/,
   group: Lexer.SKIPPED,

@@ -151,7 +151,7 @@ function readMarks(line: string): LineMark[] | undefined {
 }
 
 /** A file with marks written under its lines, in the notation: what a test compares and what UPDATE=1 writes. */
-export function writeMarks(file: Pick<FixtureFile, 'text' | 'cursors'>, marks: readonly Mark[]): string {
+function writeMarks(file: Pick<FixtureFile, 'text' | 'cursors'>, marks: readonly Mark[]): string {
   const sorted = [...marks].sort((a, b) => a.from - b.from || a.to - b.to || a.code.localeCompare(b.code));
   const out: string[] = [];
   let at = 0;

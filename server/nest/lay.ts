@@ -115,10 +115,10 @@ export interface Layout {
 }
 
 /** A leftover shorter than this is scrap, mm. */
-export const WORTH_KEEPING = 100;
+const WORTH_KEEPING = 100;
 
 /** More copies than this of all blanks together are not laid: nobody cuts them from one list. */
-export const MOST_COPIES = 5000;
+const MOST_COPIES = 5000;
 
 const down = (mm: number) => Math.floor(mm * 1000 + 1e-6);
 const up = (mm: number) => Math.ceil(mm * 1000 - 1e-6);

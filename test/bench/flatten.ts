@@ -2,12 +2,12 @@
  * How long it takes to lay a formed plate flat, and how near the outline is to that of a far finer mesh. Warm, one core:
  * npm run bench -- flatten [--json]
  */
-import { type Flat, flatten, isFlat, outlineOf } from '../../server/geometry/flatten/flatten.ts';
+import { type Flat, isFlat, outlineOf } from '../../server/geometry/flatten/flatten.ts';
 import type { Chart } from '../../server/geometry/surface/chart.ts';
 import { domeChart } from '../../server/geometry/surface/dome.ts';
 import { loftChart } from '../../server/geometry/surface/loft.ts';
-import { meshOf } from '../../server/geometry/surface/mesh.ts';
 import { WAYS } from '../../server/trade/dome/ways.ts';
+import { flatten, meshOf } from '../geometry/at-once.ts';
 
 const PIECES: { name: string; chart: Chart; seams: string[] }[] = [
   {

@@ -9,8 +9,8 @@ import type { FindingFix } from '../../server/model/values/figure.ts';
 
 /* Specs held in memory, by their paths: what the tests of checks read, mend and read again. */
 
-export const MAIN = 'main.planish';
-export const ROOT = 'file:///bench/';
+const MAIN = 'main.planish';
+const ROOT = 'file:///bench/';
 
 export type Files = Readonly<Record<string, string>>;
 

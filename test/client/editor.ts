@@ -253,7 +253,7 @@ export class Spec {
   }
 }
 
-export function codeOf(problem: vscode.Diagnostic): string {
+function codeOf(problem: vscode.Diagnostic): string {
   const { code } = problem;
   return String(typeof code === 'object' ? code.value : code);
 }

@@ -201,7 +201,7 @@ const words = [
 ];
 const odd = ['@', '{', ';', '\u0000', '\uD800', '\uDC00', '😀', 'é', '\u200B', '\u0301', '$', '~', '%'];
 
-export const fragment = fc.oneof(
+const fragment = fc.oneof(
   { weight: 3, arbitrary: fc.constantFrom(...words) },
   { weight: 2, arbitrary: fc.constantFrom(...spaces) },
   { weight: 2, arbitrary: fc.constantFrom(...signs) },

@@ -20,10 +20,10 @@ import type { HostileCase } from './case.ts';
 import { type Cost, Ended, type Session } from './session.ts';
 
 /** What every case may take, where it does not say so itself. */
-export const BUDGET = { seconds: 10, mebibytes: 700 } as const;
+const BUDGET = { seconds: 10, mebibytes: 700 } as const;
 /** ms of the processor: what a step is to stay under, and what a hover of another spec may wait. */
 export const STEP_AIM = 50;
-export const WAIT_MOST = 1000;
+const WAIT_MOST = 1000;
 /**
  * A step is cold code in one run and warm in the next, and garbage is collected when it is: what is aimed at is told, and broken
  * is what takes so many times as much.

@@ -1,7 +1,7 @@
 import type { Chart } from '../../server/geometry/surface/chart.ts';
 import { domeChart } from '../../server/geometry/surface/dome.ts';
 import { loftChart } from '../../server/geometry/surface/loft.ts';
-import { formCentre } from '../../server/geometry/surface/measure.ts';
+import { formCentre } from '../geometry/at-once.ts';
 import { holdsAgainst, type Row, type Status } from './rows.ts';
 
 /* Centres of mass of thin shells, against the closed forms that books of mechanics and tables of geometry give. */

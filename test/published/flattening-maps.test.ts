@@ -1,9 +1,10 @@
 import { strict as assert } from 'node:assert';
 import { createRequire } from 'node:module';
-import { type Flat, flatten, isFlat } from '../../server/geometry/flatten/flatten.ts';
+import { type Flat, isFlat } from '../../server/geometry/flatten/flatten.ts';
 import type { Way } from '../../server/geometry/flatten/way.ts';
 import type { Surface } from '../../server/geometry/surface/surface.ts';
 import { WAYS } from '../../server/trade/dome/ways.ts';
+import { flatten } from '../geometry/at-once.ts';
 import { cap } from '../geometry/flatten/surfaces.ts';
 import { holdsAgainst, type Row } from './rows.ts';
 

@@ -1,10 +1,11 @@
 import { strict as assert } from 'node:assert';
-import { type Flat, flatten, isFlat, outlineOf } from '../../server/geometry/flatten/flatten.ts';
+import { type Flat, isFlat, outlineOf } from '../../server/geometry/flatten/flatten.ts';
 import { stripAlong } from '../../server/geometry/flatten/strip.ts';
 import type { Way } from '../../server/geometry/flatten/way.ts';
 import type { Surface } from '../../server/geometry/surface/surface.ts';
 import { domeArea } from '../../server/trade/dome/dome.ts';
 import { WAYS } from '../../server/trade/dome/ways.ts';
+import { flatten } from '../geometry/at-once.ts';
 import { cap, type Spot, sheet } from '../geometry/flatten/surfaces.ts';
 import { holdsAgainst, type Row } from './rows.ts';
 

@@ -51,8 +51,3 @@ export function holdsAgainst(title: string, rows: readonly Row[]): void {
 export function inches(figure: Result | undefined): number {
   return (figure?.value ?? Number.NaN) / 25.4;
 }
-
-/** Square millimetres to square inches. */
-export function squareInches(figure: Result): number {
-  return figure.value / 25.4 ** 2;
-}

@@ -4,11 +4,11 @@ import type { Chart } from '../../server/geometry/surface/chart.ts';
 import { wayLength } from '../../server/geometry/surface/cut.ts';
 import { domeChart } from '../../server/geometry/surface/dome.ts';
 import { loftChart } from '../../server/geometry/surface/loft.ts';
-import { formArea, surfaceArea } from '../../server/geometry/surface/measure.ts';
-import { meshOf } from '../../server/geometry/surface/mesh.ts';
+import { surfaceArea } from '../../server/geometry/surface/measure.ts';
 import { ellipsePerimeter } from '../../server/trade/blank/plane-shapes.ts';
 import { coneDevelopment, ovalConeDevelopment } from '../../server/trade/blank/wrap.ts';
 import { domeArea, gore, ovalDomeArea } from '../../server/trade/dome/dome.ts';
+import { formArea, meshOf } from '../geometry/at-once.ts';
 import { chordArea } from '../geometry/surface/sound.ts';
 import { holdsAgainst, type Row } from './rows.ts';
 

@@ -61,7 +61,7 @@ export function thickestPlate(
 }
 
 /** Whether a rivet is sold by the inch: as its own line is written. */
-export function isInch(rivet: RivetModel): boolean {
+function isInch(rivet: RivetModel): boolean {
   return (
     rivet
       .stock()

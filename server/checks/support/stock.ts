@@ -15,7 +15,7 @@ import { placeOf, written } from './writing.ts';
 /* What is sold, and what a shop's tools take. */
 
 /** The next stock that is at least so thick, as its material's line would write it. */
-export function thickerStock(material: MaterialModel, least: number): { text: string; spelling: string } | undefined {
+function thickerStock(material: MaterialModel, least: number): { text: string; spelling: string } | undefined {
   const expression = material.stock()?.expressions('thickness')[0];
   if (expression?.kind !== 'number' || !expression.unitAt) return undefined;
   const gauge = material.gauge();

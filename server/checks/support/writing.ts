@@ -80,7 +80,7 @@ export function removingQualifier(
 }
 
 /** The whole of a line with its indent and its line break. */
-export function wholeLine(line: LineReading): Span {
+function wholeLine(line: LineReading): Span {
   return wholeSpan(line.line.section.text, line.line);
 }
 

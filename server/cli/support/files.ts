@@ -146,7 +146,7 @@ function namesLike(extension: string, folder: string): string[] {
 }
 
 /** One spelling of an address everywhere, as the model joins paths. */
-export const uriOf = (file: string): string => URI.parse(pathToFileURL(file).href).toString();
+const uriOf = (file: string): string => URI.parse(pathToFileURL(file).href).toString();
 
 const real = (file: string): string => realpathSync(path.resolve(file));
 

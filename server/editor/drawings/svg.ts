@@ -5,7 +5,7 @@ import { markup } from '../../output/writers/escape.ts';
  * black alike; what a part is says its label, never its colour alone.
  */
 
-export const INK = '#7d8690';
+const INK = '#7d8690';
 export const METAL = '#4f86b5';
 export const SOFT = '#a9744f';
 export const FASTENER = '#c0842f';
@@ -36,7 +36,7 @@ export const line = (x1: number, y1: number, x2: number, y2: number, dashed = fa
 export const label = (x: number, y: number, text: string, anchor: 'start' | 'middle' | 'end' = 'start'): string =>
   `<text x="${number(x)}" y="${number(y)}"${anchor === 'start' ? '' : ` text-anchor="${anchor}"`}>${markup(text)}</text>`;
 
-export function svgOf(sketch: Sketch): string {
+function svgOf(sketch: Sketch): string {
   const { width, height, description, marks } = sketch;
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${number(width)}" height="${number(height)}" font-family="sans-serif" font-size="11"><title>${markup(description)}</title><g fill="${INK}">${marks.join('')}</g></svg>`;
 }

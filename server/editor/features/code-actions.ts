@@ -38,7 +38,7 @@ export const feature: Feature = {
 };
 
 export const FIX_ALL = `${CodeActionKind.SourceFixAll}.planish`;
-export const CODE_ACTION_KINDS: readonly string[] = [
+const CODE_ACTION_KINDS: readonly string[] = [
   CodeActionKind.QuickFix,
   CodeActionKind.RefactorExtract,
   CodeActionKind.RefactorRewrite,
@@ -61,7 +61,7 @@ export const codeActionsIn = (
   options: CodeActionOptions = { createsFiles: true, snippetEdits: true },
 ): CodeAction[] => atOnce(codeActionsInSteps(view, range, diagnostics, only, options));
 
-export function* codeActionsInSteps(
+function* codeActionsInSteps(
   view: View,
   range: Range,
   diagnostics: readonly Diagnostic[],

@@ -25,8 +25,8 @@ export const feature: Feature = {
 };
 
 /** The commands of our own client that a lens calls. An editor without them reads the lens and cannot click it. */
-export const CUT_LIST_COMMAND = 'planish.exportCutList';
-export const USES_COMMAND = 'planish.showUses';
+const CUT_LIST_COMMAND = 'planish.exportCutList';
+const USES_COMMAND = 'planish.showUses';
 
 /** What a lens is about, kept until the editor shows it: only then is it worked out. */
 interface LensData {
@@ -70,7 +70,7 @@ export function* resolveCodeLens(view: View, lens: CodeLens, options: LensOption
   return { range: lens.range, command: command ?? { title: '–', command: '' } };
 }
 
-export const lensUri = (lens: CodeLens): string => {
+const lensUri = (lens: CodeLens): string => {
   const uri = (lens.data as Partial<LensData> | undefined)?.uri;
   return typeof uri === 'string' ? uri : '';
 };

@@ -67,7 +67,7 @@ export function coloursOf(view: View): ColorInformation[] {
 }
 
 /** The colour as it is written into the text. */
-export function presentationsOf(range: Range, { red, green, blue }: Color): ColorPresentation[] {
+function presentationsOf(range: Range, { red, green, blue }: Color): ColorPresentation[] {
   const two = (part: number) =>
     Math.round(Math.min(1, Math.max(0, part)) * 255)
       .toString(16)

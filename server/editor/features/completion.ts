@@ -237,7 +237,7 @@ export function resolveCompletion(view: View, item: CompletionItem): CompletionI
   return { ...item, documentation: { kind: MarkupKind.Markdown, value: namedText(view, named).join('\n\n') } };
 }
 
-export const completionUri = (item: CompletionItem): string => {
+const completionUri = (item: CompletionItem): string => {
   const uri = (item.data as Partial<ItemData> | undefined)?.uri;
   return typeof uri === 'string' ? uri : '';
 };

@@ -58,7 +58,7 @@ const linesOf = (view: View, { place, related }: Problem): (number | undefined)[
   ...related.map((each) => view.workspace.view(each.uri)?.lineOf(each.place.section)),
 ];
 
-export function diagnosticOf(view: View, problem: Problem, options: DiagnosticOptions): Diagnostic {
+function diagnosticOf(view: View, problem: Problem, options: DiagnosticOptions): Diagnostic {
   const { check } = problem;
   const related = problem.related.flatMap(({ uri, place, message }) => {
     const location = view.locationOf(uri, place);

@@ -26,7 +26,7 @@ export const DOCS_SCHEME = 'planish-docs';
 export const docsUri = (check: Check): string => `${DOCS_SCHEME}:/checks/${check.code}.md`;
 
 /** The schemes of texts that the server itself gives: pages of checks, and the stock that comes with Planish. */
-export const TEXT_SCHEMES: readonly string[] = [DOCS_SCHEME, LIBRARY_SCHEME.replace(':', '')];
+const TEXT_SCHEMES: readonly string[] = [DOCS_SCHEME, LIBRARY_SCHEME.replace(':', '')];
 
 export function docsText(uri: string): string | undefined {
   if (isLibrary(uri)) return libraryText(uri);

@@ -15,7 +15,7 @@ export const feature: Feature = {
 /** Sections fold to their header, runs of comment and of uses to their first line. */
 export const foldingRangesOf = (view: View): FoldingRange[] => atOnce(foldingRangesInSteps(view));
 
-export function* foldingRangesInSteps(view: View): Steps<FoldingRange[]> {
+function* foldingRangesInSteps(view: View): Steps<FoldingRange[]> {
   const ranges: FoldingRange[] = [];
   const lineAt = (offset: number) => view.positionAt(offset).line;
   for (const section of view.spec.sections) {

@@ -46,7 +46,7 @@ export const inlayHintsIn = (
   options: HintOptions = { lazily: false },
 ): InlayHint[] => atOnce(inlayHintsInSteps(view, range, settings, options));
 
-export function* inlayHintsInSteps(
+function* inlayHintsInSteps(
   view: View,
   range: Range,
   settings: HintSettings,
@@ -137,7 +137,7 @@ export function resolveHint(view: View, hint: InlayHint): InlayHint {
   return { ...hint, ...tooltipOf(view, found) };
 }
 
-export const hintUri = (hint: InlayHint): string => {
+const hintUri = (hint: InlayHint): string => {
   const uri = (hint.data as Partial<HintData> | undefined)?.uri;
   return typeof uri === 'string' ? uri : '';
 };

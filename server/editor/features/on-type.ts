@@ -36,7 +36,7 @@ export function* onTypeFormattingInSteps(view: View, position: Position): Steps<
 }
 
 /** Several ranges at once, as one edit each. */
-export function* rangesFormattingInSteps(view: View, ranges: readonly Range[]): Steps<TextEdit[]> {
+function* rangesFormattingInSteps(view: View, ranges: readonly Range[]): Steps<TextEdit[]> {
   const edits = new Map<string, TextEdit>();
   for (const range of ranges)
     for (const edit of yield* formattingInSteps(view, range)) edits.set(JSON.stringify(edit.range), edit);

@@ -86,7 +86,7 @@ function reportOn(
  */
 
 /** A name for a set of diagnostics: the same set, the same name. FNV-1a over their texts, in base 36. */
-export function resultIdOf(diagnostics: readonly Diagnostic[]): string {
+function resultIdOf(diagnostics: readonly Diagnostic[]): string {
   const hash = diagnostics.reduce((hash, each) => Math.imul(hash ^ hashOf(each), PRIME), SEED);
   return `${(hash >>> 0).toString(36)}-${diagnostics.length.toString(36)}`;
 }
@@ -107,7 +107,7 @@ function hashOf(diagnostic: Diagnostic): number {
   return hash;
 }
 
-export function documentReport(items: Diagnostic[], previous: string | undefined): DocumentDiagnosticReport {
+function documentReport(items: Diagnostic[], previous: string | undefined): DocumentDiagnosticReport {
   const resultId = resultIdOf(items);
   return previous === resultId ? { kind: 'unchanged', resultId } : { kind: 'full', resultId, items };
 }

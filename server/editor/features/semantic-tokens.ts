@@ -48,7 +48,7 @@ export const TOKEN_TYPES = [
   'enumMember',
   'function',
 ] as const;
-export const TOKEN_MODIFIERS = ['declaration'] as const;
+const TOKEN_MODIFIERS = ['declaration'] as const;
 
 type TokenType = (typeof TOKEN_TYPES)[number];
 interface Token extends Span {
@@ -60,7 +60,7 @@ interface Token extends Span {
 export const semanticTokensOf = (view: View, range?: Range): SemanticTokens =>
   atOnce(semanticTokensInSteps(view, range));
 
-export function* semanticTokensInSteps(view: View, range?: Range): Steps<SemanticTokens> {
+function* semanticTokensInSteps(view: View, range?: Range): Steps<SemanticTokens> {
   const from = range ? view.offsetAt(range.start) : 0;
   const to = range ? view.offsetAt(range.end) : view.text.length;
   const data: number[] = [];

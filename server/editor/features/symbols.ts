@@ -61,7 +61,7 @@ export const symbolKindOf = (kind: string): SymbolKind => KIND[kind] ?? SymbolKi
 /** The outline: every section, with the edges and openings of a piece under it, and the measures that are named. */
 export const documentSymbolsOf = (view: View): DocumentSymbol[] => atOnce(documentSymbolsInSteps(view));
 
-export function* documentSymbolsInSteps(view: View): Steps<DocumentSymbol[]> {
+function* documentSymbolsInSteps(view: View): Steps<DocumentSymbol[]> {
   const symbols: DocumentSymbol[] = [];
   for (const section of view.spec.sections) {
     yield undefined;

@@ -81,7 +81,7 @@ export interface Answering {
 }
 
 /** What is told while every spec of the open folders is read. */
-export const READING = 'Reading the specs';
+const READING = 'Reading the specs';
 
 type Asked<P, R> = RequestType<P, R, unknown>;
 

@@ -1,4 +1,4 @@
-import { atOnce, type Steps } from '../../incremental/steps.ts';
+import type { Steps } from '../../incremental/steps.ts';
 import { flattened } from '../outline/chords.ts';
 import { crossingOf, signedArea } from '../outline/measure.ts';
 import type { Path } from '../outline/path.ts';
@@ -71,9 +71,6 @@ const BAR_STIFFNESS = 300;
  * Exact for what rolls out flat (within 0.01 mm at 16 triangles a side). Range: a piece that is a disc in the sense of
  * topology, with no more than 3π steradians of curvature. Source of the method: energy.ts; nothing was tested on metal.
  */
-export const flatten = (job: Job): Flat | Refusal => atOnce(flattenInSteps(job));
-
-/** The same with stops. */
 export function* flattenInSteps(job: Job): Steps<Flat | Refusal> {
   const { surface, way } = job;
   const topology = topologyOf(surface.triangles, surface.parameters);

@@ -54,7 +54,7 @@ export const widened = (outline: EdgedOutline, allowances: readonly EdgeAllowanc
   atOnce(widenedIn(outline, allowances, join)) ?? [];
 
 /** The same with stops; nothing where the outline is too finely drawn for what it is moved by. */
-export function* widenedIn(
+function* widenedIn(
   outline: EdgedOutline,
   allowances: readonly EdgeAllowance[],
   join: Join = 'mitre',

@@ -58,7 +58,7 @@ function headingAt(curve: Curve, t: number, towards: number): Point {
  * Two arcs (or lines) from one point to another, leaving in one direction and arriving in another, both of length one.
  * Of all such pairs the one whose tangents are as long at both ends.
  */
-export function biarc(from: Point, out: Point, to: Point, into: Point): Span[] {
+function biarc(from: Point, out: Point, to: Point, into: Point): Span[] {
   const v = { x: to.x - from.x, y: to.y - from.y };
   const vv = v.x * v.x + v.y * v.y;
   const straight: Span[] = [{ from, to, bulge: 0 }];

@@ -92,7 +92,7 @@ const FLAT = 1e-5;
 const isFlat = (span: Span): boolean => (Math.abs(span.bulge) * chordOf(span)) / 2 < FLAT;
 
 /** A span for the library. */
-export function shapeOf(span: Span): Segment | Arc {
+function shapeOf(span: Span): Segment | Arc {
   const { from, to, bulge } = span;
   if (isFlat(span)) return new Segment(new FlatPoint(from.x, from.y), new FlatPoint(to.x, to.y));
   const centre = centreOf(span);
@@ -114,7 +114,7 @@ export interface Meeting {
 }
 
 /** Pairs of spans whose boxes meet, in one question: past it lines lie so close in each other that no cutter parts them. */
-export const MOST_PAIRS = 1_000_000;
+const MOST_PAIRS = 1_000_000;
 
 /**
  * Every place where two of the spans meet, ends included, with stops where others may go first. Instead of them all `too many`,

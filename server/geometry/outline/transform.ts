@@ -30,7 +30,7 @@ export const moving = (x: number, y: number): Matrix => [1, 0, 0, 1, x, y];
 export const scaling = (x: number, y = x): Matrix => [x, 0, 0, y, 0, 0];
 
 /** Whether circles stay circles: to one part in a million. */
-export function keepsCircles([a, b, c, d]: Matrix): boolean {
+function keepsCircles([a, b, c, d]: Matrix): boolean {
   const size = Math.hypot(a, b);
   const near = (x: number, y: number) => Math.abs(x - y) <= 1e-6 * size;
   return (near(a, d) && near(b, -c)) || (near(a, -d) && near(b, c));

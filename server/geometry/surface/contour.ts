@@ -1,4 +1,4 @@
-import { atOnce, oneByOne, type Steps } from '../../incremental/steps.ts';
+import { oneByOne, type Steps } from '../../incremental/steps.ts';
 import { lengthThrough } from '../flatten/curve.ts';
 import { contains } from '../outline/measure.ts';
 import type { Point } from '../outline/span.ts';
@@ -73,10 +73,6 @@ export function reachOf(chart: Chart): Reach {
  * An edge that lies in a level is carried straight on by a little, so that its own height has a section whichever way the
  * wall leans there.
  */
-export const contourAt = (chart: Chart, height: number, options: ContourOptions = {}): Contour | undefined =>
-  atOnce(contourInSteps(chart, height, options));
-
-/** The same with stops. */
 export function* contourInSteps(
   chart: Chart,
   height: number,

@@ -1,5 +1,5 @@
 import Delaunator from 'delaunator';
-import { atOnce, oneByOne, type Steps } from '../../incremental/steps.ts';
+import { oneByOne, type Steps } from '../../incremental/steps.ts';
 import type { Chart, Spot } from './chart.ts';
 import { type Fineness, type FlatMesh, foldedColumns, foldedRows, pathLength, rowsInSteps } from './mesh.ts';
 import { apart } from './vector.ts';
@@ -92,10 +92,6 @@ export function cutForm(chart: Chart, bays: readonly Bay[]): CutForm {
  * The cut form as a mesh: the rows of the whole form where they are clear of the outline, joined to it anew by Delaunay
  * triangles. Where a triangle would lie across the outline or a line, that gets one more vertex, until none does.
  */
-export const cutMesh = (chart: Chart, cut: CutForm, fineness: Fineness = {}): FlatMesh =>
-  atOnce(cutMeshInSteps(chart, cut, fineness));
-
-/** The same with stops. */
 export function* cutMeshInSteps(chart: Chart, { stretches }: CutForm, fineness: Fineness = {}): Steps<FlatMesh> {
   const whole = yield* rowsInSteps(chart, fineness);
   const side = whole.side / (fineness.refine ?? 1);

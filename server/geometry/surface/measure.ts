@@ -1,4 +1,4 @@
-import { atOnce, type Steps } from '../../incremental/steps.ts';
+import type { Steps } from '../../incremental/steps.ts';
 import type { Chart } from './chart.ts';
 import { type CutForm, cutMeshInSteps } from './cut.ts';
 import { raisedInSteps, rowsInSteps } from './mesh.ts';
@@ -17,7 +17,7 @@ const triple = (all: Float64Array, i: number): Vector => [all[3 * i]!, all[3 * i
  *
  * Good to the fourth power of the chord. Source: circle through both points, square to the mean normal (derived).
  */
-export function arcLength(from: Vector, to: Vector, normalFrom: Vector, normalTo: Vector): number {
+function arcLength(from: Vector, to: Vector, normalFrom: Vector, normalTo: Vector): number {
   const chord = minus(to, from);
   const long = size(chord);
   if (!(long > 0)) return 0;
@@ -57,19 +57,16 @@ export function surfaceArea(surface: Surface): number {
 const FOR_AREA = 200;
 const FOR_CENTRE = 80;
 
-/**
- * Area of a form with its bays cut out, mm²: of a mesh and of one twice as fine, carried on to the limit. Good to about
- * six digits. Source: as {@link surfaceArea}; what edges that curve leave out goes with the square of the step (derived).
- */
-export const formArea = (chart: Chart, cut?: CutForm): FormArea => atOnce(formAreaInSteps(chart, cut));
-
 export interface FormArea {
   /** mm² */
   readonly area: number;
   readonly triangles: number;
 }
 
-/** The same with stops. */
+/**
+ * Area of a form with its bays cut out, mm²: of a mesh and of one twice as fine, carried on to the limit. Good to about
+ * six digits. Source: as {@link surfaceArea}; what edges that curve leave out goes with the square of the step (derived).
+ */
 export function* formAreaInSteps(chart: Chart, cut?: CutForm): Steps<FormArea> {
   const [coarse, fine] = yield* coarseAndFine(chart, cut, FOR_AREA);
   yield undefined;
@@ -83,9 +80,6 @@ export function* formAreaInSteps(chart: Chart, cut?: CutForm): Steps<FormArea> {
  *
  * Source: mean of the triangles' middles by their areas; what chords leave out goes with the square of the step (derived).
  */
-export const formCentre = (chart: Chart, cut?: CutForm): Vector => atOnce(formCentreInSteps(chart, cut));
-
-/** The same with stops. */
 export function* formCentreInSteps(chart: Chart, cut?: CutForm): Steps<Vector> {
   const [coarse, fine] = (yield* coarseAndFine(chart, cut, FOR_CENTRE)).map(meanPlace) as [Vector, Vector];
   const [x, y, z] = fine.map((value, i) => value + (value - coarse[i]!) / 3) as [number, number, number];

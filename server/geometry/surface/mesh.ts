@@ -1,4 +1,4 @@
-import { atOnce, oneByOne, type Steps } from '../../incremental/steps.ts';
+import { oneByOne, type Steps } from '../../incremental/steps.ts';
 import type { Chart, Spot, Track } from './chart.ts';
 import type { Surface } from './surface.ts';
 import { apart } from './vector.ts';
@@ -21,16 +21,7 @@ export interface FlatMesh {
   readonly side: number;
 }
 
-/**
- * The chart triangulated: rows of as many vertices as the form is wide there, each joined to the next. Toward a pole the
- * rows thin out, so that triangles keep their size.
- */
-export const meshOf = (chart: Chart, fineness: Fineness = {}): Surface => raised(chart, rowsOf(chart, fineness));
-
 /** The mesh of a chart with the true points and normals of its vertices. */
-export const raised = (chart: Chart, mesh: FlatMesh): Surface => atOnce(raisedInSteps(chart, mesh));
-
-/** The same with a stop every so many vertices. */
 export function* raisedInSteps(chart: Chart, mesh: FlatMesh): Steps<Surface> {
   const count = mesh.spots.length;
   const positions = new Float64Array(3 * count);
@@ -56,10 +47,10 @@ export function* raisedInSteps(chart: Chart, mesh: FlatMesh): Steps<Surface> {
 /** Vertices that are placed between two stops: some of them want a way measured. */
 const AT_A_TIME = 200;
 
-/** Rows and sectors of a chart, joined. */
-export const rowsOf = (chart: Chart, fineness: Fineness = {}): FlatMesh => atOnce(rowsInSteps(chart, fineness));
-
-/** The same with stops. */
+/**
+ * The chart triangulated: rows of as many vertices as the form is wide there, each joined to the next. Toward a pole the
+ * rows thin out, so that triangles keep their size.
+ */
 export function* rowsInSteps(chart: Chart, { vertices = 900, refine = 1 }: Fineness = {}): Steps<FlatMesh> {
   const sectors = chart.columns.slice(1).map((to, i) => [chart.columns[i]!, to] as const);
   const { coarse, wide, side } = yield* gridOf(chart, sectors, vertices);

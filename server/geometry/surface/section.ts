@@ -29,8 +29,8 @@ interface Quarter {
   readonly ridge: number;
 }
 
-export const frontOf = ({ wide, front, power, ridge }: Section): Quarter => ({ wide, stand: front, power, ridge });
-export const backOf = ({ wide, back, power }: Section): Quarter => ({ wide, stand: back, power, ridge: 0 });
+const frontOf = ({ wide, front, power, ridge }: Section): Quarter => ({ wide, stand: front, power, ridge });
+const backOf = ({ wide, back, power }: Section): Quarter => ({ wide, stand: back, power, ridge: 0 });
 
 /** Way round a section, mm. */
 export function girthOf(section: Section): number {

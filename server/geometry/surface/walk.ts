@@ -1,4 +1,4 @@
-import { atOnce, type Steps } from '../../incremental/steps.ts';
+import type { Steps } from '../../incremental/steps.ts';
 import type { Chart, Spot } from './chart.ts';
 import { apart, cross, dot, minus, plus, size, unit, type Vector } from './vector.ts';
 
@@ -102,13 +102,6 @@ export interface SurfaceLine {
  * A line along an edge or a named line of a form, so far in from it along the surface (to the left of the way it runs
  * where `inset` is above nought), and so far out from it: what a strip's curve is reckoned from. `count` is even.
  */
-export const lineAlong = (
-  chart: Chart,
-  at: (share: number) => Spot,
-  options: { inset?: number; out?: number; count?: number } = {},
-): SurfaceLine => atOnce(lineInSteps(chart, at, options));
-
-/** The same with stops. */
 export function* lineInSteps(
   chart: Chart,
   at: (share: number) => Spot,

@@ -12,7 +12,7 @@ const ENERGY =
   'Least E = ½ × (e1 − e2)² + k/2 × (e1 + e2 − q)² over the surface, e the logarithms of flat over formed length (derived)';
 
 /** A number that was read off the flat plate, with the model and its parameters in the formula. */
-export function laidFlat(
+function laidFlat(
   { flat, readings, ends }: Flattening,
   read: {
     readonly what: string;

@@ -34,7 +34,7 @@ const inPieces = gathered('piece', (piece, model) => notCountedIn(piece.named.se
 const inSeams = gathered('seam', (seam, model) => notCountedIn(seam.named.section, model));
 
 /** The same of one section. */
-export function notCountedIn(section: Section, model: Model): readonly NotCounted[] {
+function notCountedIn(section: Section, model: Model): readonly NotCounted[] {
   const kind = section.kind?.kind;
   switch (kind) {
     case 'piece':

@@ -217,7 +217,7 @@ export function flareOf(form: Form, bend: Bend): Parameters<typeof flareStrain>[
 }
 
 /** The smallest radius with which an edge bulges outward, mm; nothing for a straight one, or where it is not known. */
-export function edgeRadius(piece: PieceModel, edge: string): number | undefined {
+function edgeRadius(piece: PieceModel, edge: string): number | undefined {
   const run = piece.edgeRun(edge);
   return run !== NOT_KNOWN && typeof run.tightest === 'number' ? run.tightest : undefined;
 }

@@ -19,7 +19,7 @@ export const headPieces = gathered('piece', (piece) => {
 });
 
 /** Pieces that fit the head or the face, with those joined to them, and to these again. */
-export function helmPieces(model: Model): ReadonlySet<PieceModel> {
+function helmPieces(model: Model): ReadonlySet<PieceModel> {
   const found = new Set(headPieces(model));
   if (!found.size) return found;
   const groups = [

@@ -118,7 +118,7 @@ const LEVEL_MEASURES = [
 ] as const;
 
 /** The level that a line gives; nothing while it is being written. `grow` is what a diameter gains to the middle. */
-export function levelOf(line: LineReading, grow: number): Level | undefined {
+function levelOf(line: LineReading, grow: number): Level | undefined {
   const high = line.length('height');
   if (high === undefined) return undefined;
   const grown = (

@@ -491,7 +491,7 @@ const useLinesOf = (spec: Spec): UseLine[] => spec.sections.flatMap((section) =>
 const inOrder = (a: Named, b: Named): number => a.section.start - b.section.start || a.word.from - b.word.from;
 
 /** The address that a `use` path means, seen from the file it stands in; nothing for an absolute or empty path. */
-export function resolvePath(from: string, path: string): string | undefined {
+function resolvePath(from: string, path: string): string | undefined {
   if (isLibrary(path)) return path;
   if (!path || path.startsWith('/') || path.includes('\\') || path.includes('\0') || /^[a-z][a-z0-9+.-]*:/i.test(path))
     return undefined;

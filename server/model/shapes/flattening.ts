@@ -115,7 +115,7 @@ const isRolledWithBays = (piece: Formed, form: Form): boolean =>
   !kindOf(form).isFlat && kindOf(form).keepsThickness(form) && baysOf(piece).length > 0;
 
 /** The way of working behind a method of the language; plane stress where none is said. */
-export const wayOf = (method: FormingMethod | undefined): Way => WAYS[method ?? 'dish then raise'];
+const wayOf = (method: FormingMethod | undefined): Way => WAYS[method ?? 'dish then raise'];
 
 /** Whether forming strains it by no more than the mesh is off. */
 export const isRolledOut = ({ strain }: Readings): boolean => strain < ROLLED;

@@ -291,7 +291,7 @@ export class MaterialModel extends StockThing<'material'> {
 const BEHAVIOUR = /^(tolerance|yield|tensile|elongation|shear|hardening|strain-before-anneal)$/;
 
 /** A property from a table, as a figure. */
-export function sourced(value: Sourced, unit: Unit, symbol: string): Result {
+function sourced(value: Sourced, unit: Unit, symbol: string): Result {
   return result({
     value: value.value,
     low: value.low,

@@ -114,7 +114,7 @@ const THICKNESS: Limits = {
 };
 
 /** Counts past this are a slip of the finger; what comes in packs is bought by the thousand. */
-export const LARGEST_COUNT = 10_000;
+const LARGEST_COUNT = 10_000;
 const COUNTS = amounts(1, LARGEST_COUNT, '');
 const STORED = amounts(1, 1_000_000, '');
 const ANY = amounts(0, 1e15, '');

@@ -52,7 +52,7 @@ export const cutListInputOf = (model: Model, options: CutListOptions): CutListIn
   atOnce(inputInSteps(model, options));
 
 /** What the build knows, piece by piece. */
-export function* inputInSteps(model: Model, { date, problems }: CutListOptions): Steps<CutListInput> {
+function* inputInSteps(model: Model, { date, problems }: CutListOptions): Steps<CutListInput> {
   const file = fileName(model.file.uri);
   const blanks = new Map<MaterialModel, BlankInput[]>();
   const unreckoned: Unreckoned[] = [];

@@ -29,7 +29,7 @@ const SHARP = {
 };
 
 /** What a blank measures, in the words and order a smith marks it out by. */
-export function blankSize(row: Pick<BlankRow, 'shape' | 'long' | 'wide'>, units: System): string[] {
+function blankSize(row: Pick<BlankRow, 'shape' | 'long' | 'wide'>, units: System): string[] {
   const mm = (value: number) => show(value, 'mm', units);
   switch (row.shape.kind) {
     case 'round':

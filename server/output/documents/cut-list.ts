@@ -1,6 +1,6 @@
 import type { System } from '../../model/values/show.ts';
 import type { HideNeed } from '../../nest/hide.ts';
-import type { Blank, Layout, SheetStock, Stock } from '../../nest/lay.ts';
+import type { Blank, Layout, Stock } from '../../nest/lay.ts';
 import type { Basis, Result } from '../../trade/reckoning/result.ts';
 
 /**
@@ -293,4 +293,4 @@ export interface CutList extends Job {
   readonly totals: Totals;
 }
 
-export type { Layout, SheetStock, Stock };
+export type { Layout, Stock };

@@ -69,7 +69,7 @@ const box = (x: number, y: number, w: number, h: number) =>
   `${move(x, y)}L${n(x + w)} ${n(y)}L${n(x + w)} ${n(y + h)}L${n(x)} ${n(y + h)}Z`;
 
 /** A blank's rings where they lie on the sheet, mm, y downward from the sheet's corner. */
-export function laidRings(blank: Pick<Blank, 'long' | 'wide' | 'shape'>, placed: Placement): Point[][] {
+function laidRings(blank: Pick<Blank, 'long' | 'wide' | 'shape'>, placed: Placement): Point[][] {
   return rings(blank.shape, blank.long, blank.wide).map((ring) =>
     ring.map(([x, y]): Point => {
       const across = placed.flipped ? blank.long - x : x;

@@ -3,7 +3,7 @@ import { cautionNotice, count, jobFacts, jobPaper, money, notCounted, notReady, 
 import type { OrderGroup, OrderLine, OrderList, Sold } from './order-list.ts';
 import type { Block, Cell, Column, Paper, Table } from './paper.ts';
 
-export const ORDER_STATEMENT =
+const ORDER_STATEMENT =
   'This list says what the spec takes at the prices that stand in it. It is no offer, and no statement that any piece protects anyone: that is for the group’s rulebook, the production’s safety lead and their inspectors to decide.';
 
 export const orderListPaper = (order: OrderList): Paper =>

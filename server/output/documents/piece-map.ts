@@ -35,6 +35,6 @@ export function pieceMap(piece: PieceModel, system: System): StrainMap | Refusal
 }
 
 /** `A split along the middle`, `A dart along the front`. */
-export function cutInWords({ kind, line, half }: Cut): string {
+function cutInWords({ kind, line, half }: Cut): string {
   return `A ${kind} along ${half ? `half of the ${line}` : `the ${line}`}`;
 }

@@ -134,7 +134,7 @@ function markSvg(mark: Mark): string {
   return `<text class="${mark.style}" x="${round(mark.x)}" y="${round(mark.y)}" font-size="${round(mark.size)}" text-anchor="${mark.anchor}"${turn}>${markup(mark.text)}</text>`;
 }
 
-export function svg(drawing: Drawing, id: string): string {
+function svg(drawing: Drawing, id: string): string {
   return `<svg role="img" aria-labelledby="${id}-t ${id}-d" viewBox="0 0 ${round(drawing.width)} ${round(drawing.height)}" style="max-width:${round(drawing.width * 1.45)}pt"><title id="${id}-t">${markup(drawing.title)}</title><desc id="${id}-d">${markup(drawing.description)}</desc>${drawing.marks.map(markSvg).join('')}</svg>`;
 }
 

@@ -56,7 +56,7 @@ const STROKES_AT_ONCE = 100;
 export const NOT_CERTIFIED =
   'A pattern says what to cut. It is no statement that any piece protects anyone: that is for the group’s rulebook, the production’s safety lead and their inspectors to decide.';
 
-export function n(value: number): string {
+function n(value: number): string {
   const text = value.toFixed(4).replace(/\.?0+$/, '');
   return text === '-0' ? '0' : text;
 }
@@ -72,7 +72,7 @@ function drawn({ kind, path }: Stroke, { x, y, plan }: Laid, high: number): stri
   return `<path ${own} d="${dOf(path, at)}"/>`;
 }
 
-export function dOf(path: Path, at: (x: number, y: number) => string): string {
+function dOf(path: Path, at: (x: number, y: number) => string): string {
   const spans = spansOf(path);
   const first = spans[0];
   if (!first) return '';

@@ -16,7 +16,7 @@ const ROUNDED = 'published finisher’s table, rounded; decimals from memory';
 const MEMORY = 'from memory';
 
 /** Median grain of each grade. */
-export const gritTables: Readonly<Record<GritSystem, ReadonlyMap<number, Grit>>> = {
+const gritTables: Readonly<Record<GritSystem, ReadonlyMap<number, Grit>>> = {
   P: new Map<number, Grit>([
     ...rows(`FEPA P, ${CHARTED}`, [24, 764], [30, 642], [36, 538], [40, 425], [50, 336], [60, 269], [80, 201]),
     ...rows(`FEPA P, ${CHARTED}`, [100, 162], [120, 125]),

@@ -2,7 +2,7 @@ import { firstOf, notAboveNothing, notAtLeastNothing, reckon, when } from '../re
 import type { Result } from '../reckoning/result.ts';
 
 /** How far inward an eye sees past the nose, degrees, from memory. */
-export const NOSE_LIMIT = 60;
+const NOSE_LIMIT = 60;
 
 /**
  * What a wearer sees through one slot in front of both eyes, degrees: across with either eye, across with both at once,

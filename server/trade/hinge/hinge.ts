@@ -3,13 +3,13 @@ import type { Result } from '../reckoning/result.ts';
 import { formedHead } from '../rivet/rivet.ts';
 
 /** How far a knuckle is curled round its pin, degrees: 270 to 330, common practice (no source). */
-export const USUAL_CURL = 300;
+const USUAL_CURL = 300;
 /** Room between pin and knuckle, mm, in diameter: common practice (no source). */
 export const PIN_CLEARANCE = 0.1;
 /** Room between one knuckle and the next, mm: 0.1 to 0.2, common practice (no source). */
 export const KNUCKLE_GAP = 0.15;
 /** Room behind a knuckle, in the notch of the other leaf, mm: common practice (no source). */
-export const NOTCH_PLAY = 0.5;
+const NOTCH_PLAY = 0.5;
 
 /**
  * Length of metal (mm) that one knuckle takes beyond the line where its curl begins.

@@ -533,7 +533,7 @@ export const lengthLadders: Readonly<Record<'in' | 'mm', { source: string; lengt
 };
 
 /** Drills for inch rivets; shank and hole in mm. */
-export const rivetDrills: readonly {
+const rivetDrills: readonly {
   readonly shank: number;
   readonly name: string;
   readonly hole: number;
@@ -585,7 +585,7 @@ const METRIC_HEADS: readonly (readonly [number, number])[] = [
 ];
 
 /** The tables of bought heads, mm. The spread is half of what the standard allows between least and most. */
-export const heads: Readonly<Record<BoughtHead, HeadTable>> = {
+const heads: Readonly<Record<BoughtHead, HeadTable>> = {
   domed: {
     source: 'DIN 660, round head',
     note: 'ASME B18.1.1 button heads are as wide and 0.75 D high.',
@@ -655,7 +655,7 @@ const INCH_HEADS: Readonly<Partial<Record<BoughtHead, HeadTable>>> = {
 };
 
 /** The table by which a head of this style is made, for a shank (mm): of inch sizes that of ASME. */
-export function headTable(style: BoughtHead, shank: number): HeadTable {
+function headTable(style: BoughtHead, shank: number): HeadTable {
   const inch = INCH_HEADS[style];
   return inch?.rows.some((row) => Math.abs(row.shank - shank) < INCH_SIZE_WITHIN) ? inch : heads[style];
 }

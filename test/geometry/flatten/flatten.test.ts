@@ -1,14 +1,7 @@
 import { strict as assert } from 'node:assert';
 import fc from 'fast-check';
 import { chordsOf, lengthThrough, pathThrough } from '../../../server/geometry/flatten/curve.ts';
-import {
-  effectiveStrain,
-  type Flat,
-  flatten,
-  isFlat,
-  outlineOf,
-  placeOf,
-} from '../../../server/geometry/flatten/flatten.ts';
+import { effectiveStrain, type Flat, isFlat, outlineOf, placeOf } from '../../../server/geometry/flatten/flatten.ts';
 import { conformalStart, lengthKeeping } from '../../../server/geometry/flatten/laplace.ts';
 import { levelLines } from '../../../server/geometry/flatten/levels.ts';
 import { cutAlong, cutsInSteps } from '../../../server/geometry/flatten/seams.ts';
@@ -20,6 +13,7 @@ import type { Path } from '../../../server/geometry/outline/path.ts';
 import type { Surface } from '../../../server/geometry/surface/surface.ts';
 import { atOnce } from '../../../server/incremental/steps.ts';
 import { WAYS } from '../../../server/trade/dome/ways.ts';
+import { flatten } from '../at-once.ts';
 import { cap, halfEllipsoid, sheet, type Vec } from './surfaces.ts';
 
 const laid = (surface: Surface, way: Way = WAYS['dish then raise'], seams: string[] = []): Flat => {

@@ -36,7 +36,7 @@ export function sheet(across: number, up: number, spot: (u: number, v: number) =
 }
 
 /** A round form about the z axis: rings from the crown to the rim, six more vertices in each. `part` runs from 0 to 1. */
-export function round(rings: number, profile: (part: number, turn: number) => Spot): Surface {
+function round(rings: number, profile: (part: number, turn: number) => Spot): Surface {
   const spots: Spot[] = [profile(0, 0)];
   const parameters: number[] = [0, 0];
   const first = (ring: number) => (ring ? 1 + 3 * ring * (ring - 1) : 0);

@@ -5,13 +5,13 @@ import { coverChart, foldsOver } from '../../../server/geometry/surface/cover.ts
 import { wayLength } from '../../../server/geometry/surface/cut.ts';
 import { domeChart } from '../../../server/geometry/surface/dome.ts';
 import { type LoftShape, loftChart, loftRefusals } from '../../../server/geometry/surface/loft.ts';
-import { formArea, surfaceArea } from '../../../server/geometry/surface/measure.ts';
-import { meshOf } from '../../../server/geometry/surface/mesh.ts';
+import { surfaceArea } from '../../../server/geometry/surface/measure.ts';
 import { pchip } from '../../../server/geometry/surface/pchip.ts';
 import { plateChart } from '../../../server/geometry/surface/plate.ts';
 import { girthOf, grownSection, type Section, sectionOf } from '../../../server/geometry/surface/section.ts';
 import { apart } from '../../../server/geometry/surface/vector.ts';
 import { near } from '../../trade/numbers.ts';
+import { formArea, meshOf } from '../at-once.ts';
 import { normalError, soundSurface, turning } from './sound.ts';
 
 const BREAST: LoftShape = {

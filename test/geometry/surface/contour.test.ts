@@ -1,12 +1,6 @@
 import { strict as assert } from 'node:assert';
 import type { Chart } from '../../../server/geometry/surface/chart.ts';
-import {
-  type Contour,
-  contourAt,
-  contourLength,
-  profileAlong,
-  reachOf,
-} from '../../../server/geometry/surface/contour.ts';
+import { type Contour, contourLength, profileAlong, reachOf } from '../../../server/geometry/surface/contour.ts';
 import { coverChart } from '../../../server/geometry/surface/cover.ts';
 import { cutForm } from '../../../server/geometry/surface/cut.ts';
 import { domeChart } from '../../../server/geometry/surface/dome.ts';
@@ -14,6 +8,7 @@ import { flaredChart } from '../../../server/geometry/surface/flare.ts';
 import { type LoftShape, loftChart } from '../../../server/geometry/surface/loft.ts';
 import { fluteRelief, relievedChart } from '../../../server/geometry/surface/relief.ts';
 import { near } from '../../trade/numbers.ts';
+import { contourAt } from '../at-once.ts';
 
 const BREAST: LoftShape = {
   wrap: 190,

@@ -2,17 +2,17 @@ import { strict as assert } from 'node:assert';
 import fc from 'fast-check';
 import { measured, straight, wayOf } from '../../../server/geometry/surface/along.ts';
 import type { Spot } from '../../../server/geometry/surface/chart.ts';
-import { type Bay, cutForm, cutMesh, wayLength } from '../../../server/geometry/surface/cut.ts';
+import { type Bay, cutForm, wayLength } from '../../../server/geometry/surface/cut.ts';
 import { domeChart } from '../../../server/geometry/surface/dome.ts';
 import { loftChart } from '../../../server/geometry/surface/loft.ts';
-import { formArea, positionOf } from '../../../server/geometry/surface/measure.ts';
-import { meshOf, raised } from '../../../server/geometry/surface/mesh.ts';
+import { positionOf } from '../../../server/geometry/surface/measure.ts';
 import { alongEdge, distancesFrom, type FormPlace, pointOf, spotOf } from '../../../server/geometry/surface/place.ts';
 import { plateChart } from '../../../server/geometry/surface/plate.ts';
 import type { Surface, SurfacePoint } from '../../../server/geometry/surface/surface.ts';
 import { apart, dot, minus, size, type Vector } from '../../../server/geometry/surface/vector.ts';
-import { lineAlong, straightOn } from '../../../server/geometry/surface/walk.ts';
+import { straightOn } from '../../../server/geometry/surface/walk.ts';
 import { near } from '../../trade/numbers.ts';
+import { cutMesh, formArea, lineAlong, meshOf, raised } from '../at-once.ts';
 import { soundSurface } from './sound.ts';
 
 const breast = loftChart({

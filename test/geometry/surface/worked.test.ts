@@ -1,12 +1,10 @@
 import { strict as assert } from 'node:assert';
 import { straight } from '../../../server/geometry/surface/along.ts';
 import type { Chart, Spot } from '../../../server/geometry/surface/chart.ts';
-import { cutForm, cutMesh, smoothParts, wayLength } from '../../../server/geometry/surface/cut.ts';
+import { cutForm, smoothParts, wayLength } from '../../../server/geometry/surface/cut.ts';
 import { domeChart } from '../../../server/geometry/surface/dome.ts';
 import { flaredChart } from '../../../server/geometry/surface/flare.ts';
 import { loftChart } from '../../../server/geometry/surface/loft.ts';
-import { formArea } from '../../../server/geometry/surface/measure.ts';
-import { meshOf, raised } from '../../../server/geometry/surface/mesh.ts';
 import { plateChart } from '../../../server/geometry/surface/plate.ts';
 import {
   type Crease,
@@ -20,6 +18,7 @@ import {
 import { apart, cross, dot, minus, size, unit } from '../../../server/geometry/surface/vector.ts';
 import { fluteSection } from '../../../server/trade/bend/flute.ts';
 import { near } from '../../trade/numbers.ts';
+import { cutMesh, formArea, meshOf, raised } from '../at-once.ts';
 import { soundSurface } from './sound.ts';
 
 const cylinder = (girth: number, high: number, wrap = 360): Chart =>

@@ -1,9 +1,10 @@
 import { strict as assert } from 'node:assert';
 import { boxOfPath, contains, distanceTo, signedArea } from '../../../server/geometry/outline/measure.ts';
-import { type Contour, contourAt, profileAlong } from '../../../server/geometry/surface/contour.ts';
+import { type Contour, profileAlong } from '../../../server/geometry/surface/contour.ts';
 import { domeChart } from '../../../server/geometry/surface/dome.ts';
 import { loftChart } from '../../../server/geometry/surface/loft.ts';
 import { BOARD, boardOf, linesOn } from '../../../server/trade/blank/template.ts';
+import { contourAt } from '../../geometry/at-once.ts';
 import { near } from '../numbers.ts';
 
 const tube = (wrap: number) =>

@@ -155,7 +155,7 @@ interface Words {
   readonly bold: boolean;
 }
 
-export function howMany({ count, turned: over, once }: Pick<Pattern, 'count' | 'turned' | 'once'>): string {
+function howMany({ count, turned: over, once }: Pick<Pattern, 'count' | 'turned' | 'once'>): string {
   if (once) return 'Cut 1 for all builds';
   if (!over) return count === 1 ? 'Cut 1 for each build' : `Cut ${count} for each build`;
   return `Cut ${count + over} for each build: ${count} as drawn, ${over} turned over`;
