@@ -5,17 +5,17 @@ const MOST = 1500;
 export function remembered<T>(compute: (v: number) => T): (v: number) => T {
   const kept = new Map<number, T>();
   // A row is mostly asked for several times on end: then nothing need be looked up.
-  let last = Number.NaN;
+  const asked = Float64Array.of(Number.NaN);
   let lastValue: T;
   return (v) => {
-    if (v === last) return lastValue;
+    if (v === asked[0]) return lastValue;
     let value = kept.get(v);
     if (value === undefined) {
       if (kept.size > MOST) kept.clear();
       value = compute(v);
       kept.set(v, value);
     }
-    last = v;
+    asked[0] = v;
     lastValue = value;
     return value;
   };
@@ -23,14 +23,14 @@ export function remembered<T>(compute: (v: number) => T): (v: number) => T {
 
 /** The same with the last answer alone: a point of a chart and its normal are asked for one after the other. */
 export function lastOf<T>(compute: (u: number, v: number) => T): (u: number, v: number) => T {
-  let lastU = Number.NaN;
-  let lastV = Number.NaN;
+  // In an array, since a number in a variable that a function keeps is made anew each time.
+  const asked = Float64Array.of(Number.NaN, Number.NaN);
   let last: T;
   return (u, v) => {
-    if (u === lastU && v === lastV) return last;
+    if (u === asked[0] && v === asked[1]) return last;
     last = compute(u, v);
-    lastU = u;
-    lastV = v;
+    asked[0] = u;
+    asked[1] = v;
     return last;
   };
 }

@@ -101,129 +101,227 @@ export interface Walk {
 /** Panels of a quarter. */
 const PANELS = 12;
 
-export function walk(section: Section): Walk {
-  const inFront = lazily(() => tabled(frontOf(section)));
-  const isEven = section.front === section.back && section.ridge === 0;
-  const behind = isEven ? inFront : lazily(() => tabled(backOf(section)));
-  return {
-    get front() {
-      return inFront().length;
-    },
-    get back() {
-      return behind().length;
-    },
-    at(degrees) {
-      const side = degrees < 0 ? 1 : -1;
-      const from = Math.abs(degrees) / 90;
-      const at = from <= 1 ? inFront().at(from) : behind().at(2 - from);
-      return [side * at[0], from <= 1 ? at[1] : -at[1]];
-    },
-  };
+export const walk = (section: Section): Walk => new WalkedSection(section);
+
+/** A mesh asks for hundreds of them, and they are kept: what has no need to be made anew for each stands outside. */
+class WalkedSection implements Walk {
+  // Of many a section only one half is ever asked for.
+  private inFront: Tabled | undefined;
+  private behind: Tabled | undefined;
+
+  constructor(private readonly section: Section) {}
+
+  private frontQuarter(): Tabled {
+    this.inFront ??= tabled(frontOf(this.section));
+    return this.inFront;
+  }
+
+  private backQuarter(): Tabled {
+    const { front, back, ridge } = this.section;
+    this.behind ??= front === back && ridge === 0 ? this.frontQuarter() : tabled(backOf(this.section));
+    return this.behind;
+  }
+
+  get front(): number {
+    return this.frontQuarter().length;
+  }
+
+  get back(): number {
+    return this.backQuarter().length;
+  }
+
+  at(degrees: number): readonly [number, number] {
+    const from = Math.abs(degrees) / 90;
+    const isInFront = from <= 1;
+    const quarter = isInFront ? this.frontQuarter() : this.backQuarter();
+    const share = isInFront ? from : 2 - from;
+    const α = quarter.angleAt(share);
+    const x = quarter.across(α, share);
+    const y = quarter.out(α, share);
+    return [degrees < 0 ? x : -x, isInFront ? y : -y];
+  }
 }
 
-/** Of many a section only one half is ever asked for. */
-function lazily<T>(make: () => T): () => T {
-  let made: T | undefined;
-  return () => {
-    made ??= make();
-    return made;
-  };
-}
-
+/** A quarter that can be walked. */
 interface Tabled {
   readonly length: number;
-  /** At a share of the quarter, 0 at the middle and 1 at the side. */
-  at(share: number): readonly [number, number];
+  /** The angle at a share of its length, 0 at the middle and 1 at the side. */
+  angleAt(share: number): number;
+  /** x and y at that angle. */
+  across(α: number, share: number): number;
+  out(α: number, share: number): number;
 }
 
 function tabled(quarter: Quarter): Tabled {
   const { wide, stand } = quarter;
-  // Of a circle equal shares are equal angles.
-  if (isOval(quarter) && wide === stand)
-    return {
-      length: (Math.PI / 2) * wide,
-      at: (share) => [
-        share >= 1 ? wide : wide * Math.sin((Math.PI / 2) * share),
-        share >= 1 ? 0 : wide * Math.cos((Math.PI / 2) * share),
-      ],
-    };
-  const isEasy = isOval(quarter);
-  const angles = ANGLES;
-  const lengths = new Float64Array(PANELS + 1);
-  for (let i = 0; i < PANELS; i++)
-    lengths[i + 1] = lengths[i]! + (isEasy ? wholePanel(wide, stand, i) : panel(quarter, angles[i]!, angles[i + 1]!));
-  const length = lengths[PANELS]!;
-  // How fast the angle goes with the length at the ends of the panels.
-  const paces = new Float64Array(PANELS + 1);
-  // And how that changes, where it is told easily.
-  const turns = isEasy ? new Float64Array(PANELS + 1) : undefined;
-  for (let i = 0; i <= PANELS; i++) {
-    if (!turns) {
-      paces[i] = 1 / speedAt(quarter, angles[i]!);
-      continue;
-    }
-    const s = SINES[i]!;
-    const c = COSINES[i]!;
-    const square = wide * wide * c * c + stand * stand * s * s;
-    paces[i] = 1 / Math.sqrt(square);
-    turns[i] = ((wide * wide - stand * stand) * s * c) / (square * square);
+  if (!isOval(quarter)) return new AnyQuarter(quarter);
+  return wide === stand ? new RoundQuarter(wide) : new OvalQuarter(quarter);
+}
+
+/** Of a circle equal shares are equal angles. */
+class RoundQuarter implements Tabled {
+  constructor(private readonly radius: number) {}
+
+  get length(): number {
+    return (Math.PI / 2) * this.radius;
   }
-  /** A curve through both ends of a panel with the paces there is near already. */
-  const guess = (i: number, within: number): number => {
-    const from = angles[i]!;
-    const to = angles[i + 1]!;
+
+  angleAt(share: number): number {
+    return (Math.PI / 2) * share;
+  }
+
+  across(α: number, share: number): number {
+    return share >= 1 ? this.radius : this.radius * Math.sin(α);
+  }
+
+  out(α: number, share: number): number {
+    return share >= 1 ? 0 : this.radius * Math.cos(α);
+  }
+}
+
+/** In panels, each with its length by Gauss's rule; within one, the angle by Newton's. */
+abstract class Panelled implements Tabled {
+  /** From the middle to the end of each panel. */
+  protected readonly lengths = [0];
+  /** How fast the angle goes with the length at the ends of the panels. */
+  protected readonly paces: number[] = [];
+
+  constructor(protected readonly quarter: Quarter) {}
+
+  get length(): number {
+    return this.lengths[PANELS]!;
+  }
+
+  abstract across(α: number, share: number): number;
+  abstract out(α: number, share: number): number;
+  /** A curve through both ends of a panel with the paces there, at a share of its length. */
+  protected abstract guess(panel: number, within: number): number;
+  /** Whether that is near enough. */
+  protected abstract isTrusted(panel: number): boolean;
+
+  angleAt(share: number): number {
+    if (share <= 0) return 0;
+    if (share >= 1) return Math.PI / 2;
+    const { lengths, quarter } = this;
+    const target = this.length * share;
+    let i = 0;
+    while (i < PANELS - 1 && lengths[i + 1]! < target) i++;
+    const long = lengths[i + 1]! - lengths[i]!;
+    let α = this.guess(i, (target - lengths[i]!) / (long || 1));
+    if (this.isTrusted(i)) return α;
+    for (let step = 0; step < 4; step++) {
+      const speed = speedAt(quarter, α);
+      if (!(speed > 0)) break;
+      const next = this.nearer(i, α, target, speed);
+      const settled = Math.abs(next - α) < SETTLED;
+      α = Math.min(ANGLES[i + 1]!, Math.max(ANGLES[i]!, next));
+      if (settled) break;
+    }
+    return α;
+  }
+
+  protected nearer(i: number, α: number, target: number, speed = speedAt(this.quarter, α)): number {
+    return α - (this.lengths[i]! + panel(this.quarter, ANGLES[i]!, α) - target) / speed;
+  }
+}
+
+class OvalQuarter extends Panelled {
+  /** How the paces change with the length: of an oval that is told easily. */
+  private readonly turns: number[] = [];
+  /** A bit for each panel: whether it was looked at, and whether the curve was found near enough there. */
+  private looked = 0;
+  private near = 0;
+
+  constructor(quarter: Quarter) {
+    super(quarter);
+    const { wide, stand } = quarter;
+    for (let i = 0; i <= PANELS; i++) {
+      if (i > 0) this.lengths.push(this.lengths[i - 1]! + ovalPanel(wide, stand, i - 1));
+      const s = SINES[i]!;
+      const c = COSINES[i]!;
+      const square = wide * wide * c * c + stand * stand * s * s;
+      this.paces.push(1 / Math.sqrt(square));
+      this.turns.push(((wide * wide - stand * stand) * s * c) / (square * square));
+    }
+  }
+
+  across(α: number): number {
+    return this.quarter.wide * Math.sin(α);
+  }
+
+  out(α: number, share: number): number {
+    return share >= 1 ? 0 : this.quarter.stand * Math.cos(α);
+  }
+
+  protected guess(i: number, within: number): number {
+    const { lengths, paces, turns } = this;
+    const [from, to] = [ANGLES[i]!, ANGLES[i + 1]!];
     const long = lengths[i + 1]! - lengths[i]!;
     const rest = 1 - within;
-    const reckoned = turns
-      ? from +
+    return heldBetween(
+      from,
+      to,
+      within,
+      from +
         (to - from) * within * within * within * (10 - within * (15 - 6 * within)) +
         long *
           within *
           rest *
           (rest * rest * (1 + 3 * within) * paces[i]! - within * within * (4 - 3 * within) * paces[i + 1]!) +
-        (long * long * within * within * rest * rest * (rest * turns[i]! + within * turns[i + 1]!)) / 2
-      : from +
-        (to - from) * within * within * (3 - 2 * within) +
-        long * within * rest * (rest * paces[i]! - within * paces[i + 1]!);
-    return reckoned >= from && reckoned <= to ? reckoned : from + (to - from) * within;
-  };
-  /** Newton's rule from there. */
-  const next = (i: number, α: number, target: number, speed: number): number =>
-    α - (lengths[i]! + panel(quarter, angles[i]!, α) - target) / speed;
-  /** By panel: whether the curve is near enough to be taken as it is, 1, or not, 2. Farthest off it is in the middle. */
-  const trust = new Uint8Array(PANELS);
-  const isTrusted = (i: number): boolean => {
-    if (trust[i] === 0) {
-      const α = guess(i, 0.5);
-      const speed = speedAt(quarter, α);
-      const off = Math.abs(next(i, α, (lengths[i]! + lengths[i + 1]!) / 2, speed) - α);
-      trust[i] = turns && off < NEAR_ENOUGH ? 1 : 2;
+        (long * long * within * within * rest * rest * (rest * turns[i]! + within * turns[i + 1]!)) / 2,
+    );
+  }
+
+  /** Farthest off the curve is in the middle of the panel. */
+  protected isTrusted(i: number): boolean {
+    const bit = 1 << i;
+    if (!(this.looked & bit)) {
+      this.looked |= bit;
+      const α = this.guess(i, 0.5);
+      const off = Math.abs(this.nearer(i, α, (this.lengths[i]! + this.lengths[i + 1]!) / 2) - α);
+      if (off < NEAR_ENOUGH) this.near |= bit;
     }
-    return trust[i] === 1;
-  };
-  return {
-    length,
-    at(share) {
-      const target = length * share;
-      let i = 0;
-      while (i < PANELS - 1 && lengths[i + 1]! < target) i++;
-      const long = lengths[i + 1]! - lengths[i]!;
-      let α = guess(i, (target - lengths[i]!) / (long || 1));
-      for (let step = 0; step < 4 && !isTrusted(i); step++) {
-        const speed = speedAt(quarter, α);
-        if (!(speed > 0)) break;
-        const nearer = next(i, α, target, speed);
-        const settled = Math.abs(nearer - α) < SETTLED;
-        α = Math.min(angles[i + 1]!, Math.max(angles[i]!, nearer));
-        if (settled) break;
-      }
-      if (share <= 0) α = 0;
-      if (share >= 1) α = Math.PI / 2;
-      const r = isEasy ? 1 : radiusAt(quarter, α).r;
-      return [quarter.wide * r * Math.sin(α), share >= 1 ? 0 : quarter.stand * r * Math.cos(α)];
-    },
-  };
+    return (this.near & bit) !== 0;
+  }
 }
+
+class AnyQuarter extends Panelled {
+  constructor(quarter: Quarter) {
+    super(quarter);
+    for (let i = 0; i < PANELS; i++) this.lengths.push(this.lengths[i]! + panel(quarter, ANGLES[i]!, ANGLES[i + 1]!));
+    for (const α of ANGLES) this.paces.push(1 / speedAt(quarter, α));
+  }
+
+  across(α: number): number {
+    return this.quarter.wide * radiusAt(this.quarter, α).r * Math.sin(α);
+  }
+
+  out(α: number, share: number): number {
+    return share >= 1 ? 0 : this.quarter.stand * radiusAt(this.quarter, α).r * Math.cos(α);
+  }
+
+  protected guess(i: number, within: number): number {
+    const { lengths, paces } = this;
+    const [from, to] = [ANGLES[i]!, ANGLES[i + 1]!];
+    const long = lengths[i + 1]! - lengths[i]!;
+    const rest = 1 - within;
+    return heldBetween(
+      from,
+      to,
+      within,
+      from +
+        (to - from) * within * within * (3 - 2 * within) +
+        long * within * rest * (rest * paces[i]! - within * paces[i + 1]!),
+    );
+  }
+
+  protected isTrusted(): boolean {
+    return false;
+  }
+}
+
+const heldBetween = (from: number, to: number, within: number, guess: number): number =>
+  guess >= from && guess <= to ? guess : from + (to - from) * within;
 
 const ANGLES = Array.from({ length: PANELS + 1 }, (_, i) => ((Math.PI / 2) * i) / PANELS);
 /** A step of Newton's rule that was so small has left nothing to do: what is left goes with its square. */
@@ -247,7 +345,7 @@ const LOOK_COSINES = Float64Array.from(LOOKS, Math.cos);
 const WEIGHTS = Float64Array.of(128 / 225, HEAVY, HEAVY, LIGHT, LIGHT);
 
 /** Length of one of the panels of an oval's quarter. */
-function wholePanel(wide: number, stand: number, i: number): number {
+function ovalPanel(wide: number, stand: number, i: number): number {
   let sum = 0;
   for (let k = 0; k < 5; k++) {
     const x = wide * LOOK_COSINES[5 * i + k]!;
