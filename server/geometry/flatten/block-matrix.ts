@@ -1,3 +1,4 @@
+import { Buffers } from './buffers.ts';
 import type { EvenMatrix } from './even-matrix.ts';
 import type { Symbolic, Topology } from './topology.ts';
 
@@ -83,7 +84,12 @@ export class BlockMatrix {
   }
 }
 
-/** The factors L·D·Lᵀ of a {@link BlockMatrix}, worked out row by row (up-looking; Davis 2005, from memory). */
+const buffers = new Buffers();
+
+/**
+ * The factors L·D·Lᵀ of a {@link BlockMatrix}, worked out row by row (up-looking; Davis 2005, from memory). All of them lie in the
+ * same memory, so one is good until the next is worked out: solve before you stop.
+ */
 export class Factor {
   private readonly inverse: Float64Array;
   private readonly lower: Float64Array;
@@ -94,12 +100,13 @@ export class Factor {
 
   constructor(private readonly symbolic: Symbolic) {
     const { size, rowColumns } = symbolic;
-    this.inverse = new Float64Array(3 * size);
-    this.lower = new Float64Array(4 * rowColumns.length);
-    this.lowerRow = new Uint32Array(rowColumns.length);
-    this.filled = new Uint32Array(size);
-    this.work = new Float64Array(4 * size);
-    this.right = new Float64Array(2 * size);
+    buffers.begin();
+    this.inverse = buffers.floats(3 * size);
+    this.lower = buffers.floats(4 * rowColumns.length);
+    this.lowerRow = buffers.whole(rowColumns.length);
+    this.filled = buffers.whole(size);
+    this.work = buffers.floats(4 * size);
+    this.right = buffers.floats(2 * size);
   }
 
   /**
@@ -112,6 +119,7 @@ export class Factor {
     const { inverse, lower, lowerRow, filled, work } = this;
     const { diagonal, upper } = matrix;
     filled.set(columnStart.subarray(0, size));
+    work.fill(0);
     for (let k = 0; k < size; k++) {
       for (let p = start[k]!; p < start[k + 1]!; p++) {
         const at = 4 * row[p]!;
@@ -166,10 +174,7 @@ export class Factor {
         filled[i] = end + 1;
       }
       const determinant = xx * yy - xy * xy;
-      if (!(xx > 0) || !(determinant > 0)) {
-        work.fill(0);
-        return false;
-      }
+      if (!(xx > 0) || !(determinant > 0)) return false;
       inverse[3 * k] = yy / determinant;
       inverse[3 * k + 1] = -xy / determinant;
       inverse[3 * k + 2] = xx / determinant;

@@ -1,3 +1,4 @@
+import { Buffers } from './buffers.ts';
 import type { Symbolic, Topology } from './topology.ts';
 
 /**
@@ -50,7 +51,9 @@ export class EvenMatrix {
   }
 }
 
-/** The factors L·D·Lᵀ of an {@link EvenMatrix}, as those of a `BlockMatrix`. */
+const buffers = new Buffers();
+
+/** The factors L·D·Lᵀ of an {@link EvenMatrix}, as those of a `BlockMatrix`: good until the next is worked out. */
 export class EvenFactor {
   private readonly inverse: Float64Array;
   private readonly lower: Float64Array;
@@ -60,11 +63,12 @@ export class EvenFactor {
 
   constructor(private readonly symbolic: Symbolic) {
     const { size, rowColumns } = symbolic;
-    this.inverse = new Float64Array(size);
-    this.lower = new Float64Array(rowColumns.length);
-    this.lowerRow = new Uint32Array(rowColumns.length);
-    this.filled = new Uint32Array(size);
-    this.work = new Float64Array(2 * size);
+    buffers.begin();
+    this.inverse = buffers.floats(size);
+    this.lower = buffers.floats(rowColumns.length);
+    this.lowerRow = buffers.whole(rowColumns.length);
+    this.filled = buffers.whole(size);
+    this.work = buffers.floats(2 * size);
   }
 
   /** @returns false where a pivot is not positive: the matrix is then not positive definite and nothing may be solved. */
