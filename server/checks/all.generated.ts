@@ -1,5 +1,6 @@
 // Made by .scripts/generate-checks.ts from the files of the folder rules. Do not edit.
 import { check as aluminiumWithSteelDust } from './rules/safety/aluminium-with-steel-dust.ts';
+import { check as bendAlongGrain } from './rules/forming/bend-along-grain.ts';
 import { check as bendTooTight } from './rules/forming/bend-too-tight.ts';
 import { check as bladeTooCoarse } from './rules/holes/blade-too-coarse.ts';
 import { check as blankNeedsJoint } from './rules/blanks/blank-needs-joint.ts';
@@ -42,6 +43,7 @@ import { check as hardenedNotTempered } from './rules/forming/hardened-not-tempe
 import { check as headDoesNotFit } from './rules/fit/head-does-not-fit.ts';
 import { check as heatAfterFinish } from './rules/finish-and-order/heat-after-finish.ts';
 import { check as heatAfterTemper } from './rules/forming/heat-after-temper.ts';
+import { check as heatUnlikely } from './rules/forming/heat-unlikely.ts';
 import { check as hemTooThick } from './rules/forming/hem-too-thick.ts';
 import { check as hingeLinesCurved } from './rules/hinges/hinge-lines-curved.ts';
 import { check as holeDoesNotFitRivet } from './rules/rivets/hole-does-not-fit-rivet.ts';
@@ -133,6 +135,7 @@ import type { Check } from './check.ts';
 
 export const checks: readonly Check[] = [
   aluminiumWithSteelDust,
+  bendAlongGrain,
   bendTooTight,
   bladeTooCoarse,
   blankNeedsJoint,
@@ -175,6 +178,7 @@ export const checks: readonly Check[] = [
   headDoesNotFit,
   heatAfterFinish,
   heatAfterTemper,
+  heatUnlikely,
   hemTooThick,
   hingeLinesCurved,
   holeDoesNotFitRivet,

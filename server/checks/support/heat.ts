@@ -5,8 +5,9 @@ import type { Finish, Model } from '../../model/spec.ts';
 import type { PieceModel } from '../../model/things/piece.ts';
 import type { RivetModel } from '../../model/things/rivet.ts';
 import type { SeamModel } from '../../model/things/seam.ts';
+import { orders } from './finishes.ts';
 import { finishes, pieces, seams } from './things.ts';
-import { placeIn } from './writing.ts';
+import { placeIn, placeOf } from './writing.ts';
 
 /* Every step of a spec that makes metal hot, and what gets hot with it. */
 
@@ -23,7 +24,21 @@ export const hotSteps = ofModel((model): readonly HotStep[] => [
   ...ofPieces(model),
   ...ofSeams(model),
   ...ofFinishes(model),
+  ...ofOrders(model),
 ]);
+
+/** Hot work that only an order names: what the piece itself says is told there. */
+const ofOrders = (model: Model): HotStep[] =>
+  orders(model)
+    .flat()
+    .flatMap(({ line, filled, named, operation }): HotStep[] => {
+      const kind = HOT.find((each) => each === operation);
+      if (!kind || named?.kind !== 'piece') return [];
+      const piece = model.pieceOf(named);
+      const isSaid = piece.lines().some(({ id }) => id === kind);
+      return isSaid ? [] : [{ kind, line, place: placeOf(line, filled), pieces: [piece], rivets: [] }];
+    });
+const HOT = ['anneal', 'harden', 'temper', 'weld', 'solder'] as const;
 
 /** Steps of a finish that are done by heat. */
 export const isHotFinish = (step: LineReading): boolean =>

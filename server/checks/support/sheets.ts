@@ -35,9 +35,23 @@ export function overSheet(piece: PieceModel): OverSheet | undefined {
   const fits = (size: { long: number; wide: number }) =>
     sheets.some(
       (each) =>
-        Math.max(size.long, size.wide) <= each.long + 0.01 && Math.min(size.long, size.wide) <= each.wide + 0.01,
+        (Math.max(size.long, size.wide) <= each.long + 0.01 && Math.min(size.long, size.wide) <= each.wide + 0.01) ||
+        (mayTurn && fitsAcross(size, each)),
     );
+  const mayTurn = !piece.line('grain');
   if (!largest || fits(blank)) return undefined;
   const least = blank.overridden ? undefined : piece.workedBlank()?.least;
   return { blank, largest, isStrip: isBand && long > longest, isSure: !least || !fits(least) };
+}
+
+/**
+ * Whether a rectangle that is longer than a sheet fits on it when it is turned: wide ≥ (2pqa + (p² − q²)√(p² + q² − a²)) / (p² + q²),
+ * with p × q the one that is laid and a the long side of the sheet (American Mathematical Monthly 64, 1957, from memory; geometry).
+ */
+function fitsAcross(laid: { long: number; wide: number }, sheet: { long: number; wide: number }): boolean {
+  const [p, q] = [Math.max(laid.long, laid.wide), Math.min(laid.long, laid.wide)];
+  const { long: a, wide: b } = sheet;
+  if (p <= a || q > b) return false;
+  const rest = p * p + q * q - a * a;
+  return b >= (2 * p * q * a + (p * p - q * q) * Math.sqrt(Math.max(0, rest))) / (p * p + q * q);
 }

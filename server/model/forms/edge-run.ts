@@ -110,8 +110,8 @@ export function outlineRun(path: Path): EdgeRun {
   };
 }
 
-/** The angle between the end of one span and the beginning of the next. */
-function cornerAt(before: Span, after: Span): number {
+/** The angle between the end of one span and the beginning of the next, radians. */
+export function cornerAt(before: Span, after: Span): number {
   const along = ({ from, to, bulge }: Span, sign: 1 | -1) =>
     Math.atan2(to.y - from.y, to.x - from.x) + sign * 2 * Math.atan(bulge);
   const turn = along(after, -1) - along(before, 1);

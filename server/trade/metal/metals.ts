@@ -237,6 +237,18 @@ const ANODIC = {
   titanium: published(GALVANIC, 0.3),
 } as const;
 
+/** Anodic index of a plating, V; nothing for one that is not in the table. */
+export const platingIndex = (plating: string): Sourced | undefined => PLATINGS[plating];
+
+const PLATINGS: Readonly<Record<string, Sourced>> = {
+  'zinc plated': ANODIC.zinc,
+  'nickel plated': ANODIC.nickel,
+  'brass plated': ANODIC.brass,
+  'tin plated': ANODIC.tin,
+  'chrome plated': remembered(GALVANIC, 0.6),
+  'cadmium plated': remembered(GALVANIC, 0.7),
+};
+
 const MODULUS = {
   steel: remembered(BOOKS, 200_000, 195_000, 210_000),
   stainless: remembered(BOOKS, 195_000, 190_000, 200_000),

@@ -39,6 +39,15 @@ export const practiceTable = {
   'grit-step': most('Grain of one grit, in grains of the next', 'ratio', 2),
   'pin-plates': least('Pin of a hinge, in thicknesses of its leaves', 'ratio', 2),
   'hinge-sag': most('How far the line of a hinge stands off a straight pin', 'mm', 0.3),
+  'grain-bend': least('Inside radius of a bend along the grain, in the tightest that the stock takes', 'ratio', 2),
+  'polish-grit': least('Grit of the last paper before a polish', 'count', 240),
+  'harden-least': least('Heat at which steel is hardened; it must pass 727 °C, where its structure changes', 'C', 740),
+  'harden-most': most('Heat at which steel is hardened: past it the grain grows and the edges burn', 'C', 1150),
+  'temper-least': least('Heat at which hardened steel is tempered: below it nothing gives', 'C', 100),
+  'temper-most': most('Heat at which hardened steel is tempered: past it the hardening is lost', 'C', 700),
+  'anneal-least': least('Heat at which steel is annealed', 'C', 500),
+  'blue-least': least('Heat at which bare steel takes a colour', 'C', 190),
+  'blue-most': most('Heat at which bare steel takes a colour: past it the colour is grey', 'C', 400),
   'measure-slip': most('A body measure beyond all but one in a hundred people', 'percent', 10),
 } as const satisfies Readonly<Record<string, Practice>>;
 

@@ -4,7 +4,7 @@ import { trim } from '../../../model/values/show.ts';
 import { gritRatio, gritSize } from '../../../trade/finish/finish.ts';
 import { usual } from '../../../trade/usual/practice.ts';
 import { type Check, replacing } from '../../check.ts';
-import { placeOf } from '../../support/writing.ts';
+import { addingBefore, placeOf } from '../../support/writing.ts';
 
 /** How many times finer a step may be. */
 const STEP = usual('grit-step');
@@ -14,10 +14,10 @@ export const check: Check = {
   title: 'A step of grit that is too large',
   family: 'Finish and order',
   severity: 'warning',
-  what: 'From one grit to the next the grain gets more than twice as fine, or coarser again. Grain is compared in micrometres, by the FEPA P table, since the numbers themselves do not run evenly and P and CAMI part from 240 up.',
+  what: 'From one grit to the next the grain gets more than twice as fine, or coarser again. Grain is compared in micrometres, by the FEPA P table, since the numbers themselves do not run evenly and P and CAMI part from 240 up. A polish that follows a paper coarser than 240 is told too.',
   why: 'The finer grit never reaches the bottom of the coarse scratches: they show through the polish.',
   todo: 'Put a grit in between.',
-  usual: ['grit-step'],
+  usual: ['grit-step', 'polish-grit'],
   formula: 'grain ÷ next grain ≤ 2',
   source: 'FEPA P (ISO 6344) grain sizes; a step of 1.5 to 2 is common practice (no source)',
   example: `material plate
@@ -43,6 +43,13 @@ finish bright
   finish(finish, report, model) {
     let before: { grit: number; grain: number } | undefined;
     for (const line of finish.steps) {
+      if (line.id === 'polish' && before && before.grit < LAST) {
+        const steps = [...stepsBetween(before.grit, LAST), LAST];
+        report(line.place, {
+          message: `After ${before.grit} grit (${trim(before.grain * 1000, 0)} µm, P) a polish only shines the scratches: sand to ${LAST} or finer first.`,
+          fixes: [addingBefore(line, `sand ${steps.join(', ')} grit`, `Sand ${steps.join(', ')} grit before it`)],
+        });
+      }
       if (line.id !== 'grind' && line.id !== 'sand') continue;
       for (const { grit, grain, at } of gritsOf(line)) {
         if (before) {
@@ -83,6 +90,9 @@ function gritsOf(line: LineReading): { grit: number; grain: number; at: { from: 
     return grain === undefined ? [] : [{ grit, grain, at }];
   });
 }
+
+/** The coarsest paper that a polish takes out. */
+const LAST = usual('polish-grit');
 
 /** Usual papers, from which the steps in between are taken. */
 const LADDER = [40, 60, 80, 120, 180, 240, 320, 400, 600, 800, 1000, 1200, 1500, 2000, 2500];

@@ -1,4 +1,8 @@
+import { spansOf } from '../../../geometry/outline/span.ts';
 import { tightestOn } from '../../../model/figures/turning.ts';
+import { cornerAt } from '../../../model/forms/edge-run.ts';
+import { ownOutline } from '../../../model/shapes/places.ts';
+import type { PieceModel } from '../../../model/things/piece.ts';
 import { show } from '../../../model/values/show.ts';
 import { usual } from '../../../trade/usual/practice.ts';
 import type { Check } from '../../check.ts';
@@ -9,7 +13,7 @@ export const check: Check = {
   title: 'A roll on an edge that curves too sharply',
   family: 'Forming',
   severity: 'warning',
-  what: 'Rolled over, the metal of a curved edge ends on another girth. At the sharpest place of the edge it is stretched or gathered by more than 15 %.',
+  what: 'Rolled over, the metal of a curved edge ends on another girth. At the sharpest place of the edge it is stretched or gathered by more than 15 %, or the rim of an outline turns a corner of more than 30°.',
   why: 'Stretched so far the lip splits; gathered, it folds, and the wire shows in the gaps.',
   todo: 'Take a thinner wire, snip and dress the lip there, or leave that part unrolled.',
   usual: ['edge-curve'],
@@ -39,7 +43,14 @@ piece boss
     const system = model.units();
     const thickness = piece.thickness();
     if (thickness === undefined || !piece.form() || piece.material()?.kind() !== 'sheet') return;
-    for (const { line, edge, hollow, outward } of piece.edgeWorks()) {
+    for (const { line, edge, hollow, outward, stretch } of piece.edgeWorks()) {
+      const corners = hollow === undefined || stretch || edge !== 'rim' ? 0 : sharpCornersOf(piece);
+      if (corners) {
+        report(placeIn(piece, line), {
+          message: `The rim turns ${corners === 1 ? 'a sharp corner' : `${corners} sharp corners`}, and no roll goes round one: round ${corners === 1 ? 'it' : 'them'} off, or roll the sides between (“from … to …”).`,
+        });
+        continue;
+      }
       const curve = hollow === undefined ? undefined : tightestOn(piece, edge, outward);
       if (hollow === undefined || !curve) continue;
       const { radius } = curve;
@@ -54,3 +65,17 @@ piece boss
 
 /** Change of length that a lip bears. */
 const LIMIT = usual('edge-curve') / 100;
+
+/** Corners of a flat outline that turn by more than a hammer dresses. */
+function sharpCornersOf(piece: PieceModel): number {
+  const outline = ownOutline(piece);
+  if (!outline) return 0;
+  const spans = spansOf(outline);
+  return spans.filter((span, i) => {
+    const before = spans[(i + spans.length - 1) % spans.length]!;
+    return (180 / Math.PI) * Math.abs(cornerAt(before, span)) > SHARP;
+  }).length;
+}
+
+/** Degrees: less is as good as a bend of the edge. Common practice (no source). */
+const SHARP = 30;

@@ -35,6 +35,7 @@ piece bowl
   piece(piece, report) {
     const anneals = piece.figure('anneals');
     if (!anneals || (anneals.high ?? anneals.value) < 1 || piece.line('anneal')) return;
+    const onZinc = piece.material()?.zincCoated() ?? false;
     if (anneals.value < 1) {
       const { line } = piece.method();
       const thinning = thinningOf(piece);
@@ -43,8 +44,8 @@ piece bowl
       const stop = usualFor(homeOf(piece), 'thinning-stop')!.value;
       report(placeIn(piece, line ?? piece.formLine()), {
         severity: thinning > stop ? 'warning' : undefined,
-        message: `The crown of “${piece.name}” thins by ${trim(thinning, 0)} % without an anneal: past ${mind} % it wants watching, past ${stop} % it goes too far.`,
-        fixes: line && isOwn(piece, line) ? [addingBefore(line, 'anneal', 'Add an anneal')] : [],
+        message: `The crown of “${piece.name}” thins by ${trim(thinning, 0)} % without an anneal: past ${mind} % it wants watching, past ${stop} % it goes too far.${onZinc ? ZINC : ''}`,
+        fixes: line && isOwn(piece, line) && !onZinc ? [addingBefore(line, 'anneal', 'Add an anneal')] : [],
       });
       return;
     }
@@ -61,9 +62,10 @@ piece bowl
         ? ` (${anneals.low} to ${anneals.high})`
         : '';
     report(placeIn(piece, line ?? form), {
-      message: `“${piece.name}” strains to ${trim(strain, 2)}, which ${low < 1 ? 'may want' : 'wants'} ${counted(anneals.value, 'anneal')}${range} on the way: the spec has none.`,
-      fixes:
-        line && isOwn(piece, line)
+      message: `“${piece.name}” strains to ${trim(strain, 2)}, which ${low < 1 ? 'may want' : 'wants'} ${counted(anneals.value, 'anneal')}${range} on the way: the spec has none.${onZinc ? ZINC : ''}`,
+      fixes: onZinc
+        ? []
+        : line && isOwn(piece, line)
           ? [addingBefore(line, 'anneal', 'Add an anneal')]
           : form && isOwn(piece, form)
             ? [addingLine(form.file.uri, 'Add an anneal', form.place, 'anneal')]
@@ -71,6 +73,10 @@ piece bowl
     });
   },
 };
+
+/** To anneal is to heat: what is said of the one is said with the other. */
+const ZINC =
+  ' It is zinc coated, and heated zinc gives a fume that makes ill: strip the zinc first, or take bare steel.';
 
 /** How much soft steel thins at the crown, percent; nothing for other metals, which harden by their own measure. */
 function thinningOf(piece: PieceModel): number | undefined {

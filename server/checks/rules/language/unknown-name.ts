@@ -36,7 +36,11 @@ piece bowl
       for (const bound of boundsOf(line)) {
         for (const [slot, all] of bound.slots) {
           for (const filled of all) {
-            if (filled.type === 'edge') findEdge(model, section, filled, report, PLACED.has(slot));
+            if (filled.type === 'edge')
+              findEdge(model, section, filled, report, {
+                isPlaced: PLACED.has(slot),
+                isTurned: line.word?.group === 'edge',
+              });
             else if (filled.copy) findCopy(model, section, filled, report);
           }
         }
@@ -60,7 +64,13 @@ const boundsOf = (line: Line): readonly Bound[] => (line.head ? [line.head, ...l
 /** Slots of what a place is measured from. */
 const PLACED: ReadonlySet<string> = new Set(['line', 'line2']);
 
-function findEdge(model: Model, section: Section, filled: Filled, report: Report, isPlaced: boolean): void {
+function findEdge(
+  model: Model,
+  section: Section,
+  filled: Filled,
+  report: Report,
+  { isPlaced, isTurned }: { readonly isPlaced: boolean; readonly isTurned: boolean },
+): void {
   const word = filled.items[0];
   if (word?.kind !== 'word') return;
   const dot = word.key.indexOf('.');
@@ -76,7 +86,10 @@ function findEdge(model: Model, section: Section, filled: Filled, report: Report
   // A form that is not read, or not computed yet, may have any edge.
   if (!form || !isComputed(form)) return;
   const edge = word.key.slice(dot + 1);
-  if (edge === '' || LINES.includes(edge)) return;
+  if (edge === '') return;
+  // A line on a form is no edge that could be turned, and not every form has every line.
+  const isKnown = () => (section.kind?.kind === 'seam' ? piece.figure(`${edge}.length`) : piece.edgeLength(edge));
+  if (LINES.includes(edge) && !isTurned && (isPlaced || isKnown())) return;
   const edges = [...piece.edgeNames(), ...(isPlaced && ownOutline(piece) ? BOX_SIDES : [])];
   if (edges.includes(edge) || ownNames(piece).has(edge)) return;
   const options = [...edges, ...ownNames(piece)];

@@ -1,3 +1,7 @@
+import { NONE } from '../../../model/forms/form.ts';
+import { kindOf } from '../../../model/forms/index.ts';
+import type { LineReading } from '../../../model/names/line-reading.ts';
+import type { SeamModel } from '../../../model/things/seam.ts';
 import type { Check } from '../../check.ts';
 import { edgeDistanceOf, rivetHoleOf, softEdgeDistanceOf } from '../../support/limits.ts';
 import { lengthShown } from '../../support/rivets.ts';
@@ -8,7 +12,7 @@ export const check: Check = {
   title: 'A row of rivets sits too near the edge',
   family: 'Rivets',
   severity: 'warning',
-  what: 'The inset, from the edge to the middle of the hole, is less than two shank diameters; in a stack with leather less than three and less than 10 mm. A hole that breaks out of the edge is an error.',
+  what: 'The inset, from the edge to the middle of the hole, is less than two shank diameters; so is what an overlap, a narrow plate or a binding leaves on the other side of the row; in a stack with leather less than three and less than 10 mm. A hole that breaks out of the edge is an error.',
   why: 'The rivet tears out through the strip of metal that is left.',
   todo: 'Move the row in, or take a thinner rivet.',
   formula: 'e ≥ 2 × D; in leather e ≥ 3 × D and at least 10 mm',
@@ -54,6 +58,14 @@ seam join
     const metal = edgeDistanceOf(size.shank).least.value;
     const leather = soft ? softEdgeDistanceOf(size.shank) : undefined;
     const least = Math.max(metal, leather?.value ?? 0);
+    for (const { name, left, line: at } of farEdges(seam, inset)) {
+      if (left >= metal - 0.05) continue;
+      const isOut = left <= rivetHoleOf(size.shank).value / 2;
+      report(at?.place ?? placeOf(line, filled), {
+        severity: isOut ? 'error' : undefined,
+        message: `${lengthShown(Math.max(0, left), system)} in from the edge of “${name}” on its other side, this row ${isOut ? 'breaks out of it' : `is too near it for a ${lengthShown(size.shank, system, rivet)} shank`}: at least ${lengthShown(metal, system)} (2 D).`,
+      });
+    }
     if (inset >= Math.max(metal, leather?.low ?? 0) - 0.05) return;
     const hole = rivetHoleOf(size.shank).value;
     const out = inset <= hole / 2;
@@ -72,3 +84,38 @@ seam join
     });
   },
 };
+
+/** How far a row lies from the edges on its other side: of the plate below an overlap, of a narrow plate, of a binding; mm. */
+function farEdges(
+  seam: SeamModel,
+  inset: number,
+): readonly { readonly name: string; readonly left: number; readonly line?: LineReading }[] {
+  const first = seam.along()[0];
+  const overlap = seam.line('overlap');
+  const over = overlap?.length('overlap');
+  const below = seam.stacks()[0]?.layers.find(({ piece, soft }) => piece && !soft && piece !== first?.piece)?.piece;
+  const lapped =
+    // A row beside the plate below does not touch it: that is another check.
+    overlap && over !== undefined && over > inset && below && first
+      ? [{ name: below.name, left: over - inset, line: overlap }]
+      : [];
+  const narrow = seam.along().flatMap(({ piece, edge }) => {
+    const form = piece.form();
+    const square = form ? kindOf(form).square(form) : NONE;
+    if (square === NONE || piece.material()?.kind() !== 'sheet') return [];
+    const across = edge === 'top' || edge === 'bottom' ? square.high : square.wide;
+    return across === undefined ? [] : [{ name: piece.name, left: across - inset }];
+  });
+  const bound = new Set(seam.stacks().flatMap(({ layers }) => layers.flatMap(({ piece }) => piece ?? [])));
+  const bindings = [...bound].flatMap((piece) => {
+    const form = piece.form();
+    const band = form ? kindOf(form).band(form) : NONE;
+    if (band === NONE || piece.material()?.kind() !== 'sheet') return [];
+    if (!first || band.along.toLowerCase() !== `${first.piece.name}.${first.edge}`.toLowerCase()) return [];
+    // One that lies elsewhere takes its rivets in its middle.
+    const within = inset - band.inset;
+    const left = within > 0 && within < band.wide ? Math.min(within, band.wide - within) : band.wide / 2;
+    return [{ name: piece.name, left }];
+  });
+  return [...lapped, ...narrow, ...bindings];
+}

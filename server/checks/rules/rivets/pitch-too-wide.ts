@@ -10,7 +10,7 @@ export const check: Check = {
   title: 'Rivets stand too far apart',
   family: 'Rivets',
   severity: 'information',
-  what: 'The distance from rivet to rivet is more than the rulebook of the build allows (a warning), or more than ten shank diameters or what is usual for the duty (information: ordinary in armour to exceed).',
+  what: 'The distance from rivet to rivet is more than the rulebook of the build allows (a warning), or, where no rulebook says, more than ten shank diameters or what is usual for the duty (information: ordinary in armour to exceed). Two rivets alone are no row.',
   why: 'Between far rivets the plates gape, catch and pinch, and each rivet carries more.',
   todo: 'Set more rivets.',
   usual: ['rivet-pitch'],
@@ -64,14 +64,15 @@ seam join
     if (pitch === undefined) return;
     const limit = rules?.rivets?.value;
     const most = pitchLimitsOf(size.shank).most;
-    // A rulebook goes before what is usual for the duty; ten shanks go beside both.
+    // A rulebook goes before what is usual for the duty and before ten shanks.
     const duty = limit === undefined ? usualFor(model, 'rivet-pitch') : undefined;
     const shanks = most.high ?? most.value;
     const usual = Math.min(shanks, duty?.value ?? shanks);
     const broken = limit !== undefined && pitch > limit + 0.05;
-    if (!broken && pitch <= usual + 0.05) return;
+    // Within its rulebook a row is as its book wants it, and two rivets alone hold what they hold wherever they stand.
+    if (!broken && (limit !== undefined || pitch <= usual + 0.05 || (seam.rivetCount()?.value ?? 0) <= 2)) return;
     const at = line.filled('every', 'every') ?? line.filled('count', 'count') ?? line.line;
-    const target = broken ? Math.min(limit, Math.max(usual, limit)) : usual;
+    const target = broken ? limit : usual;
     report(placeOf(line, at), {
       severity: broken ? 'warning' : undefined,
       message: broken

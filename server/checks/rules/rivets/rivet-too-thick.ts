@@ -42,7 +42,9 @@ seam join
   along outer.top
   rivets stud, every 14 mm, inset 6 mm, peened domed
 `,
-  riveted({ rivet, size, place, stacks }, report, model) {
+  riveted({ seam, rivet, size, place, stacks }, report, model) {
+    // One rivet alone is a pivot, and those are thick.
+    if (seam.rivetCount()?.value === 1) return;
     const system = model.units();
     const plate = thickestPlate(stacks);
     const { value, low, high } = plate?.thickness ?? { value: 0, low: 0, high: 0 };

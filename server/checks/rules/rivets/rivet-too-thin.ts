@@ -52,7 +52,8 @@ seam join
     if (!sure) {
       const least = usualFor(model, 'rivet-shank');
       const holdsPlates = stacks.some(({ layers }) => layers.filter((layer) => layer.piece && !layer.soft).length > 1);
-      if (!least || !holdsPlates || size.shank >= least.value - 0.05) return;
+      // One rivet alone is a pivot: how thick that is hangs on what turns.
+      if (!least || !holdsPlates || seam.rivetCount()?.value === 1 || size.shank >= least.value - 0.05) return;
       report(place, {
         severity: 'information',
         message: `“${rivet.name}” is ${lengthShown(size.shank, system, rivet)} thick: for ${model.duty()} at least ${lengthShown(least.value, system)} is usual where it holds plates.`,

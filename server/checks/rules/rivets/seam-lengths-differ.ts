@@ -1,3 +1,6 @@
+import { STRAIGHT } from '../../../model/forms/edge-run.ts';
+import { NOT_KNOWN } from '../../../model/forms/form.ts';
+import type { PieceModel } from '../../../model/things/piece.ts';
 import { usual } from '../../../trade/usual/practice.ts';
 import type { Check } from '../../check.ts';
 import { lengthShown } from '../../support/rivets.ts';
@@ -11,7 +14,7 @@ export const check: Check = {
   why: 'Holes marked evenly on both will not meet: the seam puckers, or one plate ends before the other.',
   todo: 'Correct a girth or a length, or say from where to where the seam runs.',
   usual: ['seam-length'],
-  formula: '|L₁ − L₂| ≤ 1 mm + π × (t₁ + t₂)',
+  formula: '|L₁ − L₂| ≤ 1 mm + π × (t₁ + t₂); along straight edges 1 mm',
   source:
     'Geometry: a plate that lies outside another is longer by 2π times the distance of their middles, all the way round',
   example: `material plate
@@ -60,7 +63,9 @@ seam join
     for (const other of others) {
       // A mirrored piece may meet the other with both of its copies.
       if (first.piece.mirrored() !== other.piece.mirrored()) continue;
-      const thick = (first.piece.thickness() ?? 0) + (other.piece.thickness() ?? 0);
+      // Only round a curve does the outer one need more.
+      const isFlat = [first, other].every(({ piece, edge }) => isStraight(piece, edge));
+      const thick = isFlat ? 0 : (first.piece.thickness() ?? 0) + (other.piece.thickness() ?? 0);
       const difference = Math.abs(first.length - other.length);
       if (difference <= usual('seam-length') + Math.PI * thick) continue;
       report(other.line.place, {
@@ -76,3 +81,8 @@ seam join
     }
   },
 };
+
+function isStraight(piece: PieceModel, edge: string): boolean {
+  const run = piece.edgeRun(edge);
+  return run !== NOT_KNOWN && run.tightest === STRAIGHT && run.hollow === undefined;
+}
