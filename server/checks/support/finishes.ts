@@ -4,7 +4,6 @@ import { LineReading } from '../../model/names/line-reading.ts';
 import type { Named } from '../../model/names/spec-file.ts';
 import { ofModel } from '../../model/per-spec.ts';
 import type { Finish, Model } from '../../model/spec.ts';
-import { isHotFinish } from './heat.ts';
 
 /* Steps of finishing, and the order of work. */
 
@@ -44,6 +43,10 @@ const STEP_NAMES: Readonly<Record<string, string>> = {
   wax: 'the wax',
   lacquer: 'the lacquer',
 };
+
+/** Steps of a finish that are done by heat. */
+export const isHotFinish = (step: LineReading): boolean =>
+  step.id === 'blue' || (step.id === 'blacken' && step.has('hot'));
 
 export const stepName = (step: LineReading): string =>
   step.id === 'blacken' && isHotFinish(step) ? 'blackening by heat' : (STEP_NAMES[step.id] ?? step.id);

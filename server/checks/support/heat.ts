@@ -5,7 +5,7 @@ import type { Finish, Model } from '../../model/spec.ts';
 import type { PieceModel } from '../../model/things/piece.ts';
 import type { RivetModel } from '../../model/things/rivet.ts';
 import type { SeamModel } from '../../model/things/seam.ts';
-import { orders } from './finishes.ts';
+import { isHotFinish, orders } from './finishes.ts';
 import { finishes, pieces, seams } from './things.ts';
 import { placeIn, placeOf } from './writing.ts';
 
@@ -39,10 +39,6 @@ const ofOrders = (model: Model): HotStep[] =>
       return isSaid ? [] : [{ kind, line, place: placeOf(line, filled), pieces: [piece], rivets: [] }];
     });
 const HOT = ['anneal', 'harden', 'temper', 'weld', 'solder'] as const;
-
-/** Steps of a finish that are done by heat. */
-export const isHotFinish = (step: LineReading): boolean =>
-  step.id === 'blue' || (step.id === 'blacken' && step.has('hot'));
 
 export const hotStepsOfPiece = (piece: PieceModel): HotStep[] =>
   piece.lines().flatMap((line): HotStep[] => {

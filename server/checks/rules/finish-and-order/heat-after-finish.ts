@@ -1,6 +1,5 @@
 import type { Check } from '../../check.ts';
-import { layerOf, orders, outOfOrder, stepName } from '../../support/finishes.ts';
-import { isHotFinish } from '../../support/heat.ts';
+import { isHotFinish, layerOf, orders, outOfOrder, stepName } from '../../support/finishes.ts';
 import { movingBefore, placeOf } from '../../support/writing.ts';
 
 export const check: Check = {

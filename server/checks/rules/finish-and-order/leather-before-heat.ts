@@ -1,8 +1,8 @@
 import type { Named } from '../../../model/names/spec-file.ts';
 import type { Model } from '../../../model/spec.ts';
 import type { Check } from '../../check.ts';
-import { orders, type Step } from '../../support/finishes.ts';
-import { hotStepsOfSeam, isHotFinish } from '../../support/heat.ts';
+import { isHotFinish, orders, type Step } from '../../support/finishes.ts';
+import { hotStepsOfSeam } from '../../support/heat.ts';
 import { placeOf } from '../../support/writing.ts';
 
 export const check: Check = {

@@ -1,6 +1,5 @@
 import type { Check } from '../../check.ts';
-import { layerOf, outOfOrder, stepName } from '../../support/finishes.ts';
-import { isHotFinish } from '../../support/heat.ts';
+import { isHotFinish, layerOf, outOfOrder, stepName } from '../../support/finishes.ts';
 import { movingBefore } from '../../support/writing.ts';
 
 export const check: Check = {

@@ -1,5 +1,5 @@
 import type { Point } from '../../../geometry/outline/span.ts';
-import { NONE } from '../../../model/forms/form.ts';
+import { NONE } from '../../../model/forms/answers.ts';
 import { kindOf } from '../../../model/forms/index.ts';
 import { ownOutline, placeInBox, placeOnOutline } from '../../../model/shapes/places.ts';
 import type { Opening, PieceModel } from '../../../model/things/piece.ts';

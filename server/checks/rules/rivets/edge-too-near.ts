@@ -1,4 +1,4 @@
-import { NONE } from '../../../model/forms/form.ts';
+import { NONE } from '../../../model/forms/answers.ts';
 import { kindOf } from '../../../model/forms/index.ts';
 import type { LineReading } from '../../../model/names/line-reading.ts';
 import type { SeamModel } from '../../../model/things/seam.ts';

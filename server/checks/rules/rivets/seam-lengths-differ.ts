@@ -1,5 +1,5 @@
+import { NOT_KNOWN } from '../../../model/forms/answers.ts';
 import { STRAIGHT } from '../../../model/forms/edge-run.ts';
-import { NOT_KNOWN } from '../../../model/forms/form.ts';
 import type { PieceModel } from '../../../model/things/piece.ts';
 import { usual } from '../../../trade/usual/practice.ts';
 import type { Check } from '../../check.ts';
