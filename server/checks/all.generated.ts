@@ -6,6 +6,7 @@ import { check as bladeTooCoarse } from './rules/holes/blade-too-coarse.ts';
 import { check as blankNeedsJoint } from './rules/blanks/blank-needs-joint.ts';
 import { check as blankNotKnown } from './rules/blanks/blank-not-known.ts';
 import { check as blankOverSheet } from './rules/blanks/blank-over-sheet.ts';
+import { check as blankTooLarge } from './rules/blanks/blank-too-large.ts';
 import { check as blankTooSmall } from './rules/blanks/blank-too-small.ts';
 import { check as cadmiumPlating } from './rules/safety/cadmium-plating.ts';
 import { check as chromiumFume } from './rules/safety/chromium-fume.ts';
@@ -141,6 +142,7 @@ export const checks: readonly Check[] = [
   blankNeedsJoint,
   blankNotKnown,
   blankOverSheet,
+  blankTooLarge,
   blankTooSmall,
   cadmiumPlating,
   chromiumFume,

@@ -67,7 +67,7 @@ seam join
   });
 
   it('a crown: cannot, is likely to, may', () => {
-    const severities = ['3 mm', '2 mm', '1.7 mm', '1.5 mm'].map((thickness) => {
+    const severities = ['3 mm', '2 mm', '1.72 mm', '1.5 mm'].map((thickness) => {
       const problems = problemsIn(`
 build "Knee"
   duty contact, rules list-book

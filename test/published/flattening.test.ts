@@ -139,15 +139,14 @@ interface Round {
  * The same energy for a round cap alone: the way from the crown, s, against the flat radius r. Its derivatives, mesh and
  * solver have nothing in common with the one under test.
  */
-function roundCap(deep: number, k: number, gather = 0, count = 400): Round {
+function roundCap(deep: number, k: number, gather = 0, from: Way['at'] = 'crown', count = 400): Round {
   const sphere = (100 * 100 + deep * deep) / (2 * deep);
   const rim = 2 * Math.atan2(deep, 100);
   const step = (sphere * rim) / count;
   const middle = (i: number) => ((i + 0.5) * rim) / count;
-  const total = 2 * Math.PI * (1 - Math.cos(rim));
-  // The bulge of an evenly pressed cap in closed form.
-  const depth = (φ: number) => Math.log(Math.cos(φ / 2) / Math.cos(rim / 2)) / Math.log(1 / Math.cos(rim / 2));
-  const asked = (i: number) => gather * total * 4 * depth(middle(i)) * (1 - depth(middle(i)));
+  // φ of a cap in closed form: the map that keeps angles and the rim is the stereographic one.
+  const φ = (at: number) => 2 * Math.log(Math.cos(at / 2) / Math.cos(rim / 2));
+  const asked = (i: number) => gather * (from === 'crown' ? φ(middle(i)) : φ(0) - φ(middle(i)));
   let r = Float64Array.from({ length: count + 1 }, (_, i) => i * step);
   const strains = (at: Float64Array, i: number) =>
     [
@@ -219,8 +218,9 @@ function meshCap(deep: number, way: Way): Round {
 
 const depths = [20, 50, 80, 100];
 const byWay = (way: Way) =>
-  depths.map((deep) => ({ deep, mesh: meshCap(deep, way), line: roundCap(deep, way.k, way.gather) }));
-const [dishRaised, raised, drawnIn] = [free, WAYS.raise, WAYS.dish].map(byWay) as [
+  depths.map((deep) => ({ deep, mesh: meshCap(deep, way), line: roundCap(deep, way.k, way.gather, way.at) }));
+const [dishRaised, raised, gathered, drawnIn] = [free, WAYS.raise, WAYS['all shrink'], WAYS.dish].map(byWay) as [
+  ReturnType<typeof byWay>,
   ReturnType<typeof byWay>,
   ReturnType<typeof byWay>,
   ReturnType<typeof byWay>,
@@ -229,6 +229,7 @@ const [dishRaised, raised, drawnIn] = [free, WAYS.raise, WAYS.dish].map(byWay) a
 for (const [name, caps] of [
   ['dished, then raised', dishRaised],
   ['raised', raised],
+  ['raised, all gathered as thickness', gathered],
   ['dished', drawnIn],
 ] as const) {
   const source = 'the same energy of a round form, solved on a line in this test';
@@ -439,7 +440,7 @@ describe('Flattening: what is refused, and how fast the error falls', () => {
   });
 
   it('halving the triangles of a half sphere takes the error of its blank down fourfold', () => {
-    const exact = roundCap(100, free.k, 0, 1600).radius;
+    const exact = roundCap(100, free.k, 0, 'crown', 1600).radius;
     const errors = [4, 8, 16, 32].map((rings) =>
       Math.abs(laid(cap(200, 100, rings)).lengths.get('rim')!.flat / (2 * Math.PI) - exact),
     );

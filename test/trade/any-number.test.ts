@@ -51,24 +51,15 @@ const COMPUTATIONS = {
     dome.domeBlankArc(a, b),
     dome.neutralCircle(a),
   ],
-  oval: ([a, b, c]) => [
-    dome.ovalDomeArea(a, b, c),
-    dome.ovalDomeBlankHeld(a, b, c),
-    dome.ovalDomeBlankEqualArea(a, b, c),
-    dome.ovalDomeBlankArc(a, b, c),
-  ],
+  oval: ([a, b, c]) => [dome.ovalDomeArea(a, b, c), dome.ovalDomeBlankArc(a, b, c)],
   gore: ([a, b, c, d]) => [dome.gore(a, b, c), dome.gore(a, b, 8), dome.goreHalfWidth(a, b, c, d)],
-  domeThickness: ([diameter, wide, deep, thickness, hardening]) =>
-    (['dish', 'raise', 'dish then raise', 'held'] as const).map((method) => [
-      dome.domeThickness({ diameter, wide, deep, thickness, hardening, method }),
-      dome.domeThickness({ diameter, deep, thickness, hardening: 0.2, method }),
-    ]),
   meanThickness: ([a, b, c]) => dome.meanThickness(a, b, c),
   formingLimit: ([thickness, hardening]) => dome.formingLimit({ thickness, hardening }),
   anneals: ([a, b]) => [
     dome.annealsNeeded(a, sourced(b)),
     dome.annealsNeeded(a, sourced(0.3)),
-    dome.raisingCourses(a, b),
+    dome.raisingCourses(a),
+    dome.raisingCourses({ value: a, low: b, high: a }),
   ],
   bend: ([turned, radius, thickness, kFactor]) => [
     bend.bendAllowance({ turned, radius, thickness, kFactor }),

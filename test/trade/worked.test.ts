@@ -67,13 +67,8 @@ const figures: readonly Result[] = resultsIn([
     dome.domeBlankHeld(210, deep),
     dome.domeBlankEqualArea(210, deep),
     dome.domeBlankArc(210, deep),
-    dome.ovalDomeBlankEqualArea(235, 195, deep),
     dome.ovalDomeBlankArc(235, 195, deep),
-    dome.ovalDomeBlankHeld(235, 195, deep),
     dome.gore(210, deep, 6),
-  ]),
-  (['dish', 'raise', 'dish then raise', 'held'] as const).map((method) => [
-    dome.domeThickness({ diameter: 235, wide: 195, deep: 60, thickness: 1.519, hardening: 0.18, method }),
   ]),
   dome.meanThickness(50000, 60000, 1.2),
   dome.neutralCircle(200),

@@ -6,10 +6,10 @@ import { regionsOf } from '../outline/regions.ts';
 import type { Surface, SurfacePoint } from '../surface/surface.ts';
 import { chordsOf, denseOutline, lengthThrough, type Outline, pathThrough } from './curve.ts';
 import type { Energy } from './energy.ts';
-import { bulge, circularStart, conformalStart, lengthKeeping, twiceAreas } from './laplace.ts';
+import { bulge, circularStart, conformalLog, conformalStart, lengthKeeping, twiceAreas } from './laplace.ts';
 import { minimise } from './newton.ts';
 import { type Rest, restOf } from './rest.ts';
-import { atVertices, percentile, type Strains, strainsOf } from './strain.ts';
+import { atVertices, type Strains, strainsOf } from './strain.ts';
 import { type Topology, topologyOf } from './topology.ts';
 import type { Way } from './way.ts';
 
@@ -17,7 +17,7 @@ import type { Way } from './way.ts';
 export interface Job {
   readonly surface: Surface;
   readonly way: Way;
-  /** Edges that mate with another piece: the metal of a raised form is gathered from the others, up to these. */
+  /** Edges that mate with another piece: how far in a place lies is told from the others. */
   readonly seams?: readonly string[];
   /** Edges that keep their formed length at every point, since they mate with one that is finished. */
   readonly held?: readonly string[];
@@ -33,7 +33,7 @@ export interface Flat {
   readonly way: Way;
   readonly topology: Topology;
   readonly rest: Rest;
-  /** x, y of every vertex, mm; the form's up is the sheet's up, a whole dome's front where it has no one way up. */
+  /** x, y of every vertex, mm; the form's up is the sheet's up, a whole dome's front lies to the right. */
   readonly positions: Float64Array;
   readonly strains: Strains;
   /** Thickness as a share of the start, by vertex. */
@@ -50,6 +50,8 @@ export interface Flat {
   readonly lengths: ReadonlyMap<string, { readonly formed: number; readonly flat: number }>;
   /** Gauss curvature in all, steradians. */
   readonly curvature: number;
+  /** The greatest ln of thickness that was asked for, of the least too where that is further from nought. */
+  readonly asked: number;
   /** Energy by square millimetre of surface, and the Newton steps that led to it. */
   readonly energy: number;
   readonly steps: number;
@@ -88,12 +90,13 @@ export function* flattenInSteps(job: Job): Steps<Flat | Refusal> {
   const border = topology.loops[0]!;
   const rim = freeBorder(surface, topology, job.seams ?? []);
   const depth = bulge(topology, rest, rim.size ? rim : border);
-  if (!depth) return { refused: 'the form is too thin or too crooked to reckon with' };
+  const q = job.thickness ? job.thickness.map(Math.log) : gathered(topology, rest, way);
+  if (!depth || !q) return { refused: 'the form is too thin or too crooked to reckon with' };
   const energy: Energy = {
     topology,
     rest,
     k: way.k,
-    q: job.thickness ? job.thickness.map(Math.log) : gathered(topology, depth, way.gather * Math.max(0, curvature)),
+    q,
     bars: barsOf(surface, topology, job.held ?? []),
     stiffness: BAR_STIFFNESS * Math.sqrt(rest.area),
   };
@@ -127,6 +130,7 @@ export function* flattenInSteps(job: Job): Steps<Flat | Refusal> {
     ...boxOf(denseOutline(shape)),
     lengths: lengthsOf(surface, flat),
     curvature,
+    asked: q.reduce((most, each) => (Math.abs(each) > Math.abs(most) ? each : most), 0),
     energy: found.energy / rest.area,
     steps: found.steps,
   };
@@ -148,10 +152,15 @@ export interface CutOutline {
 
 /**
  * The outline to cut: within 0.05 mm of the smooth curve through the border, and so much further out along each edge as
- * `more` says, mm by the edge's name.
+ * `more` says, mm by the edge's name. Vertices that `border` names lie where it says.
  */
-export function outlineOf(flat: Flat, more: ReadonlyMap<string, number> = new Map()): CutOutline {
-  const shape = outlineShape(flat.surface, flat.topology, flat.positions);
+export function outlineOf(
+  flat: Flat,
+  more: ReadonlyMap<string, number> = new Map(),
+  border?: ReadonlyMap<number, readonly [x: number, y: number]>,
+): CutOutline {
+  const own = outlineShape(flat.surface, flat.topology, flat.positions);
+  const shape = border ? movedTo(own, flat.topology, border) : own;
   const grown = more.size ? grownOutline(flat, shape, more) : shape;
   const path = pathThrough(grown, 0.05);
   if (more.size && crossingOf(path)) {
@@ -170,6 +179,38 @@ export function outlineOf(flat: Flat, more: ReadonlyMap<string, number> = new Ma
   return { path, points, ...boxOf(dense), area: areaWithin(dense) };
 }
 
+function movedTo(
+  { points, corners }: Outline,
+  { loops }: Topology,
+  border: ReadonlyMap<number, readonly [number, number]>,
+): Outline {
+  const moved = points.slice();
+  loops[0]!.forEach((vertex, i) => {
+    const to = border.get(vertex);
+    if (to) moved.set(to, 2 * i);
+  });
+  return { points: moved, corners };
+}
+
+/**
+ * Where the border lies if the plate is cut to the length of its profile: every vertex of an edge as far from the crown as
+ * `profile` says that it is along the surface, the way that it lies on the flat. Never further in than the flat plate.
+ */
+export function cutToProfile(
+  { positions }: Flat,
+  crown: number,
+  profile: ReadonlyMap<number, number>,
+): Map<number, readonly [x: number, y: number]> {
+  const [cx, cy] = [positions[2 * crown]!, positions[2 * crown + 1]!];
+  return new Map(
+    [...profile].map(([vertex, length]) => {
+      const [x, y] = [positions[2 * vertex]! - cx, positions[2 * vertex + 1]! - cy];
+      const more = Math.max(1, length / Math.hypot(x, y));
+      return [vertex, [cx + more * x, cy + more * y] as const] as const;
+    }),
+  );
+}
+
 /** Where a point of the form lies on the flat blank, mm. */
 export function placeOf(flat: Flat, { triangle, weights }: SurfacePoint): readonly [x: number, y: number] {
   let [x, y] = [0, 0];
@@ -179,16 +220,6 @@ export function placeOf(flat: Flat, { triangle, weights }: SurfacePoint): readon
     y += weights[i]! * flat.positions[2 * vertex + 1]!;
   }
   return [x, y];
-}
-
-/** Effective strain that a share of the surface stays below, 0…1. */
-export function effectiveStrain(flat: Flat, share: number): number {
-  return percentile(flat.strains.effective, flat.rest.areas, share);
-}
-
-/** Thickness, as a share of the start, that a share of the surface stays below, 0…1. */
-export function thicknessBelow(flat: Flat, share: number): number {
-  return percentile(flat.strains.thickness, flat.rest.areas, share);
 }
 
 // ---- parts of the job ----------------------------------------------------------------------------------------------
@@ -213,12 +244,16 @@ function freeBorder(surface: Surface, topology: Topology, seams: readonly string
   return new Set([...topology.loops[0]!].filter((vertex) => !inSeam.has(vertex)));
 }
 
-/** ln of the thickness that raising asks for: most half way between free border and crown. */
-function gathered(topology: Topology, depth: Float64Array, most: number): Float64Array {
+/** ln of the thickness that a way of working asks for, by triangle. */
+function gathered(topology: Topology, rest: Rest, way: Way): Float64Array | undefined {
   const { triangles } = topology;
-  return Float64Array.from({ length: triangles.length / 3 }, (_, t) => {
-    const w = (depth[triangles[3 * t]!]! + depth[triangles[3 * t + 1]!]! + depth[triangles[3 * t + 2]!]!) / 3;
-    return most * 4 * w * (1 - w);
+  if (!way.gather) return new Float64Array(rest.areas.length);
+  const φ = conformalLog(topology, rest);
+  if (!φ) return undefined;
+  const most = Math.max(0, ...φ);
+  return Float64Array.from(rest.areas, (_, t) => {
+    const here = (φ[triangles[3 * t]!]! + φ[triangles[3 * t + 1]!]! + φ[triangles[3 * t + 2]!]!) / 3;
+    return way.gather * (way.at === 'crown' ? here : most - here);
   });
 }
 
@@ -279,7 +314,7 @@ const pick = (values: Float64Array, vertices: Uint32Array, dimensions: 2 | 3): F
 /** Where going up the form, or to its front, moves less than this share as far on the flat, it has no one direction there. */
 const NO_WAY = 0.1;
 
-/** Turned so that the form's up is the sheet's up, its middle at nought. */
+/** Turned so that the form's up is the sheet's up, or its front to the right, its middle at nought. */
 function laidStraight(surface: Surface, topology: Topology, rest: Rest, flat: Float64Array): Float64Array {
   const weights = new Float64Array(topology.vertices);
   topology.triangles.forEach((vertex, i) => {
@@ -302,9 +337,12 @@ function laidStraight(surface: Surface, topology: Topology, rest: Rest, flat: Fl
     }
     return spread > 0 ? [x / spread, y / spread] : [0, 0];
   };
-  const up = [2, 1, 0].map(wayOf).find(([x, y]) => Math.hypot(x, y) > NO_WAY) ?? [0, 1];
-  const length = Math.hypot(up[0], up[1]);
-  const [c, s] = [up[1] / length, up[0] / length];
+  const ways = [2, 1, 0].map(wayOf);
+  const found = ways.findIndex(([x, y]) => Math.hypot(x, y) > NO_WAY);
+  const way = ways[found] ?? [0, 1];
+  const length = Math.hypot(way[0], way[1]);
+  // Up is up; the front of what has none lies to the right, as of every round thing.
+  const [c, s] = found === 1 ? [way[0] / length, -way[1] / length] : [way[1] / length, way[0] / length];
   const laid = new Float64Array(flat.length);
   for (let i = 0; i < flat.length; i += 2) {
     const [x, y] = [flat[i]! - mx, flat[i + 1]! - my];

@@ -3,7 +3,7 @@ import { EvenFactor, EvenMatrix } from './even-matrix.ts';
 import type { Rest } from './rest.ts';
 import type { Topology } from './topology.ts';
 
-/* The linear problems on the mesh: a first flat shape, and the bulge that says where raising gathers metal. */
+/* The linear problems on the mesh: a first flat shape, how far in a place lies, and where raising gathers metal. */
 
 /**
  * The flattest conformal map (LSCM; Lévy and others 2002, from memory): angles kept as well as they can be, two vertices
@@ -112,20 +112,67 @@ export function circularStart(topology: Topology, rest: Rest): Float64Array | un
  * borders. By vertex, divided by its greatest value; 1 − s² on a disc. Nothing where no vertex is held.
  */
 export function bulge(topology: Topology, rest: Rest, held: Iterable<number>): Float64Array | undefined {
+  const load = Float64Array.from(rest.areas, (area) => area / 3);
+  const found = skin(topology, rest, held, load);
+  const most = found?.reduce((greatest, each) => Math.max(greatest, each), 0);
+  return most ? found!.map((each) => each / most) : undefined;
+}
+
+/**
+ * φ: by how much, as a logarithm, the map that keeps angles and the length of the border makes each place of the surface
+ * smaller. Nought at the border, −K (Gauss curvature) its Laplacian: ln(cos ½s / cos ½S) × 2 on a cap of the unit ball. By vertex.
+ */
+export function conformalLog(topology: Topology, rest: Rest): Float64Array | undefined {
+  const { triangles, vertices, loops } = topology;
+  const border = new Uint8Array(vertices);
+  for (const loop of loops) for (const vertex of loop) border[vertex] = 1;
+  // What the angles about an inner vertex lack of a full turn is the curvature of a third of the triangles there: a tip or
+  // a fold across a slope has its share, however few normals it has.
+  const lack = new Float64Array(vertices).fill(2 * Math.PI);
+  const own = new Float64Array(vertices);
+  for (let t = 0; t < rest.areas.length; t++) {
+    for (let i = 0; i < 3; i++) {
+      const vertex = triangles[3 * t + i]!;
+      lack[vertex]! -= angleAt(topology, rest, t, i);
+      own[vertex]! += rest.areas[t]! / 3;
+    }
+  }
+  // A triangle at the border bends as those of its corners do that lie within.
+  const load = Float64Array.from(rest.areas, (area, t) => {
+    const within = [...triangles.subarray(3 * t, 3 * t + 3)].filter((vertex) => !border[vertex]);
+    return (
+      within.reduce((sum, vertex) => sum + lack[vertex]! / own[vertex]!, 0) * (area / 3 / Math.max(1, within.length))
+    );
+  });
+  return skin(
+    topology,
+    rest,
+    loops.flatMap((loop) => [...loop]),
+    load,
+  );
+}
+
+/** The angle of a triangle laid flat at one of its corners, radians. */
+function angleAt({ sides }: Topology, { edgeLengths }: Rest, t: number, i: number): number {
+  const [a, b, c] = [0, 1, 2].map((step) => edgeLengths[sides[3 * t + ((i + step) % 3)]!]!) as [number, number, number];
+  // Side i leads from corner i to the next, the one after that lies opposite.
+  return Math.acos(Math.max(-1, Math.min(1, (a * a + c * c - b * b) / (2 * a * c))));
+}
+
+/** A skin held at some vertices, each corner of a triangle pushed out by the triangle's load: how far it stands out, by vertex. */
+function skin(topology: Topology, rest: Rest, held: Iterable<number>, load: Float64Array): Float64Array | undefined {
   const fixed = new Uint8Array(topology.vertices);
   for (const vertex of held) fixed[vertex] = 1;
   if (!fixed.includes(1)) return undefined;
   const matrix = laplaceMatrix(topology, rest);
   const right = new Float64Array(2 * topology.vertices);
   const { triangles } = topology;
-  for (let i = 0; i < triangles.length; i++) right[2 * triangles[i]!]! += rest.areas[Math.floor(i / 3)]! / 3;
+  for (let i = 0; i < triangles.length; i++) right[2 * triangles[i]!]! += load[Math.floor(i / 3)]!;
   matrix.fix(fixed, new Float64Array(2 * topology.vertices), right);
   const factor = new EvenFactor(topology.symbolic);
   if (!factor.of(matrix)) return undefined;
   factor.solve(right);
-  let most = 0;
-  for (let vertex = 0; vertex < topology.vertices; vertex++) most = Math.max(most, right[2 * vertex]!);
-  return Float64Array.from({ length: topology.vertices }, (_, vertex) => right[2 * vertex]! / most);
+  return Float64Array.from({ length: topology.vertices }, (_, vertex) => right[2 * vertex]!);
 }
 
 /** Twice the flat area of every triangle, mm²; below nought where it is turned over. */

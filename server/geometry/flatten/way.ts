@@ -3,8 +3,10 @@ export interface Way {
   readonly name: string;
   /** How much even thickness counts against kept shape: 0 keeps angles, 1 lengths, many areas. */
   readonly k: number;
-  /** Metal gathered by raising: ln of the greatest thickening asked for, for each steradian of Gauss curvature. */
+  /** The metal gathered: q as a share of φ (`conformalLog`). */
   readonly gather: number;
+  /** Where it is gathered: most at the crown and none at the edge, or the other way round. */
+  readonly at: 'crown' | 'edge';
   /** `held`: the blank is scaled until its free border is as long as the formed one. */
   readonly rim: 'free' | 'held';
   readonly source: string;

@@ -1,23 +1,11 @@
 import type { Place } from '../../../grammar/tree.ts';
 import { radiusToRollTo } from '../../trade/bend/bend.ts';
-import { circleArea } from '../../trade/blank/plane-shapes.ts';
-import {
-  domeBlankArc,
-  domeBlankEqualArea,
-  domeBlankHeld,
-  formingLimit,
-  meanThickness,
-  ovalDomeBlankArc,
-  ovalDomeBlankEqualArea,
-  ovalDomeBlankHeld,
-  stretchLimit,
-} from '../../trade/dome/dome.ts';
+import { formingLimit, stretchLimit } from '../../trade/dome/dome.ts';
 import { gaugeTables, thinnestGaugeOver } from '../../trade/metal/gauges.ts';
-import { metricStockInWords, startThickness } from '../../trade/metal/stock.ts';
-import { ends, type Interval, intervalOf, through } from '../../trade/reckoning/interval.ts';
+import { finishedThickness, metricStockInWords, startThickness, zincOn } from '../../trade/metal/stock.ts';
+import { ends, intervalOf, through } from '../../trade/reckoning/interval.ts';
 import { fromSpec, plain, type Result } from '../../trade/reckoning/result.ts';
 import { NONE, NOT_KNOWN } from '../forms/answers.ts';
-import type { Domed } from '../forms/form.ts';
 import { type Form, kindOf } from '../forms/index.ts';
 import { homeOf } from '../spec.ts';
 import type { MaterialModel } from '../things/material.ts';
@@ -26,40 +14,51 @@ import type { Figure } from '../values/figure.ts';
 import type { FigureSet } from '../values/figure-set.ts';
 import { rulebook, strictest } from './rulebook.ts';
 
-/* What forming asks and leaves: mean thickness, the stock to start from, the stake, the roll, how far the metal goes. */
+/* What forming asks: the limit of the metal, the stock to start from, the stake, the roll, how far the metal goes. */
 
 export function addForming(piece: PieceModel, set: FigureSet): void {
   const form = piece.form();
   const material = piece.material();
   const thickness = material?.thickness();
   if (!form || !material || !thickness || material.kind() !== 'sheet') return;
-  const domed = piece.domed();
-  if (domed) addDome(piece, domed, form.line.place, material, thickness, set);
+  if (piece.domed()) addLimit(piece, form.line.place, material, thickness, set);
   addRadii(form, material, thickness, set);
+  addFinished(piece, material, thickness, set);
   addStart(piece, material, thickness, set);
 }
 
-function addDome(
-  piece: PieceModel,
-  domed: Domed,
-  place: Place,
+/** What is left of sound metal: rulebooks and callipers ask for that. */
+function addFinished(piece: PieceModel, material: MaterialModel, thickness: Figure, set: FigureSet): void {
+  const least = set.get('thickness.least') ?? thickness;
+  const line = piece.line('from');
+  if (!line) return;
+  set.add(
+    'thickness.finished',
+    'thinnest sound metal when it is finished',
+    soundMetal(material, thickness, { least, planished: piece.line('planish') !== undefined }),
+    line.place,
+    [least.name, thickness.name],
+  );
+}
+
+/** What a sheet has of sound metal, as it is sold or, with `least`, after work: the mill may deliver it thinner; zinc is no steel. */
+export const soundMetal = (
   material: MaterialModel,
   thickness: Figure,
-  set: FigureSet,
-): void {
-  const area = set.get('area');
-  const blank = formedFrom(piece, domed);
-  if (area && blank) {
-    const mean = meanThickness(blank.value, area.value, thickness.value);
-    const spread = through((from, start) => (start * from) / area.value, blank, intervalOf(thickness));
-    set.add(
-      'thickness.mean',
-      'mean thickness after forming',
-      { ...mean, ...ends(spread), note: 'The blank without what the edges need; the range is that of the blanks.' },
-      place,
-      [area.name, thickness.name],
-    );
-  }
+  worked?: { readonly least: Figure; readonly planished: boolean },
+): Result =>
+  finishedThickness({
+    least: worked?.least ?? thickness,
+    thickness: thickness.value,
+    planished: worked?.planished ?? false,
+    mill: worked && material.figures().get('tolerance')?.value,
+    zinc:
+      material.metalId() === 'galvanised steel'
+        ? zincOn(material.gauge()?.table === 'GSG' ? 'gauge' : 'millimetres')
+        : undefined,
+  });
+
+function addLimit(piece: PieceModel, place: Place, material: MaterialModel, thickness: Figure, set: FigureSet): void {
   const metal = material.metal();
   const hardening = material.figures().get('hardening');
   const elongation = material.figures().get('elongation');
@@ -73,30 +72,6 @@ function addDome(
     piece.method().line?.place ?? place,
     metal.keelerHolds ? [thickness.name, hardening.name] : [elongation.name],
   );
-}
-
-/** Area of the flat metal that becomes the dome, mm²: dished, from a held rim to the arc; raised, from the equal area. */
-function formedFrom(piece: PieceModel, { long, wide, deep, share }: Domed): Interval | undefined {
-  const blank = piece.blank();
-  if (blank?.overridden) return blank.allowances.length ? undefined : intervalOf({ value: blank.area });
-  const laid = piece.laidFlat();
-  if (laid) {
-    const areas = [laid.readings, ...(laid.ends ?? [])].map(({ area }) => area);
-    return { value: laid.readings.area, low: Math.min(...areas), high: Math.max(...areas) };
-  }
-  const { method } = piece.method();
-  const raised = method === 'raise';
-  const dished = method === 'dish';
-  if (long === wide && share === 1) {
-    const [held, equal, arc] = [domeBlankHeld, domeBlankEqualArea, domeBlankArc].map(
-      (diameter) => circleArea(diameter(long, deep).value).value,
-    ) as [number, number, number];
-    return { value: raised ? arc : equal, low: dished ? held : equal, high: arc };
-  }
-  const [held, equal, arc] = [ovalDomeBlankHeld, ovalDomeBlankEqualArea, ovalDomeBlankArc].map(
-    (oval) => share * oval(long, wide, deep).area.value,
-  ) as [number, number, number];
-  return { value: raised ? arc : equal, low: dished ? Math.min(held, equal) : equal, high: Math.max(equal, arc) };
 }
 
 function addRadii(form: Form, material: MaterialModel, thickness: Figure, set: FigureSet): void {
@@ -152,7 +127,7 @@ function atInside(middle: Result, thickness: number): Result {
 
 function addStart(piece: PieceModel, material: MaterialModel, thickness: Figure, set: FigureSet): void {
   const book = rulebook(homeOf(piece));
-  const least = set.get('thickness.least');
+  const least = set.get('thickness.finished');
   const line = piece.line('from');
   if (!book || !least || !line) return;
   const finished = strictest(book.finished, piece);

@@ -1,38 +1,31 @@
-import type { Place } from '../../../grammar/tree.ts';
 import { isCutOut } from '../../geometry/drawings/outline-in.ts';
 import { circleArea } from '../../trade/blank/plane-shapes.ts';
-import {
-  annealsNeeded,
-  type DomeThickness,
-  domeBlankArc,
-  domeThickness,
-  raisingCourses,
-} from '../../trade/dome/dome.ts';
+import { type FormedBy, outcomeOf } from '../../trade/dome/hammered.ts';
 import { wireLengthAlong } from '../../trade/edge/edge.ts';
 import { sheetMass } from '../../trade/mass/mass.ts';
-import { fromSpec, type Result, result } from '../../trade/reckoning/result.ts';
+import { ends, type Interval, intervalOf, through } from '../../trade/reckoning/interval.ts';
+import { fromSpec, result } from '../../trade/reckoning/result.ts';
 import { MEASURED, NOT_KNOWN } from '../forms/answers.ts';
 import { type Allowance, type Blank, Edges, givenBlank, type WorkedBlank } from '../forms/blank.ts';
-import { type Domed, isAbove } from '../forms/form.ts';
+import { isAbove } from '../forms/form.ts';
 import { kindOf } from '../forms/index.ts';
 import { cutOutArea, sawnLength, slotArea } from '../forms/measures.ts';
 import { baysOf, measuredArea } from '../shapes/surface.ts';
 import { allowanceOf, type EdgeWork, inWords } from '../things/edge-work.ts';
 import type { PieceFigures, PieceModel } from '../things/piece.ts';
-import type { Figure } from '../values/figure.ts';
 import { FigureSet } from '../values/figure-set.ts';
 import { addCentre } from './balance.ts';
 import { addFit } from './fit.ts';
+import { addFormedFigures, addMeanThickness, flattenedBlank } from './formed.ts';
 import { addForming } from './forming.ts';
 import { knucklesOf } from './knuckles.ts';
-import { addFlatFigures, flattenedBlank } from './laid-flat.ts';
 import { addOpeningFigures, openingName } from './openings.ts';
 import { addTemplates } from './templates.ts';
 import { addTurning } from './turning.ts';
 
 /** Figures that are worked out only when one of their kind is asked for, by their names. */
 const FURTHER: readonly (readonly [names: RegExp, add: (piece: PieceModel, set: FigureSet) => void])[] = [
-  [/^(thickness\.mean|limit|start-thickness|tightest-radius|roll-radius.*)$/, addForming],
+  [/^(thickness\.finished|limit|start-thickness|tightest-radius|roll-radius.*)$/, addForming],
   [/^(bend|flute|crease)-\d+\.|\.(strain|roll-strain|stiffness|gathering)$/, addTurning],
   [
     /^(blade-teeth|saw-tilt)$|\.(punch-force|rod|edge-distance|web|bend-distance|view-wide|view-both|view-high)$/,
@@ -61,6 +54,10 @@ export const pieceFigures: PieceFigures = {
   allowances: allowancesOf,
   workedBlank: workedBlankOf,
   blank: blankOf,
+  outcome(piece) {
+    const by = piece.formedBy();
+    return by && outcomeOf(by, metalGiven(piece, by));
+  },
 };
 
 function addMake(piece: PieceModel, set: FigureSet): void {
@@ -77,10 +74,11 @@ function addForm(piece: PieceModel, set: FigureSet): void {
   const area = own === MEASURED ? measuredArea(piece) : own === NOT_KNOWN ? undefined : own;
   if (area) set.add('area', 'finished area', area, place, []);
   kind.addFigures(form, set, piece);
-  const laid = piece.laidFlat();
-  const domed = piece.domed();
-  if (laid) addFlatFigures(piece, laid, set);
-  else if (domed) addDome(piece, set, domed, place);
+  const outcome = piece.outcome();
+  if (outcome) {
+    addFormedFigures(piece, outcome, set);
+    addMeanThickness(piece, outcome, set);
+  }
   const thickness = piece.material()?.thickness();
   if (!thickness || set.get('thickness.least') || !kind.keepsThickness(form)) return;
   const flat = result({
@@ -94,36 +92,6 @@ function addForm(piece: PieceModel, set: FigureSet): void {
     source: 'A bend or a roll leaves the sheet as thick as it was, but for a little at the bend',
   });
   set.add('thickness.least', 'thinnest place after forming', flat, place, [thickness.name]);
-}
-
-function addDome(piece: PieceModel, set: FigureSet, { long, wide, deep, share }: Domed, place: Place): void {
-  const { method } = piece.method();
-  const thickness = piece.material()?.thickness();
-  const metal = piece.material()?.metal();
-  if (!thickness || !metal || !method) return;
-  const formed: DomeThickness = domeThickness({
-    diameter: long,
-    wide,
-    deep,
-    thickness: thickness.value,
-    hardening: metal.hardening.value,
-    method,
-  });
-  const inputs = [thickness.name];
-  set.add('thickness.crown', 'thickness at the crown after forming', scaled(formed.crown, thickness), place, inputs);
-  set.add('thickness.edge', 'thickness at the rim after forming', scaled(formed.edge, thickness), place, inputs);
-  set.add('thickness.least', 'thinnest place after forming', scaled(formed.least, thickness), place, inputs);
-  set.add('strain.crown', 'strain at the crown', formed.strainCrown, place, inputs);
-  set.add('strain.edge', 'strain at the rim', formed.strainEdge, place, inputs);
-  const worst = Math.max(Math.abs(formed.strainCrown.value), Math.abs(formed.strainEdge.value));
-  const where = piece.method().line?.place ?? place;
-  set.add('anneals', 'anneals by strain', annealsNeeded(worst, metal.strainBeforeAnneal), where, [
-    `${piece.name}.strain.crown`,
-    `${piece.name}.strain.edge`,
-  ]);
-  if (method !== 'dish' && long === wide && share === 1) {
-    set.add('courses', 'raising courses', raisingCourses(domeBlankArc(long, deep).value, long), where, []);
-  }
 }
 
 function addEdges(piece: PieceModel, set: FigureSet): void {
@@ -222,7 +190,7 @@ function workedBlankOf(piece: PieceModel): WorkedBlank | undefined {
   if (laid) return flattenedBlank(laid, edges);
   const { blank } = kindOf(form);
   if (typeof blank !== 'function') return undefined;
-  return blank(form, { edges, method: piece.method().method, line: () => piece.baseLine() });
+  return blank(form, { edges, formedBy: () => piece.formedBy(), line: () => piece.baseLine() });
 }
 
 /** What is cut: the smith's own blank where a `blank` line gives one. */
@@ -238,8 +206,20 @@ function blankOf(piece: PieceModel): Blank | undefined {
 function isOval(piece: PieceModel): boolean {
   const form = piece.form();
   const layout = form && kindOf(form).layout(form);
-  return typeof layout === 'object' && layout.kind === 'round' && layout.long !== layout.wide;
+  const size = typeof layout === 'object' && layout.kind === 'round' ? layout : piece.domed();
+  return size !== undefined && size.long !== size.wide && !('share' in size && size.share !== 1);
 }
+
+/** What the blank has for the form, less what its edges need, mm²; without end where the form takes what it needs. */
+function metalGiven(piece: PieceModel, by: FormedBy): number {
+  const worked = piece.workedBlank();
+  const blank = piece.blank();
+  if (!worked || !blank || (!blank.overridden && !by.bracket.cutsToProfile)) return Number.POSITIVE_INFINITY;
+  return Math.max(blank.area - edgesArea(by, worked), 1e-3 * by.value.area);
+}
+
+/** What the edges of a formed piece need beside its form, mm². */
+const edgesArea = (by: FormedBy, { needed }: WorkedBlank): number => Math.max(0, needed.area - by.value.area);
 
 function addBlank(piece: PieceModel, set: FigureSet): void {
   const worked = piece.workedBlank();
@@ -301,37 +281,49 @@ function addMass(piece: PieceModel, set: FigureSet): void {
   const pierced = piece
     .pierced()
     .reduce((total, { cutOut }) => total + (cutOut && isCutOut(cutOut) ? cutOutArea(cutOut).value : 0), 0);
-  const area = Math.max(0, blank.area - openings - pierced);
-  const mass = sheetMass({ area, thickness: thickness.value, density: density.value });
-  const spread = spreadOf(thickness, density);
+  const finished = finishedMetal(piece, blank, set);
+  const grams = (area: number, thick: number, dense: number) =>
+    sheetMass({ area: Math.max(0, area), thickness: thick, density: dense });
+  const [thick, dense] = [intervalOf(thickness), intervalOf(density)];
+  const cut = openings + pierced;
+  const spread = through((flat, t, ρ) => grams(flat! - cut, t!, ρ!).value, finished, thick, dense);
   set.add(
     'mass',
     'mass of one',
     {
-      ...mass,
-      ...(spread ? { low: mass.value * spread.low, high: mass.value * spread.high } : {}),
-      note: 'Forming does not change mass: it is the blank’s area, less what is cut out, times the starting thickness.',
+      ...grams(finished.value - cut, thick.value, dense.value),
+      ...ends(spread),
+      note: 'Forming does not change mass: it is the flat metal that stays in the finished piece, less what is cut out, times the starting thickness.',
     },
     piece.place,
     [`${piece.name}.blank.area`, thickness.name, density.name],
   );
+  const over = blank.area - finished.value;
+  if (!piece.outcome() || over <= TRIMMED * blank.area) return;
+  const trimmed = through((flat, t, ρ) => grams(blank.area - flat!, t!, ρ!).value, finished, thick, dense);
+  set.add(
+    'trimmings',
+    'mass trimmed off after forming',
+    {
+      ...grams(over, thick.value, dense.value),
+      ...ends(trimmed),
+      note: 'What the blank has beyond what the form and its edges take, by the starting thickness.',
+    },
+    piece.line('blank')?.place ?? piece.place,
+    [`${piece.name}.blank.area`, `${piece.name}.mass`],
+  );
 }
 
-/** What forming leaves is a share of the sheet: a sheet that may be thinner or thicker widens the range by as much. */
-function scaled(formed: Result, { value, low, high }: Figure): Result {
-  if (low === undefined || high === undefined) return formed;
-  return {
-    ...formed,
-    low: ((formed.low ?? formed.value) * low) / value,
-    high: ((formed.high ?? formed.value) * high) / value,
-  };
-}
+/** A share of the blank that nobody trims off. */
+const TRIMMED = 1e-4;
 
-/** How much thickness and density together may differ from their values, as factors. */
-function spreadOf(thickness: Figure, density: Figure): { low: number; high: number } | undefined {
-  if (density.low === undefined && thickness.low === undefined) return undefined;
-  const low = ((thickness.low ?? thickness.value) / thickness.value) * ((density.low ?? density.value) / density.value);
-  const high =
-    ((thickness.high ?? thickness.value) / thickness.value) * ((density.high ?? density.value) / density.value);
-  return { low, high };
+/** Area of the flat metal that stays in the finished piece with its edges, mm². */
+function finishedMetal(piece: PieceModel, blank: Blank, set: FigureSet): Interval {
+  const outcome = piece.outcome();
+  const worked = piece.workedBlank();
+  const area = set.get('blank.area');
+  if (!outcome || !worked) return intervalOf(area ?? { value: blank.area });
+  const edges = edgesArea(outcome.by, worked);
+  const all = [outcome.value, ...outcome.ends].map((of) => of.area + edges);
+  return { value: all[0]!, low: Math.min(...all), high: Math.max(...all) };
 }

@@ -62,7 +62,7 @@ function read(named: Named): Rulebook {
 export function strictest(limits: readonly Limit[], piece: PieceModel): Limit | undefined {
   const { method } = piece.method();
   const worked = {
-    dished: method === 'dish' || method === 'dish then raise' || method === 'held',
+    dished: method === 'dish' || method === 'dish then raise',
     raised: method === 'raise' || method === 'dish then raise',
     flat: method === undefined,
   };

@@ -4,7 +4,8 @@ import { boxOfPath } from '../../geometry/outline/measure.ts';
 import { oval } from '../../geometry/outline/oval.ts';
 import type { Path } from '../../geometry/outline/path.ts';
 import { circleArea, ellipseArea, ellipsePerimeter, plateArea } from '../../trade/blank/plane-shapes.ts';
-import type { FormingMethod } from '../../trade/dome/dome.ts';
+import { endOf, type FormedBy, solved } from '../../trade/dome/hammered.ts';
+import { CUT_TO_PROFILE } from '../../trade/dome/ways.ts';
 import { plain, type Result, result } from '../../trade/reckoning/result.ts';
 import { movedOut } from '../names/drawn.ts';
 import type { Figure } from '../values/figure.ts';
@@ -55,8 +56,22 @@ export interface BlankFigure {
 export interface WorkedBlank {
   readonly blank: Blank;
   readonly figures: readonly BlankFigure[];
-  /** The smallest blank that any way of working could do with: rim held. Only where ways differ. */
-  readonly least?: { readonly long: number; readonly wide: number };
+  /** What the finished piece and its edges take of it: less than the whole where it is cut to its profile and trimmed. */
+  readonly needed: Needed;
+  /** The smallest blank that any way of working could do with, rim held, and the largest that it could use. Only where ways differ. */
+  readonly least?: Size;
+  readonly most?: Size;
+}
+
+/** A blank's box, mm. */
+export interface Size {
+  readonly long: number;
+  readonly wide: number;
+}
+
+export interface Needed extends Size {
+  /** mm² */
+  readonly area: number;
 }
 
 /** Allowances of a blank by edge, with their sums. */
@@ -91,8 +106,10 @@ export function made(
   edges: Edges,
   more: readonly BlankFigure[] = [],
 ): WorkedBlank {
+  const needed = { long: long.value, wide: wide.value, area: area.value };
   return {
-    blank: { shape, long: long.value, wide: wide.value, area: area.value, allowances: edges.all, overridden: false },
+    blank: { shape, ...needed, allowances: edges.all, overridden: false },
+    needed,
     figures: [
       ...more,
       { suffix: 'long', title: 'blank, long', result: long },
@@ -212,7 +229,40 @@ export function outlineBlank({ outer, openings, isKept }: Drawn, edges: Edges, a
 
 export const pointsOf = (path: Path) => chords(path, CHORDS_WITHIN).map(({ x, y }) => [x, y] as const);
 
-export const RANGE_NOTE = 'The range runs from a rim that is held to one that only shrinks.';
+export type What = 'long' | 'wide' | 'area';
+export const lettered = (what: What): string => (what === 'area' ? 'A' : what);
 
-/** Raising shrinks the edge and leads with the arc; under dishing the rim draws in and the area is kept. */
-export const leadsWithArc = (method: FormingMethod | undefined): boolean => method === 'raise';
+/** What a form needs with its edges, and the least and the most of it; `more` is what the edges add. */
+export function neededOf(formed: FormedBy, value: Needed, more: Needed) {
+  const [least, most, held] = [formed.least, formed.most, formed.held].map((end) => endOf(formed, end));
+  const size = (of: Size) => ({ long: of.long + more.long, wide: of.wide + more.wide });
+  return {
+    bounds: { least: size(held!), most: size(most!) },
+    result: (what: What, unit: 'mm' | 'mm2', parts: readonly { name: string; value: number }[]): Result =>
+      solved(formed, {
+        what: lettered(what),
+        unit,
+        value: value[what],
+        ends: [least!, most!].map((end) => end[what] + more[what]),
+        parts,
+      }),
+  };
+}
+
+/** A size of what is cut to the length of its profile. */
+export const cutToProfile = (what: What, unit: 'mm' | 'mm2', value: number, formed: FormedBy): Result =>
+  result({
+    value,
+    unit,
+    formula: `${lettered(what)} = the way up the form's profile, laid out from the crown`,
+    symbols: {},
+    basis: 'published',
+    source: CUT_TO_PROFILE,
+    note: `What the form needs of it is told beside it; ${formed.bracket.way.name}, the rest is trimmed off.`,
+  });
+
+export const neededFigures = ([long, wide, area]: readonly [Result, Result, Result]): readonly BlankFigure[] => [
+  { suffix: 'needed-long', title: 'blank that the form needs, long', result: long },
+  { suffix: 'needed-wide', title: 'blank that the form needs, wide', result: wide },
+  { suffix: 'needed-area', title: 'area of blank that the form needs', result: area },
+];

@@ -3,9 +3,10 @@ import { girthOf, sectionOf } from '../../geometry/surface/section.ts';
 import { circleArea, circlePerimeter } from '../../trade/blank/plane-shapes.ts';
 import { domeTightestRadius } from '../../trade/dome/curvature.ts';
 import { domeArea, domeBlankArc, domeBlankEqualArea, domeBlankHeld, domeMeridian } from '../../trade/dome/dome.ts';
+import { CUT_TO_PROFILE } from '../../trade/dome/ways.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
 import { MEASURED, NONE, NOT_KNOWN } from './answers.ts';
-import { type BlankFigure, grownFrom, leadsWithArc, made, RANGE_NOTE } from './blank.ts';
+import { type BlankFigure, grownFrom, made, neededFigures, neededOf } from './blank.ts';
 import { circularRun } from './edge-run.ts';
 import {
   type Domed,
@@ -73,26 +74,41 @@ export const dome: FormKind<Dome> = {
 
   square: none,
   outline: none,
-  blank({ diameter, deep }, { edges, method }) {
-    const held = domeBlankHeld(diameter, deep);
-    const equal = domeBlankEqualArea(diameter, deep);
+  blank({ diameter, deep }, { edges, formedBy }) {
+    const formed = formedBy();
+    if (!formed) return undefined;
+    const { bracket, value } = formed;
     const arc = domeBlankArc(diameter, deep);
-    const lead = leadsWithArc(method) ? arc : equal;
-    const why = leadsWithArc(method)
-      ? 'the arc, since raising shrinks the edge'
-      : 'equal area, since the rim draws in under the hammer';
-    const ranged: Result = { ...lead, low: held.value, high: arc.value, note: `Leads with ${why}. ${RANGE_NOTE}` };
-    const size = grownFrom(ranged, edges.of('rim'), 2);
-    const more: BlankFigure[] = [
-      { suffix: 'held', title: 'blank if the rim is held', result: held },
-      { suffix: 'equal-area', title: 'blank of equal area', result: equal },
+    const brackets: BlankFigure[] = [
+      { suffix: 'held', title: 'blank if the rim is held', result: domeBlankHeld(diameter, deep) },
+      { suffix: 'equal-area', title: 'blank of equal area', result: domeBlankEqualArea(diameter, deep) },
       { suffix: 'arc', title: 'blank of the arc', result: arc },
-      { suffix: 'diameter', title: 'blank diameter', result: size },
     ];
-    const least = size.low ?? size.value;
+    const rim = 2 * edges.sum('rim');
+    const needs = value.long + rim;
+    const disc = circleArea(needs);
+    const parts = edges.of('rim');
+    const needed = neededOf(
+      formed,
+      { long: needs, wide: needs, area: disc.value },
+      { long: rim, wide: rim, area: disc.value - value.area },
+    );
+    const size = needed.result('long', 'mm', parts);
+    const asDisc = (figure: Result): Result => ({
+      ...circleArea(figure.value),
+      ...(figure.low === undefined || figure.high === undefined
+        ? {}
+        : { low: circleArea(figure.low).value, high: circleArea(figure.high).value }),
+    });
+    const toCut = bracket.cutsToProfile
+      ? grownFrom({ ...arc, basis: 'published', source: CUT_TO_PROFILE, note: `${TRIMMED} ${arc.note}` }, parts, 2)
+      : size;
+    const more = bracket.cutsToProfile ? neededFigures([size, size, asDisc(size)]) : [];
+    const diameterToCut = { suffix: 'diameter', title: 'blank diameter', result: toCut };
     return {
-      ...made({ kind: 'round' }, size, size, circleArea(size.value), edges, more),
-      least: { long: least, wide: least },
+      ...made({ kind: 'round' }, toCut, toCut, asDisc(toCut), edges, [...brackets, diameterToCut, ...more]),
+      ...needed.bounds,
+      needed: { long: needs, wide: needs, area: disc.value },
     };
   },
   layout: ({ diameter }) => ({ kind: 'round', long: diameter, wide: diameter }),
@@ -101,6 +117,8 @@ export const dome: FormKind<Dome> = {
     set.add('meridian', 'rim to crown along the surface', domeMeridian(diameter, deep), line.place, []);
   },
 };
+
+const TRIMMED = 'What the form needs of it is told beside it; the rest is trimmed off level.';
 
 const overTheCrown = (meridian: Result): Result => ({
   ...meridian,

@@ -5,7 +5,7 @@ import type { Chart } from '../../geometry/surface/chart.ts';
 import type { Level, Section } from '../../geometry/surface/section.ts';
 import type { Vector } from '../../geometry/surface/vector.ts';
 import type { SurfaceLine } from '../../geometry/surface/walk.ts';
-import type { FormingMethod } from '../../trade/dome/dome.ts';
+import type { FormedBy } from '../../trade/dome/hammered.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
 import type { LineReading } from '../names/line-reading.ts';
 import type { Named } from '../names/spec-file.ts';
@@ -171,7 +171,8 @@ export interface Band {
 
 export interface BlankAsked {
   readonly edges: Edges;
-  readonly method: FormingMethod | undefined;
+  /** What forming makes of a round dome. */
+  formedBy(): FormedBy | undefined;
   /** The line that a strip follows. */
   line(): SurfaceLine | undefined;
 }

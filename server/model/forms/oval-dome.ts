@@ -1,10 +1,8 @@
 import { domeChart } from '../../geometry/surface/dome.ts';
 import { ellipsePerimeter } from '../../trade/blank/plane-shapes.ts';
 import { domeTightestRadius } from '../../trade/dome/curvature.ts';
-import { ovalDomeArea, ovalDomeBlankArc, ovalDomeBlankEqualArea, ovalDomeBlankHeld } from '../../trade/dome/dome.ts';
-import type { Result } from '../../trade/reckoning/result.ts';
-import { MEASURED, NOT_KNOWN } from './answers.ts';
-import { grownFrom, leadsWithArc, ovalBlank, RANGE_NOTE } from './blank.ts';
+import { ovalDomeArea, ovalDomeBlankArc } from '../../trade/dome/dome.ts';
+import { LAID_FLAT, MEASURED, NOT_KNOWN } from './answers.ts';
 import { acrossDome, type Dome, domeGirths } from './dome.ts';
 import { ovalRun } from './edge-run.ts';
 import {
@@ -75,17 +73,7 @@ export const ovalDome: FormKind<OvalDome, OvalDome | Dome> = {
 
   square: none,
   outline: none,
-  blank(form, { edges, method }) {
-    const held = ovalDomeBlankHeld(form.long, form.wide, form.deep);
-    const equal = ovalDomeBlankEqualArea(form.long, form.wide, form.deep);
-    const arc = ovalDomeBlankArc(form.long, form.wide, form.deep);
-    const lead = leadsWithArc(method) ? arc : equal;
-    const [long, wide] = (['long', 'wide'] as const).map((way) =>
-      grownFrom({ ...lead[way], low: held[way].value, high: arc[way].value, note: RANGE_NOTE }, edges.of('rim'), 2),
-    ) as [Result, Result];
-    const worked = ovalBlank({ long: lead.long.value, wide: lead.wide.value }, long, wide, edges);
-    return worked && { ...worked, least: { long: long.low ?? long.value, wide: wide.low ?? wide.value } };
-  },
-  layout: ({ long, wide }) => ({ kind: 'round', long, wide }),
+  blank: LAID_FLAT,
+  layout: () => ({ kind: LAID_FLAT }),
   addFigures: nothing,
 };

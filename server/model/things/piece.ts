@@ -7,7 +7,8 @@ import type { Chart } from '../../geometry/surface/chart.ts';
 import type { CutForm } from '../../geometry/surface/cut.ts';
 import type { SurfaceLine } from '../../geometry/surface/walk.ts';
 import { once, onceUnlessCircular } from '../../incremental/memo.ts';
-import type { FormingMethod } from '../../trade/dome/dome.ts';
+import type { FormedBy, Outcome } from '../../trade/dome/hammered.ts';
+import type { FormingMethod } from '../../trade/dome/ways.ts';
 import { OF_PIECE } from '../../trade/reckoning/bounds.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
 import { MEASURED, NONE, NOT_KNOWN, type None, type NotKnown } from '../forms/answers.ts';
@@ -20,7 +21,7 @@ import { levelsOf } from '../forms/levels.ts';
 import { cutOutOf, outlineOf } from '../names/drawn.ts';
 import { LineReading } from '../names/line-reading.ts';
 import type { Named } from '../names/spec-file.ts';
-import { type Flattening, type Formed, flatteningOf } from '../shapes/flattening.ts';
+import { type Flattening, type Formed, flatteningOf, formedBy } from '../shapes/flattening.ts';
 import {
   baseLineOf,
   baysOf,
@@ -81,6 +82,7 @@ export interface PieceFigures {
   allowances(piece: PieceModel): readonly Allowance[];
   workedBlank(piece: PieceModel): WorkedBlank | undefined;
   blank(piece: PieceModel): Blank | undefined;
+  outcome(piece: PieceModel): Outcome | undefined;
 }
 
 /** What a piece asks of its spec. */
@@ -270,6 +272,12 @@ export class PieceModel implements Formed, Templated {
     const found = this.flattening();
     return found && 'flat' in found ? found : undefined;
   }
+
+  /** What forming makes of it, with as much metal as it needs; nothing for one that keeps its thickness. */
+  readonly formedBy = onceUnlessCircular((): FormedBy | undefined => formedBy(this));
+
+  /** The same from the blank that is cut for it: its own, or the one that is worked out. */
+  readonly outcome = onceUnlessCircular((): Outcome | undefined => this.model.figuring.piece.outcome(this));
 
   /** The line on its neighbour's surface that a strip or a comb follows. */
   readonly baseLine = onceUnlessCircular((): SurfaceLine | undefined => baseLineOf(this));

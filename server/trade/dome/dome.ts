@@ -1,6 +1,7 @@
 import { roundEllipse } from '../../geometry/ellipse.ts';
 import { integral } from '../../geometry/quadrature.ts';
 import type { Sourced } from '../metal/metals.ts';
+import { intervalOf } from '../reckoning/interval.ts';
 import { firstOf, notAboveNothing, notAtLeastNothing, reckon, when } from '../reckoning/reckon.ts';
 import { plain, type Result } from '../reckoning/result.ts';
 
@@ -173,47 +174,6 @@ export interface OvalBlank {
   readonly area: Result;
 }
 
-/** The oval blank of an oval dome whose rim does not move. Range as {@link ovalDomeArea}; see {@link domeBlankHeld}. */
-export function ovalDomeBlankHeld(long: number, wide: number, deep: number): OvalBlank {
-  const outside = ovalOutside(long, wide, deep);
-  const source = 'Rim held still: the blank is the rim, all stretch';
-  const axis = (name: string, value: number) =>
-    reckon({
-      value,
-      unit: 'mm',
-      formula: `${name} = {rim}`,
-      symbols: { rim: value },
-      basis: 'geometry',
-      source,
-      outside,
-    });
-  return ovalBlank(axis('long', long), axis('wide', wide), outside);
-}
-
-/**
- * The oval blank with the same area as an oval dome, and with the axis ratio of its rim.
- *
- * Range as {@link ovalDomeArea}. Source: equal areas; the same ratio is the rule of public-domain sheet metal handbooks
- * for oval vessels.
- */
-export function ovalDomeBlankEqualArea(long: number, wide: number, deep: number): OvalBlank {
-  const outside = ovalOutside(long, wide, deep);
-  const area = ovalArea(long, wide, deep);
-  // As growth over the rim, so that no depth gives the rim itself and equal axes give the round blank.
-  const growth = Math.sqrt(area / ((Math.PI / 4) * long) / wide);
-  const axis = (name: string, rim: number) =>
-    reckon({
-      value: rim * growth,
-      unit: 'mm',
-      formula: `${name} = {rim} × √({A}/(π/4 × {l} × {w}))`,
-      symbols: { rim, A: area, l: long, w: wide },
-      basis: 'geometry',
-      source: 'Oval of the dome’s area and the rim’s axis ratio, as public-domain handbooks do for oval vessels',
-      outside,
-    });
-  return ovalBlank(axis('long', long), axis('wide', wide), outside);
-}
-
 /**
  * The oval blank whose half axes are the ways over an oval dome from rim to crown, lengthwise and across.
  * Range as {@link ovalDomeArea}; see {@link domeBlankArc}.
@@ -298,73 +258,6 @@ export function goreHalfWidth(diameter: number, deep: number, gores: number, fro
   return (Math.PI / gores) * radiusAlong(a, deep, meridian - fromRim);
 }
 
-export type FormingMethod = 'dish' | 'raise' | 'dish then raise' | 'held';
-
-export interface DomeThickness {
-  /** Thickness at the crown, mm. */
-  readonly crown: Result;
-  /** Thickness at the rim, mm. */
-  readonly edge: Result;
-  /** The thinnest place, mm. */
-  readonly least: Result;
-  /** Effective true strain at the crown: what an anneal count adds up. */
-  readonly strainCrown: Result;
-  /** Effective true strain at the rim. */
-  readonly strainEdge: Result;
-  /** True strain along the rim itself: below nothing where it shrinks. */
-  readonly hoopEdge: Result;
-}
-
-/**
- * Thickness (mm) and strain (true) of a dome after forming, for a round dome or, with `wide`, an oval one.
- *
- * The model is even stretch along the meridian: a blank of radius ρ is stretched by s/ρ from crown to rim, everywhere
- * alike, while its rim draws in from ρ to a; the metal's volume is kept.
- * - `dish`: ρ of the equal-area blank. The range runs from a held rim (thinnest) to a blank that is all shrink.
- * - `held`: the rim does not move; the crown follows Chakrabarty and Alexander 1970, between Hill 1950 and the mean.
- * - `raise`: the crown keeps its thickness, or loses a twentieth; the rim thickens as a free edge does, by √(D/d).
- * - `dish then raise`: half way, in true strain, between the two.
- *
- * An oval uses radii of the discs that have the areas of its three blanks. `hardening` is the exponent n, 0…1.
- * Range: cold forming by hand, sheet thin beside the radius. A held rim: shallower than a half sphere. An oval at most four
- * times as long as wide: of a longer one the mean radius says too little, and its crown would come out thicker the deeper.
- * Source: volume constancy (derived); bulge-test models and the free-edge rule from memory.
- */
-export function domeThickness({
-  diameter,
-  wide = diameter,
-  deep,
-  thickness,
-  hardening,
-  method,
-}: {
-  diameter: number;
-  wide?: number;
-  deep: number;
-  thickness: number;
-  hardening: number;
-  method: FormingMethod;
-}): DomeThickness {
-  const radii = meanRadii(diameter, wide, deep);
-  const outside = firstOf(
-    ovalOutside(diameter, wide, deep),
-    notAboveNothing('the thickness', thickness),
-    when(!(hardening >= 0 && hardening < 1), 'the hardening exponent must lie between 0 and 1'),
-    when(
-      Math.max(diameter, wide) > LONGEST_OVAL * Math.min(diameter, wide),
-      'an oval more than four times as long as wide does not thin like a round dome',
-    ),
-    when(
-      method === 'held' && deep >= Math.min(diameter, wide) / 2,
-      'as deep as a half sphere or deeper: with a held rim it tears first',
-    ),
-  );
-  return FORMED[method]({ ...radii, thickness, hardening, outside });
-}
-
-/** Lengths of an oval, in widths, up to which its crown follows the disc of the same area. */
-const LONGEST_OVAL = 4;
-
 /**
  * Mean thickness (mm) of a formed plate, from the areas (mm²) of its blank and of the finished surface.
  * Holds for every way of forming. Range: areas above nothing. Source: volume constancy (derived).
@@ -439,25 +332,28 @@ export function stretchLimit(elongation: Sourced): Result {
 /**
  * How many anneals a piece needs on the way, from its accumulated true strain and what the metal takes before one is due.
  *
- * Range: starting from soft stock. The range of the answer comes from that of the metal's allowance; hand raising is often
- * annealed after every course all the same. Source: common practice (no source).
+ * Range: starting from soft stock. The range of the answer comes from those of the strain and of the metal's allowance; hand
+ * raising is often annealed after every course all the same. Source: common practice (no source).
  */
-export function annealsNeeded(strain: number, strainBeforeAnneal: Sourced): Result {
-  const size = Math.abs(strain);
+export function annealsNeeded(
+  strain: number | { readonly value: number; readonly low?: number; readonly high?: number },
+  strainBeforeAnneal: Sourced,
+): Result {
+  const { value: size, low: least, high: most } = intervalOf(typeof strain === 'number' ? { value: strain } : strain);
   // A billionth of slack, so that a strain of exactly two allowances asks for one anneal and not for two.
-  const count = (allowed: number) => Math.max(0, Math.ceil(size / allowed - 1e-9) - 1);
+  const count = (strained: number, allowed: number) => Math.max(0, Math.ceil(Math.abs(strained) / allowed - 1e-9) - 1);
   const { value, low = value, high = value } = strainBeforeAnneal;
   return reckon({
-    value: count(value),
-    low: count(high),
-    high: count(Math.min(low, value)),
+    value: count(size, value),
+    low: count(least, high),
+    high: count(most, Math.min(low, value)),
     unit: 'count',
     formula: 'anneals = {ε}/{allowed}, rounded up, less 1',
     symbols: { ε: size, allowed: value },
     basis: strainBeforeAnneal.basis,
     source: `Strain before an anneal is due: ${strainBeforeAnneal.source}`,
     outside: firstOf(
-      when(!Number.isFinite(strain), 'the strain is not a number'),
+      when(!Number.isFinite(size), 'the strain is not a number'),
       notAboveNothing('the strain before an anneal', value),
     ),
     note: 'From soft stock. Handbooks anneal a raised bowl two or three times, some after every course.',
@@ -465,26 +361,27 @@ export function annealsNeeded(strain: number, strainBeforeAnneal: Sourced): Resu
 }
 
 /**
- * Courses of raising that bring a blank in to a rim, from both diameters (mm).
+ * Courses of raising that bring a rim in, from how far it shrinks along itself, as a true strain: ln(D/d) of a round one.
  *
- * Each course takes 10 to 15 % off the diameter. Range: a blank not smaller than the rim. Source: common practice (no source).
+ * Each course takes 10 to 15 % off the diameter. Range: nothing or more. Source: common practice (no source).
  */
-export function raisingCourses(blankDiameter: number, rimDiameter: number): Result {
-  const shrink = Math.log(blankDiameter / rimDiameter);
-  const count = (share: number) => Math.max(0, Math.ceil(shrink / -Math.log1p(-share) - 1e-9));
+export function raisingCourses(
+  shrink: number | { readonly value: number; readonly low: number; readonly high: number },
+): Result {
+  const { value, low, high } = intervalOf(typeof shrink === 'number' ? { value: shrink } : shrink);
+  const count = (drawn: number, share: number) => Math.max(0, Math.ceil(drawn / -Math.log1p(-share) - 1e-9));
   return reckon({
-    value: count(0.12),
-    low: count(0.15),
-    high: count(0.1),
+    value: count(value, 0.12),
+    low: count(low, 0.15),
+    high: count(high, 0.1),
     unit: 'count',
-    formula: 'courses = ln({D}/{d}) ÷ −ln(1 − 0.12), rounded up',
-    symbols: { D: blankDiameter, d: rimDiameter },
+    formula: 'courses = {ε} ÷ −ln(1 − 0.12), rounded up; ε = ln(D/d) along the rim',
+    symbols: { ε: value },
     basis: 'common practice',
     source: 'A course takes 10 to 15 % off the diameter: common practice (no source)',
     outside: firstOf(
-      notAboveNothing('the blank', blankDiameter),
-      notAboveNothing('the rim', rimDiameter),
-      when(blankDiameter < rimDiameter, 'the blank is smaller than the rim: raising only brings metal in'),
+      when(!Number.isFinite(value), 'the strain is not a number'),
+      when(value < 0, 'the rim grows longer: raising only brings metal in'),
     ),
   });
 }
@@ -617,281 +514,4 @@ function ovalMeridian(along: number, across: number, h: number): number {
   const k = half / narrow;
   const radius = (narrow * (1 + u * u)) / (2 * u);
   return radius * integral((angle) => Math.hypot(k * Math.cos(angle), Math.sin(angle)), 0, 2 * Math.atan(u));
-}
-
-/** Half diameters of the discs with the areas of the three blanks: of the rim, of the surface, of the arcs. */
-function meanRadii(long: number, wide: number, h: number): { a: number; ρ: number; s: number } {
-  const a = Math.sqrt(long * wide) / 2;
-  const surface = Math.sqrt(ovalArea(long, wide, h) / Math.PI);
-  const arc = Math.sqrt(ovalMeridian(long, wide, h) * ovalMeridian(wide, long, h));
-  // The three never change places; only rounding could make them, on a dome that is all but flat.
-  const ρ = Math.max(a, surface);
-  return { a, ρ, s: Math.max(ρ, arc) };
-}
-
-interface Forming {
-  readonly a: number;
-  readonly ρ: number;
-  readonly s: number;
-  readonly thickness: number;
-  readonly hardening: number;
-  readonly outside: string | undefined;
-}
-
-/** Effective true strain of two strains in the sheet, the third following from constant volume (von Mises). */
-function effective(one: number, other: number): number {
-  return (2 / Math.sqrt(3)) * Math.sqrt(one * one + other * other + one * other);
-}
-
-const EVEN_STRETCH =
-  'Even stretch along the meridian, as Kruglov 2002 assumes (from memory), volume kept (derived); for hand work common practice (no source)';
-const EQUIVALENT =
-  'Half diameters of the discs with the areas of the rim (a), of the surface (ρ) and of the blank that is all shrink (s).';
-
-const FORMED: Readonly<Record<FormingMethod, (forming: Forming) => DomeThickness>> = {
-  dish: dished,
-  held,
-  raise: raised,
-  'dish then raise': dishedThenRaised,
-};
-
-/** Thickness at the crown of a held cap by Chakrabarty and Alexander, as a share of the start. n = 0 is Hill's. */
-function heldCrown(a: number, ρ: number, n: number): number {
-  return (a / ρ) ** (2 * (2 - n));
-}
-
-function dished({ a, ρ, s, thickness: t0, hardening: n, outside }: Forming): DomeThickness {
-  const lower = Math.min(heldCrown(a, ρ, n), (ρ / s) ** 2);
-  const crown = reckon({
-    value: t0 * (ρ / s) ** 2,
-    low: t0 * lower,
-    high: t0,
-    unit: 'mm',
-    formula: 't = {t0} × ({ρ}/{s})²',
-    symbols: { t0, ρ, s },
-    basis: 'common practice',
-    source: EVEN_STRETCH,
-    outside,
-    note: `${EQUIVALENT} Low: rim held, Chakrabarty and Alexander 1970 (from memory). High: a blank that is all shrink.`,
-  });
-  const edge = reckon({
-    value: (t0 * ρ * ρ) / (s * a),
-    low: (t0 * a) / s,
-    high: (t0 * s) / a,
-    unit: 'mm',
-    formula: 't = {t0} × {ρ}²/({s} × {a})',
-    symbols: { t0, ρ, s, a },
-    basis: 'common practice',
-    source: EVEN_STRETCH,
-    outside,
-    note: `${EQUIVALENT} Low: rim held. High: a blank that is all shrink.`,
-  });
-  return {
-    crown,
-    edge,
-    least: thinnest(crown),
-    strainCrown: reckon({
-      value: 2 * Math.log(s / ρ),
-      low: 0,
-      high: -Math.log(lower),
-      unit: 'ratio',
-      formula: 'ε = 2 × ln({s}/{ρ})',
-      symbols: { s, ρ },
-      basis: 'common practice',
-      source: `${EVEN_STRETCH}; effective strain is the loss of thickness`,
-      outside,
-    }),
-    strainEdge: reckon({
-      value: effective(Math.log(a / ρ), Math.log(s / ρ)),
-      unit: 'ratio',
-      formula: 'ε = 2/√3 × √(ε1² + ε2² + ε1 × ε2), ε1 = ln({a}/{ρ}), ε2 = ln({s}/{ρ})',
-      symbols: { a, ρ, s },
-      basis: 'common practice',
-      source: `${EVEN_STRETCH}; effective strain of the two (von Mises)`,
-      outside,
-    }),
-    hoopEdge: hoop(a, ρ, outside),
-  };
-}
-
-function held({ a, ρ, s, thickness: t0, hardening: n, outside }: Forming): DomeThickness {
-  const crown = reckon({
-    value: t0 * heldCrown(a, ρ, n),
-    low: t0 * heldCrown(a, ρ, 0),
-    high: t0 * heldCrown(a, ρ, 1),
-    unit: 'mm',
-    formula: 't = {t0} × ({ρ}/{a})^(−2 × (2 − {n}))',
-    symbols: { t0, ρ, a, n },
-    basis: 'published',
-    source: 'Chakrabarty and Alexander 1970, bulge of a held sheet (from memory)',
-    outside,
-    note: `Low: Hill 1950. High: uniform, Jovane 1968. Even stretch (Kruglov 2002) gives ${plain(t0 * (a / s) ** 2)} mm. All from memory.`,
-  });
-  const edge = reckon({
-    value: (t0 * a) / s,
-    low: t0 * (a / ρ) ** 2,
-    high: t0,
-    unit: 'mm',
-    formula: 't = {t0} × {a}/{s}',
-    symbols: { t0, a, s },
-    basis: 'common practice',
-    source: EVEN_STRETCH,
-    outside,
-    note: 'Low: the mean of the cap. High: no thinning at the clamp.',
-  });
-  return {
-    crown,
-    edge,
-    least: thinnest(crown),
-    strainCrown: reckon({
-      value: 2 * (2 - n) * Math.log(ρ / a),
-      low: 2 * Math.log(ρ / a),
-      high: 4 * Math.log(ρ / a),
-      unit: 'ratio',
-      formula: 'ε = 2 × (2 − {n}) × ln({ρ}/{a})',
-      symbols: { n, ρ, a },
-      basis: 'published',
-      source: 'Chakrabarty and Alexander 1970 (from memory); effective strain is the loss of thickness',
-      outside,
-    }),
-    strainEdge: reckon({
-      value: effective(0, Math.log(s / a)),
-      unit: 'ratio',
-      formula: 'ε = 2/√3 × ln({s}/{a})',
-      symbols: { s, a },
-      basis: 'common practice',
-      source: `${EVEN_STRETCH}; the rim itself does not change its length`,
-      outside,
-    }),
-    hoopEdge: hoop(a, a, outside),
-  };
-}
-
-/** What raising may take off the crown at most (common practice, no source). */
-const RAISED_CROWN = 0.95;
-
-function raised({ a, ρ, s, thickness: t0, outside }: Forming): DomeThickness {
-  // A shallow dome cannot lose more in raising than dishing it would take off.
-  const lower = Math.max(RAISED_CROWN, (ρ / s) ** 2);
-  const crown = reckon({
-    value: t0,
-    low: t0 * lower,
-    high: t0,
-    unit: 'mm',
-    formula: 't = {t0}',
-    symbols: { t0 },
-    basis: 'common practice',
-    source: 'Raising brings the rim in and leaves the crown; it may lose a twentieth: common practice (no source)',
-    outside,
-  });
-  const edge = reckon({
-    value: t0 * Math.sqrt(s / a),
-    low: t0,
-    high: (t0 * s) / a,
-    unit: 'mm',
-    formula: 't = {t0} × √({s}/{a})',
-    symbols: { t0, s, a },
-    basis: 'published',
-    source: 'Free edge of a drawn cup, √(D/d) (derived; the cup-drawing rule from memory)',
-    outside,
-    note: `${EQUIVALENT} Low: all taken up as length. High: all taken up as thickness.`,
-  });
-  return {
-    crown,
-    edge,
-    least: thinnest(crown),
-    strainCrown: reckon({
-      value: 0,
-      low: 0,
-      high: -Math.log(lower),
-      unit: 'ratio',
-      formula: 'ε = ln({t0}/{t0})',
-      symbols: { t0 },
-      basis: 'common practice',
-      source: 'The crown is hardly worked in raising: common practice (no source)',
-      outside,
-    }),
-    strainEdge: reckon({
-      value: Math.log(s / a),
-      low: Math.log(s / a),
-      high: effective(0, Math.log(s / a)),
-      unit: 'ratio',
-      formula: 'ε = ln({s}/{a})',
-      symbols: { s, a },
-      basis: 'geometry',
-      source: 'Rim shrunk along its length, free to thicken and lengthen (derived)',
-      outside,
-      note: 'High: as if no length were gained toward the rim.',
-    }),
-    hoopEdge: hoop(a, s, outside),
-  };
-}
-
-function dishedThenRaised(forming: Forming): DomeThickness {
-  const dish = dished(forming);
-  const raise = raised(forming);
-  const { a, ρ, s } = forming;
-  const source = 'Half way, in true strain, between dishing and raising: common practice (no source)';
-  const between = (one: Result, other: Result, what: string) =>
-    reckon({
-      value: Math.sqrt(one.value * other.value),
-      low: Math.sqrt((one.low ?? one.value) * (other.low ?? other.value)),
-      high: Math.sqrt((one.high ?? one.value) * (other.high ?? other.value)),
-      unit: 'mm',
-      formula: `${what} = √({dished} × {raised})`,
-      symbols: { dished: one.value, raised: other.value },
-      basis: 'common practice',
-      source,
-      outside: forming.outside,
-    });
-  const mean = (one: Result, other: Result) =>
-    reckon({
-      value: (one.value + other.value) / 2,
-      low: ((one.low ?? one.value) + (other.low ?? other.value)) / 2,
-      high: ((one.high ?? one.value) + (other.high ?? other.value)) / 2,
-      unit: 'ratio',
-      formula: 'ε = ({dished} + {raised})/2',
-      symbols: { dished: one.value, raised: other.value },
-      basis: 'common practice',
-      source,
-      outside: forming.outside,
-    });
-  const crown = between(dish.crown, raise.crown, 't');
-  return {
-    crown,
-    edge: between(dish.edge, raise.edge, 't'),
-    least: thinnest(crown),
-    strainCrown: mean(dish.strainCrown, raise.strainCrown),
-    strainEdge: mean(dish.strainEdge, raise.strainEdge),
-    hoopEdge: hoop(a, Math.sqrt(ρ * s), forming.outside),
-  };
-}
-
-/** In every one of these models the crown is the thinnest place. */
-function thinnest(crown: Result): Result {
-  const { value, low, high, basis, source, outside } = crown;
-  return reckon({
-    value,
-    low,
-    high,
-    unit: 'mm',
-    formula: 'least = {crown}, at the crown',
-    symbols: { crown: value },
-    basis,
-    source,
-    outside,
-    note: 'Planishing takes off another 2 to 5 % (common practice, no source).',
-  });
-}
-
-function hoop(a: number, from: number, outside: string | undefined): Result {
-  return reckon({
-    value: Math.log(a / from),
-    unit: 'ratio',
-    formula: 'ε = ln({a}/{D})',
-    symbols: { a, D: from },
-    basis: 'geometry',
-    source: 'Rim of the blank against rim of the dome: below nothing it shrinks',
-    outside,
-  });
 }

@@ -103,7 +103,9 @@ export const MM_PER_INCH = 25.4;
 const MSG_WEIGHT = 41.82;
 
 /** Ounces per square foot added for the zinc in the galvanised table. */
-const ZINC_OUNCES = 2.5;
+export const ZINC_OUNCES = 2.5;
+/** What that adds to the thickness that a number stands for, mm. */
+export const GAUGE_ZINC = (ZINC_OUNCES / (16 * MSG_WEIGHT)) * MM_PER_INCH;
 
 /** Ounces per square foot of each number. Source: Act of 3 March 1893, 15 U.S.C. 206; numbers below 7 and above 30 from memory. */
 export const ounces: ReadonlyMap<number, number> = new Map([

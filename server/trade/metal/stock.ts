@@ -1,5 +1,6 @@
 import { firstOf, notAboveNothing, reckon, when } from '../reckoning/reckon.ts';
 import { plain, type Result } from '../reckoning/result.ts';
+import { GAUGE_ZINC, ZINC_OUNCES } from './gauges.ts';
 
 /** Sheet thicknesses that metric merchants keep, mm: common practice (no source). */
 export const METRIC_SHEETS: readonly number[] = [
@@ -49,6 +50,82 @@ const TOLERANCES: readonly { readonly from: number; readonly to: number; readonl
   { from: 2, to: 2.5, either: 0.12 },
   { from: 2.5, to: 3, either: 0.15 },
 ];
+
+/**
+ * Zinc on both faces of galvanised sheet together, mm: it counts in the thickness that the sheet is sold by, and is no steel.
+ *
+ * By gauge it is what the table adds, 2.5 oz/ft² counted as if it were steel; by millimetres a coat of 275 g/m², of 100 to 600.
+ * Source: the galvanised sheet gauge (derived); EN 10346, Z100 to Z600 (from memory), at 7.14 g/cm³.
+ */
+export function zincOn(soldBy: 'gauge' | 'millimetres'): Result {
+  if (soldBy === 'gauge')
+    return reckon({
+      value: GAUGE_ZINC,
+      unit: 'mm',
+      formula: 'z = {oz} oz/ft² ÷ (16 × 41.82) in × 25.4',
+      symbols: { oz: ZINC_OUNCES },
+      basis: 'published',
+      source: 'Galvanised sheet gauge: 2.5 oz/ft² of zinc in every number (derived from its charts)',
+    });
+  const thick = (grams: number) => grams / 7.14 / 1000;
+  return reckon({
+    value: thick(275),
+    low: thick(100),
+    high: thick(600),
+    unit: 'mm',
+    formula: 'z = {g} g/m² ÷ 7.14 g/cm³',
+    symbols: { g: 275 },
+    basis: 'published',
+    source: 'EN 10346: Z275, the usual coat, both faces together; Z100 to Z600 (from memory)',
+  });
+}
+
+/** What planishing takes off, as shares of what is there: common practice (no source). */
+const PLANISHED = { value: 0.035, low: 0.02, high: 0.05 };
+
+/**
+ * Thickness (mm) of sound metal that is left when a plate is finished, at its thinnest.
+ *
+ * From what forming leaves (`least`) of sheet sold as `thickness`; `planished` where it is; `mill` how much thinner it may come
+ * and `zinc` what of it is zinc, mm. Range: above nothing. Source: proportion (derived); planishing: common practice (no source).
+ */
+export function finishedThickness({
+  least,
+  thickness,
+  planished,
+  mill,
+  zinc,
+}: {
+  least: { readonly value: number; readonly low?: number | undefined; readonly high?: number | undefined };
+  thickness: number;
+  planished: boolean;
+  mill?: number | undefined;
+  zinc?: Result | undefined;
+}): Result {
+  const off = planished ? PLANISHED : { value: 0, low: 0, high: 0 };
+  const { value: z = 0, low: zincLow = z, high: zincHigh = z } = zinc ?? {};
+  const [thin, thick] = [least.low ?? least.value, least.high ?? least.value];
+  const share = (mill ?? 0) / thickness;
+  const value = Math.max(0, least.value * (1 - off.value) - z);
+  const low = Math.max(0, thin * (1 - share) * (1 - off.high) - zincHigh);
+  // Nobody counts on a mill's generosity: the sheet is no thicker than it is sold.
+  const high = thick * (1 - off.low) - zincLow;
+  const parts = [
+    planished ? 'less 2 to 5 % for planishing (common practice, no source)' : '',
+    mill ? `the mill may deliver it ${plain(mill)} mm thinner (EN 10131, from memory)` : '',
+    zinc ? `less ${plain(z)} mm of zinc (${zinc.source})` : '',
+  ].filter(Boolean);
+  return reckon({
+    value,
+    ...(low < value || high > value ? { low: Math.min(low, value), high: Math.max(high, value) } : {}),
+    unit: 'mm',
+    formula: `t = {least}${planished ? ' × (1 − {p})' : ''}${zinc ? ' − {z}' : ''}`,
+    symbols: { least: least.value, ...(planished ? { p: off.value } : {}), ...(zinc ? { z } : {}) },
+    basis: parts.length ? 'common practice' : 'geometry',
+    source: parts.length ? `What forming leaves; ${parts.join('; ')}` : 'What forming leaves',
+    outside: firstOf(notAboveNothing('what forming leaves', least.value), notAboveNothing('the thickness', thickness)),
+  });
+}
 
 /**
  * The inverse gauge: thinnest stock (mm) that still ends at least `asked` (mm) thick after forming.

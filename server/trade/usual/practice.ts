@@ -48,6 +48,7 @@ export const practiceTable = {
   'anneal-least': least('Heat at which steel is annealed', 'C', 500),
   'blue-least': least('Heat at which bare steel takes a colour', 'C', 190),
   'blue-most': most('Heat at which bare steel takes a colour: past it the colour is grey', 'C', 400),
+  'blank-over': most('A blank of one’s own over the most that its form can use, each way', 'percent', 15),
   'measure-slip': most('A body measure beyond all but one in a hundred people', 'percent', 10),
 } as const satisfies Readonly<Record<string, Practice>>;
 

@@ -14,21 +14,25 @@ describe('pieces', () => {
     close(figureValue(model, 'cop.blank.held'), 200);
     close(figureValue(model, 'cop.blank.equal-area'), Math.sqrt(200 ** 2 + 4 * 60 ** 2));
     close(figureValue(model, 'cop.blank.arc'), 244.99, 1e-4);
-    close(figureValue(model, 'cop.blank.diameter'), figureValue(model, 'cop.blank.equal-area'));
-    close(
-      figureValue(piece('dome 200 mm, deep 60 mm\n  raise'), 'cop.blank.diameter'),
-      figureValue(model, 'cop.blank.arc'),
-    );
+    // Dished, a thousandth more than the disc of its area; raised, cut to the length of its profile.
+    close(figureValue(model, 'cop.blank.diameter'), figureValue(model, 'cop.blank.equal-area'), 1e-3);
+    const raised = piece('dome 200 mm, deep 60 mm\n  raise');
+    close(figureValue(raised, 'cop.blank.diameter'), figureValue(model, 'cop.blank.arc'));
+    const needed = figureValue(raised, 'cop.blank.needed-long');
+    assert.ok(needed > figureValue(model, 'cop.blank.equal-area') && needed < figureValue(model, 'cop.blank.arc'));
   });
 
   it('weigh the blank, not the surface', () => {
     const model = piece('dome 200 mm, deep 60 mm');
     close(figureValue(model, 'cop.mass'), (figureValue(model, 'cop.blank.area') * 1.5 * 7.85) / 1000);
     const raised = piece('dome 200 mm, deep 60 mm\n  raise');
-    assert.ok(
-      figureValue(raised, 'cop.mass') > figureValue(model, 'cop.mass') * 1.05,
-      'the raised one takes a larger blank',
+    // What is trimmed off at the end is told beside it.
+    close(figureValue(raised, 'cop.mass'), (figureValue(raised, 'cop.blank.needed-area') * 1.5 * 7.85) / 1000);
+    close(
+      figureValue(raised, 'cop.mass') + figureValue(raised, 'cop.trimmings'),
+      (figureValue(raised, 'cop.blank.area') * 1.5 * 7.85) / 1000,
     );
+    assert.ok(figureValue(raised, 'cop.mass') > figureValue(model, 'cop.mass') * 1.02, 'raising gathers metal');
     close(figureValue(raised, 'cop.area'), figureValue(model, 'cop.area'));
   });
 
@@ -94,12 +98,13 @@ describe('pieces', () => {
     const dome = 'oval dome 240 x 180 mm, deep 60 mm\n  dish';
     const [bare, rolled] = [piece(dome), piece(`${dome}\n  edge rim long 12 mm`)];
     const [long, wide] = ['long', 'wide'].map((name) => figureValue(bare, `cop.blank.${name}`)) as [number, number];
-    close(figureValue(rolled, 'cop.blank.long'), long + 24);
-    close(figureValue(rolled, 'cop.blank.wide'), wide + 24);
+    close(figureValue(rolled, 'cop.blank.long'), long + 24, 1e-4);
+    close(figureValue(rolled, 'cop.blank.wide'), wide + 24, 1e-4);
     const { shape, area } = [...rolled.pieces()][0]!.blank()!;
     assert.ok(shape.kind === 'outline' && shape.path);
-    close(signedArea(shape.path), area, 1e-5);
-    assert.ok(area > (Math.PI / 4) * (long + 24) * (wide + 24));
+    close(signedArea(shape.path), area, 1e-4);
+    // What lies even everywhere is a little fuller than the same shape made larger.
+    assert.ok(area > (figureValue(bare, 'cop.blank.area') * (long + 24) * (wide + 24)) / (long * wide));
   });
 
   it('add square to itself what the rim of an outline with a hollow needs', () => {
@@ -190,14 +195,24 @@ describe('pieces', () => {
   it('let the smith’s own blank govern what is weighed', () => {
     const model = piece('dome 200 mm, deep 60 mm\n  blank disc 260 mm');
     close(figureValue(model, 'cop.blank.diameter'), 260);
-    close(figureValue(model, 'cop.mass'), (Math.PI * 130 ** 2 * 1.5 * 7.85) / 1000);
-    close(model.pieces()[0]?.workedBlank()?.blank.long ?? 0, 233.238, 1e-5);
+    // The form takes what it needs of it, and the rest is trimmed off.
+    const needed = model.pieces()[0]!.workedBlank()!.blank;
+    close(needed.long, 233.238, 1e-3);
+    close(figureValue(model, 'cop.mass'), (needed.area * 1.5 * 7.85) / 1000);
+    close(
+      figureValue(model, 'cop.mass') + figureValue(model, 'cop.trimmings'),
+      (Math.PI * 130 ** 2 * 1.5 * 7.85) / 1000,
+    );
+    // Of one that is too small all of it is in the piece.
+    const small = piece('dome 200 mm, deep 60 mm\n  blank disc 210 mm');
+    close(figureValue(small, 'cop.mass'), (Math.PI * 105 ** 2 * 1.5 * 7.85) / 1000);
+    assert.equal(small.pieces()[0]!.figure('trimmings'), undefined);
   });
 
   it('scale: twice every length is four times the area, and eight times the mass with the thickness', () => {
     const build = (k: number) =>
       modelFrom(
-        `material plate\n  mild steel ${1.5 * k} mm\npiece cop\n  from plate\n  dome ${200 * k} mm, deep ${60 * k} mm\npiece cuff\n  from plate\n  cone round ${300 * k} to ${240 * k} mm, high ${100 * k} mm, wrap 300 deg\n  edge top rolled, hollow ${5 * k} mm\n`,
+        `material plate\n  mild steel ${1.5 * k} mm\npiece cop\n  from plate\n  dome ${200 * k} mm, deep ${55 * k} mm\npiece cuff\n  from plate\n  cone round ${300 * k} to ${240 * k} mm, high ${100 * k} mm, wrap 300 deg\n  edge top rolled, hollow ${5 * k} mm\n`,
       );
     fc.assert(
       fc.property(fc.double({ min: 0.1, max: 10, noNaN: true }), (k) => {

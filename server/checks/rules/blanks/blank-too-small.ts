@@ -7,11 +7,11 @@ export const check: Check = {
   title: 'A blank of your own that is too small',
   family: 'Blanks',
   severity: 'warning',
-  what: 'The blank line is smaller than the blank that is worked out with what its edges need. Where even a held rim, which is all stretch, needs more, or the form is only bent, it is an error.',
+  what: 'The blank line is smaller than what the form needs with its edges, as it is worked. Where even a held rim, which is all stretch, needs more, or the form is only bent, it is an error.',
   why: 'Metal that was cut away does not come back: the rim ends short, or the crown pays for it.',
   todo: 'Cut it larger, or leave the line out and take the blank that is worked out.',
-  formula: 'the blank of the form and its allowances',
-  source: 'Geometry; domes: equal area, with the held rim as the least',
+  formula: 'the blank that the form needs, and its allowances',
+  source: 'Geometry; hammered forms: least energy of the way of working, with the held rim as the least',
   example: `material plate
   mild steel 1.5 mm
 piece bowl
@@ -33,12 +33,12 @@ piece bowl
     const line = piece.line('blank');
     const blank = line && piece.blank();
     const worked = line && piece.workedBlank();
-    const computed = worked?.blank;
-    if (!line || !blank?.overridden || !worked || !computed) return;
+    if (!line || !blank?.overridden || !worked) return;
+    const { needed, blank: computed } = worked;
     const long = Math.max(blank.long, blank.wide);
     const wide = Math.min(blank.long, blank.wide);
-    const needLong = Math.max(computed.long, computed.wide);
-    const needWide = Math.min(computed.long, computed.wide);
+    const needLong = Math.max(needed.long, needed.wide);
+    const needWide = Math.min(needed.long, needed.wide);
     if (long >= needLong - 0.05 && wide >= needWide - 0.05) return;
     const { least } = worked;
     const cannot =
@@ -49,7 +49,7 @@ piece bowl
     const parts = line.expressions('size');
     const fixes =
       round && isOwn(piece, line)
-        ? [written(upTo(needLong, 1), line.expressions('diameter')[0])].map((text) =>
+        ? [written(upTo(computed.long, 1), line.expressions('diameter')[0])].map((text) =>
             replacing(line.file.uri, `Cut it ${text}`, placeOf(line, round), text, true),
           )
         : item?.kind === 'measure' && parts.length === 2 && isOwn(piece, line)

@@ -1,3 +1,4 @@
+import { soundMetal } from '../../../model/figures/forming.ts';
 import { type Limit, rulebook, strictest } from '../../../model/figures/rulebook.ts';
 import type { Figure } from '../../../model/values/figure.ts';
 import { show } from '../../../model/values/show.ts';
@@ -12,7 +13,7 @@ export const check: Check = {
   title: 'A plate under what the rulebook asks',
   family: 'Fit',
   severity: 'error',
-  what: 'The stock of a plate is thinner than the rulebook lets it start, or a plate that is not domed ends under what it asks of a finished one. Gauge numbers are taken at their real thickness: 16 ga mild steel is 1.52 mm, not 1.6. Where only the thin end of a tolerance is under it, it is a warning.',
+  what: 'The stock of a plate is thinner than the rulebook lets it start, or a plate that is not domed ends under what it asks of a finished one. Gauge numbers are taken at their real thickness: 16 ga mild steel is 1.52 mm, not 1.6. Zinc does not count as steel, and planishing takes 2 to 5 %. Where only the thin end of a tolerance is under it, it is a warning; of what a mill may deliver, information.',
   why: 'The inspector measures the plate, not the name it was sold under.',
   todo: 'Take the next thicker stock.',
   formula: 't ≥ t(asked)',
@@ -49,17 +50,28 @@ piece cop
     const first = strictest(rules.start, piece);
     // What forming leaves of a dome is the matter of crown-too-thin.
     const last = piece.figure('thickness.crown') ? undefined : strictest(rules.finished, piece);
-    const left = piece.figure('thickness.least') ?? start;
-    const under = (limit: Limit | undefined, has: Figure, surely: string, perhaps: string) => {
+    const left = piece.figure('thickness.finished') ?? start;
+    const sold = soundMetal(material, start);
+    const under = (
+      limit: Limit | undefined,
+      has: Pick<Figure, 'value' | 'low' | 'high'>,
+      surely: string,
+      perhaps: string,
+    ) => {
       const sure = limit && isUnder(has, limit.value, 0.005);
       return sure && { sure, limit, has, word: inWords(sure, surely, perhaps) };
     };
-    const broken = under(first, start, 'starts from', 'may start from') ?? under(last, left, 'ends at', 'may end at');
+    const broken = under(first, sold, 'starts from', 'may start from') ?? under(last, left, 'ends at', 'may end at');
     if (!broken) return;
     const least = intervalOf(broken.has).low;
     const told = broken.sure === 'may' ? least : broken.has.value;
     report(placeIn(piece, piece.line('from')), {
-      severity: broken.sure === 'cannot' ? undefined : 'warning',
+      severity:
+        broken.sure === 'cannot'
+          ? undefined
+          : broken.sure === 'may' && material.figures().get('tolerance')
+            ? 'information'
+            : 'warning',
       message: `“${piece.name}” ${broken.word} ${show(told, 'mm', system)}, and “${rules.name}” asks for ${show(broken.limit.value, 'mm', system)}.`,
       fixes: thickening(material, (start.value * broken.limit.value) / least),
       related: [

@@ -12,12 +12,13 @@ export const check: Check = {
   title: 'A domed plate ends too thin',
   family: 'Forming',
   severity: 'warning',
-  what: 'The thinnest place of a dished or raised plate ends under what the rulebook asks of a finished plate; without a rulebook, under what is usual for the duty in steel, by what it fits. Cannot reach it: an error where the rulebook asks; likely not: a warning; may not: information.',
+  what: 'The thinnest place of a dished or raised plate, less what planishing takes and without zinc, ends under what the rulebook asks of a finished plate; without a rulebook, under what is usual for the duty in steel, by what it fits. Cannot reach it: an error where the rulebook asks; likely not: a warning; may not: information.',
   why: 'Rulebooks measure the finished plate, and a forming crown is the first place a caliper goes to.',
   todo: 'Start from thicker stock, or raise instead of dishing.',
   usual: ['head-plate', 'body-plate', 'limb-plate'],
   formula: 't₀ ≥ t(asked) × t₀ ÷ t(crown)',
-  source: 'The spec’s own rules; otherwise common practice (no source). Thinning: volume constancy and the dome models',
+  source:
+    'The spec’s own rules; otherwise common practice (no source). Thinning: least energy of the way of working, the metal kept',
   example: `build "Knee"
   duty contact, rules list-book
 rules list-book
@@ -44,7 +45,7 @@ piece cop
 `,
   piece(piece, report, model) {
     const system = model.units();
-    const least = piece.figure('thickness.least');
+    const least = piece.figure('thickness.finished');
     const start = piece.thickness();
     const material = piece.material();
     if (!least || !piece.figure('thickness.crown') || start === undefined || !material) return;

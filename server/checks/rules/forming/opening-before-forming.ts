@@ -13,7 +13,7 @@ export const check: Check = {
   todo: 'Cut it after forming; leave “before forming” for pieces that are only bent.',
   usual: ['opening-moves'],
   formula: '|ε| ≥ 0.05 at the crown or the rim',
-  source: 'Strain of the dome models; the limit is common practice (no source)',
+  source: 'Strain by the least energy of the way of working; the limit is common practice (no source)',
   example: `material plate
   mild steel 1.5 mm
 piece bowl

@@ -16,7 +16,7 @@ export const check: Check = {
   todo: 'Add an anneal line where it will be done.',
   usual: ['thinning-mind', 'thinning-stop'],
   formula: 'anneals = ε ÷ ε(allowed), rounded up, less 1',
-  source: 'Strain before an anneal: common practice (no source); strain: volume constancy',
+  source: 'Strain before an anneal: common practice (no source); strain: least energy of the way of working',
   example: `material plate
   mild steel 1.5 mm
 piece bowl

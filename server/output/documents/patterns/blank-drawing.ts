@@ -331,10 +331,16 @@ type Round = Layout & { kind: 'round' };
 
 /** Front, where a rim is measured from, lies to the right; the wearer's left is up. */
 function roundFlat(form: Round, blank: Blank, rim: number, piece: PieceModel): Flat {
-  const [a, b] = [blank.long / 2 - rim, blank.wide / 2 - rim];
   const isFlat = !piece.domed();
+  const outcome = piece.outcome();
+  // Of a dome what its form takes of the blank: beyond that, and what the rim needs, it is trimmed off.
+  const [a, b] = outcome
+    ? [outcome.value.long / 2, outcome.value.wide / 2]
+    : [blank.long / 2 - rim, blank.wide / 2 - rim];
+  const radiusAt = (share: number) =>
+    outcome?.by.radiusAt ? outcome.by.radiusAt(Math.max(0, share)) : Math.max(0, share);
   const formed = [form.long, form.wide] as const;
-  // From the rim to the crown over the surface, along both ways; on the flat a place keeps its share of it.
+  // From the rim to the crown over the surface, along both ways.
   const middle = piece.figure('middle.length')?.value;
   const reach: readonly [number, number] =
     isFlat || middle === undefined ? [a, b] : [middle / 2, (middle / 2) * (b / a)];
@@ -350,13 +356,13 @@ function roundFlat(form: Round, blank: Blank, rim: number, piece: PieceModel): F
     const on = along(finishedRim, station);
     const angle = Math.atan2(on.y / formed[1], on.x / formed[0]);
     const way = 1 / Math.hypot(Math.cos(angle) / reach[0], Math.sin(angle) / reach[1]);
-    const share = Math.max(0, 1 - inset / way);
+    const share = radiusAt(1 - inset / way);
     const turn = (Math.atan2(b * Math.cos(angle), -a * Math.sin(angle)) * 180) / Math.PI;
     return { x: a * share * Math.cos(angle), y: b * share * Math.sin(angle), turn };
   };
   return {
     cut: pathOfBlank(blank) ?? oval(blank.long, blank.wide),
-    ...(rim ? { finished: edge.path } : {}),
+    ...(rim || a + rim < cutA - SHOWN ? { finished: edge.path } : {}),
     edges: [edge],
     centres: [level, upright],
     exact: isFlat,
@@ -369,7 +375,11 @@ function roundFlat(form: Round, blank: Blank, rim: number, piece: PieceModel): F
       const [rimward, sideways] = [measureFrom(reading, ['rim']), measureFrom(reading, ['middle'])];
       const crown = measureFrom(reading, ['crown', 'centre']);
       if (!rimward && !crown && !sideways) return undefined;
-      const x = rimward ? a * (1 - rimward.distance / reach[0]) : crown ? (a * crown.distance) / reach[0] : 0;
+      const x = rimward
+        ? a * radiusAt(1 - rimward.distance / reach[0])
+        : crown
+          ? a * radiusAt(crown.distance / reach[0])
+          : 0;
       const y = sideways ? (sideways.way === 'left' ? -1 : 1) * sideways.distance : 0;
       return { x, y, turn: 90 };
     },
@@ -378,6 +388,9 @@ function roundFlat(form: Round, blank: Blank, rim: number, piece: PieceModel): F
     notes: [],
   };
 }
+
+/** A line that lies nearer to another than this, mm, is not drawn beside it. */
+const SHOWN = 0.05;
 
 /** One of a line's two distances, from a line of one of these names. */
 function measureFrom(reading: LineReading, names: readonly string[]): { distance: number; way?: string } | undefined {
@@ -440,17 +453,15 @@ function numericFlat(piece: PieceModel, blank: Blank): Flat | undefined {
   const chart = piece.chart();
   if (!flattening || 'refused' in flattening || !cut || !chart) return undefined;
   const { flat } = flattening;
-  const on = (vertices: Uint32Array | undefined): Path | undefined =>
-    vertices && {
-      vertices: Array.from(
-        vertices,
-        (vertex): Vertex => ({
-          x: flat.positions[2 * vertex]!,
-          y: flat.positions[2 * vertex + 1]!,
-        }),
-      ),
-      closed: false,
-    };
+  const on = (run: Uint32Array | undefined): Path | undefined => {
+    if (!run) return undefined;
+    const closed = run.length > 2 && run[0] === run[run.length - 1];
+    const vertices = Array.from(
+      closed ? run.subarray(0, -1) : run,
+      (vertex): Vertex => ({ x: flat.positions[2 * vertex]!, y: flat.positions[2 * vertex + 1]! }),
+    );
+    return { vertices, closed };
+  };
   const left = allowances(blank);
   const finished = anticlockwise(outlineOf(flat).path);
   const edges = [...flat.surface.edges].flatMap(([name, vertices]): FlatEdge[] => {
@@ -501,10 +512,10 @@ function numericFlat(piece: PieceModel, blank: Blank): Flat | undefined {
   };
   return {
     cut: anticlockwise(cut),
-    ...(edges.some((edge) => edge.allowance) ? { finished } : {}),
+    ...(flattening.profile || edges.some((edge) => edge.allowance) ? { finished } : {}),
     edges,
     centres: middle ? [middle] : [],
-    exact: flattening.ends === undefined,
+    exact: flattening.formed === undefined,
     inFrom,
     at: (reading) => stationAt(placeOfLine(piece, reading)),
     beside: (station, right, up) => {
@@ -529,11 +540,12 @@ function numericFlat(piece: PieceModel, blank: Blank): Flat | undefined {
       if (!edge) return undefined;
       const length = lengthOfPath(edge.path);
       const formed = piece.edgeLength(name)?.value ?? length;
-      const shares = Array.from({ length: ACROSS + 1 }, (_, i) => i / ACROSS);
+      const { closed } = edge.path;
+      const shares = Array.from({ length: closed ? ACROSS : ACROSS + 1 }, (_, i) => i / ACROSS);
       // Each is a walk over the form: across flutes and a flare some milliseconds.
       const stations = yield* manyByMany(shares, (share) => inFrom(name, formed * share, distance), 1);
       const found = stations.filter((each): each is FormStation => each !== undefined);
-      return found.length > 1 ? { vertices: found.map(vertexOf), closed: false } : undefined;
+      return found.length > 1 ? { vertices: found.map(vertexOf), closed } : undefined;
     },
     named: (name) =>
       on(flat.surface.lines.get(name) ?? flat.surface.folds?.get(name)) ??

@@ -22,7 +22,7 @@ const SHORTEST = 30;
 export function guidesOf(piece: PieceModel): Guides | undefined {
   const flattening = piece.flattening();
   const thickness = piece.material()?.thickness()?.value;
-  if (!flattening || 'refused' in flattening || !flattening.ends || thickness === undefined) return undefined;
+  if (!flattening || 'refused' in flattening || !flattening.formed || thickness === undefined) return undefined;
   const { flat } = flattening;
   const units = piece.model.units();
   const values = flat.thickness.map((share) => share * thickness);
