@@ -67,8 +67,8 @@ export class Model implements PieceContext, SeamContext, HingeContext {
   readonly figuring: Figuring;
 
   /** What is worked out for each section of the file, kept as long as it holds and forgotten with the section. */
-  eachSection<T>(same?: Same<T>): Each<Section | LetLine, T> {
-    return this.registry.project.each(same);
+  eachSection<T>(same?: Same<T>, what?: string): Each<Section | LetLine, T> {
+    return this.registry.project.each(same, what);
   }
 
   // ---- the things it names -----------------------------------------------------------------------------------------

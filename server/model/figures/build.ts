@@ -1,6 +1,7 @@
 import type { Place } from '../../../grammar/tree.ts';
 import { wireMass } from '../../trade/mass/mass.ts';
 import { plain, type Result, result, type Unit } from '../../trade/reckoning/result.ts';
+import { ASSEMBLED, addAssembled } from '../assembly/assembled.ts';
 import type { LineReading } from '../names/line-reading.ts';
 import { ofModel } from '../per-spec.ts';
 import type { Model } from '../spec.ts';
@@ -67,6 +68,7 @@ export function buildFigures(model: Model): FigureSet {
   for (const each of notCounted(model)) if (each.from === 'mass and order') missing.push(each.what);
   addTotals(model, set, place);
   addHelm(model, set, place);
+  set.and(ASSEMBLED, (further) => addAssembled(model, further, place));
   if (!known.length) return set;
   const sum = (pick: (mass: Pick<Result, 'value' | 'low' | 'high'>) => number) =>
     known.reduce((total, each) => total + each.count * pick(each.mass), 0);

@@ -1,4 +1,5 @@
 import { holeFor } from '../../trade/rivet/rivet.ts';
+import { addMisfit, MISFIT } from '../assembly/misfit.ts';
 import type { Layer, SeamModel } from '../things/seam.ts';
 import type { Figure } from '../values/figure.ts';
 import { FigureSet } from '../values/figure-set.ts';
@@ -6,7 +7,9 @@ import { addJoining, JOINING } from './joining.ts';
 
 /** Every figure of a seam. */
 export const seamFigures = (seam: SeamModel): FigureSet =>
-  lengthsAndStacks(seam).and(JOINING, (set) => addJoining(seam, set));
+  lengthsAndStacks(seam)
+    .and(JOINING, (set) => addJoining(seam, set))
+    .and(MISFIT, (set) => addMisfit(seam, set));
 
 function lengthsAndStacks(seam: SeamModel): FigureSet {
   const set = new FigureSet(`seam ${seam.name}`, seam.name);

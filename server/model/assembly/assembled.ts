@@ -1,0 +1,106 @@
+import type { Place } from '../../../grammar/tree.ts';
+import { turned, undone } from '../../geometry/motion/motion.ts';
+import { dot, type Vector } from '../../geometry/surface/vector.ts';
+import { type Result, result } from '../../trade/reckoning/result.ts';
+import type { Model } from '../spec.ts';
+import type { FigureSet } from '../values/figure-set.ts';
+import { bodyName } from './body.ts';
+import { type Assembly, assemblyOf, type PlacedBody, type PlacedGroup } from './pose.ts';
+import { reachOf, shapeOf } from './shape.ts';
+
+export const ASSEMBLED = /^(wide|deep|high|placed)$/;
+
+/** Least and greatest along x, y and z, outer faces, mm. */
+export type Box = readonly [x: Ends, y: Ends, z: Ends];
+export type Ends = readonly [least: number, most: number];
+
+const AXES: readonly Vector[] = [
+  [1, 0, 0],
+  [0, 1, 0],
+  [0, 0, 1],
+];
+
+/** How far the bodies of a group reach; nothing where none of them has a shape. */
+export function boxOf(bodies: readonly PlacedBody[]): Box | undefined {
+  const ends = AXES.map((axis): Ends => {
+    const back: Vector = [-axis[0], -axis[1], -axis[2]];
+    const reach = (way: Vector) => bodies.reduce((most, body) => Math.max(most, reachIn(body, way)), -Infinity);
+    return [-reach(back), reach(axis)];
+  });
+  return ends.every(([least, most]) => Number.isFinite(least) && Number.isFinite(most))
+    ? (ends as unknown as Box)
+    : undefined;
+}
+
+function reachIn({ body: { piece }, motion, mirrored }: PlacedBody, way: Vector): number {
+  const shape = shapeOf(piece);
+  if (!shape) return Number.NEGATIVE_INFINITY;
+  const [x, y, z] = turned(undone(motion), way);
+  return reachOf(piece, shape, mirrored ? [-x, y, z] : [x, y, z]) + dot(motion.shift, way);
+}
+
+/** The group that is worn, or else the one with most metal: the build's own measures are of it. */
+export function mainGroup({ groups }: Assembly): PlacedGroup | undefined {
+  const area = ({ bodies }: PlacedGroup) =>
+    bodies.reduce((sum, { body }) => sum + (body.piece.figure('area')?.value ?? 0), 0);
+  const worn = groups.filter(({ fits }) => fits);
+  return [...(worn.length ? worn : groups)].sort((a, b) => area(b) - area(a))[0];
+}
+
+/** Adds `wide`, `deep`, `high` and `placed` to the figures of the build. */
+export function addAssembled(model: Model, set: FigureSet, place: Place): void {
+  const assembly = assemblyOf(model);
+  const { groups, unplaced } = assembly;
+  const main = mainGroup(assembly);
+  const box = main && boxOf(main.bodies);
+  if (main && box) {
+    const names = main.bodies.map(({ body }) => bodyName(body));
+    const taken = main.bodies.flatMap(({ body, assumed }) => (assumed ? [`${bodyName(body)}: ${assumed}.`] : []));
+    const lost = [...new Set(unplaced.map(({ piece }) => piece.name))];
+    const note = [
+      `Of ${names.join(', ')}, as assembled.`,
+      groups.length > 1 ? `The build has ${groups.length} groups that nothing stiff joins.` : '',
+      lost.length ? `Without ${lost.join(', ')}: no place.` : '',
+      ...taken,
+      'Without rivet heads, wire and straps.',
+    ]
+      .filter(Boolean)
+      .join(' ');
+    const of = ([least, most]: Ends, what: string): Result =>
+      result({
+        value: most - least,
+        unit: 'mm',
+        formula: `${what} = {most} − {least}`,
+        symbols: { most, least },
+        basis: 'geometry',
+        source: 'Furthest places of the outer faces, half a thickness out, the thickness taken as even',
+        note,
+      });
+    const inputs = [...new Set(main.bodies.map(({ body }) => `${body.piece.name}.area`))];
+    const shape = { decimals: 1 };
+    set.add('wide', 'width over all, assembled', of(box[0], 'w'), place, inputs, shape);
+    set.add('deep', 'front to back over all, assembled', of(box[1], 'd'), place, inputs, shape);
+    set.add('high', 'height over all, assembled', of(box[2], 'h'), place, inputs, shape);
+  }
+  const placed = new Set(groups.flatMap(({ bodies }) => bodies.map(({ body }) => body.piece)));
+  for (const { piece } of unplaced) placed.delete(piece);
+  const all = model.pieces().length;
+  if (!all) return;
+  set.add(
+    'placed',
+    'pieces with a place in the assembly',
+    {
+      ...result({
+        value: placed.size,
+        unit: 'count',
+        formula: 'n = {placed} of {all}',
+        symbols: { placed: placed.size, all },
+        basis: 'geometry',
+        source: 'By the wearer, by their own form, and by seams that give an edge of both pieces',
+      }),
+      ...(unplaced.length ? { note: unplaced.map(({ piece, why }) => `${piece.name}: ${why}.`).join(' ') } : {}),
+    },
+    place,
+    [],
+  );
+}

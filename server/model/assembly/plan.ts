@@ -1,0 +1,291 @@
+import type { Section } from '../../../grammar/tree.ts';
+import { kept } from '../../incremental/memo.ts';
+import { Recent } from '../../incremental/steps.ts';
+import { fitOf } from '../figures/fit.ts';
+import { gathered, perModel, thingOf } from '../per-spec.ts';
+import type { Model } from '../spec.ts';
+import { frameOf, idOf, pieceNamed } from './body.ts';
+import { isStiff, linkedBy } from './link.ts';
+import { type Seat, sameData, seatOf } from './seat.ts';
+
+/*
+ * Who is placed by whom: groups of what stiff seams join, in each a root and a tree of seams from it. It says nothing of lengths, so
+ * it stands while plates only change their size, and with it every pose that does not hang on the plate that was edited.
+ */
+
+export interface Plan {
+  readonly groups: readonly Group[];
+  /** Pieces that have no seat of their own, and why. */
+  readonly seatless: readonly Lost[];
+}
+
+/** What hangs together, and is drawn together. */
+export interface Group {
+  /** Unit that keeps its own frame. */
+  readonly root: string;
+  readonly rootBy: 'fits' | 'area' | 'alone';
+  /** Units that have a place, each after the one that it is placed by. */
+  readonly units: readonly PlannedUnit[];
+  /** Every tie between two of them. */
+  readonly ties: readonly PlannedTie[];
+  /** Whether there are more ties than it needs: then all poses are found together. */
+  readonly isRing: boolean;
+  readonly bodies: readonly PlannedBody[];
+  readonly lost: readonly Lost[];
+}
+
+export interface PlannedUnit {
+  readonly unit: string;
+  readonly by?: PlannedTie & { readonly parent: string };
+}
+
+/** The link of a seam, by its place in the list of these. */
+export interface PlannedTie {
+  readonly seam: string;
+  readonly nth: number;
+  readonly one: string;
+  readonly other: string;
+}
+
+export interface PlannedBody {
+  readonly id: string;
+  readonly piece: string;
+  readonly copy: string;
+  readonly unit: string;
+}
+
+/** What has no place. */
+export interface Lost {
+  readonly piece: string;
+  readonly copy: string;
+  readonly why: string;
+  /** The seam that would place it if it gave an edge of it too. */
+  readonly seam?: string;
+}
+
+export const planOf = perModel((model: Model): (() => Plan) => {
+  return kept(() => planFor(model), sameData, 'plan');
+});
+
+interface PieceSaid {
+  readonly key: string;
+  readonly seat: Seat['kind'];
+  readonly why?: string;
+  readonly on?: string;
+  readonly copies: 'one' | 'pair' | 'halves' | number;
+  readonly fits: boolean;
+  readonly name: string;
+  /** Of each copy that there can be. */
+  readonly units: readonly { readonly copy: string; readonly id: string; readonly unit: string }[];
+}
+
+interface SeamSaid {
+  readonly key: string;
+  readonly name: string;
+  readonly alongs: readonly string[];
+  readonly stacks: readonly (readonly { readonly piece: string; readonly copy: string }[])[];
+  readonly ties: readonly { readonly one: string; readonly other: string }[];
+  readonly why?: string;
+}
+
+/**
+ * What each says. Who says the same again, whatever section it stands in now, says it by the same object: the plan is made anew only
+ * where one says something else.
+ */
+function saidOf<Kind extends 'piece' | 'seam', T>(kind: Kind, say: (model: Model, section: Section) => T) {
+  const same = new Recent<T>(MOST_SAID);
+  return gathered(kind, (thing, model): T[] => {
+    const said = say(model, (thing as { named: { section: Section } }).named.section);
+    return said === undefined ? [] : [same.get(JSON.stringify(said), () => said)];
+  });
+}
+const MOST_SAID = 5_000;
+
+const piecesSaid = saidOf('piece', (model, section): PieceSaid | undefined => {
+  const piece = thingOf(model, 'piece', section);
+  if (!piece || pieceNamed(model, piece.named.word.key) !== piece) return undefined;
+  const seat = seatOf(piece);
+  const base = { key: piece.named.word.key, name: piece.name, fits: fitOf(piece) !== undefined };
+  const nowhere = (why: string): PieceSaid => ({ ...base, seat: 'none', why, copies: 'one', units: [] });
+  if (seat.kind === 'none') return nowhere(seat.why);
+  const frame = frameOf(piece, '');
+  if (typeof frame === 'string') return nowhere(frame);
+  const copies = typeof seat.copies === 'object' ? seat.copies.gores : seat.copies;
+  return {
+    ...base,
+    seat: seat.kind,
+    copies,
+    units: namesOf(copies).flatMap((copy) => {
+      const at = frameOf(piece, copy);
+      return typeof at === 'string' ? [] : [{ copy, id: idOf(piece, copy), unit: at.unit }];
+    }),
+    ...(seat.kind === 'on' ? { on: seat.neighbour } : {}),
+  };
+});
+
+function namesOf(copies: PieceSaid['copies']): readonly string[] {
+  if (typeof copies === 'number') return Array.from({ length: copies }, (_, i) => `${i + 1}`);
+  return copies === 'one' ? [''] : ['left', 'right'];
+}
+
+const seamsSaid = saidOf('seam', (model, section): SeamSaid | undefined => {
+  const seam = thingOf(model, 'seam', section);
+  if (!seam || !isStiff(seam)) return undefined;
+  const { links, why } = linkedBy(seam);
+  return {
+    key: seam.named.word.key,
+    name: seam.name,
+    alongs: seam.along().map(({ piece }) => piece.named.word.key),
+    stacks: seam
+      .stacks()
+      .map(({ layers }) =>
+        layers.flatMap((layer) =>
+          layer.piece && !layer.soft ? [{ piece: layer.piece.named.word.key, copy: layer.copy ?? '' }] : [],
+        ),
+      ),
+    ties: links.map(({ one, other }) => ({ one: one.unit, other: other.unit })),
+    ...(why === undefined ? {} : { why }),
+  };
+});
+
+function planFor(model: Model): Plan {
+  const pieces = piecesSaid(model).filter((each) => each !== undefined);
+  const seams = seamsSaid(model).filter((each) => each !== undefined);
+  const byKey = new Map(pieces.map((piece) => [piece.key, piece]));
+  const bodies = bodiesOf(pieces, byKey, seams);
+  const unitOf = new Map(bodies.map(({ id, unit }) => [id, unit]));
+  const bonds = seams.flatMap(({ stacks }) =>
+    stacks.map((stack) => [...new Set(stack.flatMap((layer) => unitsOf(layer, byKey, unitOf)))]),
+  );
+  const groups = groupsOf(bodies, bonds);
+  const ties = seams.flatMap(({ key, ties: own }) => own.map((tie, nth): PlannedTie => ({ seam: key, nth, ...tie })));
+  const tiesAt = new Map<string, PlannedTie[]>();
+  for (const tie of ties)
+    if (tie.one !== tie.other)
+      for (const unit of [tie.one, tie.other]) tiesAt.set(unit, [...(tiesAt.get(unit) ?? []), tie]);
+  return {
+    groups: groups.map((units) => groupFor(model, units, { bodies, byKey, ties, tiesAt, seams })),
+    seatless: pieces.flatMap(({ key, seat, why }) => (seat === 'none' ? [{ piece: key, copy: '', why: why! }] : [])),
+  };
+}
+
+/** Every copy that stands in the build: of a pair the left one, and the right one where it is joined to something else by name. */
+function bodiesOf(
+  pieces: readonly PieceSaid[],
+  byKey: ReadonlyMap<string, PieceSaid>,
+  seams: readonly SeamSaid[],
+): PlannedBody[] {
+  const rights = new Set(
+    seams.flatMap(({ stacks }) => stacks.flat().flatMap(({ piece, copy }) => (copy === 'right' ? [piece] : []))),
+  );
+  const hasRight = ({ key, copies, on }: PieceSaid): boolean =>
+    copies === 'halves' ||
+    (copies === 'pair' && (rights.has(key) || (on !== undefined && byKey.has(on) && hasRight(byKey.get(on)!))));
+  return pieces.flatMap((said) =>
+    said.units
+      .filter(({ copy }) => copy !== 'right' || hasRight(said))
+      .map(({ copy, id, unit }): PlannedBody => ({ id, piece: said.key, copy, unit })),
+  );
+}
+
+function unitsOf(
+  { piece, copy }: { readonly piece: string; readonly copy: string },
+  byKey: ReadonlyMap<string, PieceSaid>,
+  unitOf: ReadonlyMap<string, string>,
+): string[] {
+  const said = byKey.get(piece);
+  if (!said || said.seat === 'none') return [];
+  const unit = unitOf.get(copy === 'right' ? `${piece}|right` : piece);
+  return unit === undefined ? [] : [unit];
+}
+
+/** Units that hang together, in the order of the spec. */
+function groupsOf(bodies: readonly PlannedBody[], bonds: readonly (readonly string[])[]): string[][] {
+  const beside = new Map<string, Set<string>>();
+  for (const { unit } of bodies) if (!beside.has(unit)) beside.set(unit, new Set());
+  for (const [first, ...others] of bonds)
+    for (const other of others) {
+      beside.get(first!)?.add(other);
+      beside.get(other)?.add(first!);
+    }
+  const seen = new Set<string>();
+  return [...beside.keys()].flatMap((start): string[][] => {
+    if (seen.has(start)) return [];
+    const group = [start];
+    seen.add(start);
+    for (const unit of group)
+      for (const next of beside.get(unit) ?? [])
+        if (!seen.has(next)) {
+          seen.add(next);
+          group.push(next);
+        }
+    return [group];
+  });
+}
+
+interface Known {
+  readonly bodies: readonly PlannedBody[];
+  readonly byKey: ReadonlyMap<string, PieceSaid>;
+  readonly ties: readonly PlannedTie[];
+  readonly tiesAt: ReadonlyMap<string, readonly PlannedTie[]>;
+  readonly seams: readonly SeamSaid[];
+}
+
+function groupFor(model: Model, members: readonly string[], { bodies, byKey, ties, tiesAt, seams }: Known): Group {
+  const inGroup = new Set(members);
+  const own = bodies.filter(({ unit }) => inGroup.has(unit));
+  const fits = own.find(({ piece }) => byKey.get(piece)!.fits);
+  const root = fits?.unit ?? (members.length === 1 ? members[0]! : largestOf(model, members));
+  const units: PlannedUnit[] = [{ unit: root }];
+  const placed = new Set([root]);
+  for (const { unit } of units)
+    for (const tie of tiesAt.get(unit) ?? []) {
+      const next = tie.one === unit ? tie.other : tie.one;
+      if (placed.has(next) || !inGroup.has(next)) continue;
+      placed.add(next);
+      units.push({ unit: next, by: { ...tie, parent: unit } });
+    }
+  const between = ties.filter(({ one, other }) => one !== other && placed.has(one) && placed.has(other));
+  return {
+    root,
+    rootBy: fits ? 'fits' : members.length === 1 ? 'alone' : 'area',
+    units,
+    ties: between,
+    isRing: between.length > units.length - 1,
+    bodies: own.filter(({ unit }) => placed.has(unit)),
+    lost: own
+      .filter(({ unit }) => !placed.has(unit))
+      .map(({ piece, copy }): Lost => ({ piece, copy, ...whyLost(byKey, piece, copy, seams) })),
+  };
+}
+
+/** Without a wearer the largest piece stays where it is. */
+function largestOf(model: Model, units: readonly string[]): string {
+  const area = (unit: string) => pieceNamed(model, unit.split('|')[0]!)?.figure('area')?.value ?? 0;
+  return units.reduce((best, unit) => (area(unit) > area(best) ? unit : best));
+}
+
+/** Why no seam places it, in words, and the seam that could. */
+function whyLost(
+  byKey: ReadonlyMap<string, PieceSaid>,
+  piece: string,
+  copy: string,
+  seams: readonly SeamSaid[],
+): { readonly why: string; readonly seam?: string } {
+  const joining = seams.filter(({ stacks }) =>
+    stacks.some((stack) =>
+      stack.some((layer) => layer.piece === piece && (layer.copy === '' || copy === '' || layer.copy === copy)),
+    ),
+  );
+  const failed = joining.find(({ why, alongs }) => why !== undefined && alongs.includes(piece));
+  if (failed) return { why: `seam “${failed.name}” cannot be measured: ${failed.why}` };
+  const nameOf = (key: string) => byKey.get(key)?.name ?? key;
+  const half = joining.find(({ alongs }) => alongs.length > 0);
+  if (half) {
+    const onIt = half.alongs.includes(piece);
+    const where = onIt ? piece : half.alongs[0]!;
+    return { why: `seam “${half.name}” tells its row on “${nameOf(where)}” alone`, seam: half.key };
+  }
+  const bare = joining[0];
+  return { why: bare ? `seam “${bare.name}” tells no edge that it runs along` : 'no seam tells where it lies' };
+}
