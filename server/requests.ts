@@ -2,6 +2,7 @@
  * What the requests of our own carry, for both ends: types only, since the client takes nothing else from here. DEVELOPERS.md
  * says what each is for.
  */
+import type { AssemblyData } from './output/documents/assembly.ts';
 import type { Explained } from './output/documents/explain.ts';
 
 // ---- from the editor to the server ---------------------------------------------------------------------------------
@@ -77,6 +78,7 @@ export interface OwnRequests {
   'planish/alive': { readonly asked: undefined; readonly answer: null };
   'planish/summary': { readonly asked: SpecAsked; readonly answer: Summary | null };
   'planish/explain': { readonly asked: ExplainAsked; readonly answer: Explained | null };
+  'planish/assembly': { readonly asked: SpecAsked; readonly answer: AssemblyData | null };
   'planish/starters': { readonly asked: undefined; readonly answer: readonly Starter[] };
   'planish/newBuild': { readonly asked: NewBuildAsked; readonly answer: NewBuildFiles };
 }

@@ -799,10 +799,16 @@ const seam: SectionWord = {
       'joins ridge, left skull',
       { repeats: true },
     ),
-    line('along', 'along <edge:edge>', 'The edge or line it follows.', 'along skull.rim, from 190 mm to 330 mm', {
-      with: [stretchOfEdge],
-      repeats: true,
-    }),
+    line(
+      'along',
+      'along <edge:edge>',
+      'The edge or line it follows. With one line for each of two pieces the second is placed in the assembly: the plates lie on either side of their row, outside to outside, and what their edges leave open is the seam’s `misfit`.',
+      'along skull.rim, from 190 mm to 330 mm',
+      {
+        with: [stretchOfEdge],
+        repeats: true,
+      },
+    ),
     line(
       'rivets',
       'rivets <rivet:rivet>',

@@ -78,6 +78,7 @@ import { check as openingOverRules } from './rules/fit/opening-over-rules.ts';
 import { check as orderCircle } from './rules/finish-and-order/order-circle.ts';
 import { check as paintUnderPatina } from './rules/finish-and-order/paint-under-patina.ts';
 import { check as patinaChemicals } from './rules/safety/patina-chemicals.ts';
+import { check as pieceNotPlaced } from './rules/rivets/piece-not-placed.ts';
 import { check as pinDoesNotFit } from './rules/hinges/pin-does-not-fit.ts';
 import { check as pitchTooClose } from './rules/rivets/pitch-too-close.ts';
 import { check as pitchTooWide } from './rules/rivets/pitch-too-wide.ts';
@@ -97,6 +98,7 @@ import { check as rollOnSharpCurve } from './rules/forming/roll-on-sharp-curve.t
 import { check as rollTooTight } from './rules/forming/roll-too-tight.ts';
 import { check as rulesMissing } from './rules/fit/rules-missing.ts';
 import { check as sealMissing } from './rules/finish-and-order/seal-missing.ts';
+import { check as seamDoesNotMeet } from './rules/rivets/seam-does-not-meet.ts';
 import { check as seamLengthsDiffer } from './rules/rivets/seam-lengths-differ.ts';
 import { check as seamPiecesNotTouching } from './rules/rivets/seam-pieces-not-touching.ts';
 import { check as sectionWrong } from './rules/language/section-wrong.ts';
@@ -214,6 +216,7 @@ export const checks: readonly Check[] = [
   orderCircle,
   paintUnderPatina,
   patinaChemicals,
+  pieceNotPlaced,
   pinDoesNotFit,
   pitchTooClose,
   pitchTooWide,
@@ -233,6 +236,7 @@ export const checks: readonly Check[] = [
   rollTooTight,
   rulesMissing,
   sealMissing,
+  seamDoesNotMeet,
   seamLengthsDiffer,
   seamPiecesNotTouching,
   sectionWrong,

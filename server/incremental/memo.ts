@@ -252,6 +252,10 @@ abstract class Reckoning extends Source {
   }
   private isDropped = false;
 
+  get isGone(): boolean {
+    return this.isDropped;
+  }
+
   protected loses(source: Source): void {
     this.sources = without(this.sources, source);
     this.doubted = without(this.doubted, source);
@@ -384,6 +388,11 @@ abstract class Gathered<K extends object, T> extends Reckoning {
         this.news.delete(member);
         const key = this.keyOf.get(member);
         if (key === undefined) continue;
+        // One that failed when it was new has never been read, and could not say that it is gone.
+        if ((member as Memo<readonly T[]>).isGone) {
+          this.keyOf.delete(member);
+          continue;
+        }
         try {
           if (this.take(key, (member as Memo<readonly T[]>).get())) this.isAnother = true;
         } catch (error) {

@@ -487,7 +487,58 @@ describe('command line', () => {
       assert.match(unknown.err, /no piece bow: did you mean bowl\?/);
       const flat = await planish(['draw', 'a.planish', 'tag'], folder);
       assert.match(flat.err, /“tag” cannot be drawn: it has no formed surface/);
-      assert.equal((await planish(['draw', 'a.planish'], folder)).code, 2);
+      const empty = scratch({ 'a.planish': BOWL.replace(/piece[\s\S]*/, '') });
+      const nothing = await planish(['draw', 'a.planish'], empty);
+      assert.deepEqual([nothing.code, nothing.out], [2, '']);
+      assert.match(nothing.err, /no piece with a formed surface to draw/);
+    });
+
+    it('without a name draws the whole build assembled, or drawn apart', async () => {
+      const folder = scratch({ 'a.planish': `${BOWL}piece tag\n  from plate\n  disc 30 mm\n` });
+      const whole = await planish(['draw', 'a.planish'], folder);
+      assert.equal(whole.code, 0);
+      assert.match(whole.out, /^<svg [\s\S]*a, assembled[\s\S]*top, front down[\s\S]*151\.3 mm[\s\S]*<\/svg>\n$/);
+      assert.match((await planish(['draw', 'a.planish', '--exploded'], folder)).out, /a, drawn apart/);
+      for (const wrong of [['bowl', '--exploded'], ['--form']])
+        assert.equal((await planish(['draw', 'a.planish', ...wrong], folder)).code, 2);
+    });
+  });
+
+  describe('assembly', () => {
+    it('says where each piece stands and how its seams meet, and the same as data', async () => {
+      const folder = scratch({
+        'a.planish': `build "Can"
+material plate
+  mild steel 1.5 mm
+
+piece can
+  from plate
+  cylinder round 300 mm, high 80 mm
+
+piece neck
+  from plate
+  cone round 200 to 300 mm, high 40 mm
+
+piece tag
+  from plate
+  disc 30 mm
+
+seam shoulder
+  joins can, neck
+  along can.top
+  along neck.bottom
+  weld
+`,
+      });
+      const { out } = await planish(['assembly', 'a.planish'], folder);
+      assert.match(out, /can {2}the largest piece of its group/);
+      assert.match(out, /neck {2}seam shoulder; 80 mm up/);
+      assert.match(out, /tag {2}stands alone/);
+      assert.match(out, /shoulder {2}meets/);
+      const data = JSON.parse((await planish(['assembly', 'a.planish', '--json'], folder)).out);
+      assert.deepEqual(data.groups[0].pieces[1].shift.map(Math.round), [0, 0, 80]);
+      assert.equal(data.file, 'a.planish');
+      assert.equal((await planish(['assembly', 'a.planish', 'can'], folder)).code, 2);
     });
   });
 

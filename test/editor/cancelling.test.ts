@@ -72,6 +72,7 @@ const ASKS: Readonly<Record<string, unknown>> = {
   'planish/alive': {},
   'planish/summary': { uri },
   'planish/explain': { uri },
+  'planish/assembly': { uri },
   'planish/cutList': { uri, to: 'csv' },
   'planish/orderList': { uri, to: 'md' },
   'planish/patterns': { uri, to: 'svg' },

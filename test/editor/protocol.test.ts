@@ -325,6 +325,7 @@ describe('language server', () => {
     for (const method of [
       'planish/summary',
       'planish/explain',
+      'planish/assembly',
       'planish/cutList',
       'planish/orderList',
       'planish/layouts',

@@ -249,6 +249,25 @@ describe('a gathering', () => {
     );
   });
 
+  it('forgets a new member that failed and is gone', () => {
+    const [one, two]: Key[] = [1, 2].map((n) => ({ brings: new Cell<readonly number[]>([n]) }));
+    const keys = new Cell<readonly Key[]>([one!, two!], sameList);
+    const each = new Each<Key, readonly number[]>(sameList);
+    let fails = true;
+    const memoOf = (key: Key) =>
+      each.memo(key, () => {
+        if (fails && key === two) throw new Error('not yet');
+        return key.brings.get();
+      });
+    const list = new Gathering<Key, number>(() => keys.get(), memoOf);
+    assert.throws(() => list.get(), /not yet/);
+    each.drop(two!);
+    fails = false;
+    const three: Key = { brings: new Cell<readonly number[]>([3]) };
+    keys.set([one!, three]);
+    assert.deepEqual(list.get(), [1, 3]);
+  });
+
   it('of several lists asks each member once, and who reads one of them hangs on that alone', () => {
     const all = Array.from({ length: 100 }, (_, at): Key => ({ brings: new Cell<readonly number[]>([at]) }));
     const { roster } = rosterOf(new Cell<readonly Key[]>(all, sameList), new Cell(1));

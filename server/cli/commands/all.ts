@@ -1,4 +1,5 @@
 import type { Command } from '../support/command.ts';
+import { assembly } from './assembly.ts';
 import { check } from './check.ts';
 import { draw } from './draw.ts';
 import { explain } from './explain.ts';
@@ -9,4 +10,14 @@ import { create } from './new.ts';
 import { serve } from './serve.ts';
 
 /** In the order of the help. */
-export const commands: readonly Command[] = [check, explain, ...exportCommands, draw, format, create, serve, ...later];
+export const commands: readonly Command[] = [
+  check,
+  explain,
+  ...exportCommands,
+  draw,
+  assembly,
+  format,
+  create,
+  serve,
+  ...later,
+];

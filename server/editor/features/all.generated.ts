@@ -1,6 +1,7 @@
 // Made by npm run generate from the files of this folder. Do not edit.
 import type { Feature } from '../protocol/feature.ts';
 import { feature as alive } from './alive.ts';
+import { feature as assembly } from './assembly.ts';
 import { feature as codeActions } from './code-actions.ts';
 import { feature as codeLens } from './code-lens.ts';
 import { feature as colours } from './colours.ts';
@@ -30,6 +31,7 @@ import { feature as symbols } from './symbols.ts';
 
 export const features: readonly Feature[] = [
   alive,
+  assembly,
   codeActions,
   codeLens,
   colours,

@@ -2,7 +2,7 @@ import type { Path } from '../../geometry/outline/path.ts';
 import { lengthOf, pointOn, spansOf } from '../../geometry/outline/span.ts';
 import type { Chart } from '../../geometry/surface/chart.ts';
 import type { Surface } from '../../geometry/surface/surface.ts';
-import { cross, dot, minus, plus, unit, type Vector } from '../../geometry/surface/vector.ts';
+import { cross, dot, minus, NOWHERE, plus, unit, type Vector } from '../../geometry/surface/vector.ts';
 import { directionOut, type SurfaceLine } from '../../geometry/surface/walk.ts';
 import { Dear } from '../../incremental/steps.ts';
 import { NONE, NOT_KNOWN } from '../forms/answers.ts';
@@ -22,7 +22,7 @@ export interface Shape {
 }
 
 /** About so many vertices of a form: enough to draw it, and to find where it reaches furthest. */
-const VERTICES = 700;
+const VERTICES = 1200;
 
 /** The last meshes, by all that they hang on. */
 const meshes = new Dear<Surface>(48);
@@ -68,15 +68,18 @@ function bandOf(piece: PieceModel): Shape | undefined {
   const form = piece.form()!;
   const line = piece.baseLine();
   if (!line) return undefined;
-  if (form.kind === 'trim')
+  if (form.kind === 'trim') {
+    // With an inset its middle lies there; without, it ends with the edge that it follows.
+    const from = form.line.has('inset') ? -form.wide / 2 : 0;
     return ribbon(line, ({ normal, left }) => [
-      plus([0, 0, 0], left, -form.wide / 2),
-      plus([0, 0, 0], left, form.wide / 2),
+      plus(NOWHERE, left, from),
+      plus(NOWHERE, left, from + form.wide),
       normal,
     ]);
+  }
   // Its sides stand up; the feet lie on the plate and are left out.
   return form.kind === 'comb'
-    ? ribbon(line, ({ normal, left }) => [[0, 0, 0], plus([0, 0, 0], normal, form.high), left])
+    ? ribbon(line, ({ normal, left }) => [NOWHERE, plus(NOWHERE, normal, form.high), left])
     : undefined;
 }
 

@@ -27,6 +27,7 @@ export const practiceTable = {
   'roll-hollow': least('Inside diameter of a hollow roll, in thicknesses', 'ratio', 2),
   'flute-walls': most('Depth of a flute, in widths: deeper, its walls stand past upright', 'ratio', 0.5),
   'seam-length': most('Difference of two edges that are joined, beside what lying on each other takes', 'mm', 1),
+  'seam-misfit': most('Gap of two joined edges that clamps draw in', 'mm', 3),
   'stack-gap': most('Gap between plates that a rivet pulls together', 'mm', 0.3),
   'hole-slack': most('A hole over its shank, beyond the largest usual hole', 'mm', 0.3),
   'rivet-over': most(

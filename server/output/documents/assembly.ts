@@ -1,0 +1,139 @@
+import type { Motion } from '../../geometry/motion/motion.ts';
+import type { Vector } from '../../geometry/surface/vector.ts';
+import { oneByOne, patiently, type Steps } from '../../incremental/steps.ts';
+import { boxOf } from '../../model/assembly/assembled.ts';
+import { bodyName } from '../../model/assembly/body.ts';
+import { greatestOf, type Misfit, misfitsOf } from '../../model/assembly/misfit.ts';
+import { assemblyOf, type PlacedBody, type PlacedGroup } from '../../model/assembly/pose.ts';
+import type { Model } from '../../model/spec.ts';
+import type { SeamModel } from '../../model/things/seam.ts';
+
+/* Where every piece of a build is, as data for other programs. mm; z up, y to the front, x to the wearer's right. */
+
+export interface AssemblyData {
+  readonly planish: 1;
+  readonly file: string;
+  /** What hangs together, each in a frame of its own. */
+  readonly groups: readonly GroupData[];
+  readonly unplaced: readonly UnplacedData[];
+  /** Seams that give an edge of both pieces. */
+  readonly seams: readonly SeamData[];
+}
+
+export interface GroupData {
+  /** The piece that keeps its own frame. */
+  readonly root: string;
+  /** Whether it is worn: its root fits a wearer. */
+  readonly worn: boolean;
+  /** Least and greatest x, y and z of the outer faces. */
+  readonly box?: readonly (readonly [number, number])[];
+  readonly pieces: readonly PlacedData[];
+}
+
+export interface PlacedData {
+  readonly name: string;
+  readonly piece: string;
+  readonly copy?: string;
+  /** Rows of the rotation from the piece's own frame; a mirrored copy is mirrored in x before. */
+  readonly turn: readonly (readonly number[])[];
+  readonly shift: readonly number[];
+  readonly mirrored: boolean;
+  /** By what it came there. */
+  readonly by: string;
+  /** What nobody has said and was taken. */
+  readonly assumed?: string;
+}
+
+export interface UnplacedData {
+  readonly piece: string;
+  readonly copy?: string;
+  readonly why: string;
+  /** The seam that would place it if it gave an edge of both pieces. */
+  readonly seam?: string;
+}
+
+export interface SeamData {
+  readonly name: string;
+  /** mm */
+  readonly misfit: number;
+  readonly misfitMean: number;
+  readonly edges: readonly {
+    readonly one: string;
+    readonly other: string;
+    readonly lengths: readonly [number, number];
+    /** Along the row of the first, 0 to 1: how far apart, and how far the first lies outside the other, mm. */
+    readonly stations: readonly { readonly at: number; readonly apart: number; readonly outside: number }[];
+  }[];
+}
+
+/** The poses and misfits of a spec; `file` is what it is called. */
+export function* assemblyInSteps(model: Model, file: string): Steps<AssemblyData> {
+  const { groups, unplaced } = yield* patiently(() => assemblyOf(model));
+  const seams = yield* oneByOne(model.seams(), seamData);
+  return {
+    planish: 1,
+    file,
+    groups: yield* oneByOne(groups, groupData),
+    unplaced: unplaced.map(({ piece, copy, why, seam }) => ({
+      piece: piece.name,
+      ...(copy === '' ? {} : { copy }),
+      why,
+      ...(seam ? { seam: seam.name } : {}),
+    })),
+    seams: seams.flat(),
+  };
+}
+
+function groupData({ root, fits, bodies }: PlacedGroup): GroupData {
+  const box = boxOf(bodies);
+  const rootBody = bodies.find(({ body }) => body.id === root);
+  return {
+    root: rootBody ? bodyName(rootBody.body) : root,
+    worn: fits,
+    ...(box ? { box: box.map(([least, most]) => [exact(least), exact(most)] as const) } : {}),
+    pieces: bodies.map(placedData),
+  };
+}
+
+function placedData({ body, motion, mirrored, by, assumed }: PlacedBody): PlacedData {
+  return {
+    name: bodyName(body),
+    piece: body.piece.name,
+    ...(body.copy === '' ? {} : { copy: body.copy }),
+    ...numbersOf(motion),
+    mirrored,
+    by,
+    ...(assumed === undefined ? {} : { assumed }),
+  };
+}
+
+const numbersOf = ({ turn, shift }: Motion) => ({ turn: turn.map((row) => row.map(cosine)), shift: numbers(shift) });
+const numbers = (vector: Vector) => vector.map(exact);
+/** To a millionth of a millimetre, and never −0. */
+const exact = (value: number) => Math.round(value * 1e6) / 1e6 + 0;
+const cosine = (value: number) => Math.round(value * 1e12) / 1e12 + 0;
+
+function seamData(seam: SeamModel): SeamData[] {
+  const all = misfitsOf(seam);
+  const gaps = all.flatMap((each) => each.gaps);
+  if (!gaps.length) return [];
+  return [
+    {
+      name: seam.name,
+      misfit: exact(greatestOf(all)),
+      misfitMean: exact(gaps.reduce((sum, { apart }) => sum + apart, 0) / gaps.length),
+      edges: all.map(edgesData),
+    },
+  ];
+}
+
+const edgesData = ({ one, other, gaps }: Misfit): SeamData['edges'][number] => ({
+  one: `${one.piece}.${one.edge}`,
+  other: `${other.piece}.${other.edge}`,
+  lengths: [exact(one.length), exact(other.length)],
+  stations: gaps.map(({ share, apart, outside }) => ({
+    at: exact(share),
+    apart: exact(apart),
+    outside: exact(outside),
+  })),
+});
