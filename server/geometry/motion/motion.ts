@@ -9,7 +9,7 @@ export interface Motion {
   readonly shift: Vector;
 }
 
-export const UNTURNED: Turn = [
+const UNTURNED: Turn = [
   [1, 0, 0],
   [0, 1, 0],
   [0, 0, 1],

@@ -85,7 +85,7 @@ function unplaced(model: Model, { piece: key, copy, why, seam: seamKey }: Lost):
   return piece ? [{ piece, copy, why, ...(seam ? { seam } : {}) }] : [];
 }
 
-export function seamNamed(model: Model, key: string): SeamModel | undefined {
+function seamNamed(model: Model, key: string): SeamModel | undefined {
   const named = model.file.find(key);
   return named?.kind === 'seam' && named.file === model.file ? model.seamOf(named) : undefined;
 }

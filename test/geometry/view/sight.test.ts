@@ -1,9 +1,9 @@
 import assert from 'node:assert/strict';
 import { domeChart } from '../../../server/geometry/surface/dome.ts';
-import { meshOf } from '../../../server/geometry/surface/mesh.ts';
 import type { Vector } from '../../../server/geometry/surface/vector.ts';
 import { type Sight, type Standing, type Stroke, sightsInSteps } from '../../../server/geometry/view/sight.ts';
 import { atOnce } from '../../../server/incremental/steps.ts';
+import { meshOf } from '../at-once.ts';
 
 const FRONT = { right: [-1, 0, 0], up: [0, 0, 1] } as const;
 const TOP = { right: [-1, 0, 0], up: [0, -1, 0] } as const;
