@@ -23,7 +23,7 @@ export interface Job {
   readonly held?: readonly string[];
   /** Thickness asked for, as a share of the start, by triangle; instead of what the way of working gathers. */
   readonly thickness?: Float64Array;
-  /** The flat shape of the same triangles by another way of working, to begin from. */
+  /** The same surface with the same seams laid flat by another way of working, to begin from. */
   readonly from?: Flat;
 }
 
@@ -79,7 +79,8 @@ export function* flattenInSteps(job: Job): Steps<Flat | Refusal> {
   if (!topology.isDisc)
     return { refused: 'it closes on itself, or has a hole: it needs a seam before it can be laid flat' };
   yield undefined;
-  const rest = restOf(surface, topology);
+  const from = job.from?.surface === surface ? job.from : undefined;
+  const rest = from?.rest ?? restOf(surface, topology);
   if (!rest) return { refused: 'a part of the form has no area: look at its measures' };
   const curvature = rest.curvature.reduce((sum, each) => sum + each, 0);
   const bent = rest.curvature.reduce((sum, each) => sum + Math.abs(each), 0);
@@ -89,7 +90,7 @@ export function* flattenInSteps(job: Job): Steps<Flat | Refusal> {
   yield undefined;
   const border = topology.loops[0]!;
   const rim = freeBorder(surface, topology, job.seams ?? []);
-  const depth = bulge(topology, rest, rim.size ? rim : border);
+  const depth = from?.depth ?? bulge(topology, rest, rim.size ? rim : border);
   const q = job.thickness ? job.thickness.map(Math.log) : gathered(topology, rest, way);
   if (!depth || !q) return { refused: 'the form is too thin or too crooked to reckon with' };
   const energy: Energy = {
@@ -101,7 +102,7 @@ export function* flattenInSteps(job: Job): Steps<Flat | Refusal> {
     stiffness: BAR_STIFFNESS * Math.sqrt(rest.area),
   };
   yield undefined;
-  const start = job.from?.topology === topology ? job.from.positions : yield* firstShape(topology, rest);
+  const start = from?.positions ?? (yield* firstShape(topology, rest));
   const found = start && (yield* minimise(energy, start));
   if (!found) return { refused: 'no flat shape was found: the form may be too crooked for one plate' };
 

@@ -149,15 +149,18 @@ function* laidFlat({ chart, cut, seams, held: edges, bracket }: LaidOut): Steps<
   if (isRolledOut(readings)) return { flat, readings };
   const profile = bracket.cutsToProfile ? yield* profileOf(chart, flat, partsOf(surface, seams)) : undefined;
   const coarse = yield* meshed(chart, cut, { vertices: COARSE });
+  const middle = yield* flattenInSteps({ surface: coarse, way, seams, held: partsOf(coarse, edges) });
+  if (!isFlat(middle)) return { flat, readings };
+  const beside = formedOf(middle);
+  // The ends lie near the middle: from there they are soon found.
   const coarsely = function* (by: Way, held: readonly string[]): Steps<Plate | undefined> {
-    const end = yield* flattenInSteps({ surface: coarse, way: by, seams, held: partsOf(coarse, held) });
+    const end = yield* flattenInSteps({ surface: coarse, way: by, seams, held: partsOf(coarse, held), from: middle });
     return isFlat(end) ? formedOf(end) : undefined;
   };
-  const beside = yield* coarsely(way, edges);
   const least = yield* coarsely(bracket.least, edges);
   const most = yield* coarsely(bracket.most, edges);
   const held = bracket.least === WAYS.held ? least : yield* coarsely(WAYS.held, edges);
-  if (!beside || !least || !most || !held) return { flat, readings };
+  if (!least || !most || !held) return { flat, readings };
   const end = (formed: Plate): End => ({ formed, beside });
   const formed: FormedBy = {
     bracket,
