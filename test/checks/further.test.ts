@@ -55,6 +55,27 @@ piece cop
   });
 });
 
+describe('pieces that are like each other', () => {
+  const chain = (count: number, end = '  disc 90 mm\n') =>
+    `material plate\n  mild steel 1 mm\npiece p0\n  from plate\n${end}` +
+    Array.from({ length: count }, (_, i) => `piece p${i + 1}\n  like p${i}\n`).join('');
+
+  it('are followed over a hundred, and those beyond are told so', () => {
+    assert.deepEqual(all(chain(100), 'nested-too-deep'), []);
+    assert.deepEqual(all(chain(102), 'nested-too-deep'), [
+      'error: More than 100 pieces are made one like another before “p101”.',
+      'error: More than 100 pieces are made one like another before “p102”.',
+    ]);
+  });
+
+  it('in a circle are told so, by a few of their names', () => {
+    const circles = (last: number) => all(chain(last, `  like p${last}\n`), 'definition-circle');
+    assert.equal(circles(1)[0], 'error: “p0” takes its shape from itself: p0 → p1 → p0.');
+    assert.equal(circles(20).length, 21);
+    assert.match(circles(20)[0]!, /: p0 → p20 → p19 → p18 → p17 → 12 more → p4 → p3 → p2 → p1 → p0\.$/);
+  });
+});
+
 describe('wire', () => {
   const wire = (coil: string, make = 1) => `build "Bands"
   make ${make}

@@ -125,15 +125,18 @@ export class PieceModel implements Formed, Templated {
     ];
   });
 
-  /** The piece it is like, unless that is like this one again. */
-  readonly likeTarget = once((): PieceModel | undefined => {
-    const target = this.nextLike();
+  /** The piece it is like, unless that is like this one again, or like another over more of them than are followed. */
+  readonly likeTarget = once((): PieceModel | undefined => (this.likeEnds() === true ? this.nextLike() : undefined));
+
+  /** Whether one comes to a piece of its own who goes from each to the one that it is like. */
+  readonly likeEnds = once((): true | 'circle' | 'too deep' => {
     const seen = new Set<PieceModel>([this]);
-    for (let next: PieceModel | undefined = target; next; next = next.nextLike()) {
-      if (seen.has(next)) return undefined;
+    for (let next = this.nextLike(); next; next = next.nextLike()) {
+      if (seen.has(next)) return 'circle';
+      if (seen.size > MOST_LIKE) return 'too deep';
       seen.add(next);
     }
-    return target;
+    return true;
   });
 
   /** The piece named in its `like` line, circle or not. */
@@ -468,6 +471,9 @@ export class PieceModel implements Formed, Templated {
     return own === MEASURED ? measuredLength(this, key) : own;
   }
 }
+
+/** Each hangs on all before it, so that a chain without end would cost its square. */
+export const MOST_LIKE = 100;
 
 /** Lines of one sort replace each other in `like`: one form, one method, one work for an edge. */
 function sortOf(line: LineReading<PieceLine>): string {

@@ -53,7 +53,7 @@ piece lower
         if (seen !== 'open') continue;
         const from = way.findIndex((each) => each.piece === need.to);
         const circle = way.slice(from);
-        const names = [...circle.map((each) => each.piece.name), need.to.name].join(' → ');
+        const names = inShort([...circle.map((each) => each.piece.name), need.to.name]);
         for (const { piece, needs, at } of circle) {
           const { line } = needs[at - 1]!;
           if (piece.named.file === model.file)
@@ -64,6 +64,14 @@ piece lower
     for (const piece of leaning(model)) if (!state.has(piece)) visit(piece);
   },
 };
+
+/** Each piece of the circle says it: of a long one a few names are enough. */
+function inShort(names: readonly string[]): string {
+  const left = names.length - 2 * MOST_AT_AN_END;
+  const said = left > 1 ? [...names.slice(0, MOST_AT_AN_END), `${left} more`, ...names.slice(-MOST_AT_AN_END)] : names;
+  return said.join(' → ');
+}
+const MOST_AT_AN_END = 5;
 
 const leaning = pieces.list((piece) => (needsOf(piece).length ? [piece] : []));
 

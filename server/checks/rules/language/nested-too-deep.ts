@@ -1,3 +1,4 @@
+import { MOST_LIKE } from '../../../model/things/piece.ts';
 import type { Check } from '../../check.ts';
 
 export const check: Check = {
@@ -5,7 +6,7 @@ export const check: Check = {
   title: 'Brackets within brackets within brackets',
   family: 'Language',
   severity: 'error',
-  what: 'A sum has more brackets inside each other than anyone can read.',
+  what: `A sum has more brackets inside each other than anyone can read; or more than ${MOST_LIKE} pieces are made one like another.`,
   why: 'A sum that cannot be checked by eye is where mistakes live.',
   todo: 'Name the inner parts with let, and write the sum with their names.',
   source: 'The language',
@@ -13,4 +14,12 @@ export const check: Check = {
 `,
   better: `let reach = ((300 mm + 20 mm) * 2)
 `,
+  piece(piece, report) {
+    if (piece.likeEnds() !== 'too deep') return;
+    const line = piece.lines().find(({ id }) => id === 'like');
+    if (line)
+      report(line.place, {
+        message: `More than ${MOST_LIKE} pieces are made one like another before “${piece.name}”.`,
+      });
+  },
 };
