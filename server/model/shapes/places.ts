@@ -1,7 +1,9 @@
 import { boxOfPath } from '../../geometry/outline/measure.ts';
 import type { Path } from '../../geometry/outline/path.ts';
+import type { Chart } from '../../geometry/surface/chart.ts';
 import { type Distance, type FormPlace, spotOf } from '../../geometry/surface/place.ts';
 import { tangents } from '../../geometry/surface/walk.ts';
+import { pause, Recent } from '../../incremental/steps.ts';
 import { NONE } from '../forms/answers.ts';
 import { kindOf } from '../forms/index.ts';
 import type { LineReading } from '../names/line-reading.ts';
@@ -14,10 +16,25 @@ export function placeOfLine(piece: Surfaced, line: LineReading): FormPlace | str
   if (!chart) return undefined;
   const first = distanceOf(line, 'across', 'way', 'line');
   if (!first) return undefined;
-  const spot = spotOf(chart, first, distanceOf(line, 'along', 'way2', 'line2'));
-  if (typeof spot === 'string') return spot;
-  const [across] = tangents(chart, spot);
-  return { spot, across };
+  const second = distanceOf(line, 'along', 'way2', 'line2');
+  const places = placesOn.get(chart) ?? new Recent<FormPlace | string>(MOST_PLACES);
+  placesOn.set(chart, places);
+  let isNew = false;
+  const place = places.get(JSON.stringify([first, second]), () => {
+    isNew = true;
+    return placeOn(chart, first, second);
+  });
+  if (isNew) pause();
+  return place;
+}
+
+/** Places on a chart, as long as it lives: measuring one takes a millisecond, a plate may have hundreds, and many a check asks for all. */
+const placesOn = new WeakMap<Chart, Recent<FormPlace | string>>();
+const MOST_PLACES = 1_000;
+
+function placeOn(chart: Chart, first: Distance, second: Distance | undefined): FormPlace | string {
+  const spot = spotOf(chart, first, second);
+  return typeof spot === 'string' ? spot : { spot, across: tangents(chart, spot)[0] };
 }
 
 function distanceOf(
