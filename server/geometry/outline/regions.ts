@@ -1,5 +1,5 @@
 import FlatQueue from 'flatqueue';
-import { atOnce, type Steps } from '../../incremental/steps.ts';
+import { atOnce, manyByMany, type Steps } from '../../incremental/steps.ts';
 import { joined } from './arcs.ts';
 import { meetings, signedArea } from './measure.ts';
 import type { Path } from './path.ts';
@@ -169,7 +169,7 @@ interface Piece {
 
 function* cutWhereTheyMeet(spans: readonly Span[], nodes: Nodes): Steps<Piece[] | undefined> {
   /** Of each span where it is cut, as shares of its way by the node there. */
-  const cuts = spans.map((span) => new Map([[nodes.at(span.from), 0]]).set(nodes.at(span.to), 1));
+  const cuts = yield* manyByMany(spans, ({ from, to }) => new Map([[nodes.at(from), 0]]).set(nodes.at(to), 1));
   let met = 0;
   for (const meeting of meetings(spans)) {
     if (meeting === 'stop') yield undefined;
@@ -205,17 +205,19 @@ class Nodes {
   private readonly cells = new Map<string, number[]>();
 
   at(point: Point): number {
-    const [cx, cy] = [Math.floor(point.x / ONE_POINT), Math.floor(point.y / ONE_POINT)];
-    for (let i = cx - 1; i <= cx + 1; i++) {
-      for (let j = cy - 1; j <= cy + 1; j++) {
-        for (const node of this.cells.get(`${i} ${j}`) ?? []) {
+    const { x, y } = point;
+    const [left, right] = [cellOf(x - ONE_POINT), cellOf(x + ONE_POINT)];
+    const [bottom, top] = [cellOf(y - ONE_POINT), cellOf(y + ONE_POINT)];
+    for (let i = left; i <= right; i++) {
+      for (let j = bottom; j <= top; j++) {
+        for (const node of this.cells.get(`${i} ${j}`) ?? NO_NODES) {
           const have = this.points[node]!;
-          if (Math.hypot(have.x - point.x, have.y - point.y) <= ONE_POINT) return node;
+          if (Math.hypot(have.x - x, have.y - y) <= ONE_POINT) return node;
         }
       }
     }
     const node = this.points.push(point) - 1;
-    const key = `${cx} ${cy}`;
+    const key = `${cellOf(x)} ${cellOf(y)}`;
     const cell = this.cells.get(key);
     if (cell) cell.push(node);
     else this.cells.set(key, [node]);
@@ -226,6 +228,11 @@ class Nodes {
     return this.points[node]!;
   }
 }
+
+const NO_NODES: readonly number[] = [];
+
+/** So much wider than a point that hardly one lies near two cells, and so narrow that hardly two lie in one. */
+const cellOf = (along: number): number => Math.floor(along / (50 * ONE_POINT));
 
 /** Pieces put together to closed paths. */
 function* loopsOf(pieces: readonly Piece[]): Steps<Path[]> {
