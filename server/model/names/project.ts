@@ -215,11 +215,24 @@ class KeptFile implements SpecFile {
   }
   private readonly words = new Map<string, () => readonly string[]>();
 
-  /** Every section of a kind whose name can be used here. */
-  visibleOf(kind: Exclude<NameCategory, 'let'>): Named[] {
-    return [...this.reachable()]
+  /** Every section of a kind whose name can be used here. One completion asks for it many times over. */
+  visibleOf(kind: Exclude<NameCategory, 'let'>): readonly Named[] {
+    let seen = this.seen.get(kind);
+    if (!seen) {
+      seen = kept(() => this.visibleNow(kind), sameList);
+      this.seen.set(kind, seen);
+    }
+    return seen();
+  }
+  private readonly seen = new Map<string, () => readonly Named[]>();
+
+  private visibleNow(kind: Exclude<NameCategory, 'let'>): readonly Named[] {
+    const files = this.reachable();
+    // To look for each name by itself hangs on that name alone; through many files it would cost the square of their number.
+    const all = files.size > FEW_FILES ? new Set(this.visible()) : undefined;
+    return [...files]
       .flatMap((file) => file.sectionsOf(kind).flatMap((section) => file.namesIn(section).slice(0, 1)))
-      .filter((named) => named.kind === kind && this.find(named.word.key) === named);
+      .filter((named) => named.kind === kind && (all ? all.has(named) : this.find(named.word.key) === named));
   }
 
   /** This file and all that it uses, each once. */
@@ -343,6 +356,8 @@ function librarySpec(uri: string): Spec | undefined {
   }
   return spec;
 }
+
+const FEW_FILES = 12;
 
 /** All the files of a workspace that something asked for, each read once and again when it is said to have changed. */
 export class Project {

@@ -56,7 +56,7 @@ export interface SpecFile {
    */
   wordsOf(kinds: readonly NameCategory[]): readonly string[];
   /** Every section of a kind whose name can be used here. */
-  visibleOf(kind: Exclude<NameCategory, 'let'>): Named[];
+  visibleOf(kind: Exclude<NameCategory, 'let'>): readonly Named[];
   sectionsOf(kind: NameCategory | 'build'): readonly Section[];
   /** The first section of a kind, here or in a file this one uses: the shop, the build. */
   firstSection(kind: NameCategory | 'build'): { section: Section; file: SpecFile } | undefined;
