@@ -5,7 +5,9 @@ import { ofModel, thingOf } from '../model/per-spec.ts';
 import type { Model } from '../model/spec.ts';
 import type { SeamModel } from '../model/things/seam.ts';
 import type { Finding, Severity } from '../model/values/figure.ts';
+import { inUnits } from '../model/values/prose.ts';
 import { seen } from '../model/values/seen.ts';
+import type { System } from '../model/values/show.ts';
 import { checks } from './all.generated.ts';
 import type { Check, Problem, Report } from './check.ts';
 import { sizedSeam } from './support/rivets.ts';
@@ -42,7 +44,7 @@ function* judged(model: Model, settings: CheckSettings): Steps<Problem[]> {
       const check = byCode.get(finding.code);
       const severity = severityOf(finding, check, settings);
       if (severity === 'off' || (!check?.caution && isExcused(finding, excuses))) continue;
-      problems.push(problemOf(finding, severity, check));
+      problems.push(problemOf(finding, severity, check, model.units()));
     }
   }
   for (const problem of unusedExcuses(excuses, model, settings)) {
@@ -79,21 +81,25 @@ export function* problemsInSteps(model: Model, settings: CheckSettings = {}): St
 }
 
 /** The same problem for the same finding, so that who shows it sees at once that nothing has changed. */
-function problemOf(finding: Finding, severity: Severity, check: Check | undefined): Problem {
+function problemOf(finding: Finding, severity: Severity, check: Check | undefined, units: System): Problem {
+  const problemsKnown = KNOWN[units];
   let problem = problemsKnown.get(finding);
   if (problem?.severity !== severity) {
-    problem = { ...finding, ...inWords(finding), severity, check };
+    problem = { ...finding, ...inWords(finding, check?.family === 'Language' ? 'mm' : units), severity, check };
     problemsKnown.set(finding, problem);
   }
   return problem;
 }
-const problemsKnown = new WeakMap<Finding, Problem>();
+const KNOWN: Readonly<Record<System, WeakMap<Finding, Problem>>> = { mm: new WeakMap(), in: new WeakMap() };
 
 /** A message quotes the spec, where a mark may stand that turns round all that is read after it: it is shown instead. */
-const inWords = ({ message, fixes, related }: Finding): Pick<Finding, 'message' | 'fixes' | 'related'> => ({
-  message: seen(message),
+const inWords = (
+  { message, fixes, related }: Finding,
+  units: System,
+): Pick<Finding, 'message' | 'fixes' | 'related'> => ({
+  message: inUnits(seen(message), units),
   fixes: fixes.map((fix) => ({ ...fix, title: seen(fix.title) })),
-  related: related.map((each) => ({ ...each, message: seen(each.message) })),
+  related: related.map((each) => ({ ...each, message: inUnits(seen(each.message), units) })),
 });
 
 /** What is found of each section, whatever the settings and the excuses say. */

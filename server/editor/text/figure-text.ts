@@ -1,4 +1,5 @@
 import { type Figure, shown } from '../../model/values/figure.ts';
+import { inUnits } from '../../model/values/prose.ts';
 import type { System } from '../../model/values/show.ts';
 import { code, plainText } from './markdown.ts';
 
@@ -15,10 +16,12 @@ export function figureText(
       lines.push(`from ${plainText(input.title)} ${code(outcome(input, system))}`);
   }
   lines.push(
-    figure.basis === 'from the spec' ? `*${figure.basis}*` : `*${figure.basis} · ${plainText(figure.source)}*`,
+    figure.basis === 'from the spec'
+      ? `*${figure.basis}*`
+      : `*${figure.basis} · ${plainText(inUnits(figure.source, system))}*`,
   );
-  if (figure.note) lines.push(plainText(figure.note));
-  if (figure.outside) lines.push(`⚠ Not to be trusted: ${plainText(figure.outside)}.`);
+  if (figure.note) lines.push(plainText(inUnits(figure.note, system)));
+  if (figure.outside) lines.push(`⚠ Not to be trusted: ${plainText(inUnits(figure.outside, system))}.`);
   return lines.filter(Boolean).join('  \n');
 }
 

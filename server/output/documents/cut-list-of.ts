@@ -14,6 +14,7 @@ import type { PieceModel } from '../../model/things/piece.ts';
 import type { RivetModel } from '../../model/things/rivet.ts';
 import type { SeamModel, Stack } from '../../model/things/seam.ts';
 import type { Figure } from '../../model/values/figure.ts';
+import { show } from '../../model/values/show.ts';
 import { wireMass } from '../../trade/mass/mass.ts';
 import { gaugeTables } from '../../trade/metal/gauges.ts';
 import type {
@@ -324,7 +325,10 @@ function partsOf(model: Model, buckles: ReadonlyMap<Named, PartTally>): PartInpu
     const said = named.section.lines.some((line) => line.word?.id === 'make');
     return {
       name: named.word.text,
-      title: part.wide === undefined ? named.word.text : `${named.word.text}, ${part.wide} mm wide`,
+      title:
+        part.wide === undefined
+          ? named.word.text
+          : `${named.word.text}, ${show(part.wide, 'mm', model.units(), { written: true })} wide`,
       uses: tally?.uses ?? [],
       perBuild: said || !tally ? part.make : tally.perBuild,
       ...(part.pack === undefined ? {} : { pack: part.pack }),

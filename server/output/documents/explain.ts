@@ -4,6 +4,7 @@ import { atOnce, manyByMany, type Steps } from '../../incremental/steps.ts';
 import type { SpecFile } from '../../model/names/spec-file.ts';
 import type { Model } from '../../model/spec.ts';
 import { type Figure, type Severity, shown } from '../../model/values/figure.ts';
+import { inUnits } from '../../model/values/prose.ts';
 import type { Unit } from '../../trade/reckoning/result.ts';
 
 /*
@@ -182,9 +183,9 @@ function explainedFigure(
     worked: figure.worked,
     inputs: figure.inputs,
     basis: figure.basis,
-    source: figure.source,
-    ...(figure.outside === undefined ? {} : { outside: figure.outside }),
-    ...(figure.note === undefined ? {} : { note: figure.note }),
+    source: inUnits(figure.source, model.units()),
+    ...(figure.outside === undefined ? {} : { outside: inUnits(figure.outside, model.units()) }),
+    ...(figure.note === undefined ? {} : { note: inUnits(figure.note, model.units()) }),
     ...places.at(section, from),
     ...(home && home !== model.file ? { file: nameOf(home.uri) } : {}),
   };

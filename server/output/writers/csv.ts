@@ -69,8 +69,9 @@ function rowsOf(list: CutList): Row[] {
           builds,
           total: r.total,
           shape: r.shape.kind,
-          'long (mm)': r.long,
-          'wide (mm)': r.wide,
+          // Where the grain says which way round it lies, its sides stand as they are.
+          'long (mm)': r.grain ? r.long : Math.max(r.long, r.wide),
+          'wide (mm)': r.grain ? r.wide : Math.min(r.long, r.wide),
           'diameter (mm)': r.shape.kind === 'round' ? r.long : undefined,
           'thickness (mm)': m.thickness,
           'area each (mm2)': r.area,
