@@ -34,7 +34,14 @@ export interface Surfaced extends Shaped, Workable {
   worked(): Worked | undefined;
   /** The outline that its bays leave; nothing where it has none. */
   cutForm(): CutForm | undefined;
+  /** What its `cut` lines ask for, as {@link baysIn}. */
+  bays(): readonly BayLine[];
   pieceNamed(named: Named): Surfaced;
+}
+
+/** A bay and the line that asks for it. */
+export interface BayLine extends Bay {
+  readonly line: LineReading;
 }
 
 /*
@@ -68,7 +75,10 @@ function chartOf(piece: Surfaced): Chart | undefined {
 }
 
 /** The bays that its `cut` lines ask for, as far as they are written. */
-export function baysOf(piece: Surfaced): readonly (Bay & { readonly line: LineReading })[] {
+export const baysOf = (piece: Surfaced): readonly BayLine[] => piece.bays();
+
+/** The same read anew. */
+export function baysIn(piece: Pick<Surfaced, 'all'>): readonly BayLine[] {
   return piece.all('cut').flatMap((line) => {
     const [name, edge, edge2] = [line.text('name'), line.text('edge'), line.text('edge2')];
     const [from, to, deep] = [line.length('from'), line.length('to'), line.length('deep', 'deep')];

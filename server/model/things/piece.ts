@@ -24,6 +24,7 @@ import type { Named } from '../names/spec-file.ts';
 import { type Flattening, type Formed, flatteningOf, formedBy } from '../shapes/flattening.ts';
 import {
   baseLineOf,
+  baysIn,
   baysOf,
   cutOf,
   measuredLength,
@@ -153,6 +154,8 @@ export class PieceModel implements Formed, Templated {
   all<Id extends PieceLine['id']>(id: Id): LineReading<LineById<PieceLine, Id>>[] {
     return this.lines().filter((line): line is LineReading<LineById<PieceLine, Id>> => line.id === id);
   }
+
+  readonly bays = once(() => baysIn(this));
 
   readonly material = once((): MaterialModel | undefined => {
     const named = this.line('from')?.named('material');
