@@ -520,9 +520,15 @@ const outlineLines: readonly LineWord[] = [
 
 const workings: readonly LineWord[] = [
   line('dish', 'dish', 'Hammered down into a hollow: the crown thins, the rim draws in.', 'dish', { group: 'working' }),
-  line('raise', 'raise', 'Drawn in over a stake: the edge thickens, the crown keeps its metal.', 'raise', {
-    group: 'working',
-  }),
+  line(
+    'raise',
+    'raise',
+    'Drawn in over a stake: the edge thickens, the crown keeps its metal. It is cut to the length of its profile, and trimmed level at the end.',
+    'raise',
+    {
+      group: 'working',
+    },
+  ),
   line('dish then raise', 'dish then raise', 'Dished first, then raised to shape.', 'dish then raise', {
     group: 'working',
   }),
@@ -776,7 +782,7 @@ const piece: SectionWord = {
     line(
       'blank',
       'blank ( disc <diameter:length> | <size:dimensions> )',
-      'Your own blank. It is checked against the one that is worked out.',
+      'Your own blank. Thickness, strain and mass are those of what it becomes: one that is too small ends thinner, of one that is too large the rest is trimmed off.',
       'blank disc 260 mm',
     ),
     line('grain', 'grain ( up | across )', 'How the grain of the stock must run.', 'grain up'),

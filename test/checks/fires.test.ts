@@ -230,7 +230,7 @@ describe('checks speak where they must, and nowhere else', () => {
 
   it('strain-needs-anneal: what is coated with zinc is told of the zinc, and no anneal is offered', () => {
     const of = (material: string) =>
-      problemsIn(`${STOCK}${piece('one', `from ${material}`, 'dome 200 mm, deep 150 mm', 'raise')}`).find(
+      problemsIn(`${STOCK}${piece('one', `from ${material}`, 'dome 200 mm, deep 98 mm', 'dish then raise')}`).find(
         ({ code }) => code === 'strain-needs-anneal',
       )!;
     assert.match(of('zinc').message, /zinc coated, and heated zinc gives a fume/);

@@ -121,6 +121,59 @@ piece bowl
     assert.deepEqual(['210 mm', '195 mm', '170 mm'].map(of), [undefined, 'warning', 'error']);
   });
 
+  it('a blank of one’s own: raised, it need not be as large as what is cut, and far larger is a slip', () => {
+    const of = (method: string) => (blank: string) =>
+      problemsIn(`
+material plate
+  mild steel 1.5 mm
+piece bowl
+  from plate
+  dome 180 mm, deep 85 mm
+  ${method}
+  blank disc ${blank}
+`)
+        .map(({ code }) => code)
+        .find((code) => code.startsWith('blank-too'));
+    // Raised it is cut to its profile, 271 mm, of which the form takes 258.
+    assert.deepEqual(['240 mm', '262 mm', '271 mm', '300 mm', '330 mm'].map(of('raise')), [
+      'blank-too-small',
+      undefined,
+      undefined,
+      undefined,
+      'blank-too-large',
+    ]);
+    // Dished it takes no more than the disc of its area, 248 mm.
+    assert.deepEqual(['262 mm', '300 mm'].map(of('dish')), [undefined, 'blank-too-large']);
+  });
+
+  it('what a rulebook asks of a finished plate: planishing, the mill and zinc count', () => {
+    const of = (stock: string, more = '') =>
+      problemsIn(`
+build "Knee"
+  duty contact, rules list-book
+rules list-book
+  book "Rules of the list", dated 2026-01-01
+  finished at least 1.5 mm
+material plate
+  ${stock}
+piece cop
+  from plate
+  plate 120 x 100 mm
+${more}`).find((each) => each.code === 'finished-under-rules')?.severity;
+    // The mill may deliver it thinner: worth knowing. Whoever has measured the sheet is told nothing.
+    assert.equal(of('mild steel 1.5 mm'), 'information');
+    assert.equal(of('mild steel 1.5 mm ± 0.001 mm'), undefined);
+    assert.equal(of('mild steel 1.7 mm'), undefined);
+    // Planished it loses 2 to 5 %.
+    assert.equal(of('mild steel 1.52 mm ± 0.001 mm', '  planish\n'), 'error');
+    assert.equal(of('mild steel 1.55 mm ± 0.001 mm', '  planish\n'), 'warning');
+    assert.equal(of('mild steel 1.6 mm ± 0.001 mm', '  planish\n'), undefined);
+    // 16 ga galvanised is 1.61 mm with its zinc, and no more than 1.52 of steel.
+    assert.equal(of('galvanised steel 16 ga'), undefined);
+    assert.equal(of('galvanised steel 1.505 mm'), 'error');
+    assert.equal(of('galvanised steel 1.6 mm'), undefined);
+  });
+
   it('lines that came by like are marked where the piece says like', () => {
     check(`
       material plate

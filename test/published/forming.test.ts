@@ -2,7 +2,13 @@ import { radiusToRollTo } from '../../server/trade/bend/bend.ts';
 import { domeTightestRadius } from '../../server/trade/dome/curvature.ts';
 import { stretchLimit } from '../../server/trade/dome/dome.ts';
 import { metal, shearByTensile } from '../../server/trade/metal/metals.ts';
-import { millTolerance, startThickness, sureMetricSheetOver } from '../../server/trade/metal/stock.ts';
+import {
+  finishedThickness,
+  millTolerance,
+  startThickness,
+  sureMetricSheetOver,
+  zincOn,
+} from '../../server/trade/metal/stock.ts';
 import { holdsAgainst, type Row } from './rows.ts';
 
 holdsAgainst('Stock', [
@@ -32,6 +38,30 @@ holdsAgainst('Stock', [
     status: 'worked',
     ours: startThickness({ asked: 1.6, thickness: 1, least: { value: 0.8 } }),
     theirs: 2,
+    within: 1e-9,
+  },
+  {
+    what: '16 ga galvanised less its zinc is 16 ga of the standard gauge of uncoated sheet, by weight 2.5 lb/ft², mm',
+    source: '40 oz/ft² ÷ (16 × 41.82) in, worked apart; galvanised charts give 0.0635 in with 2.5 oz/ft² of zinc',
+    status: 'worked',
+    ours: 0.0635 * 25.4 - zincOn('gauge').value,
+    theirs: 1.5184,
+    within: 0.0013, // the chart rounds to a ten-thousandth of an inch
+  },
+  {
+    what: 'Z275, both faces together, mm',
+    source: 'EN 10346: 275 g/m², about 20 µm a face',
+    status: 'from memory',
+    ours: zincOn('millimetres'),
+    theirs: 0.04,
+    within: 0.0025,
+  },
+  {
+    what: '2 mm that forming leaves 1.8 mm of, planished, the mill 0.1 mm off, at the thinnest, mm',
+    source: 'worked apart: 1.8 × (1 − 0.1/2) × 0.95',
+    status: 'worked',
+    ours: finishedThickness({ least: { value: 1.8 }, thickness: 2, planished: true, mill: 0.1 }).low,
+    theirs: 1.6245,
     within: 1e-9,
   },
   {
