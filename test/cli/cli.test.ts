@@ -579,7 +579,11 @@ seam shoulder
         assert.deepEqual([checked.code, checked.out], [0, '2 files: nothing to mend\n']);
         assert.equal((await planish(['format', 'build', '--check'], folder)).code, 0);
         const list = await planish(['cutlist', `build/${id}.planish`, '--to', 'json', '-o', '-'], folder);
-        assert.deepEqual(JSON.parse(list.out).unreckoned, []);
+        // The coats of its finish are in no sum, and said to be.
+        const besides = JSON.parse(list.out).unreckoned.filter(
+          ({ reason }: { reason: string }) => !/^what is laid on/.test(reason),
+        );
+        assert.deepEqual(besides, []);
       });
     }
 

@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict';
 import { atOnce } from '../../../server/incremental/steps.ts';
+import { show } from '../../../server/model/values/show.ts';
 import { assemblyInSteps } from '../../../server/output/documents/assembly.ts';
 import { assemblySvgInSteps } from '../../../server/output/documents/assembly-view.ts';
 import { figureValue } from '../../model/support.ts';
@@ -58,7 +59,7 @@ describe('the drawing of the whole', () => {
     for (const name of ['skull', 'tail', 'binding']) assert.equal(svg.split(`>${name}</text>`).length, 2, name);
     const model = sample('sallet/sallet.planish');
     for (const figure of ['wide', 'deep', 'high'])
-      assert.ok(svg.includes(`>${figureValue(model, `build.${figure}`).toFixed(1)} mm</text>`), figure);
+      assert.ok(svg.includes(`>${show(figureValue(model, `build.${figure}`), 'mm', 'mm')}</text>`), figure);
     assert.ok(svg.includes('Not drawn: ear-flap'));
     assert.ok(svg.includes('class="hidden"'));
     assert.ok(!/NaN|undefined|Infinity/.test(svg));
