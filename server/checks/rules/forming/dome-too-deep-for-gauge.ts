@@ -13,8 +13,8 @@ export const check: Check = {
   why: 'The crown takes the blows in use, and it is the place where dishing takes the metal away. Past this it cracks before it is deep enough.',
   todo: 'Raise it, or dish first and then raise; or make it shallower.',
   usual: ['crown-left'],
-  formula: 't(low) = t₀ × (1 + (h/a)²)^−(2 − n)',
-  source: 'Chakrabarty and Alexander 1970 (from memory) for a held rim; half is common practice (no source)',
+  formula: 't(low) ≥ t₀ ÷ 2, with the rim held',
+  source: 'Least energy with the rim held, fitted to Chakrabarty and Alexander 1970 (from memory); half is common practice (no source)',
   example: `material plate
   mild steel 1.5 mm
 piece bowl
