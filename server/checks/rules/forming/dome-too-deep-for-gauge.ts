@@ -14,7 +14,8 @@ export const check: Check = {
   todo: 'Raise it, or dish first and then raise; or make it shallower.',
   usual: ['crown-left'],
   formula: 't(low) ≥ t₀ ÷ 2, with the rim held',
-  source: 'Least energy with the rim held, fitted to Chakrabarty and Alexander 1970 (from memory); half is common practice (no source)',
+  source:
+    'Least energy with the rim held, fitted to Chakrabarty and Alexander 1970 (from memory); half is common practice (no source)',
   example: `material plate
   mild steel 1.5 mm
 piece bowl
