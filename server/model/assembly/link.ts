@@ -59,7 +59,9 @@ export const isStiff = (seam: SeamModel): boolean => !seam.line('strap');
 function linksOf(seam: SeamModel): Linked {
   const [first, ...others] = seam.along();
   if (!first || !isStiff(seam)) return NOTHING;
-  const halves = seam.along().flatMap((along) => seam.stacks().flatMap((stack) => halvesMeet(stack, along)));
+  const halves = seam
+    .along()
+    .flatMap((along) => (isHalves(along.piece) ? seam.stacks().flatMap((stack) => halvesMeet(stack, along)) : []));
   if (!others.length) return halves.length ? { links: halves } : NOTHING;
   const found = others.flatMap((other) =>
     seam.stacks().flatMap((stack) => {
@@ -78,7 +80,7 @@ function linksOf(seam: SeamModel): Linked {
 function halvesMeet({ layers }: Stack, along: Along): Link[] {
   const { piece } = along;
   const has = (copy: 'left' | 'right') => layers.some((layer) => layer.piece === piece && layer.copy === copy);
-  if (!isHalves(piece) || !has('left') || !has('right')) return [];
+  if (!has('left') || !has('right')) return [];
   const [one, other] = [rowOn(along, 'left'), rowOn(along, 'right')];
   if (typeof one === 'string' || typeof other === 'string') return [];
   const meetings = Array.from({ length: PARTS + 1 }, (_, i) => i / PARTS).flatMap((share): Meeting[] => {

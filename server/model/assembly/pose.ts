@@ -5,7 +5,7 @@ import { kept } from '../../incremental/memo.ts';
 import { atOnce } from '../../incremental/steps.ts';
 import { fitOf } from '../figures/fit.ts';
 import { perModel } from '../per-spec.ts';
-import { homeOf, type Model } from '../spec.ts';
+import type { Model } from '../spec.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { SeamModel } from '../things/seam.ts';
 import { type Body, bodyOf, type Frame, frameOf, pieceNamed } from './body.ts';
@@ -59,18 +59,8 @@ export const assemblyOf = perModel((model: Model): (() => Assembly) =>
   }),
 );
 
-/** The pieces that a seam would place if it gave an edge of both, and whether it gives that of the piece itself. */
-export function unplacedBy(seam: SeamModel): readonly { readonly piece: PieceModel; readonly hasRow: boolean }[] {
-  const model = homeOf(seam);
-  const keys = lostBy(model).get(seam.named.word.key) ?? [];
-  return keys.flatMap((key) => {
-    const piece = pieceNamed(model, key);
-    return piece ? [{ piece, hasRow: seam.along().some((along) => along.piece === piece) }] : [];
-  });
-}
-
-/** Pieces by the seam that would place them. */
-const lostBy = perModel((model: Model) =>
+/** Pieces by the seam that would place them if it gave an edge of both, all by their names. */
+export const lostBy = perModel((model: Model) =>
   kept((): ReadonlyMap<string, readonly string[]> => {
     const found = new Map<string, string[]>();
     for (const { seam, piece } of planOf(model).groups.flatMap(({ lost }) => lost))

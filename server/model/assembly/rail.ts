@@ -5,9 +5,8 @@ import type { Chart } from '../../geometry/surface/chart.ts';
 import { alongEdge } from '../../geometry/surface/place.ts';
 import { apart, cross, dot, minus, NOWHERE, plus, unit, type Vector } from '../../geometry/surface/vector.ts';
 import { directionOut, leftOf } from '../../geometry/surface/walk.ts';
-import { NONE, NOT_KNOWN } from '../forms/answers.ts';
+import { NOT_KNOWN } from '../forms/answers.ts';
 import { kindOf } from '../forms/index.ts';
-import { ownOutline } from '../shapes/places.ts';
 import type { PieceModel } from '../things/piece.ts';
 
 /** A place beside an edge at the middle of the thickness, in the piece's own frame, mm. */
@@ -152,14 +151,4 @@ function ovalRim({ long, wide }: { readonly long: number; readonly wide: number 
       return { point: plus(point(t), inward, inset), normal: [0, 0, 1], inward };
     },
   };
-}
-
-/** Whether a piece has a place of its own in space that can be measured: a surface, an outline, or a line that it follows. */
-export function hasShape(piece: PieceModel): boolean {
-  const form = piece.form();
-  if (!form) return false;
-  if (piece.chart() || ownOutline(piece)) return true;
-  if (kindOf(form).follows(form) !== NONE) return piece.baseLine() !== undefined;
-  const layout = kindOf(form).layout(form);
-  return layout !== NOT_KNOWN && layout.kind === 'round' && kindOf(form).isFlat;
 }

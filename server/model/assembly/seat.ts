@@ -8,7 +8,6 @@ import { perModel, thingOf } from '../per-spec.ts';
 import { homeOf, type Model } from '../spec.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { SeamModel } from '../things/seam.ts';
-import { hasShape } from './rail.ts';
 
 /** How a piece stands to others by its own lines, before any seam is looked at. */
 export type Seat =
@@ -51,7 +50,8 @@ function seatFor(piece: PieceModel): Seat {
   if (!form) return { kind: 'none', why: 'its form is not known yet' };
   if (piece.material()?.kind() === 'soft')
     return { kind: 'none', why: 'it is soft, and takes the shape of what it hangs on' };
-  if (!hasShape(piece)) return { kind: 'none', why: 'its form has no surface yet' };
+  // Whether it has a surface is asked by who needs one: making it is dear.
+  if (form.kind === 'later') return { kind: 'none', why: 'its form has no surface yet' };
   const copies = copiesOf(piece, form);
   const neighbour = neighbourOf(piece, form);
   if (!neighbour || homeOf(neighbour) !== homeOf(piece)) return { kind: 'own', copies };

@@ -79,7 +79,7 @@ function notesOf({ groups, unplaced }: Assembly, { exploded }: ViewAsked): strin
     bodies.flatMap(({ body, assumed: taken }) => (taken ? [`${bodyName(body)}: ${taken}.`] : [])),
   );
   return [
-    `Life-size, at the faces of the plates.${exploded ? ' Drawn apart: the measures are those of the whole.' : ''} Openings, rivets, wire and straps are not drawn.`,
+    `Life-size, at the faces of the plates.${exploded ? ' Drawn apart, each piece away from the middle of all.' : ''} Openings, rivets, wire and straps are not drawn.`,
     ...assumed,
     ...unplaced.map(({ piece, why }) => `Not drawn: ${piece.name}: ${why}.`),
   ];
@@ -108,7 +108,7 @@ function* rowOf(bodies: readonly PlacedBody[], asked: ViewAsked): Steps<Row | un
   const panels: Panel[] = [];
   for (const view of VIEWS) {
     const sights = yield* sightsInSteps(parted, view.side);
-    panels.push(panelOf(view, sights, names, named, box, asked.system));
+    panels.push(panelOf(view, sights, { names, named, ...(asked.exploded ? {} : { box, system: asked.system }) }));
   }
   let left = 0;
   const marks = panels.map((panel) => {
@@ -159,6 +159,14 @@ function partedAlong(all: readonly Standing[]): Standing[] {
 /** Share of its way from the middle by which a plate is moved on. */
 const PARTED = 1.2;
 
+/** What is written beside the strokes: each name once, and the measures where the pieces stand together. */
+interface Marked {
+  readonly names: readonly string[];
+  readonly named: Set<number>;
+  readonly box?: Box;
+  readonly system?: System;
+}
+
 interface Panel {
   readonly width: number;
   readonly height: number;
@@ -168,10 +176,7 @@ interface Panel {
 function panelOf(
   { name, across, upward }: (typeof VIEWS)[number],
   sights: readonly Sight[],
-  names: readonly string[],
-  named: Set<number>,
-  box: Box,
-  system: System,
+  { names, named, box, system }: Marked,
 ): Panel {
   const strokes = sights.flatMap(({ edges, hidden }) => [...edges, ...hidden]).flat();
   const ends = (of: 0 | 1): readonly [number, number] =>
@@ -191,14 +196,16 @@ function panelOf(
     const [px, py] = at(middle).split(' ');
     return [`<text x="${px}" y="${py}" class="name">${markup(names[i]!)}</text>`];
   });
-  const size = (k: 0 | 1 | 2) => show(box[k][1] - box[k][0], 'mm', system, { decimals: 1 });
   const down = high + 8;
-  const sizes = [
-    `<path class="size" d="M0 ${round(down)}L${round(wide)} ${round(down)}M0 ${round(down - 2)}L0 ${round(down + 2)}M${round(wide)} ${round(down - 2)}L${round(wide)} ${round(down + 2)}"/>`,
-    `<text x="${round(wide / 2)}" y="${round(down + 6)}" class="dimension">${markup(size(across))}</text>`,
-    `<path class="size" d="M-8 0L-8 ${round(high)}M-10 0L-6 0M-10 ${round(high)}L-6 ${round(high)}"/>`,
-    `<text transform="translate(-10 ${round(high / 2)}) rotate(-90)" class="dimension">${markup(size(upward))}</text>`,
-  ];
+  const size = (k: 0 | 1 | 2) => (box && system ? show(box[k][1] - box[k][0], 'mm', system, { decimals: 1 }) : '');
+  const sizes = !box
+    ? []
+    : [
+        `<path class="size" d="M0 ${round(down)}L${round(wide)} ${round(down)}M0 ${round(down - 2)}L0 ${round(down + 2)}M${round(wide)} ${round(down - 2)}L${round(wide)} ${round(down + 2)}"/>`,
+        `<text x="${round(wide / 2)}" y="${round(down + 6)}" class="dimension">${markup(size(across))}</text>`,
+        `<path class="size" d="M-8 0L-8 ${round(high)}M-10 0L-6 0M-10 ${round(high)}L-6 ${round(high)}"/>`,
+        `<text transform="translate(-10 ${round(high / 2)}) rotate(-90)" class="dimension">${markup(size(upward))}</text>`,
+      ];
   return {
     width: wide,
     height: down + LINE,

@@ -89,6 +89,39 @@ seam ridge
       near(middleOf(model), [0, 0, 50], 0.2);
     });
 
+    it('made of six gores is round again', () => {
+      const model = modelFrom(`${PLATE}build "Bowl"
+piece gore
+  from plate
+  make 6
+  gore dome 200 mm, deep 100 mm, gores 6
+`);
+      assert.equal(bodies(model).size, 6);
+      assert.ok(Math.abs(figureValue(model, 'build.wide') - 201.5) < 1e-4);
+      assert.ok(Math.abs(figureValue(model, 'build.deep') - 201.5) < 1e-4);
+      near(middleOf(model), [0, 0, 50], 0.3);
+    });
+
+    it('meets one long edge with both of them', () => {
+      const model = modelFrom(`${PLATE}piece half
+  from plate
+  make 2, mirrored
+  half dome 200 x 200 mm, deep 100 mm
+piece tail
+  from plate
+  cylinder round 628.3185307 mm, high 60 mm, wrap 120 deg
+seam nape
+  joins half, tail
+  along half.rim, from 209.4395 mm to 314.1593 mm
+  along tail.top
+  weld
+`);
+      // Its front looks backward, its top lies on the rim.
+      near(at(model, 'tail', [0, 100, 60]), [0, -100, 0], 1e-2);
+      near(at(model, 'tail', [0, 100, 0]), [0, -100, -60], 1e-2);
+      assert.ok(misfits(model)[0]! < 1e-2, `${misfits(model)}`);
+    });
+
     it('by levels is mirrored too, and an oval one is as wide as it should be', () => {
       const model = modelFrom(
         spec('form half\n  at 0 mm, long 240 mm, wide 190 mm\n  at 90 mm, long 240 mm, wide 190 mm').replace(
@@ -273,6 +306,35 @@ seam other
       assert.ok(Math.abs(one! - 6 / Math.PI) < 1e-4 && Math.abs(other! - 6 / Math.PI) < 1e-4, `${one} ${other}`);
       near(at(model, 'b', [0, 0, 40]), [0, 0, 40], 1e-4);
     });
+  });
+
+  it('places the two cheeks of a helm as each other’s mirror image', () => {
+    const cheek = (side: string, from: number, to: number) => `seam ${side}-cheek
+  joins skull, ${side} cheek
+  along skull.rim, from ${from} mm to ${to} mm
+  along cheek.top
+  rivets small, count 4, inset 9 mm, peened domed
+`;
+    const model = modelFrom(`${PLATE}wearer guard
+  head round 585 mm
+piece skull
+  from plate
+  fits guard head, ease 9 mm
+  dome 200 mm, deep 100 mm
+piece cheek
+  from plate
+  make 2, mirrored
+  cylinder round 620 mm, high 70 mm, wrap 60 deg
+${cheek('left', 100, 200)}${cheek('right', 428.3185, 528.3185)}`);
+    assert.deepEqual([...bodies(model).keys()], ['skull', 'cheek', 'cheek|right']);
+    for (const point of [
+      [0, 98, 0],
+      [30, 90, 70],
+    ] as const) {
+      const [x, y, z] = at(model, 'cheek', point);
+      near(at(model, 'cheek|right', point), [-x, y, z], 0.02);
+      assert.ok(x < -60 && z < 25, `${[x, y, z]}`);
+    }
   });
 
   it('says what has no place, and why', () => {

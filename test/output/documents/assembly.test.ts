@@ -72,10 +72,11 @@ describe('the drawing of the whole', () => {
     assert.match(svg, /4\.711 in/);
   });
 
-  it('drawn apart is larger, its measures the same', () => {
+  it('drawn apart is larger, and gives no measures of the whole', () => {
     const [whole, apart] = [drawn('sallet/sallet.planish'), drawn('sallet/sallet.planish', true)];
     const high = (svg: string) => Number(/height="([\d.]+)mm"/.exec(svg)![1]);
     assert.ok(high(apart) > high(whole) + 20);
-    assert.match(apart, /219\.1 mm/);
+    assert.match(whole, /219\.1 mm/);
+    assert.doesNotMatch(apart, /class="dimension"/);
   });
 });

@@ -1,4 +1,8 @@
-import { unplacedBy } from '../../../model/assembly/pose.ts';
+import type { Section } from '../../../../grammar/tree.ts';
+import { lostBy } from '../../../model/assembly/pose.ts';
+import { sameData } from '../../../model/assembly/seat.ts';
+import { perModel, thingOf } from '../../../model/per-spec.ts';
+import type { Model } from '../../../model/spec.ts';
 import type { PieceModel } from '../../../model/things/piece.ts';
 import type { SeamModel } from '../../../model/things/seam.ts';
 import { addingLine, type Check } from '../../check.ts';
@@ -43,31 +47,66 @@ seam join
   along lower.top
   rivets small, every 28 mm, inset 9 mm, peened domed
 `,
-  seam(seam, report) {
-    const along = seam.along()[0];
-    if (!along) return;
-    for (const { piece, hasRow } of unplacedBy(seam)) {
-      // What is missing is the edge of the piece itself, or of the one that it hangs on.
-      const wanted = hasRow ? otherOf(seam, piece) : piece;
-      const edge = wanted && edgeLike(wanted, seam);
-      report(placeIn(seam, piece), {
-        message: `Where “${piece.name}” lies is not known: “${seam.name}” gives no edge of “${wanted?.name ?? piece.name}”.`,
-        ...(wanted && edge
-          ? {
-              fixes: [
-                addingLine(
-                  seam.named.file.uri,
-                  `Add “along ${wanted.name}.${edge}”`,
-                  along.line.place,
-                  `along ${wanted.name}.${edge}`,
-                ),
-              ],
-            }
-          : {}),
-      });
+  run(model, report) {
+    // Through one list for all: what each seam would say hangs on that seam alone, and is asked only of those that place nothing.
+    for (const [key, pieces] of lostBy(model)) {
+      const section = model.file.find(key)?.section;
+      if (!section) continue;
+      for (const { piece, from, to, message, add } of toldBy(model)(section))
+        if (pieces.includes(piece))
+          report(
+            { section, from, to },
+            {
+              message,
+              ...(add
+                ? { fixes: [addingLine(model.file.uri, `Add “${add.line}”`, { section, ...add }, add.line)] }
+                : {}),
+            },
+          );
     }
   },
 };
+
+/** What is to be said of a seam if a piece of it has no place: plain data, so that it stands while plates only change their size. */
+interface Told {
+  readonly piece: string;
+  readonly from: number;
+  readonly to: number;
+  readonly message: string;
+  /** The line that would help, and after which. */
+  readonly add?: { readonly line: string; readonly from: number; readonly to: number };
+}
+
+const toldBy = perModel((model: Model) => {
+  const each = model.eachSection<readonly Told[]>(sameData);
+  const get = (section: Section) =>
+    each.get(section, () => {
+      const seam = thingOf(model, 'seam', section);
+      const plates = seam
+        ?.stacks()
+        .flatMap(({ layers }) => layers.flatMap(({ piece, soft }) => (soft ? [] : (piece ?? []))));
+      return seam && plates ? [...new Set(plates)].flatMap((piece) => toldOf(seam, piece) ?? []) : [];
+    });
+  return () => get;
+});
+
+function toldOf(seam: SeamModel, piece: PieceModel): Told | undefined {
+  const along = seam.along()[0];
+  if (!along) return undefined;
+  // What is missing is the edge of the piece itself, or of the one that it hangs on.
+  const hasRow = seam.along().some((each) => each.piece === piece);
+  const wanted = hasRow ? otherOf(seam, piece) : piece;
+  const edge = wanted && edgeLike(wanted, seam);
+  const { from, to } = placeIn(seam, piece);
+  const after = along.line.place;
+  return {
+    piece: piece.named.word.key,
+    from,
+    to,
+    message: `Where “${piece.name}” lies is not known: “${seam.name}” gives no edge of “${wanted?.name ?? piece.name}”.`,
+    ...(wanted && edge ? { add: { line: `along ${wanted.name}.${edge}`, from: after.from, to: after.to } } : {}),
+  };
+}
 
 function placeIn(seam: SeamModel, piece: PieceModel) {
   for (const { line, layers } of seam.stacks()) {
