@@ -13,7 +13,7 @@ export interface Tie {
 /**
  * The poses of several things that are tied in rings, so that not every tie can be kept: the least squares over all of them at
  * once. The first thing stays where it is. Gauss–Newton: each round the ties are made straight in small turns and shifts, and the
- * normal equations solved by conjugate gradients, thing by thing scaled (derived).
+ * normal equations solved by Cholesky’s factors (derived).
  *
  * `start` should be near: the poses that a tree of the ties gives. Good to about a thousand millionth of the largest length, where
  * the ties leave nothing open.
@@ -81,7 +81,7 @@ function* twists(poses: readonly Motion[], ties: readonly Tie[]): Steps<Step> {
       }
     }
   const middles = sums.map(({ at, count }) => (count ? plus([0, 0, 0], at, 1 / count) : at));
-  const matrix = new Blocks(n);
+  const matrix = new Blocks(n, ties);
   const right = new Float64Array(6 * n);
   for (const { one, other, pairs } of ties) {
     yield undefined;
@@ -124,67 +124,69 @@ function slopes(arm: Vector, kind: 'place' | 'direction'): Float64Array {
   return rows;
 }
 
-/** A symmetric matrix of blocks of 6 × 6, of which few are not nought; the first thing does not move. */
+/**
+ * A symmetric matrix of blocks of 6 × 6, each row kept from its first block that is not nought: things in the order in which they hang on
+ * each other have few before them. The first thing does not move.
+ */
 class Blocks {
-  private readonly blocks = new Map<number, Float64Array>();
+  private readonly rows: Float64Array[];
+  /** The first thing that each is tied to, itself at the latest. */
+  private readonly first: Int32Array;
 
-  constructor(private readonly n: number) {}
+  constructor(n: number, ties: readonly Tie[]) {
+    this.first = Int32Array.from({ length: n }, (_, i) => i);
+    for (const { one, other } of ties) {
+      const [low, high] = [Math.min(one, other), Math.max(one, other)];
+      // The first thing takes no part.
+      if (low > 0) this.first[high] = Math.min(this.first[high]!, low);
+    }
+    this.rows = Array.from({ length: 6 * n }, (_, r) => new Float64Array(r + 1 - 6 * this.first[Math.floor(r / 6)]!));
+  }
 
   add(i: number, j: number, a: Float64Array, b: Float64Array, weight: number): void {
-    if (i === 0 || j === 0) return;
-    const key = i * this.n + j;
-    let block = this.blocks.get(key);
-    if (!block) {
-      block = new Float64Array(36);
-      this.blocks.set(key, block);
+    if (i === 0 || j === 0 || j > i) return;
+    const from = 6 * this.first[i]!;
+    for (let p = 0; p < 6; p++) {
+      const row = this.rows[6 * i + p]!;
+      const most = i === j ? p : 5;
+      for (let q = 0; q <= most; q++)
+        row[6 * j + q - from]! += weight * (a[p]! * b[q]! + a[6 + p]! * b[6 + q]! + a[12 + p]! * b[12 + q]!);
     }
-    for (let p = 0; p < 6; p++)
-      for (let q = 0; q < 6; q++)
-        block[6 * p + q]! += weight * (a[p]! * b[q]! + a[6 + p]! * b[6 + q]! + a[12 + p]! * b[12 + q]!);
   }
 
-  private times(x: Float64Array): Float64Array {
-    const out = new Float64Array(x.length);
-    for (const [key, block] of this.blocks) {
-      const [i, j] = [6 * Math.floor(key / this.n), 6 * (key % this.n)];
-      for (let p = 0; p < 6; p++) {
-        let sum = 0;
-        for (let q = 0; q < 6; q++) sum += block[6 * p + q]! * x[j + q]!;
-        out[i + p]! += sum;
+  /** Cholesky's factors in place, then forward and back. What nothing holds, as a hinge that only turns, stays where it is. */
+  *solved(right: Float64Array): Steps<Float64Array> {
+    const { rows, first } = this;
+    const x = Float64Array.from(right);
+    const startOf = (r: number) => 6 * first[Math.floor(r / 6)]!;
+    for (let r = 6; r < x.length; r++) {
+      if (r % AT_A_TIME === 0) yield undefined;
+      const [row, start] = [rows[r]!, startOf(r)];
+      const own = row[r - start]!;
+      for (let c = start; c <= r; c++) {
+        const [other, otherStart] = [rows[c]!, startOf(c)];
+        let sum = row[c - start]!;
+        for (let k = Math.max(start, otherStart); k < c; k++) sum -= row[k - start]! * other[k - otherStart]!;
+        if (c < r) row[c - start] = other[c - otherStart]! > 0 ? sum / other[c - otherStart]! : 0;
+        else row[c - start] = sum > LOOSE * own ? Math.sqrt(sum) : 0;
       }
     }
-    return out;
-  }
-
-  /** Conjugate gradients, scaled by the diagonal. */
-  *solved(right: Float64Array): Steps<Float64Array> {
-    const size6 = right.length;
-    const scale = new Float64Array(size6);
-    for (let i = 1; i < this.n; i++) {
-      const block = this.blocks.get(i * this.n + i);
-      for (let p = 0; p < 6; p++) scale[6 * i + p] = block && block[7 * p]! > 0 ? 1 / block[7 * p]! : 0;
+    for (let r = 0; r < x.length; r++) {
+      const [row, start] = [rows[r]!, startOf(r)];
+      const held = r >= 6 && row[r - start]! > 0;
+      let sum = x[r]!;
+      if (held) for (let k = start; k < r; k++) sum -= row[k - start]! * x[k]!;
+      x[r] = held ? sum / row[r - start]! : 0;
     }
-    const product = (a: Float64Array, b: Float64Array) => a.reduce((sum, each, i) => sum + each * b[i]!, 0);
-    const scaled = (a: Float64Array) => a.map((each, i) => each * scale[i]!);
-    const x = new Float64Array(size6);
-    let rest = right.map((each, i) => (scale[i]! > 0 ? each : 0));
-    let way = scaled(rest);
-    let now = product(rest, way);
-    const enough = 1e-24 * now;
-    for (let round = 0; round < 4 * size6 && now > enough && now > 0; round++) {
-      if (round % AT_A_TIME === AT_A_TIME - 1) yield undefined;
-      const moves = this.times(way);
-      const along = product(way, moves);
-      if (!(along > 0)) break;
-      const by = now / along;
-      for (let i = 0; i < size6; i++) x[i]! += by * way[i]!;
-      rest = rest.map((each, i) => each - by * moves[i]!);
-      const next = scaled(rest);
-      const then = product(rest, next);
-      way = way.map((each, i) => next[i]! + (then / now) * each);
-      now = then;
+    for (let r = x.length - 1; r >= 0; r--) {
+      const [row, start] = [rows[r]!, startOf(r)];
+      if (!(r >= 6 && row[r - start]! > 0)) continue;
+      x[r]! /= row[r - start]!;
+      for (let k = start; k < r; k++) x[k]! -= row[k - start]! * x[r]!;
     }
     return x;
   }
 }
-const AT_A_TIME = 50;
+const AT_A_TIME = 60;
+/** What is left of a freedom that the ties do not hold, as a share of what it weighs alone: rounding. */
+const LOOSE = 1e-13;

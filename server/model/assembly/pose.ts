@@ -153,7 +153,7 @@ function poseOfUnit(model: Model, unit: string): UnitPose | undefined {
 }
 
 /** More things than this in one ring are left as the tree of their seams has them. */
-const MOST_BALANCED = 120;
+const MOST_BALANCED = 60;
 
 function treePose(
   model: Model,
