@@ -195,6 +195,12 @@ describe('language server', () => {
       assert.equal(summary.errors, 0);
       const explained = await client.request<{ figures: { name: string }[] }>('planish/explain', { uri, name: 'band' });
       assert.ok(explained.figures.length && explained.figures.every(({ name }) => name.startsWith('band.')));
+      type Placed = { groups: { pieces: { name: string; shift: number[] }[] }[]; unplaced: unknown[] };
+      const placed = await client.request<Placed>('planish/assembly', { uri });
+      assert.ok(
+        placed.groups.length && placed.groups.every(({ pieces }) => pieces.every(({ shift }) => shift.length === 3)),
+      );
+      assert.equal(await client.request('planish/assembly', { uri: 'file:///nowhere/none.planish' }), null);
       for (const to of ['html', 'csv', 'md', 'json', 'pdf']) {
         const made = await client.request<{ name: string; text?: string; base64?: string }>('planish/cutList', {
           uri,
