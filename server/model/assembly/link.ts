@@ -2,6 +2,7 @@ import type { Section } from '../../../grammar/tree.ts';
 import { bestMotion, leftBy, type Pair, type Pairs } from '../../geometry/motion/match.ts';
 import { AT_REST, type Motion } from '../../geometry/motion/motion.ts';
 import { NOWHERE, plus, type Vector } from '../../geometry/surface/vector.ts';
+import { pause } from '../../incremental/steps.ts';
 import { perModel, thingOf } from '../per-spec.ts';
 import { homeOf, type Model } from '../spec.ts';
 import type { PieceModel } from '../things/piece.ts';
@@ -43,11 +44,17 @@ export const linkedBy = (seam: SeamModel): Linked => linked(homeOf(seam))(seam.n
 
 const linked = perModel((model: Model) => {
   const each = model.eachSection<Linked>(undefined, 'seam matched');
-  const get = (section: Section): Linked =>
-    each.get(section, () => {
+  const get = (section: Section): Linked => {
+    let isNew = false;
+    const found = each.get(section, () => {
+      isNew = true;
       const seam = thingOf(model, 'seam', section);
       return seam ? linksOf(seam) : NOTHING;
     });
+    // It is kept now: a build may have hundreds of seams.
+    if (isNew) pause();
+    return found;
+  };
   return () => get;
 });
 

@@ -105,8 +105,12 @@ function offsetOf(piece: PieceModel): number {
   return [...levels].sort((a, b) => a.level.high - b.level.high)[0]!.level.offset ?? 0;
 }
 
+/** Nobody makes a dome of more; of a slip of the finger one stands for all. */
+const MOST_GORES = 48;
+
 function copiesOf(piece: PieceModel, form: Form): Copies {
-  if (form.kind === 'gore dome' && form.long === form.wide && piece.make() >= form.gores) return { gores: form.gores };
+  const isRound = form.kind === 'gore dome' && form.long === form.wide && form.gores <= MOST_GORES;
+  if (isRound && piece.make() >= form.gores) return { gores: form.gores };
   const isHalf = form.kind === 'half dome' || (form.kind === 'loft' && form.shape.wrap === 'half');
   if (isHalf && piece.make() >= 2 && (piece.mirrored() || form.kind === 'half dome')) return 'halves';
   return piece.mirrored() ? 'pair' : 'one';
