@@ -312,7 +312,7 @@ const pick = (values: Float64Array, vertices: Uint32Array, dimensions: 2 | 3): F
   return picked;
 };
 
-/** Where going up the form, or to its front, moves less than this share as far on the flat, it has no one direction there. */
+/** Where the form rises, or goes to its front, by less than this share of the way on the flat, it has no one direction there. */
 const NO_WAY = 0.1;
 
 /** Turned so that the form's up is the sheet's up, or its front to the right, its middle at nought. */
@@ -326,17 +326,25 @@ function laidStraight(surface: Surface, topology: Topology, rest: Rest, flat: Fl
     mx += weights[v]! * flat[2 * v]!;
     my += weights[v]! * flat[2 * v + 1]!;
   }
+  let [xx, xy, yy] = [0, 0, 0];
+  for (let v = 0; v < weights.length; v++) {
+    const [x, y] = [flat[2 * v]! - mx, flat[2 * v + 1]! - my];
+    xx += weights[v]! * x * x;
+    xy += weights[v]! * x * y;
+    yy += weights[v]! * y * y;
+  }
+  const determinant = xx * yy - xy * xy;
+  // The slope of the form over the flat by least squares: a plate whose corner is cut away stands as straight as the whole one.
   const wayOf = (axis: number): readonly [number, number] => {
     const at = (v: number) => surface.positions[3 * v + axis]!;
     const mean = weights.reduce((sum, weight, v) => sum + weight * at(v), 0);
-    let [x, y, spread] = [0, 0, 0];
+    let [x, y] = [0, 0];
     for (let v = 0; v < weights.length; v++) {
       const along = weights[v]! * (at(v) - mean);
       x += along * (flat[2 * v]! - mx);
       y += along * (flat[2 * v + 1]! - my);
-      spread += along * (at(v) - mean);
     }
-    return spread > 0 ? [x / spread, y / spread] : [0, 0];
+    return determinant > 0 ? [(yy * x - xy * y) / determinant, (xx * y - xy * x) / determinant] : [0, 0];
   };
   const ways = [2, 1, 0].map(wayOf);
   const found = ways.findIndex(([x, y]) => Math.hypot(x, y) > NO_WAY);

@@ -24,6 +24,18 @@ const shown = (text: string, names: string[]) => {
 };
 
 describe('blanks that are laid flat by numbers', () => {
+  it('a rolled plate with a corner cut away lies as straight as the whole one', () => {
+    const whole = 'cylinder round 600 mm, high 150 mm, wrap 180 deg';
+    const cut = `${whole}\ncut elbow from 40 mm on top to 60 mm on left, deep 20 mm`;
+    const [long, wide, area] = Object.values(shown(spec(cut), ['blank.long', 'blank.wide', 'blank.area']));
+    assert.deepEqual([long, wide], [[300], [150]]);
+    // The corner's triangle, and beyond its chord the segment of a circle 20 mm deep.
+    const half = Math.hypot(40, 60) / 2;
+    const radius = (half * half + 20 * 20) / (2 * 20);
+    const segment = radius * radius * Math.acos((radius - 20) / radius) - (radius - 20) * half;
+    assert.ok(Math.abs(area![0]! - (300 * 150 - (40 * 60) / 2 - segment)) < 1, `${area}`);
+  });
+
   it('an edge that is held keeps its finished length at every point, and what that costs is told', () => {
     const model = modelFrom(spec(`${SKULL}\ndish then raise\nhold middle`));
     const [part] = model.pieces();
