@@ -81,4 +81,16 @@ describe('what is read and not counted', () => {
       [],
     );
   });
+
+  it('is told of a long spec by its first dozen, and how many more there are', () => {
+    const finishes = Array.from(
+      { length: 30 },
+      (_, i) => `finish coat-${i}\n  on upper\n  paint "grey", coats 2\n`,
+    ).join('');
+    const [found] = problemsIn(
+      `build "Many"\nmaterial plate\n  mild steel 1.5 mm\npiece upper\n  from plate\n  plate 100 x 50 mm\n${finishes}`,
+    ).filter(({ code }) => code === 'not-counted');
+    assert.equal(found!.related.length, 12);
+    assert.match(found!.message, / and 18 more: the order list has all of them\.$/);
+  });
 });

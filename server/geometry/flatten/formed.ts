@@ -56,6 +56,19 @@ export interface Readings {
 
 /** Reads a plate whose blank is so many times the area that it was found with. */
 export function readingsOf(formed: Formed, share = 1): Readings {
+  if (share !== 1) return read(formed, share);
+  let readings = known.get(formed);
+  if (!readings) {
+    readings = read(formed, 1);
+    known.set(formed, readings);
+  }
+  return readings;
+}
+
+/** A plate stands longer than the piece, which is made anew at every key that changes one of its lines. */
+const known = new WeakMap<Formed, Readings>();
+
+function read(formed: Formed, share: number): Readings {
   const more = Math.log(share);
   const { areas, τ, δ } = formed.parts;
   const effective = (tau: number, delta: number) => Math.hypot(tau + more, delta / Math.sqrt(3));

@@ -37,9 +37,14 @@ finish parade
     const build = model.buildSection();
     const at = build?.title ?? build?.header;
     const { uri } = model.file;
+    const told = found.slice(0, MOST_TOLD);
+    const more = found.length - told.length;
     report(build && at ? { section: build, from: at.from, to: at.to } : first.place, {
-      message: `In no list and no sum yet: ${found.map(({ what }) => what).join('; ')}.`,
-      related: found.map(({ place, what, reason }) => ({ uri, place, message: `${what}: ${reason}` })),
+      message: `In no list and no sum yet: ${told.map(({ what }) => what).join('; ')}${more ? ` and ${more} more: the order list has all of them` : ''}.`,
+      related: told.map(({ place, what, reason }) => ({ uri, place, message: `${what}: ${reason}` })),
     });
   },
 };
+
+/** So many are told with their places: the whole of a long spec would go to the editor anew at every key. */
+const MOST_TOLD = 12;
