@@ -6,7 +6,7 @@ import type { Model } from '../spec.ts';
 import type { FigureSet } from '../values/figure-set.ts';
 import { bodyName } from './body.ts';
 import { type Assembly, assemblyOf, type PlacedBody, type PlacedGroup } from './pose.ts';
-import { reachOf, shapeOf } from './shape.ts';
+import { reachOf, type Shape, shapeOf } from './shape.ts';
 
 export const ASSEMBLED = /^(wide|deep|high|placed)$/;
 
@@ -22,9 +22,14 @@ const AXES: readonly Vector[] = [
 
 /** How far the bodies of a group reach; nothing where none of them has a shape. */
 export function boxOf(bodies: readonly PlacedBody[]): Box | undefined {
+  const shaped = bodies.flatMap((body) => {
+    const shape = shapeOf(body.body.piece);
+    return shape ? [{ body, shape }] : [];
+  });
   const ends = AXES.map((axis): Ends => {
     const back: Vector = [-axis[0], -axis[1], -axis[2]];
-    const reach = (way: Vector) => bodies.reduce((most, body) => Math.max(most, reachIn(body, way)), -Infinity);
+    const reach = (way: Vector) =>
+      shaped.reduce((most, { body, shape }) => Math.max(most, reachIn(body, shape, way)), -Infinity);
     return [-reach(back), reach(axis)];
   });
   return ends.every(([least, most]) => Number.isFinite(least) && Number.isFinite(most))
@@ -32,9 +37,7 @@ export function boxOf(bodies: readonly PlacedBody[]): Box | undefined {
     : undefined;
 }
 
-function reachIn({ body: { piece }, motion, mirrored }: PlacedBody, way: Vector): number {
-  const shape = shapeOf(piece);
-  if (!shape) return Number.NEGATIVE_INFINITY;
+function reachIn({ body: { piece }, motion, mirrored }: PlacedBody, shape: Shape, way: Vector): number {
   const [x, y, z] = turned(undone(motion), way);
   return reachOf(piece, shape, mirrored ? [-x, y, z] : [x, y, z]) + dot(motion.shift, way);
 }

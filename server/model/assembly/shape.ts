@@ -1,3 +1,4 @@
+import earcut from 'earcut';
 import type { Path } from '../../geometry/outline/path.ts';
 import { lengthOf, pointOn, spansOf } from '../../geometry/outline/span.ts';
 import type { Chart } from '../../geometry/surface/chart.ts';
@@ -125,37 +126,22 @@ function flatShape(rim: readonly Vector[], normal: Vector): Shape {
   return {
     positions: Float64Array.from(rim.flat()),
     normals: Float64Array.from(rim.flatMap(() => normal)),
-    triangles: Uint32Array.from(earsOf(rim, normal)),
+    triangles: Uint32Array.from(trianglesOf(rim, normal)),
     edges: [Uint32Array.from([...rim.keys(), 0])],
     lines: [],
   };
 }
 
-/** A polygon cut into triangles, one ear after the other. */
-function earsOf(rim: readonly Vector[], normal: Vector): number[] {
-  const left = [...rim.keys()];
-  const triangles: number[] = [];
-  const turn = (a: number, b: number, c: number) =>
-    dot(cross(minus(rim[b]!, rim[a]!), minus(rim[c]!, rim[b]!)), normal);
-  for (let tries = 0; left.length > 3 && tries < left.length; ) {
-    const n = left.length;
-    const i = tries;
-    const [a, b, c] = [left[(i + n - 1) % n]!, left[i]!, left[(i + 1) % n]!];
-    const isEar =
-      turn(a, b, c) > 0 &&
-      !left.some(
-        (p) => p !== a && p !== b && p !== c && turn(a, b, p) >= 0 && turn(b, c, p) >= 0 && turn(c, a, p) >= 0,
-      );
-    if (!isEar) {
-      tries++;
-      continue;
-    }
-    triangles.push(a, b, c);
-    left.splice(i, 1);
-    tries = 0;
+/** A flat polygon in triangles that turn as its rim does, seen along the axis that its normal is nearest to. */
+function trianglesOf(rim: readonly Vector[], normal: Vector): number[] {
+  const seenAlong = normal.findIndex((each) => Math.abs(each) === Math.max(...normal.map(Math.abs)));
+  const corners = earcut(rim.flatMap((point) => point.filter((_, axis) => axis !== seenAlong)));
+  for (let i = 0; i < corners.length; i += 3) {
+    const [a, b, c] = [corners[i]!, corners[i + 1]!, corners[i + 2]!];
+    const turns = dot(cross(minus(rim[b]!, rim[a]!), minus(rim[c]!, rim[b]!)), normal);
+    if (turns < 0) [corners[i + 1], corners[i + 2]] = [c, b];
   }
-  if (left.length === 3) triangles.push(left[0]!, left[1]!, left[2]!);
-  return triangles;
+  return corners;
 }
 
 /** How far a piece reaches in a direction (a unit), its faces half a thickness out, mm in its own frame. */
