@@ -6,9 +6,9 @@ import { convertFile } from './convert-file.ts';
 import { Crashes } from './crashes.ts';
 import { exportCommands } from './exports.ts';
 import { languageStatus } from './language-status.ts';
+import { LensCommands, showHover, showUses } from './lenses.ts';
 import { type NewBuildRequest, newBuild } from './new-build.ts';
 import { answer, ask, findSpecsForServer, listFolderForServer, readFileForServer } from './protocol.ts';
-import { showUses } from './show-uses.ts';
 import { StatusBar } from './status-bar.ts';
 import { Watch } from './watch.ts';
 
@@ -30,10 +30,11 @@ export async function activate(
   createClient: (options: LanguageClientOptions) => EndingClient,
 ): Promise<Planish> {
   const watch = new Watch();
+  const lenses = own(context, new LensCommands());
   const crashes = new Crashes((why) => status.say(vscode.l10n.t('Planish: started anew, it did not answer'), why));
   const client = createClient({
     errorHandler: crashes,
-    middleware: watch.middleware,
+    middleware: { ...watch.middleware, ...lenses.middleware },
     // One that ends before it is up is started again as well. What the library would show of it goes into the log.
     initializationFailedHandler: () => false,
     // Every scheme: specs on a remote or virtual file system, and ones not saved yet, are specs all the same.
@@ -66,6 +67,12 @@ export async function activate(
     context,
     vscode.commands.registerCommand('planish.showUses', (uri: string, position: Position, places: Location[]) =>
       showUses(client, uri, position, places),
+    ),
+  );
+  own(
+    context,
+    vscode.commands.registerCommand('planish.showHover', (uri: string, position: Position) =>
+      showHover(client, uri, position),
     ),
   );
   command<'mm' | 'in'>('planish.convertFile', (to) => convertFile(to));

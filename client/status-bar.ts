@@ -82,11 +82,11 @@ export class StatusBar implements vscode.Disposable {
     this.item.hide();
   }
 
-  private show({ title, mass, errors, warnings, informations }: Summary): void {
+  private show({ title, mass, errors, warnings, informations, cautions }: Summary): void {
     const counts = [errors > 0 ? `$(error) ${errors}` : '', warnings > 0 ? `$(warning) ${warnings}` : ''].filter(
       Boolean,
     );
-    // Cautions and notes are no reason to withhold the tick: every sheet has sharp edges.
+    // Notes and cautions are no reason to withhold the tick: every sheet has sharp edges.
     const state = counts.length > 0 ? counts.join(' ') : '$(check)';
     const lines = [
       title ?? '',
@@ -96,7 +96,8 @@ export class StatusBar implements vscode.Disposable {
       counts.length > 0
         ? vscode.l10n.t('Errors {0}, warnings {1}', errors, warnings)
         : vscode.l10n.t('It can be made as written'),
-      informations > 0 ? vscode.l10n.t('Cautions and notes {0}', informations) : '',
+      informations > 0 ? vscode.l10n.t('Notes {0}', informations) : '',
+      cautions > 0 ? vscode.l10n.t('Cautions {0}', cautions) : '',
     ].filter(Boolean);
     this.put(`${mass ? `$(law) ${mass}` : 'Planish'} ${state}`, lines);
   }

@@ -19,6 +19,8 @@ export interface Summary {
   readonly errors: number;
   readonly warnings: number;
   readonly informations: number;
+  /** Safety cautions that stand at no line. */
+  readonly cautions: number;
 }
 
 /** `planish/explain`: every figure, or those under a dotted name. */

@@ -45,8 +45,13 @@ export interface Check {
   readonly source: string;
   /** The rows of the tables of what is usual (server/trade/usual) that it reads. */
   readonly usual?: readonly string[];
-  /** A safety caution: may be lowered to information, never switched off, and always heads the papers. */
-  readonly caution?: boolean;
+  /**
+   * A safety caution, in a word or two for a list of them: may be lowered to information, never switched off, and always heads
+   * the papers.
+   */
+  readonly caution?: string;
+  /** Holds of the whole spec, or of most specs there are, rather than of the place where it is found: as information it is quiet. */
+  readonly ofAll?: boolean;
   /** The code also marks what is unused (faded) or deprecated (struck). */
   readonly tag?: 'unused' | 'deprecated';
   /** A spec that sets it off. */
@@ -83,6 +88,8 @@ export type Report = (place: Place, reported: Reported) => void;
 export interface Problem extends Finding {
   readonly severity: Severity;
   readonly check: Check | undefined;
+  /** Said once, above the build and under a list of findings, and marked nowhere. */
+  readonly isQuiet: boolean;
 }
 
 /** A fix that replaces the text at a place. */

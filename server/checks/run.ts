@@ -85,7 +85,9 @@ function problemOf(finding: Finding, severity: Severity, check: Check | undefine
   const problemsKnown = KNOWN[units];
   let problem = problemsKnown.get(finding);
   if (problem?.severity !== severity) {
-    problem = { ...finding, ...inWords(finding, check?.family === 'Language' ? 'mm' : units), severity, check };
+    const words = inWords(finding, check?.family === 'Language' ? 'mm' : units);
+    const isQuiet = severity === 'information' && check?.ofAll === true;
+    problem = { ...finding, ...words, severity, check, isQuiet };
     problemsKnown.set(finding, problem);
   }
   return problem;
@@ -246,7 +248,7 @@ function* unusedExcuses(excuses: Excuses, model: Model, settings: CheckSettings)
             edits: [{ uri, place: { section, from: spaceBefore(section.text, excuse.from), to: excuse.to }, text: '' }],
           },
         ];
-    yield { code: 'excuse-unused', place, message: seen(message), fixes, related: [], severity, check };
+    yield { code: 'excuse-unused', place, message: seen(message), fixes, related: [], severity, check, isQuiet: false };
   }
 }
 

@@ -1,6 +1,7 @@
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Problem } from '../../checks/check.ts';
+import { quietLines } from '../../checks/quiet.ts';
 import { problemsOf } from '../../checks/run.ts';
 import { LARGEST, textOf } from '../../disk-text.ts';
 import type { Model } from '../../model/spec.ts';
@@ -127,8 +128,14 @@ function checkedAs(
 function checkText(checked: readonly Checked[], unread: number, specs: Specs, terminal: Terminal | undefined): string {
   const paint = (text: string, ...colours: Parameters<Terminal['colour']>[1][]) =>
     terminal ? terminal.colour(text, ...colours) : text;
-  const rows = checked.flatMap(({ file, model, problems }) =>
-    explainedProblems(model, problems, (uri) => specs.nameOf(uri)).map((problem) => ({ file, problem })),
+  const rows = checked.flatMap(({ file, model, problems }) => {
+    const marked = problems.filter(({ isQuiet }) => !isQuiet);
+    return explainedProblems(model, marked, (uri) => specs.nameOf(uri)).map((problem) => ({ file, problem }));
+  });
+  const quiet = columns(
+    checked.flatMap(({ file, problems }) =>
+      quietLines(problems).map((line, i) => [i ? '' : seen(file), paint(clean(line), 'dim')]),
+    ),
   );
   const lines = columns(
     rows.map(({ file, problem }) => [
@@ -139,7 +146,8 @@ function checkText(checked: readonly Checked[], unread: number, specs: Specs, te
     ]),
   );
   const withRelated = lines.flatMap((line, i) => [line, ...relatedLines(rows[i]!.file, rows[i]!.problem)]);
-  return [...withRelated, ...(rows.length ? [''] : []), summary(checked, unread, paint), ''].join('\n');
+  const parts = [withRelated, quiet].flatMap((part) => (part.length ? [...part, ''] : []));
+  return [...parts, summary(checked, unread, paint), ''].join('\n');
 }
 
 function relatedLines(file: string, { related }: ExplainedProblem): string[] {
@@ -151,7 +159,7 @@ function summary(
   unread: number,
   paint: (text: string, ...colours: Parameters<Terminal['colour']>[1][]) => string,
 ): string {
-  const all = checked.flatMap(({ problems }) => problems);
+  const all = checked.flatMap(({ problems }) => problems).filter(({ isQuiet }) => !isQuiet);
   const parts = SEVERITIES.flatMap((severity) => {
     const count = all.filter((problem) => problem.severity === severity).length;
     const one = severity === 'information' ? 'thing worth knowing' : severity;

@@ -1,10 +1,12 @@
 import { CodeLensRequest, CodeLensResolveRequest } from 'vscode-languageserver';
 import type { CodeLens, Command, Range } from 'vscode-languageserver-types';
+import { quietLines } from '../../checks/quiet.ts';
 import type { Steps } from '../../incremental/steps.ts';
 import type { Named } from '../../model/names/spec-file.ts';
 import { type Figure, shown } from '../../model/values/figure.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { usesOf } from '../workspace/names.ts';
+import { quietSection } from '../workspace/quiet-section.ts';
 import type { View } from '../workspace/workspace.ts';
 
 export const feature: Feature = {
@@ -27,11 +29,12 @@ export const feature: Feature = {
 /** The commands of our own client that a lens calls. An editor without them reads the lens and cannot click it. */
 const CUT_LIST_COMMAND = 'planish.exportCutList';
 const USES_COMMAND = 'planish.showUses';
+const HOVER_COMMAND = 'planish.showHover';
 
 /** What a lens is about, kept until the editor shows it: only then is it worked out. */
 interface LensData {
   readonly uri: string;
-  readonly about: 'mass' | 'cut list' | 'uses';
+  readonly about: 'mass' | 'cut list' | 'uses' | 'quiet';
   readonly name?: string;
 }
 
@@ -41,6 +44,7 @@ const USED = new Set<Named['kind']>(['material', 'rivet', 'part', 'wearer', 'rul
 export function codeLensesOf(view: View): CodeLens[] {
   const lenses: CodeLens[] = [];
   const add = (range: Range, data: LensData) => lenses.push({ range, data });
+  const quiet = quietSection(view.spec);
   for (const section of view.spec.sections) {
     if (!section.header) continue;
     const range = view.rangeOf({ section, from: section.header.from, to: section.header.to });
@@ -52,6 +56,7 @@ export function codeLensesOf(view: View): CodeLens[] {
       if (named.kind === 'piece') add(range, { uri: view.uri, about: 'mass', name: section.name.key });
       if (USED.has(named.kind)) add(range, { uri: view.uri, about: 'uses', name: section.name.key });
     }
+    if (section === quiet) add(range, { uri: view.uri, about: 'quiet' });
   }
   return lenses;
 }
@@ -65,8 +70,7 @@ export interface LensOptions {
 
 /** The lens with its text. */
 export function* resolveCodeLens(view: View, lens: CodeLens, options: LensOptions): Steps<CodeLens> {
-  const data = lens.data as LensData;
-  const command = yield* commandOf(view, data, options);
+  const command = yield* commandOf(view, lens, options);
   return { range: lens.range, command: command ?? { title: '–', command: '' } };
 }
 
@@ -75,13 +79,19 @@ const lensUri = (lens: CodeLens): string => {
   return typeof uri === 'string' ? uri : '';
 };
 
-function* commandOf(view: View, data: LensData, options: LensOptions): Steps<Command | undefined> {
+function* commandOf(view: View, lens: CodeLens, options: LensOptions): Steps<Command | undefined> {
+  const data = lens.data as LensData;
   const clickable = (title: string, command: string, ...args: unknown[]): Command =>
     options.commands ? { title, command, arguments: args } : { title, command: '' };
   const named = data.name === undefined ? undefined : namedAt(view, data.name);
   switch (data.about) {
     case 'cut list':
       return clickable('Cut list…', CUT_LIST_COMMAND, { uri: view.uri });
+    case 'quiet': {
+      const lines = quietLines(yield* view.problemsInSteps());
+      if (!lines.length) return { title: 'no cautions', command: '' };
+      return clickable(inOneLine(lines), HOVER_COMMAND, view.uri, lens.range.start);
+    }
     case 'mass':
       return { title: named ? pieceMass(view, named) : buildMass(view), command: '' };
     case 'uses': {
@@ -97,6 +107,13 @@ function* commandOf(view: View, data: LensData, options: LensOptions): Steps<Com
     }
   }
 }
+
+/** What is beyond a line is in the hover that the lens opens. */
+function inOneLine(lines: readonly string[]): string {
+  const all = lines.join('  ·  ');
+  return all.length <= LONGEST ? all : `${all.slice(0, LONGEST - 1).trimEnd()}…`;
+}
+const LONGEST = 120;
 
 const TIMES: Readonly<Record<number, string>> = { 1: 'once', 2: 'twice' };
 

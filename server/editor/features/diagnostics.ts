@@ -27,6 +27,7 @@ export function* diagnosticsInSteps(view: View, options: DiagnosticOptions): Ste
   const problems = yield* view.problemsInSteps();
   const diagnostics: Diagnostic[] = [];
   for (const problem of problems) {
+    if (problem.isQuiet) continue;
     if (diagnostics.length % MANY === MANY - 1) yield undefined;
     diagnostics.push(diagnosticFor(view, problem, options));
   }

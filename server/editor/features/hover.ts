@@ -19,6 +19,7 @@ import { figureLine, figureText } from '../text/figure-text.ts';
 import { code, plainText, withoutMarkup } from '../text/markdown.ts';
 import { measureText } from '../text/measure-text.ts';
 import { figureAt, targetAt } from '../workspace/names.ts';
+import { quietSection } from '../workspace/quiet-section.ts';
 import { type Spot, spotAt } from '../workspace/spot.ts';
 import type { View } from '../workspace/workspace.ts';
 
@@ -53,6 +54,7 @@ export function hoverAt(view: View, position: Position, options: HoverOptions = 
     ...(first === undefined ? [] : [first]),
     ...(drawing ? [drawing] : []),
     ...rest,
+    ...(spot.header && spot.section === quietSection(view.spec) ? quietText(view) : []),
     ...problemTexts(view, offset),
   ];
   if (!parts.length) return undefined;
@@ -435,12 +437,21 @@ function inputs(view: View): (name: string) => Figure | undefined {
 
 function problemTexts(view: View, offset: number): string[] {
   const seen = new Set<Check>();
-  return view.problems().flatMap(({ check, place }) => {
+  return view.problems().flatMap(({ check, place, isQuiet }) => {
     const start = place.section.start;
-    if (!check || seen.has(check) || offset < start + place.from || offset > start + place.to) return [];
+    if (isQuiet || !check || seen.has(check) || offset < start + place.from || offset > start + place.to) return [];
     seen.add(check);
     return [checkText(check)];
   });
+}
+
+/** What holds of the whole spec and is marked at no line: each caution with what to do, and what no sum holds. */
+function quietText(view: View): string[] {
+  const quiet = view.problems().filter(({ isQuiet }) => isQuiet);
+  const cautions = new Map(quiet.flatMap(({ check }) => (check?.caution ? [[check.caution, check.todo]] : [])));
+  const others = quiet.filter(({ check }) => !check?.caution).map(({ message }) => plainText(message));
+  const listed = [...cautions].map(([name, todo]) => `- **${name}**: ${todo}`);
+  return [...(listed.length ? [`Cautions, in full on the papers:\n\n${listed.join('\n')}`] : []), ...others];
 }
 
 const checkText = (check: Check): string =>

@@ -17,7 +17,8 @@ export const feature: Feature = {
 
 export function summaryOf(view: View): Summary {
   const problems = view.problems();
-  const count = (severity: string) => problems.filter((problem) => problem.severity === severity).length;
+  const marked = problems.filter(({ isQuiet }) => !isQuiet);
+  const count = (severity: string) => marked.filter((problem) => problem.severity === severity).length;
   const title = view.model.title();
   const mass = view.model.buildFigures().get('mass');
   return {
@@ -26,5 +27,6 @@ export function summaryOf(view: View): Summary {
     errors: count('error'),
     warnings: count('warning'),
     informations: count('information'),
+    cautions: problems.filter(({ isQuiet, check }) => isQuiet && check?.caution).length,
   };
 }

@@ -47,6 +47,8 @@ export interface ExplainedProblem extends Position {
   readonly related: readonly (Position & { readonly message: string; readonly file?: string })[];
   /** What each quick fix does, in words. */
   readonly fixes: readonly string[];
+  /** Of the whole spec: an editor does not mark it at its place. */
+  readonly quiet?: true;
 }
 
 export interface Explained {
@@ -128,6 +130,7 @@ function explainedProblem(
       ...(uri === model.file.uri ? {} : { file: nameOf(uri) }),
     })),
     fixes: problem.fixes.map(({ title }) => title),
+    ...(problem.isQuiet ? { quiet: true } : {}),
   };
 }
 

@@ -101,11 +101,12 @@ class Writer {
   private readonly uri: string;
 
   result(problem: Problem, artifact: number, rule: number | undefined): SarifResult {
-    const { code, message, severity, place, related, fixes } = problem;
+    const { code, message, severity, place, related, fixes, isQuiet } = problem;
     return {
       ruleId: code,
       ...(rule === undefined ? {} : { ruleIndex: rule }),
-      level: LEVEL[severity],
+      // What marks no line is no result to mend: the standard has a kind for that, which has no level.
+      ...(isQuiet ? ({ kind: 'informational', level: 'none' } as const) : { level: LEVEL[severity] }),
       message: { text: message },
       locations: [
         {

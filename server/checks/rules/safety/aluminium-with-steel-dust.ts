@@ -6,7 +6,7 @@ export const check: Check = {
   title: 'Aluminium and steel are both ground',
   family: 'Safety',
   severity: 'warning',
-  caution: true,
+  caution: 'aluminium and steel dust',
   what: 'Finishes grind or sand pieces of aluminium and pieces of steel.',
   why: 'Mixed, the two dusts burn like thermite.',
   todo: 'Grind them at different times into clean, separate collectors.',

@@ -6,7 +6,7 @@ export const check: Check = {
   title: 'Cadmium-plated metal',
   family: 'Safety',
   severity: 'warning',
-  caution: true,
+  caution: 'cadmium',
   what: 'Stock or fasteners with cadmium plating; any heat on them is an error.',
   why: 'Cadmium is a poison that stays in the body; its fume has no warning smell and kills.',
   todo: 'Take zinc, nickel or bare metal.',

@@ -6,7 +6,7 @@ export const check: Check = {
   title: 'Stainless or chromium plate is welded',
   family: 'Safety',
   severity: 'warning',
-  caution: true,
+  caution: 'chromium fume',
   what: 'A welded seam with stainless steel or chromium-plated metal in it.',
   why: 'Chromium(VI) in the fume causes cancer.',
   todo: 'Extraction at the arc and a fitted respirator; or rivet it.',

@@ -6,7 +6,7 @@ export const check: Check = {
   title: 'Solder with lead',
   family: 'Safety',
   severity: 'warning',
-  caution: true,
+  caution: 'lead',
   what: 'A soldered seam whose solder is named as tin-lead; where no solder is named it is information.',
   why: 'Lead goes from the hands to the mouth, and from worn metal to skin.',
   todo: 'Name a lead-free solder.',

@@ -6,7 +6,7 @@ export const check: Check = {
   title: 'Heat on zinc',
   family: 'Safety',
   severity: 'warning',
-  caution: true,
+  caution: 'zinc fume',
   what: 'Galvanised or zinc-plated stock, wire or fasteners in any hot step: an error. Brass that is annealed (information) or welded (warning).',
   why: 'The fume gives metal fume fever, hours later, when nobody thinks of the torch any more.',
   todo: 'Strip the zinc first, or take bare metal. Brass: low heat, good extraction.',

@@ -6,6 +6,7 @@ export const check: Check = {
   title: 'Something that is read and counted in no sum',
   family: 'Stock and money',
   severity: 'information',
+  ofAll: true,
   what: 'Hardware of a joint, the skin of a soft edge, thread and solder, what a finish lays on, a rivet through a bought part, an hourly rate: the spec says it, and no list, mass or price holds it yet.',
   why: 'A sum that leaves something out looks like any other, and the shop finds out when the box is empty.',
   todo: 'Count it by hand, and add it to the order.',
