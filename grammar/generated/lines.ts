@@ -1108,6 +1108,27 @@ export type VocabularyLine =
   }
   | {
     readonly kind: 'piece';
+    readonly id: 'edge rounded';
+    readonly group: 'edge';
+    readonly slots: { readonly 'edge': 'edge'; readonly 'radius': 'length' };
+    readonly words: 'edge' | 'rounded';
+    readonly with: {
+      readonly 'from': {
+        readonly slots: { readonly 'from': 'length'; readonly 'to': 'length' };
+        readonly words: 'from' | 'to';
+      };
+    };
+  }
+  | {
+    readonly kind: 'piece';
+    readonly id: 'edges rounded';
+    readonly group: 'edge';
+    readonly slots: { readonly 'radius': 'length' };
+    readonly words: 'edges' | 'rounded';
+    readonly with: {};
+  }
+  | {
+    readonly kind: 'piece';
     readonly id: 'edge long';
     readonly group: 'edge';
     readonly slots: { readonly 'edge': 'edge'; readonly 'long': 'length' };

@@ -650,6 +650,20 @@ const edges: readonly LineWord[] = [
     },
   ),
   line(
+    'edge rounded',
+    'edge <edge:edge> rounded <radius:length>',
+    'A plain edge with its burr off and both its corners rounded to this radius. Half the thickness makes it fully round.',
+    'edge bottom rounded 0.5 mm',
+    { group: 'edge', with: [stretchOfEdge], repeats: true },
+  ),
+  line(
+    'edges rounded',
+    'edges rounded <radius:length>',
+    'Every edge that nothing turns, covers or joins, with its burr off and its corners rounded to this radius.',
+    'edges rounded 0.5 mm',
+    { group: 'edge' },
+  ),
+  line(
     'edge long',
     'edge <edge:edge> long <long:length>',
     'Left long, and trimmed after fitting.',

@@ -96,6 +96,7 @@ import { check as rivetsShort } from './rules/stock-and-money/rivets-short.ts';
 import { check as rollAcrossSeam } from './rules/forming/roll-across-seam.ts';
 import { check as rollOnSharpCurve } from './rules/forming/roll-on-sharp-curve.ts';
 import { check as rollTooTight } from './rules/forming/roll-too-tight.ts';
+import { check as roundOverHalf } from './rules/forming/round-over-half.ts';
 import { check as rulesMissing } from './rules/fit/rules-missing.ts';
 import { check as sealMissing } from './rules/finish-and-order/seal-missing.ts';
 import { check as seamDoesNotMeet } from './rules/rivets/seam-does-not-meet.ts';
@@ -234,6 +235,7 @@ export const checks: readonly Check[] = [
   rollAcrossSeam,
   rollOnSharpCurve,
   rollTooTight,
+  roundOverHalf,
   rulesMissing,
   sealMissing,
   seamDoesNotMeet,

@@ -13,7 +13,7 @@ import type { MaterialModel } from './material.ts';
 export interface EdgeWork {
   readonly line: LineReading;
   readonly edge: string;
-  readonly kind: 'rolled' | 'hemmed' | 'long' | 'soft';
+  readonly kind: 'rolled' | 'hemmed' | 'rounded' | 'long' | 'soft';
   readonly wire?: MaterialModel;
   /** Inside diameter of the roll: the wire's, or the hollow's, mm. */
   readonly hollow?: number;
@@ -30,6 +30,8 @@ export function inWords(work: EdgeWork): string {
       return work.wire ? `rolled over ${work.wire.name}` : 'rolled hollow';
     case 'hemmed':
       return work.hem?.double ? 'double hem' : 'hem';
+    case 'rounded':
+      return 'rounded';
     case 'long':
       return 'left long';
     case 'soft':
@@ -70,6 +72,7 @@ export function allowanceOf(work: EdgeWork, thickness: number): Result | undefin
           })
         : undefined;
     }
+    case 'rounded':
     case 'soft':
       return undefined;
   }

@@ -366,12 +366,21 @@ export class PieceModel implements Formed, Templated {
             { ...base, kind: 'hemmed', ...(isAbove(width) ? { hem: { width, double: line.has('double') } } : {}) },
           ];
         }
+        case 'edge rounded':
+          return [{ ...base, kind: 'rounded' }];
         case 'edge long':
           return [{ ...base, kind: 'long' }];
         default:
           return [{ ...base, kind: 'soft' }];
       }
     }),
+  );
+
+  /** Each line that rounds plain edges, and the radius of their corners, mm. */
+  readonly rounds = once((): readonly { readonly line: LineReading<PieceLine>; readonly round: number | undefined }[] =>
+    this.lines().flatMap((line) =>
+      line.id === 'edge rounded' || line.id === 'edges rounded' ? [{ line, round: line.length('radius') }] : [],
+    ),
   );
 
   /** The edges that a line works: of a mirrored bay both. */

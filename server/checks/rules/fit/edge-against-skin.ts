@@ -2,14 +2,14 @@ import { show, trim } from '../../../model/values/show.ts';
 import { addingLine, type Check } from '../../check.ts';
 import { rawEdgesOf } from '../../support/edges.ts';
 import { usualFor } from '../../support/usual.ts';
-import { allOf, isOwn, placeIn, upTo } from '../../support/writing.ts';
+import { allOf, changingLength, isOwn, placeIn, upTo } from '../../support/writing.ts';
 
 export const check: Check = {
   code: 'edge-against-skin',
   title: 'A raw edge where a body moves',
   family: 'Fit',
   severity: 'information',
-  what: 'A piece fits a wearer, and a free edge of it is neither rolled, hemmed nor covered, and no seam runs along it.',
+  what: 'A piece fits a wearer, and a free edge of it is neither rolled, hemmed, covered nor rounded, and no seam runs along it; or it is rounded less than is usual, where the plate is thick enough for more.',
   why: 'A plain edge cuts and bruises, and it bends in more easily than a turned one.',
   todo: 'Roll, wire or hem it, or cover it with leather; at the least round it.',
   usual: ['edge-round'],
@@ -38,15 +38,49 @@ piece bowl
     const form = piece.formLine();
     const thickness = piece.thickness();
     if (!fits || thickness === undefined) return;
+    const usual = usualFor(model, 'edge-round');
+    const system = model.units();
+    // Nothing is rounder than half its thickness.
+    const least = usual && Math.min(usual.value, thickness / 2);
+    const isTooSharp = (round: number | undefined) =>
+      round !== undefined && least !== undefined && round < least - 0.01;
+    for (const { line, round } of piece.rounds())
+      if (isTooSharp(round))
+        report(placeIn(piece, line, line.filled('radius')), {
+          message: `Rounded to ${show(round!, 'mm', system)} this edge is still sharp: at least ${show(least!, 'mm', system)}${least === usual!.value ? '' : ', which makes this plate fully round'}.`,
+          fixes: isOwn(piece, line)
+            ? changingLength(line, { slot: 'radius' }, least!, (text) => `Round it to ${text}`, true)
+            : [],
+        });
     const edges = rawEdgesOf(piece);
     if (!edges.length) return;
     const hollow = `${trim(upTo(4 * thickness, 0.5), 1)} mm`;
-    const round = usualFor(model, 'edge-round');
     report(placeIn(piece, fits), {
-      message: `“${piece.name}” is worn with ${allOf(edges)} left raw: roll, hem or cover ${edges.length > 1 ? 'them' : 'it'}, or at least round ${edges.length > 1 ? 'them' : 'it'}${round ? ` to ${show(round.value, 'mm', model.units())}` : ''}.`,
+      message: `“${piece.name}” is worn with ${allOf(edges)} left raw: roll, hem or cover ${edges.length > 1 ? 'them' : 'it'}, or at least round ${edges.length > 1 ? 'them' : 'it'}${least ? ` to ${show(least, 'mm', system)}` : ''}.`,
       fixes:
-        form && isOwn(piece, form) && edges.length === 1
-          ? [addingLine(form.file.uri, `Roll the ${edges[0]}`, form.place, `edge ${edges[0]} rolled, hollow ${hollow}`)]
+        form && isOwn(piece, form)
+          ? [
+              ...(edges.length === 1
+                ? [
+                    addingLine(
+                      form.file.uri,
+                      `Roll the ${edges[0]}`,
+                      form.place,
+                      `edge ${edges[0]} rolled, hollow ${hollow}`,
+                    ),
+                  ]
+                : []),
+              ...(least
+                ? [
+                    addingLine(
+                      form.file.uri,
+                      'Round every free edge',
+                      form.place,
+                      `edges rounded ${trim(upTo(least, 0.05), 2)} mm`,
+                    ),
+                  ]
+                : []),
+            ]
           : [],
     });
   },
