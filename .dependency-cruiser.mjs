@@ -60,6 +60,14 @@ export default {
     ...downward(LAYERS, '^(grammar|server|client|test)/'),
     ...downward(IN_MODEL, '^server/model/'),
     {
+      name: 'formulas stand in the trade',
+      comment:
+        'Who makes a figure of one stands in the folder of its craft; what is only read comes from reckoning/readings.ts.',
+      severity: 'error',
+      from: { path: '^(grammar|server|client)/', pathNot: '^server/trade/' },
+      to: { path: '^server/trade/reckoning/(working|reckon)\\.ts$' },
+    },
+    {
       name: 'a check knows no other check',
       comment: 'What several of them share stands in checks/support.',
       severity: 'error',

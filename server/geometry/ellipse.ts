@@ -23,3 +23,16 @@ export function roundEllipse(halfLong: number, halfWide: number): number {
   }
   return (2 * Math.PI * broad * (1 - sum)) / mean;
 }
+
+/** The width of an oval of this way round and this length, in their unit; nothing when no oval has both. */
+export function widthOfOval(round: number, long: number): number | undefined {
+  if (!(round > 2 * long) || !Number.isFinite(round)) return undefined;
+  let low = 0;
+  let high = round;
+  for (let i = 0; i < 60; i++) {
+    const middle = (low + high) / 2;
+    if (roundEllipse(long / 2, middle / 2) < round) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+}

@@ -1,7 +1,7 @@
 import type { LetLine, Place, Section } from '../../grammar/tree.ts';
 import type { LineById, LinesOf } from '../../grammar/typed-line.ts';
 import { type Each, kept, type Same, sameList } from '../incremental/memo.ts';
-import type { Result } from '../trade/reckoning/result.ts';
+import { asWritten } from '../trade/reckoning/readings.ts';
 import { LineReading } from './names/line-reading.ts';
 import type { Project } from './names/project.ts';
 import type { Named, SpecFile } from './names/spec-file.ts';
@@ -320,14 +320,7 @@ export class Model implements PieceContext, SeamContext, HingeContext {
       .slice(text.indexOf('=', named.let.name.to) + 1, named.let.to)
       .trim()
       .replace(/\s+/g, ' ');
-    const figure: Result = {
-      value: number,
-      unit,
-      formula: written,
-      worked: written,
-      basis: 'from the spec',
-      source: 'As written in the spec',
-    };
+    const figure = asWritten(number, unit, written);
     set.addNamed(named.word.text, 'value', figure, { section: named.section, from: named.let.from, to: named.let.to });
     return set;
   }

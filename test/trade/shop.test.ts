@@ -28,7 +28,8 @@ import {
   thinnestGaugeOver,
 } from '../../server/trade/metal/gauges.ts';
 import { knownGrades, knownTempers, metal } from '../../server/trade/metal/metals.ts';
-import { plain, result } from '../../server/trade/reckoning/result.ts';
+import { plain } from '../../server/trade/reckoning/result.ts';
+import { result } from '../../server/trade/reckoning/working.ts';
 import { length, near, thickness } from './numbers.ts';
 
 describe('Gauges', () => {

@@ -1,7 +1,8 @@
 import type { Place } from '../../../grammar/tree.ts';
 import { turned, undone } from '../../geometry/motion/motion.ts';
 import { dot, type Vector } from '../../geometry/surface/vector.ts';
-import { type Result, result } from '../../trade/reckoning/result.ts';
+import { someOf, spanned } from '../../trade/reckoning/readings.ts';
+import type { Result } from '../../trade/reckoning/result.ts';
 import type { Model } from '../spec.ts';
 import type { FigureSet } from '../values/figure-set.ts';
 import { bodyName } from './body.ts';
@@ -70,12 +71,7 @@ export function addAssembled(model: Model, set: FigureSet, place: Place): void {
       .filter(Boolean)
       .join(' ');
     const of = ([least, most]: Ends, what: string): Result =>
-      result({
-        value: most - least,
-        unit: 'mm',
-        formula: `${what} = {most} − {least}`,
-        symbols: { most, least },
-        basis: 'geometry',
+      spanned(what, ['most', most], ['least', least], {
         source: 'Furthest places of the outer faces, half a thickness out, the thickness taken as even',
         note,
       });
@@ -92,17 +88,10 @@ export function addAssembled(model: Model, set: FigureSet, place: Place): void {
   set.add(
     'placed',
     'pieces with a place in the assembly',
-    {
-      ...result({
-        value: placed.size,
-        unit: 'count',
-        formula: 'n = {placed} of {all}',
-        symbols: { placed: placed.size, all },
-        basis: 'geometry',
-        source: 'By the wearer, by their own form, and by seams that give an edge of both pieces',
-      }),
-      ...(unplaced.length ? { note: unplaced.map(({ piece, why }) => `${piece.name}: ${why}.`).join(' ') } : {}),
-    },
+    someOf('placed', placed.size, all, {
+      source: 'By the wearer, by their own form, and by seams that give an edge of both pieces',
+      note: unplaced.map(({ piece, why }) => `${piece.name}: ${why}.`).join(' ') || undefined,
+    }),
     place,
     [],
   );

@@ -1,7 +1,7 @@
 import type { Section } from '../../../grammar/tree.ts';
 import { after, moved, undone } from '../../geometry/motion/motion.ts';
 import { dot, minus, size } from '../../geometry/surface/vector.ts';
-import { type Result, result } from '../../trade/reckoning/result.ts';
+import { misfit } from '../../trade/fit/misfit.ts';
 import { perModel, thingOf } from '../per-spec.ts';
 import { homeOf, type Model } from '../spec.ts';
 import type { SeamModel } from '../things/seam.ts';
@@ -75,29 +75,13 @@ export function addMisfit(seam: SeamModel, set: FigureSet): void {
   const place = (seam.along()[1] ?? seam.along()[0])?.line.place;
   if (!gaps.length || !place) return;
   const inputs = all.flatMap(({ one, other }) => [one, other].map(({ piece, edge }) => `${piece}.${edge}.length`));
-  const made = (formula: string, value: number): Result =>
-    result({
-      value,
-      unit: 'mm',
-      formula,
-      symbols: { n: gaps.length },
-      basis: 'geometry',
-      source:
-        'Pieces as stiff as they are formed, moved until their stations lie nearest: least squares by Horn 1987, over all seams at once where they disagree',
-      note: seam.rivetsLine()
-        ? 'Stations at the rivets, at the middles of the plates, the stack between them left out. A thin plate gives: bending may take it up.'
-        : 'Stations at equal shares of the length. A thin plate gives: bending may take it up.',
-    });
-  set.add(
-    'misfit',
-    'greatest gap of the joined edges',
-    made('e = max |p − q| of {n} stations', greatestOf(all)),
-    place,
-    inputs,
-    { decimals: 1 },
+  const made = misfit(
+    gaps.map(({ apart }) => apart),
+    seam.rivetsLine()
+      ? 'Stations at the rivets, at the middles of the plates, the stack between them left out. A thin plate gives: bending may take it up.'
+      : 'Stations at equal shares of the length. A thin plate gives: bending may take it up.',
   );
-  const mean = gaps.reduce((sum, { apart }) => sum + apart, 0) / gaps.length;
-  set.add('misfit-mean', 'mean gap of the joined edges', made('e = Σ |p − q| ÷ {n}', mean), place, inputs, {
-    decimals: 1,
-  });
+  const shape = { decimals: 1 };
+  set.add('misfit', 'greatest gap of the joined edges', made.greatest, place, inputs, shape);
+  set.add('misfit-mean', 'mean gap of the joined edges', made.mean, place, inputs, shape);
 }

@@ -3,8 +3,8 @@ import { measured, wayOf } from '../../geometry/surface/along.ts';
 import { formCentreInSteps } from '../../geometry/surface/measure.ts';
 import type { Vector } from '../../geometry/surface/vector.ts';
 import { Dear } from '../../incremental/steps.ts';
-import { balance, type Weight } from '../../trade/mass/balance.ts';
-import { type Result, result } from '../../trade/reckoning/result.ts';
+import { balance, centreFront, centreUp, type Weight } from '../../trade/mass/balance.ts';
+import type { Result } from '../../trade/reckoning/result.ts';
 import { MEASURED, NONE } from '../forms/answers.ts';
 import { kindOf } from '../forms/index.ts';
 import { perModel, thingOf } from '../per-spec.ts';
@@ -73,29 +73,15 @@ export function addCentre(piece: PieceModel, set: FigureSet): void {
   const chart = piece.chart();
   if (!form || !centre || !chart) return;
   const lowest = chart.point(0.5, 0)[2];
-  const figure = (formula: string, value: number, symbols: Readonly<Record<string, number>>): Result =>
-    result({
-      value,
-      unit: 'mm',
-      formula,
-      symbols,
-      basis: 'geometry',
-      source: 'Middle of the area of the form, Σ A × r ÷ Σ A over its triangles, at the middle of the thickness',
-      note: 'As if the plate were even in thickness: a crown that is dished thin leaves it a little lower.',
-    });
   const { place } = form.line;
-  set.add(
-    'centre.up',
-    'centre of mass above the lower edge',
-    figure('h = {middle} − {edge}', centre[2] - lowest, { middle: centre[2], edge: lowest }),
-    place,
-    [`${piece.name}.area`],
-  );
+  set.add('centre.up', 'centre of mass above the lower edge', centreUp(centre[2], lowest), place, [
+    `${piece.name}.area`,
+  ]);
   if (Math.abs(centre[1]) > 0.05)
     set.add(
       'centre.front',
       `centre of mass ${centre[1] < 0 ? 'behind' : 'in front of'} the axis of the form`,
-      figure('d = {middle}', centre[1], { middle: centre[1] }),
+      centreFront(centre[1]),
       place,
       [`${piece.name}.area`],
     );

@@ -1,8 +1,8 @@
-import { circleArea } from '../../trade/blank/plane-shapes.ts';
-import { coatVolume, FILMS, gritRatio, gritSize } from '../../trade/finish/finish.ts';
-import { type Result, result } from '../../trade/reckoning/result.ts';
+import { circleArea, slotArea } from '../../trade/blank/plane-shapes.ts';
+import { coatedArea, coatVolume, FILMS, gritRatio, gritSize } from '../../trade/finish/finish.ts';
+import type { Counted, Part } from '../../trade/reckoning/readings.ts';
+import type { Result } from '../../trade/reckoning/result.ts';
 import { formedHead, rivetHead } from '../../trade/rivet/rivet.ts';
-import { slotArea } from '../forms/measures.ts';
 import type { LineReading } from '../names/line-reading.ts';
 import type { Finish, Model } from '../spec.ts';
 import type { PieceModel } from '../things/piece.ts';
@@ -35,7 +35,7 @@ export function finishFigures(model: Model, finish: Finish): FigureSet {
 
 /** Surface of one build that the finish is on, mm²: both faces of a piece unless one is said. */
 function addArea(model: Model, { named, on }: Finish, set: FigureSet): number | undefined {
-  const known: { name: string; area: number; times: number }[] = [];
+  const known: Part[] = [];
   const missing: string[] = [];
   let line: LineReading | undefined;
   for (const each of on) {
@@ -53,29 +53,14 @@ function addArea(model: Model, { named, on }: Finish, set: FigureSet): number | 
     const copies = each.copy ? Math.max(1, Math.round(piece.make() / 2)) : piece.make();
     if (area) {
       const left = Math.max(0, area.value - openArea(piece));
-      known.push({ name: area.name, area: left, times: copies * (each.face ? 1 : 2) });
+      known.push({ name: area.name, value: left, times: copies * (each.face ? 1 : 2) });
     } else missing.push(piece.name);
   }
   if (!line || !known.length) return undefined;
-  const value = known.reduce((sum, { area, times }) => sum + area * times, 0);
   const figure = set.add(
     'area',
     'surface for one build',
-    {
-      ...result({
-        value,
-        unit: 'mm2',
-        formula: 'A = Σ (area − openings) × faces × pieces + Σ heads × rivets',
-        symbols: {},
-        basis: 'geometry',
-        source:
-          'Finished areas of the pieces it is on, less their openings, and the heads of the rivets; the thickness of edges is left out',
-      }),
-      worked: known
-        .map(({ area, times }) => `${times === 1 ? '' : `${times} × `}${Math.round(area / 10) / 10} cm²`)
-        .join(' + '),
-      ...(missing.length ? { note: `Without ${missing.join(', ')}, whose area is not known yet.` } : {}),
-    },
+    coatedArea(known, missing.length ? `Without ${missing.join(', ')}, whose area is not known yet.` : undefined),
     line.place,
     known.map(({ name }) => name),
   );
@@ -87,12 +72,12 @@ const openArea = (piece: PieceModel): number =>
   piece
     .openings()
     .reduce(
-      (sum, { count, round, long, wide }) => sum + count * (round ? circleArea(long).value : slotArea(long, wide)),
+      (sum, { count, round, long, wide }) => sum + count * (round ? circleArea(long) : slotArea(long, wide)).value,
       0,
     );
 
 /** Both heads of one rivet as they show, mm², and how many one build takes: domed ones as caps, flat and sunk ones as discs. */
-function headsArea(rivet: RivetModel, model: Model): { area: number; times: number } | undefined {
+function headsArea(rivet: RivetModel, model: Model): Counted | undefined {
   const size = rivet.size();
   const times = rivetCounts(model).get(rivet);
   const seam = model.seams().find((each) => each.rivet() === rivet);
@@ -102,7 +87,7 @@ function headsArea(rivet: RivetModel, model: Model): { area: number; times: numb
   const shows = (head: { diameter: Result; height: Result }, isDomed: boolean) =>
     Math.PI * ((head.diameter.value / 2) ** 2 + (isDomed ? head.height.value ** 2 : 0));
   return {
-    area: shows(bought, rivet.head() === 'domed') + shows(made, seam.head() === 'domed'),
+    value: shows(bought, rivet.head() === 'domed') + shows(made, seam.head() === 'domed'),
     times,
   };
 }

@@ -1,5 +1,4 @@
-import { clearanceAcross, clearanceRound, passRoom } from '../../trade/fit/clearance.ts';
-import { result } from '../../trade/reckoning/result.ts';
+import { clearanceAcross, clearanceRound, insideRound, passRoom } from '../../trade/fit/clearance.ts';
 import { NONE, NOT_KNOWN } from '../forms/answers.ts';
 import type { Girths } from '../forms/form.ts';
 import { kindOf } from '../forms/index.ts';
@@ -46,14 +45,7 @@ export function addFit(piece: PieceModel, set: FigureSet): void {
   const inside = set.add(
     'inside-round',
     'way round inside, at its widest',
-    result({
-      value: girths.widest - Math.PI * thickness.value,
-      unit: 'mm',
-      formula: 'C = {middle} − π × {t}',
-      symbols: { middle: girths.widest, t: thickness.value },
-      basis: 'geometry',
-      source: 'Half a thickness inside the middle of the plate; of the full circle, whatever the wrap',
-    }),
+    insideRound({ middle: girths.widest, thickness: thickness.value }),
     place,
     [thickness.name],
   );

@@ -1,19 +1,10 @@
 import { outlineOf } from '../../geometry/flatten/flatten.ts';
 import type { Readings } from '../../geometry/flatten/formed.ts';
 import { annealsNeeded, meanThickness, raisingCourses } from '../../trade/dome/dome.ts';
-import { type Outcome, rolledOut, runsFrom, solved } from '../../trade/dome/hammered.ts';
+import { type Outcome, profiled, rolledOut, runsFrom, solved } from '../../trade/dome/hammered.ts';
 import { intervalOf, through } from '../../trade/reckoning/interval.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
-import {
-  cutToProfile,
-  type Edges,
-  lettered,
-  made,
-  neededFigures,
-  neededOf,
-  type What,
-  type WorkedBlank,
-} from '../forms/blank.ts';
+import { type Edges, lettered, made, neededFigures, neededOf, type What, type WorkedBlank } from '../forms/blank.ts';
 import type { Flattening } from '../shapes/flattening.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { FigureSet } from '../values/figure-set.ts';
@@ -162,7 +153,7 @@ export function flattenedBlank({ flat, formed, profile, readings }: Flattening, 
   const results = sizes((what, unit) => needed.result(what, unit, parts));
   if (!profile) return { ...made(shape, ...results, edges), ...needed.bounds };
   const cut = outlineOf(flat, more, profile);
-  const toProfile = sizes((what, unit) => cutToProfile(what, unit, cut[what], formed));
+  const toProfile = sizes((what, unit) => profiled(formed, { what: lettered(what), unit, value: cut[what] }));
   return {
     ...made({ kind: 'outline', points: cut.points, path: cut.path }, ...toProfile, edges, neededFigures(results)),
     ...needed.bounds,

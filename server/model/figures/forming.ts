@@ -1,10 +1,12 @@
 import type { Place } from '../../../grammar/tree.ts';
 import { radiusToRollTo } from '../../trade/bend/bend.ts';
+import { atInside } from '../../trade/dome/curvature.ts';
 import { formingLimit, stretchLimit } from '../../trade/dome/dome.ts';
 import { gaugeTables, thinnestGaugeOver } from '../../trade/metal/gauges.ts';
 import { finishedThickness, metricStockInWords, startThickness, zincOn } from '../../trade/metal/stock.ts';
 import { ends, intervalOf, through } from '../../trade/reckoning/interval.ts';
-import { fromSpec, plain, type Result } from '../../trade/reckoning/result.ts';
+import { fromSpec } from '../../trade/reckoning/readings.ts';
+import { plain, type Result } from '../../trade/reckoning/result.ts';
 import { NONE, NOT_KNOWN } from '../forms/answers.ts';
 import { type Form, kindOf } from '../forms/index.ts';
 import { homeOf } from '../spec.ts';
@@ -109,20 +111,6 @@ function addRadii(form: Form, material: MaterialModel, thickness: Figure, set: F
     );
   };
   for (const { suffix, title, radius } of kindOf(form).rolls(form)) roll(`roll-radius${suffix}`, title, radius);
-}
-
-/** A stake goes inside: half the thickness less. */
-function atInside(middle: Result, thickness: number): Result {
-  return {
-    ...middle,
-    value: middle.value - thickness / 2,
-    formula: `${middle.formula}, less t/2`,
-    worked: `${middle.worked} − ${plain(thickness)}/2`,
-    note: `${middle.note ? `${middle.note} ` : ''}A stake, a hollow or a hammer face goes in if it is no flatter than this.`,
-    ...(middle.outside === undefined && middle.value <= thickness / 2
-      ? { outside: 'the plate is too thick to be curved so sharply' }
-      : {}),
-  };
 }
 
 function addStart(piece: PieceModel, material: MaterialModel, thickness: Figure, set: FigureSet): void {

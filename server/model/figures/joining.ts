@@ -1,5 +1,6 @@
 import { ends, intervalOf } from '../../trade/reckoning/interval.ts';
-import { fromSpec, type Result } from '../../trade/reckoning/result.ts';
+import { fromSpec } from '../../trade/reckoning/readings.ts';
+import type { Result } from '../../trade/reckoning/result.ts';
 import {
   burrDiameter,
   countersinkDepth,

@@ -4,9 +4,10 @@ import type { Path } from '../../geometry/outline/path.ts';
 import type { Chart } from '../../geometry/surface/chart.ts';
 import { type FormPlace, type NearEdge, nearestEdge } from '../../geometry/surface/place.ts';
 import { fieldOfView, oneEyeView } from '../../trade/fit/view.ts';
+import { metalOver, metalToBend, metalToEdge, reachTowards, rodThrough, webLeft } from '../../trade/hole/beside.ts';
 import { bladeTeeth, punchForce, slopedCutAngle } from '../../trade/hole/punch.ts';
 import { ends, type Interval, intervalOf, through } from '../../trade/reckoning/interval.ts';
-import { plain, type Result, result } from '../../trade/reckoning/result.ts';
+import { plain, type Result } from '../../trade/reckoning/result.ts';
 import { NONE } from '../forms/answers.ts';
 import { type Form, kindOf } from '../forms/index.ts';
 import type { LengthAt, LineReading } from '../names/line-reading.ts';
@@ -78,15 +79,7 @@ function addRod({ line, long, wide, round, ...opening }: Opening, set: FigureSet
   set.add(
     `${openingName({ line, ...opening })}.rod`,
     'largest rod that passes',
-    result({
-      value: Math.min(long, wide),
-      unit: 'mm',
-      formula: round ? 'rod = {d}' : 'rod = least of {l} and {w}',
-      symbols: { d: long, l: long, w: wide },
-      basis: 'geometry',
-      source: 'The narrowest way through: any thicker rod is refused',
-      note: 'Sheet gives: a blade or a pushed rod opens a slot a little.',
-    }),
+    rodThrough({ long, wide, round }),
     line.place,
     [],
   );
@@ -116,15 +109,7 @@ function addRowDistance(piece: PieceModel, opening: Sized, set: FigureSet): void
   set.add(
     `${openingName(opening)}.edge-distance`,
     `metal left to ${near.edge}`,
-    result({
-      value: near.left,
-      unit: 'mm',
-      formula: 'e = {d} − {w}/2',
-      symbols: { d: near.distance, w: 2 * near.half },
-      basis: 'geometry',
-      source: 'Along the finished surface, from the edge that it is measured from, or the one across',
-      outside: near.left <= 0 ? `it breaks out of ${near.edge}` : undefined,
-    }),
+    metalToEdge({ distance: near.distance, wide: 2 * near.half, edge: near.edge }),
     opening.line.place,
     [],
   );
@@ -138,15 +123,7 @@ function addNeighbours(piece: PieceModel, opening: Sized, set: FigureSet): void 
     set.add(
       `${openingName(opening)}.web`,
       'metal left between two holes',
-      result({
-        value: pitch - long,
-        unit: 'mm',
-        formula: 'w = {p} − {d}',
-        symbols: { p: pitch, d: long },
-        basis: 'geometry',
-        source: 'From middle to middle, less a hole',
-        outside: pitch <= long ? 'the holes run into each other' : undefined,
-      }),
+      webLeft({ pitch, diameter: long }),
       line.place,
       [],
     );
@@ -155,14 +132,10 @@ function addNeighbours(piece: PieceModel, opening: Sized, set: FigureSet): void 
   set.add(
     `${openingName(opening)}.bend-distance`,
     `metal left to the bend ${plain(near.curve.distance)} mm from ${near.edge}`,
-    result({
-      value: near.left,
-      unit: 'mm',
-      formula: 'e = {d} − {w}/2 − {a}/2',
-      symbols: { d: Math.abs(near.distance - near.curve.distance), w: 2 * near.half, a: 2 * near.curve.half },
-      basis: 'geometry',
-      source: 'From the rim of the opening to where the metal begins to curve, half the bend allowance from its line',
-      outside: near.left < 0 ? 'it lies in the curve of the bend' : undefined,
+    metalToBend({
+      distance: Math.abs(near.distance - near.curve.distance),
+      wide: 2 * near.half,
+      curve: 2 * near.curve.half,
     }),
     line.place,
     [],
@@ -186,20 +159,10 @@ function addDistanceOver(piece: PieceModel, opening: Sized, set: FigureSet): voi
     addRowDistance(piece, opening, set);
     return;
   }
-  const left = near.distance - near.reach;
   set.add(
     `${openingName(opening)}.edge-distance`,
     `metal left to ${near.edge}`,
-    result({
-      value: left,
-      unit: 'mm',
-      formula: 'e = {d} − {r}',
-      symbols: { d: near.distance, r: near.reach },
-      basis: 'geometry',
-      source:
-        'From the middle of the opening straight over the finished surface to the nearest edge, less how far it reaches that way',
-      outside: left <= 0 ? `it breaks out of ${near.edge}` : undefined,
-    }),
+    metalOver(near),
     opening.line.place,
     [],
   );
@@ -222,14 +185,8 @@ function nearOutline(outline: Path, opening: Sized): { edge: string; distance: n
   return { edge: 'rim', distance: nearest.distance, reach: reachOf(opening, turn) };
 }
 
-/** How far a slot with round ends reaches from its middle in a direction, degrees from its long way. */
-function reachOf({ kind, long, wide }: Sized, turn: number): number {
-  const [along, up] = [Math.abs(Math.cos((turn * Math.PI) / 180)), Math.abs(Math.sin((turn * Math.PI) / 180))];
-  // Of pierced work the box counts.
-  if (kind === 'pierce') return (long * along + wide * up) / 2;
-  const narrow = Math.min(long, wide);
-  return narrow / 2 + ((long - narrow) * along + (wide - narrow) * up) / 2;
-}
+const reachOf = ({ kind, long, wide }: Sized, turn: number): number =>
+  reachTowards(turn, { long, wide, boxed: kind === 'pierce' });
 
 /** How far an opening's middle lies from an edge, mm along the surface, and the words of its line that say so. */
 export interface EdgeDistance {

@@ -1,15 +1,16 @@
 import { isCutOut } from '../../geometry/drawings/outline-in.ts';
-import { circleArea } from '../../trade/blank/plane-shapes.ts';
+import { keptThickness } from '../../trade/bend/bend.ts';
+import { cutOutArea, sawnLength } from '../../trade/blank/drawn.ts';
+import { circleArea, circlesArea, slotArea } from '../../trade/blank/plane-shapes.ts';
 import { type FormedBy, outcomeOf } from '../../trade/dome/hammered.ts';
 import { wireLengthAlong } from '../../trade/edge/edge.ts';
 import { sheetMass } from '../../trade/mass/mass.ts';
 import { ends, type Interval, intervalOf, through } from '../../trade/reckoning/interval.ts';
-import { fromSpec, result } from '../../trade/reckoning/result.ts';
+import { fromSpec } from '../../trade/reckoning/readings.ts';
 import { MEASURED, NOT_KNOWN } from '../forms/answers.ts';
 import { type Allowance, type Blank, Edges, givenBlank, type WorkedBlank } from '../forms/blank.ts';
 import { isAbove } from '../forms/form.ts';
 import { kindOf } from '../forms/index.ts';
-import { cutOutArea, sawnLength, slotArea } from '../forms/measures.ts';
 import { baysOf, measuredArea } from '../shapes/surface.ts';
 import { allowanceOf, type EdgeWork, inWords } from '../things/edge-work.ts';
 import type { PieceFigures, PieceModel } from '../things/piece.ts';
@@ -81,17 +82,7 @@ function addForm(piece: PieceModel, set: FigureSet): void {
   }
   const thickness = piece.material()?.thickness();
   if (!thickness || set.get('thickness.least') || !kind.keepsThickness(form)) return;
-  const flat = result({
-    value: thickness.value,
-    low: thickness.low,
-    high: thickness.high,
-    unit: 'mm',
-    formula: 't = {t0}',
-    symbols: { t0: thickness.value },
-    basis: 'geometry',
-    source: 'A bend or a roll leaves the sheet as thick as it was, but for a little at the bend',
-  });
-  set.add('thickness.least', 'thinnest place after forming', flat, place, [thickness.name]);
+  set.add('thickness.least', 'thinnest place after forming', keptThickness(thickness), place, [thickness.name]);
 }
 
 function addEdges(piece: PieceModel, set: FigureSet): void {
@@ -150,34 +141,15 @@ function workedLength(work: EdgeWork, set: FigureSet): number | undefined {
 
 function addOpenings(piece: PieceModel, set: FigureSet): void {
   for (const opening of piece.openings()) {
-    const one = opening.round
-      ? circleArea(opening.long)
-      : result({
-          value: slotArea(opening.long, opening.wide),
-          unit: 'mm2',
-          formula: 'A = ({l} − {w}) × {w} + π/4 × {w}²',
-          symbols: { l: Math.max(opening.long, opening.wide), w: Math.min(opening.long, opening.wide) },
-          basis: 'geometry',
-          source: 'A slot with half-round ends',
-        });
-    const area =
-      opening.count === 1
-        ? one
-        : result({
-            value: opening.count * one.value,
-            unit: 'mm2',
-            formula: 'A = {n} × π/4 × {d}²',
-            symbols: { n: opening.count, d: opening.long },
-            basis: 'geometry',
-            source: 'Area of a circle, for every hole',
-          });
+    const { count, long, wide, round } = opening;
+    const area = !round ? slotArea(long, wide) : count === 1 ? circleArea(long) : circlesArea(count, long);
     set.add(`${openingName(opening)}.area`, 'area taken out', area, opening.line.place, []);
   }
   for (const { cutOut, ...pierced } of piece.pierced()) {
     if (!cutOut || !isCutOut(cutOut)) continue;
     const name = openingName(pierced);
-    set.add(`${name}.area`, 'area taken out', cutOutArea(cutOut), pierced.line.place, []);
-    set.add(`${name}.sawn`, 'length to saw', sawnLength(cutOut), pierced.line.place, []);
+    set.add(`${name}.area`, 'area taken out', cutOutArea(cutOut.shapes), pierced.line.place, []);
+    set.add(`${name}.sawn`, 'length to saw', sawnLength(cutOut.shapes), pierced.line.place, []);
   }
 }
 
@@ -275,12 +247,12 @@ function addMass(piece: PieceModel, set: FigureSet): void {
     .openings()
     .reduce(
       (total, opening) =>
-        total + opening.count * (opening.round ? circleArea(opening.long).value : slotArea(opening.long, opening.wide)),
+        total + opening.count * (opening.round ? circleArea(opening.long) : slotArea(opening.long, opening.wide)).value,
       0,
     );
   const pierced = piece
     .pierced()
-    .reduce((total, { cutOut }) => total + (cutOut && isCutOut(cutOut) ? cutOutArea(cutOut).value : 0), 0);
+    .reduce((total, { cutOut }) => total + (cutOut && isCutOut(cutOut) ? cutOutArea(cutOut.shapes).value : 0), 0);
   const finished = finishedMetal(piece, blank, set);
   const grams = (area: number, thick: number, dense: number) =>
     sheetMass({ area: Math.max(0, area), thickness: thick, density: dense });

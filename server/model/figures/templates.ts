@@ -1,5 +1,7 @@
-import { contourLength, contourSpan } from '../../geometry/surface/contour.ts';
-import { plain, type Result, result } from '../../trade/reckoning/result.ts';
+import { contourSpan } from '../../geometry/surface/contour.ts';
+import { sectionLength } from '../../trade/blank/template.ts';
+import { spanned } from '../../trade/reckoning/readings.ts';
+import { plain, type Result } from '../../trade/reckoning/result.ts';
 import { placeInWords } from '../shapes/templates.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { FigureSet } from '../values/figure-set.ts';
@@ -18,28 +20,10 @@ export function addTemplates(piece: PieceModel, set: FigureSet): void {
     const add = (suffix: string, title: string, made: Result) =>
       set.add(`${name}.${suffix}`, title, made, line.place, [thickness.name], { decimals: 1 });
     const parts = contour.metal.length > 1 ? ` in ${contour.metal.length} parts` : '';
-    add(
-      'length',
-      `length of the ${where}${parts}`,
-      result({
-        value: contourLength(contour),
-        unit: 'mm',
-        formula: 'L = smooth line through {n} points of the section',
-        symbols: { n: contour.metal.reduce((sum, [first, last]) => sum + last - first + 1, 0) },
-        basis: 'geometry',
-        source,
-      }),
-    );
+    add('length', `length of the ${where}${parts}`, sectionLength(contour, source));
     const span = (axis: 'x' | 'y', [far, near]: readonly [string, string], ends: string): Result => {
       const [least, most] = contourSpan(contour, axis);
-      return result({
-        value: most - least,
-        unit: 'mm',
-        formula: `s = {${far}} − {${near}}`,
-        symbols: { [far]: most, [near]: least },
-        basis: 'geometry',
-        source: `${ends}. ${source}`,
-      });
+      return spanned('s', [far, most], [near, least], { source: `${ends}. ${source}` });
     };
     if (along === undefined) {
       add('wide', `width of the ${where}`, span('x', ['right', 'left'], 'Both from the middle of the form'));

@@ -2,11 +2,20 @@ import { wayOf } from '../../geometry/surface/along.ts';
 import type { Chart } from '../../geometry/surface/chart.ts';
 import { smoothParts, wayLength } from '../../geometry/surface/cut.ts';
 import { creaseSection } from '../../geometry/surface/relief.ts';
-import { bendAllowance, bendDeduction, flangeStrain, flareStrain, kFactorFor, setback } from '../../trade/bend/bend.ts';
+import {
+  bendAllowance,
+  bendDeduction,
+  edgeStrain,
+  flangeStrain,
+  flareStrain,
+  kFactorFor,
+  setback,
+} from '../../trade/bend/bend.ts';
+import { creaseMeasures } from '../../trade/bend/crease.ts';
 import { fluteSection } from '../../trade/bend/flute.ts';
 import { rollStiffness, rollStrain } from '../../trade/edge/edge.ts';
 import { ends, intervalOf, through } from '../../trade/reckoning/interval.ts';
-import { plain, type Result, result } from '../../trade/reckoning/result.ts';
+import { plain, type Result } from '../../trade/reckoning/result.ts';
 import { NONE, NOT_KNOWN } from '../forms/answers.ts';
 import { type Form, kindOf } from '../forms/index.ts';
 import type { LineReading } from '../names/line-reading.ts';
@@ -123,33 +132,9 @@ export function creaseSectionsOf(piece: PieceModel): { line: LineReading; wide: 
   return creases.flatMap(({ line, what }) => {
     const section = chart && creaseSection(chart, what);
     if (!section || !(section.deep > 0)) return [];
-    const { deep, wide, curve } = section;
-    const shared = { basis: 'geometry', source: curve ? TANGENTS : HOLLOW } as const;
-    const degrees = 180 / Math.PI;
-    return [
-      {
-        line,
-        wide: result({
-          ...shared,
-          value: wide,
-          unit: 'mm',
-          formula: curve ? 'w = 2 × {R} × acos({R}/({R} + {h}))' : 'w = {w}',
-          symbols: curve ? { R: 1 / curve, h: deep } : { w: wide },
-        }),
-        turn: result({
-          ...shared,
-          value: degrees * (curve ? 2 * Math.acos(1 / (1 + deep * curve)) : 2 * Math.atan((4 * deep) / wide)),
-          unit: 'deg',
-          formula: curve ? 'α = 2 × acos({R}/({R} + {h}))' : 'α = 2 × atan(4 × {h}/{w})',
-          symbols: curve ? { R: 1 / curve, h: deep } : { h: deep, w: wide },
-        }),
-      },
-    ];
+    return [{ line, ...creaseMeasures(section) }];
   });
 }
-
-const TANGENTS = 'Tangents from the ridge to the curve of the form across the line, R its radius (geometry)';
-const HOLLOW = 'Two hollow sides, parabolas that run out level (geometry)';
 
 /** Edges that have to gather: flanges and hems turned along an outside curve. */
 export function gatheringsOf(piece: PieceModel): {
@@ -191,14 +176,7 @@ export function flaredStrain(piece: PieceModel, bend: Bend): Result | undefined 
     (chart) => chart && sideLength(chart, bend.edge),
   );
   if (before === undefined || after === undefined) return undefined;
-  return result({
-    value: Math.log(after / before),
-    unit: 'ratio',
-    formula: 'ε = ln({after}/{before})',
-    symbols: { after, before },
-    basis: 'geometry',
-    source: 'Way along the edge of the form before and after flaring',
-  });
+  return edgeStrain({ before, after });
 }
 
 /** Length of a whole side of a form, mm. */

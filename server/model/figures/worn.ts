@@ -1,6 +1,5 @@
-import { wireMass } from '../../trade/mass/mass.ts';
-import { ends, type Interval, intervalOf } from '../../trade/reckoning/interval.ts';
-import { result } from '../../trade/reckoning/result.ts';
+import { massOf, wireMass } from '../../trade/mass/mass.ts';
+import { counted, type Part } from '../../trade/reckoning/readings.ts';
 import { gathered } from '../per-spec.ts';
 import type { Model } from '../spec.ts';
 import type { PieceModel } from '../things/piece.ts';
@@ -39,11 +38,11 @@ export function addHelm(model: Model, set: FigureSet, place: Parameters<FigureSe
   const pieces = helmPieces(model);
   if (!pieces.size) return;
   const names = new Set([...pieces].map((piece) => piece.name));
-  const known: { name: string; times: number; mass: Interval }[] = [];
+  const known: Part[] = [];
   const missing: string[] = [];
   for (const piece of pieces) {
     const mass = piece.figure('mass');
-    if (mass) known.push({ name: mass.name, times: piece.make(), mass: intervalOf(mass) });
+    if (mass) known.push(counted(mass, piece.make()));
     else missing.push(piece.name);
   }
   const hinges = new Set(
@@ -53,11 +52,8 @@ export function addHelm(model: Model, set: FigureSet, place: Parameters<FigureSe
     const diameter = wire.thickness()?.value;
     const density = wire.density()?.value;
     if (!(what === 'pin' ? hinges : names).has(of) || diameter === undefined || density === undefined) continue;
-    known.push({
-      name: length.name,
-      times,
-      mass: intervalOf({ value: wireMass({ length: length.value, wire: diameter, density }).value }),
-    });
+    const { value } = wireMass({ length: length.value, wire: diameter, density });
+    known.push({ name: length.name, times, value });
   }
   const seams = model
     .seams()
@@ -69,28 +65,16 @@ export function addHelm(model: Model, set: FigureSet, place: Parameters<FigureSe
     const mass = rivet.figures().get('mass');
     const times = counts.get(rivet);
     // A rivet that other seams use too cannot be told apart here: it weighs a gram.
-    if (mass && times) known.push({ name: mass.name, times, mass: intervalOf(mass) });
+    if (mass && times) known.push(counted(mass, times));
   }
   if (!known.length) return;
-  const sum = (end: keyof Interval) => known.reduce((all, { times, mass }) => all + times * mass[end], 0);
   const mass = set.add(
     'helm-mass',
     'mass of what is worn on the head',
-    {
-      ...result({
-        value: sum('value'),
-        unit: 'g',
-        formula: 'm = Σ n × m',
-        symbols: {},
-        basis: 'geometry',
-        source: 'Plates that fit the head, what is joined to them, their wire, pins and rivets',
-      }),
-      ...ends({ value: sum('value'), low: sum('low'), high: sum('high') }),
-      worked: known
-        .map(({ times, mass }) => `${times === 1 ? '' : `${times} × `}${Math.round(mass.value * 10) / 10}`)
-        .join(' + '),
+    massOf(known, {
+      source: 'Plates that fit the head, what is joined to them, their wire, pins and rivets',
       note: `Without liner, straps and bought parts.${missing.length ? ` Without ${missing.join(', ')} too, whose mass is not known yet.` : ''}`,
-    },
+    }),
     place,
     known.map(({ name }) => name),
   );

@@ -3,13 +3,13 @@ import { flattened as chords } from '../../geometry/outline/chords.ts';
 import { boxOfPath } from '../../geometry/outline/measure.ts';
 import { oval } from '../../geometry/outline/oval.ts';
 import type { Path } from '../../geometry/outline/path.ts';
+import { drawnArea } from '../../trade/blank/drawn.ts';
+import { type Added, grown, grownFrom, movedOutArea } from '../../trade/blank/grown.ts';
 import { circleArea, ellipseArea, ellipsePerimeter, plateArea } from '../../trade/blank/plane-shapes.ts';
 import { endOf, type FormedBy, solved } from '../../trade/dome/hammered.ts';
-import { CUT_TO_PROFILE } from '../../trade/dome/ways.ts';
-import { plain, type Result, result } from '../../trade/reckoning/result.ts';
+import type { Result } from '../../trade/reckoning/result.ts';
 import { movedOut } from '../names/drawn.ts';
 import type { Figure } from '../values/figure.ts';
-import { drawnArea } from './measures.ts';
 
 /* What the smith cuts, and what the blanks of several forms are made by; each form's own blank stands with it. */
 
@@ -78,7 +78,7 @@ export interface Needed extends Size {
 export class Edges {
   constructor(readonly all: readonly Allowance[]) {}
 
-  of(...edges: string[]): { name: string; value: number }[] {
+  of(...edges: string[]): Added[] {
     return this.all
       .filter((each) => edges.includes(each.edge))
       .map((each) => ({ name: each.edge, value: each.figure.value }));
@@ -119,47 +119,6 @@ export function made(
   };
 }
 
-/** A finished measure with what edges add to it, each named in the formula: `long = w + left + right`. */
-export function grown(
-  symbol: string,
-  base: number,
-  parts: readonly { name: string; value: number }[],
-  times: 1 | 2,
-  source: string,
-): Result {
-  const own = symbol === 'D' ? 'd' : symbol === 'wide' ? 'h' : 'w';
-  const symbols: Record<string, number> = { [own]: base };
-  for (const part of parts) symbols[part.name] = (symbols[part.name] ?? 0) + part.value;
-  const factor = times === 2 ? '2 × ' : '';
-  const added = Object.keys(symbols)
-    .slice(1)
-    .map((name) => ` + ${factor}{${name}}`);
-  return result({
-    value: base + times * parts.reduce((total, part) => total + part.value, 0),
-    unit: 'mm',
-    formula: `${symbol} = {${own}}${added.join('')}`,
-    symbols,
-    basis: 'geometry',
-    source,
-  });
-}
-
-/** The same, on a measure that has a formula of its own. */
-export function grownFrom(base: Result, parts: readonly { name: string; value: number }[], times: 1 | 2): Result {
-  if (!parts.length) return base;
-  const total = parts.reduce((sum, part) => sum + part.value, 0);
-  const factor = times === 2 ? '2 × ' : '';
-  return {
-    ...base,
-    value: base.value + times * total,
-    ...(base.low === undefined || base.high === undefined
-      ? {}
-      : { low: base.low + times * total, high: base.high + times * total }),
-    formula: `${base.formula}${parts.map((part) => ` + ${factor}${part.name}`).join('')}`,
-    worked: `${base.worked}${parts.map((part) => ` + ${factor}${plain(part.value)}`).join('')}`,
-  };
-}
-
 export function rectangleBlank(
   long: number,
   wide: number,
@@ -184,17 +143,12 @@ export function ovalBlank(
   if (!rim) return made({ kind: 'oval' }, long, wide, ellipseArea(long.value, wide.value), edges);
   const path = offset(oval(finished.long, finished.wide), rim)[0];
   if (!path) return undefined;
-  const area = ellipseArea(finished.long, finished.wide).value;
-  const way = ellipsePerimeter(finished.long, finished.wide).value;
-  const grownArea = result({
-    value: area + rim * way + Math.PI * rim * rim,
-    unit: 'mm2',
-    formula: 'A = {A0} + {a} × {P} + π × {a}²',
-    symbols: { A0: area, a: rim, P: way },
-    basis: 'geometry',
-    source: 'Steiner’s formula for a rounded outline moved out square to itself (geometry)',
+  const area = movedOutArea({
+    area: ellipseArea(finished.long, finished.wide).value,
+    round: ellipsePerimeter(finished.long, finished.wide).value,
+    by: rim,
   });
-  return made({ kind: 'outline', points: pointsOf(path), path }, long, wide, grownArea, edges);
+  return made({ kind: 'outline', points: pointsOf(path), path }, long, wide, area, edges);
 }
 
 /** Fine enough to be laid and drawn: mm between a chord and its arc. */
@@ -238,7 +192,7 @@ export function neededOf(formed: FormedBy, value: Needed, more: Needed) {
   const size = (of: Size) => ({ long: of.long + more.long, wide: of.wide + more.wide });
   return {
     bounds: { least: size(held!), most: size(most!) },
-    result: (what: What, unit: 'mm' | 'mm2', parts: readonly { name: string; value: number }[]): Result =>
+    result: (what: What, unit: 'mm' | 'mm2', parts: readonly Added[]): Result =>
       solved(formed, {
         what: lettered(what),
         unit,
@@ -248,18 +202,6 @@ export function neededOf(formed: FormedBy, value: Needed, more: Needed) {
       }),
   };
 }
-
-/** A size of what is cut to the length of its profile. */
-export const cutToProfile = (what: What, unit: 'mm' | 'mm2', value: number, formed: FormedBy): Result =>
-  result({
-    value,
-    unit,
-    formula: `${lettered(what)} = the way up the form's profile, laid out from the crown`,
-    symbols: {},
-    basis: 'published',
-    source: CUT_TO_PROFILE,
-    note: `What the form needs of it is told beside it; ${formed.bracket.way.name}, the rest is trimmed off.`,
-  });
 
 export const neededFigures = ([long, wide, area]: readonly [Result, Result, Result]): readonly BlankFigure[] => [
   { suffix: 'needed-long', title: 'blank that the form needs, long', result: long },

@@ -1,5 +1,6 @@
 import { plateArea } from '../../trade/blank/plane-shapes.ts';
-import { type Result, result } from '../../trade/reckoning/result.ts';
+import { combWidth } from '../../trade/blank/strip.ts';
+import { given } from '../../trade/reckoning/readings.ts';
 import type { Named } from '../names/spec-file.ts';
 import { MEASURED, NOT_KNOWN } from './answers.ts';
 import { rectangleBlank } from './blank.ts';
@@ -18,7 +19,6 @@ import {
   yes,
 } from './form.ts';
 import type { Later } from './later.ts';
-import { given } from './measures.ts';
 
 /** A raised comb along a line of another piece. */
 export interface Comb extends FormOf<'comb'> {
@@ -57,12 +57,12 @@ export const comb: FormKind<Comb, Comb | Later> = {
   closes: no,
   length(form, edge) {
     if (edge === 'top' || edge === 'bottom') return given(form.length, 'L', `Length of ${form.along}`);
-    return edge === 'left' || edge === 'right' ? widthOf(form) : MEASURED;
+    return edge === 'left' || edge === 'right' ? combWidth(form) : MEASURED;
   },
   run: ({ length }, edge, piece) => (edge === 'top' || edge === 'bottom' ? runAlong(length, piece) : NOT_KNOWN),
 
   area(form) {
-    const width = widthOf(form);
+    const width = combWidth(form);
     return {
       ...plateArea(form.length, width.value),
       note: `Laid straight; it is ${width.formula.slice(4)} wide rolled out.`,
@@ -82,21 +82,10 @@ export const comb: FormKind<Comb, Comb | Later> = {
   rolls: noRolls,
   wall: none,
 
-  square: (form) => ({ wide: form.length, high: widthOf(form).value }),
+  square: (form) => ({ wide: form.length, high: combWidth(form).value }),
   outline: none,
   blank: (form, { edges }) =>
-    rectangleBlank(form.length, widthOf(form).value, edges, `Length of ${form.along} and what the ends need`),
+    rectangleBlank(form.length, combWidth(form).value, edges, `Length of ${form.along} and what the ends need`),
   layout: () => ({ kind: 'square' }),
   addFigures: nothing,
 };
-
-/** Rolled out, mm: both feet, both sides, and half round over its top. */
-const widthOf = ({ high, foot, radius }: Comb): Result =>
-  result({
-    value: 2 * foot + 2 * (high - radius) + Math.PI * radius,
-    unit: 'mm',
-    formula: 'w = 2 × {f} + 2 × ({h} − {r}) + π × {r}',
-    symbols: { f: foot, h: high, r: radius },
-    basis: 'geometry',
-    source: 'Feet, upright sides and half a turn over the top, at the middle of the thickness; the feet’s bends sharp',
-  });

@@ -1,15 +1,12 @@
-import { widened } from '../../geometry/outline/allowance.ts';
-import { boxOfPath, signedArea } from '../../geometry/outline/measure.ts';
 import { loftChart } from '../../geometry/surface/loft.ts';
 import { sectionOf } from '../../geometry/surface/section.ts';
-import { coneDevelopment, conePattern } from '../../trade/blank/wrap.ts';
+import { arcOfGirth } from '../../trade/blank/plane-shapes.ts';
+import { coneDevelopment, conePattern, widenedCone } from '../../trade/blank/wrap.ts';
 import { coneTightestRadius } from '../../trade/dome/curvature.ts';
-import { type Result, result } from '../../trade/reckoning/result.ts';
 import { MEASURED, NONE, NOT_KNOWN } from './answers.ts';
-import { type BlankShape, type Edges, made, pointsOf, type WorkedBlank } from './blank.ts';
+import { type Edges, made, pointsOf, type WorkedBlank } from './blank.ts';
 import { circularRun, straightRun } from './edge-run.ts';
 import { type FormKind, isAbove, isWrap, measured, no, none, nothing, SIDES, wrapOf, yes } from './form.ts';
-import { arcOfGirth } from './measures.ts';
 import { type Cone, type Cylinder, coneOf, type Loft, ovalRefusals, readOvalTube, seamsOfWrap } from './tube.ts';
 
 export const cone: FormKind<Cone, Loft | Cone | Cylinder> = {
@@ -116,32 +113,13 @@ function sectorBlank(form: Cone, edges: Edges): WorkedBlank | undefined {
   };
   const flat = coneDevelopment(longer);
   if (flat.blankLong.outside !== undefined) return undefined;
-  const pattern = conePattern(longer);
-  const sides = edges.of('left', 'right').map(({ name, value }) => ({ edge: name, by: value, fold: false }));
-  const path = sides.length ? widened(pattern, sides)[0] : pattern.path;
-  if (!path) return undefined;
-  const shape: BlankShape = { kind: 'outline', points: pointsOf(path), path };
-  if (!sides.length) return made(shape, flat.blankLong, flat.blankWide, flat.area, edges);
-  const box = boxOfPath(path);
-  const symbols = { l: edges.sum('left'), r: edges.sum('right') };
-  const shared = {
-    basis: 'geometry',
-    source: 'The pattern of the cone, its sides moved out square to themselves',
-  } as const;
-  const size = (name: 'long' | 'wide', value: number): Result =>
-    result({
-      ...shared,
-      value,
-      unit: 'mm',
-      formula: `${name} = box of the pattern {${name}}, its sides {l} and {r} further out`,
-      symbols: { [name]: name === 'long' ? flat.blankLong.value : flat.blankWide.value, ...symbols },
-    });
-  const area = result({
-    ...shared,
-    value: signedArea(path),
-    unit: 'mm2',
-    formula: 'A = {A0} + ({l} + {r}) × {s}',
-    symbols: { A0: flat.area.value, ...symbols, s: flat.slant.value },
-  });
-  return made(shape, size('long', box.right - box.left), size('wide', box.top - box.bottom), area, edges);
+  const more = { left: edges.sum('left'), right: edges.sum('right') };
+  if (!more.left && !more.right) {
+    const { path } = conePattern(longer);
+    return made({ kind: 'outline', points: pointsOf(path), path }, flat.blankLong, flat.blankWide, flat.area, edges);
+  }
+  const wider = widenedCone(longer, more);
+  if (!wider) return undefined;
+  const { path, long, wide, area } = wider;
+  return made({ kind: 'outline', points: pointsOf(path), path }, long, wide, area, edges);
 }

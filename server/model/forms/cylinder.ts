@@ -1,13 +1,14 @@
 import { loftChart } from '../../geometry/surface/loft.ts';
 import { sectionOf } from '../../geometry/surface/section.ts';
+import { arcOfGirth } from '../../trade/blank/plane-shapes.ts';
 import { cylinderBlank } from '../../trade/blank/wrap.ts';
 import { coneTightestRadius } from '../../trade/dome/curvature.ts';
+import { given } from '../../trade/reckoning/readings.ts';
 import { MEASURED, NONE, NOT_KNOWN } from './answers.ts';
 import { rectangleBlank } from './blank.ts';
 import { circularRun, straightRun } from './edge-run.ts';
 import { type FormKind, isAbove, isWrap, measured, no, none, nothing, SIDES, wrapOf, yes } from './form.ts';
 import { addLameGirth } from './lame.ts';
-import { arcOfGirth, given } from './measures.ts';
 import { type Cone, type Cylinder, type Loft, ovalRefusals, readOvalTube, seamsOfWrap } from './tube.ts';
 
 export const cylinder: FormKind<Cylinder, Loft | Cone | Cylinder> = {

@@ -1,6 +1,7 @@
+import { grown } from '../../trade/blank/grown.ts';
 import { circleArea, circlePerimeter } from '../../trade/blank/plane-shapes.ts';
 import { MEASURED, NOT_KNOWN } from './answers.ts';
-import { type Edges, grown, made, type WorkedBlank } from './blank.ts';
+import { type Edges, made, type WorkedBlank } from './blank.ts';
 import { circularRun } from './edge-run.ts';
 import { type FormKind, type FormOf, isAbove, noEdges, none, noRolls, nothing, RIM, yes } from './form.ts';
 

@@ -1,12 +1,20 @@
 import { domeChart } from '../../geometry/surface/dome.ts';
 import { girthOf, sectionOf } from '../../geometry/surface/section.ts';
+import { grownFrom } from '../../trade/blank/grown.ts';
 import { circleArea, circlePerimeter } from '../../trade/blank/plane-shapes.ts';
 import { domeTightestRadius } from '../../trade/dome/curvature.ts';
-import { domeArea, domeBlankArc, domeBlankEqualArea, domeBlankHeld, domeMeridian } from '../../trade/dome/dome.ts';
+import {
+  domeArea,
+  domeBlankArc,
+  domeBlankEqualArea,
+  domeBlankHeld,
+  domeMeridian,
+  overTheCrown,
+} from '../../trade/dome/dome.ts';
 import { CUT_TO_PROFILE } from '../../trade/dome/ways.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
 import { MEASURED, NONE, NOT_KNOWN } from './answers.ts';
-import { type BlankFigure, grownFrom, made, neededFigures, neededOf } from './blank.ts';
+import { type BlankFigure, made, neededFigures, neededOf } from './blank.ts';
 import { circularRun } from './edge-run.ts';
 import {
   type Domed,
@@ -51,7 +59,7 @@ export const dome: FormKind<Dome> = {
   closes: (_, edge) => edge === 'rim',
   length({ diameter, deep }, edge) {
     if (edge === 'rim') return circlePerimeter(diameter);
-    return edge === 'middle' ? overTheCrown(domeMeridian(diameter, deep)) : MEASURED;
+    return edge === 'middle' ? overTheCrown(diameter, deep) : MEASURED;
   },
   run: ({ diameter }, edge) =>
     edge === 'rim' ? circularRun(diameter / 2, 360) : edge === 'middle' ? MEASURED : NOT_KNOWN,
@@ -119,13 +127,6 @@ export const dome: FormKind<Dome> = {
 };
 
 const TRIMMED = 'What the form needs of it is told beside it; the rest is trimmed off level.';
-
-const overTheCrown = (meridian: Result): Result => ({
-  ...meridian,
-  value: 2 * meridian.value,
-  formula: '2s, from rim over the crown to rim',
-  worked: `2 × (${meridian.worked})`,
-});
 
 /** A dome goes round a head and lies on everything else. */
 export const domeGirths = (long: number, wide: number, rim: number): Girths => ({

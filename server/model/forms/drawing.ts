@@ -1,12 +1,10 @@
 import { isOutline, type OutlineIn } from '../../geometry/drawings/outline-in.ts';
-import { lengthOfPath } from '../../geometry/outline/measure.ts';
-import { result } from '../../trade/reckoning/result.ts';
+import { drawnArea, drawnLength } from '../../trade/blank/drawn.ts';
 import type { LineReading } from '../names/line-reading.ts';
 import { MEASURED, NOT_KNOWN } from './answers.ts';
 import { outlineBlank } from './blank.ts';
 import { outlineRun } from './edge-run.ts';
 import { type FormKind, type FormOf, noEdges, none, noRolls, nothing, RIM, type Shaped, yes } from './form.ts';
-import { drawnArea } from './measures.ts';
 
 /** A flat shape out of a drawing file: an outline whose line names one. */
 export interface Drawing extends FormOf<'drawing'> {
@@ -33,16 +31,7 @@ export const drawing: FormKind<Drawing> = {
   seams: noEdges,
   closes: (_, edge) => edge === 'rim',
   length: ({ outline: { outer }, file }, edge) =>
-    edge === 'rim'
-      ? result({
-          value: lengthOfPath(outer),
-          unit: 'mm',
-          formula: 'P = sum of {n} sides',
-          symbols: { n: outer.vertices.length },
-          basis: 'geometry',
-          source: `Lines and arcs of the outline in ${file}`,
-        })
-      : MEASURED,
+    edge === 'rim' ? drawnLength(outer, `Lines and arcs of the outline in ${file}`) : MEASURED,
   run: ({ outline: { outer } }, edge) => (edge === 'rim' ? outlineRun(outer) : NOT_KNOWN),
 
   area: areaOf,

@@ -1,13 +1,13 @@
+import { widthOfOval } from '../../geometry/ellipse.ts';
 import { domeChart } from '../../geometry/surface/dome.ts';
 import { ellipsePerimeter } from '../../trade/blank/plane-shapes.ts';
 import { domeTightestRadius } from '../../trade/dome/curvature.ts';
 import { ovalDomeArea, ovalDomeBlankArc } from '../../trade/dome/dome.ts';
-import type { Result } from '../../trade/reckoning/result.ts';
+import { halfOf } from '../../trade/reckoning/readings.ts';
 import { LAID_FLAT, MEASURED, NOT_KNOWN } from './answers.ts';
 import { acrossDome, domeGirths } from './dome.ts';
 import { ovalRun } from './edge-run.ts';
 import { depthOf, type FormKind, type FormOf, isAbove, measured, no, none, noRolls, nothing } from './form.ts';
-import { widthOfOval } from './measures.ts';
 
 /** The left half of a dome that is split lengthwise; measures are those of the whole. */
 export interface HalfDome extends FormOf<'half dome'> {
@@ -72,10 +72,3 @@ export const halfDome: FormKind<HalfDome> = {
   layout: () => ({ kind: LAID_FLAT }),
   addFigures: nothing,
 };
-
-const halfOf = (whole: Result): Result => ({
-  ...whole,
-  value: whole.value / 2,
-  formula: `${whole.formula}; half of it`,
-  worked: `(${whole.worked}) ÷ 2`,
-});

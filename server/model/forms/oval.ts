@@ -1,6 +1,7 @@
+import { grown } from '../../trade/blank/grown.ts';
 import { ellipseArea, ellipsePerimeter } from '../../trade/blank/plane-shapes.ts';
 import { MEASURED, NOT_KNOWN } from './answers.ts';
-import { grown, ovalBlank } from './blank.ts';
+import { ovalBlank } from './blank.ts';
 import type { Disc } from './disc.ts';
 import { ovalRun } from './edge-run.ts';
 import { type FormKind, type FormOf, noEdges, none, noRolls, nothing, RIM, yes } from './form.ts';

@@ -1,12 +1,12 @@
 import type { LineById, PieceLine } from '../../../grammar/typed-line.ts';
 import { plateChart } from '../../geometry/surface/plate.ts';
 import { plateArea } from '../../trade/blank/plane-shapes.ts';
+import { given } from '../../trade/reckoning/readings.ts';
 import type { LineReading } from '../names/line-reading.ts';
 import { MEASURED, NOT_KNOWN } from './answers.ts';
 import { rectangleBlank } from './blank.ts';
 import { straightRun } from './edge-run.ts';
 import { type FormKind, type FormOf, type Notations, no, noEdges, none, noRolls, nothing, SIDES, yes } from './form.ts';
-import { given } from './measures.ts';
 
 /** A flat rectangle, wide by high. */
 export interface Plate extends FormOf<'plate'> {

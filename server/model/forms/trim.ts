@@ -2,7 +2,9 @@ import { stripAlong } from '../../geometry/flatten/strip.ts';
 import type { Path } from '../../geometry/outline/path.ts';
 import type { SurfaceLine } from '../../geometry/surface/walk.ts';
 import { plateArea } from '../../trade/blank/plane-shapes.ts';
-import { plain, type Result, result } from '../../trade/reckoning/result.ts';
+import { curvedStrip } from '../../trade/blank/strip.ts';
+import { given } from '../../trade/reckoning/readings.ts';
+import { plain } from '../../trade/reckoning/result.ts';
 import type { Named } from '../names/spec-file.ts';
 import { MEASURED, NOT_KNOWN } from './answers.ts';
 import { type Edges, made, rectangleBlank, type WorkedBlank } from './blank.ts';
@@ -22,7 +24,6 @@ import {
   yes,
 } from './form.ts';
 import type { Later } from './later.ts';
-import { given } from './measures.ts';
 
 /** A strip that follows an edge or a line of another piece. */
 export interface Trim extends FormOf<'trim'> {
@@ -109,33 +110,12 @@ function stripBlank(form: Trim, edges: Edges, line: SurfaceLine | undefined): Wo
     return noted(
       `${turns}, and a strip cut to it would lie over itself: cut it in parts, or work a straight one round.`,
     );
-  const shared = {
-    basis: 'geometry',
-    source: 'Flat strip with the line’s curvature in its surface, N · (γ′ × γ″)/|γ′|³ (geometry)',
-    note: `${turns}. A straight strip would do if its edges stretch and shrink by up to ${plain((50 * form.wide) / strip.tightest)} %.`,
-  } as const;
-  const symbols = { L: strip.length, w: form.wide };
-  const size = (what: 'long' | 'wide', value: number): Result =>
-    result({
-      ...shared,
-      value,
-      unit: 'mm',
-      formula: `${what} = box of the strip {L} × {w} bent as its line turns`,
-      symbols,
-    });
-  const ends = edges.sum('left', 'right');
-  const area = result({
-    ...shared,
-    value: (strip.length + ends) * across,
-    unit: 'mm2',
-    formula: 'A = ({L} + {e}) × {w}',
-    symbols: { L: strip.length, e: ends, w: across },
-  });
+  const cut = curvedStrip(strip, { wide: form.wide, across, ends: edges.sum('left', 'right'), turns });
   return made(
     { kind: 'outline', points: strip.points, path: strip.outline, middle: openPath(strip.middle) },
-    size('long', strip.long),
-    size('wide', strip.wide),
-    area,
+    cut.long,
+    cut.wide,
+    cut.area,
     edges,
   );
 }

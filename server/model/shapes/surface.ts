@@ -16,7 +16,8 @@ import type { Surface } from '../../geometry/surface/surface.ts';
 import { apart } from '../../geometry/surface/vector.ts';
 import { lineInSteps, type SurfaceLine } from '../../geometry/surface/walk.ts';
 import { atOnce, Dear, Recent, type Steps } from '../../incremental/steps.ts';
-import { type Result, result } from '../../trade/reckoning/result.ts';
+import { surfaceArea, surfaceLength } from '../../trade/blank/measured.ts';
+import type { Result } from '../../trade/reckoning/result.ts';
 import { NONE, NOT_KNOWN, type NotKnown } from '../forms/answers.ts';
 import { chartRun, type EdgeRun } from '../forms/edge-run.ts';
 import type { Shaped } from '../forms/form.ts';
@@ -119,9 +120,6 @@ export function* meshed(chart: Chart, cut: CutForm | undefined, fineness: Finene
   return yield* raisedInSteps(chart, mesh);
 }
 
-const SOURCE =
-  'Measured on the surface of the form: its lines of latitude and its columns, at the middle of the thickness';
-
 /** The last areas that were measured, by all that they hang on. */
 const areas = new Dear<FormArea>(48);
 
@@ -131,15 +129,7 @@ export function measuredArea(piece: Surfaced): Result | undefined {
   if (!chart) return undefined;
   const cut = piece.cutForm();
   const { area, triangles } = areas.get(keyOf(piece), () => formAreaInSteps(chart, cut));
-  const bays = cut?.stretches.some(({ of }) => !chart.edges.has(of));
-  return result({
-    value: area,
-    unit: 'mm2',
-    formula: `A = sum of {n} triangles${bays ? ', bays left out' : ''}, carried on to the limit`,
-    symbols: { n: triangles },
-    basis: 'geometry',
-    source: SOURCE,
-  });
+  return surfaceArea({ area, triangles, hasBays: cut?.stretches.some(({ of }) => !chart.edges.has(of)) ?? false });
 }
 
 /** Length along an edge, what is left of it, a bay or a line of the surface, mm. */
@@ -154,15 +144,11 @@ function lengthOn(chart: Chart, cut: CutForm | undefined, edge: string): Result 
   const whole = waysOf(chart, edge, stretches);
   if (!whole) return undefined;
   const ways = whole.flatMap((way) => smoothParts(chart, way));
-  const value = ways.reduce((sum, way) => sum + wayLength(chart, way), 0);
-  return result({
-    value,
-    unit: 'mm',
-    formula: 'L = sum of {n} steps along {edge}, carried on to the limit',
-    symbols: { n: WAY_STEPS * ways.length, edge },
-    basis: 'geometry',
-    source: SOURCE,
-    note: stretches && stretches.length > 1 ? `What its bays leave of it, in ${stretches.length} parts.` : undefined,
+  return surfaceLength({
+    length: ways.reduce((sum, way) => sum + wayLength(chart, way), 0),
+    steps: WAY_STEPS * ways.length,
+    edge,
+    parts: stretches?.length ?? 1,
   });
 }
 

@@ -5,7 +5,8 @@ import {
   standsBeyond,
   wiredAllowance,
 } from '../../trade/edge/edge.ts';
-import { plain, type Result, result } from '../../trade/reckoning/result.ts';
+import { fromSpec } from '../../trade/reckoning/readings.ts';
+import { plain, type Result } from '../../trade/reckoning/result.ts';
 import type { LineReading } from '../names/line-reading.ts';
 import type { MaterialModel } from './material.ts';
 
@@ -62,14 +63,7 @@ export function allowanceOf(work: EdgeWork, thickness: number): Result | undefin
     case 'long': {
       const long = work.line.length('long');
       return long !== undefined && long > 0
-        ? result({
-            value: long,
-            unit: 'mm',
-            formula: 'a = {a}',
-            symbols: { a: long },
-            basis: 'from the spec',
-            source: 'Left long, to be trimmed after fitting',
-          })
+        ? fromSpec(long, 'mm', 'a', 'Left long, to be trimmed after fitting')
         : undefined;
     }
     case 'rounded':

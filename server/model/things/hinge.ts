@@ -1,13 +1,12 @@
 import { once } from '../../incremental/memo.ts';
 import {
   barrelDiameter,
-  KNUCKLE_GAP,
   knuckleDevelopment,
+  knuckleGap,
   knuckleWidth,
   notchDepth,
   pinLength,
 } from '../../trade/hinge/hinge.ts';
-import { result } from '../../trade/reckoning/result.ts';
 import type { Named } from '../names/spec-file.ts';
 import { FigureSet } from '../values/figure-set.ts';
 import type { MaterialModel } from './material.ts';
@@ -57,22 +56,7 @@ export class HingeModel extends Thing<'hinge', HingeContext> {
     const knuckles = line.count('knuckles');
     if (wide !== undefined && wide > 0 && knuckles !== undefined) {
       set.add('knuckle', 'width of one knuckle', knuckleWidth({ wide, knuckles }), line.place, []);
-      set.add(
-        'gap',
-        'room between knuckles',
-        result({
-          value: KNUCKLE_GAP,
-          low: 0.1,
-          high: 0.2,
-          unit: 'mm',
-          formula: 'gap = {gap}',
-          symbols: { gap: KNUCKLE_GAP },
-          basis: 'common practice',
-          source: '0.1 to 0.2 mm at each: common practice (no source)',
-        }),
-        line.place,
-        [],
-      );
+      set.add('gap', 'room between knuckles', knuckleGap(), line.place, []);
     }
     const over = this.line('over');
     const pin = this.pin()?.thickness();

@@ -2,6 +2,7 @@ import { listWord } from '../../../grammar/vocabulary/index.ts';
 import { isOutline, type NoOutline, type OutlineIn } from '../../geometry/drawings/outline-in.ts';
 import { once } from '../../incremental/memo.ts';
 import { minimumBendRadius } from '../../trade/bend/bend.ts';
+import { drawnArea } from '../../trade/blank/drawn.ts';
 import { ounceThickness, type SoftId, type SoftMaterial, softMaterials } from '../../trade/leather/leather.ts';
 import { areaMass } from '../../trade/mass/mass.ts';
 import { type GaugeTableId, gaugeTableFor, gaugeTables, gaugeThickness } from '../../trade/metal/gauges.ts';
@@ -9,8 +10,8 @@ import { type Sourced, shearByTensile } from '../../trade/metal/metals.ts';
 import { millTolerance } from '../../trade/metal/stock.ts';
 import { OF_HIDE } from '../../trade/reckoning/bounds.ts';
 import { ends, intervalOf, through } from '../../trade/reckoning/interval.ts';
-import { fromSpec, type Result, result, type Unit } from '../../trade/reckoning/result.ts';
-import { drawnArea } from '../forms/measures.ts';
+import { fromSpec, stated } from '../../trade/reckoning/readings.ts';
+import type { Result, Unit } from '../../trade/reckoning/result.ts';
 import { outlineOf } from '../names/drawn.ts';
 import type { LineReading } from '../names/line-reading.ts';
 import type { Figure } from '../values/figure.ts';
@@ -291,15 +292,5 @@ export class MaterialModel extends StockThing<'material'> {
 const BEHAVIOUR = /^(tolerance|yield|tensile|elongation|shear|hardening|strain-before-anneal)$/;
 
 /** A property from a table, as a figure. */
-function sourced(value: Sourced, unit: Unit, symbol: string): Result {
-  return result({
-    value: value.value,
-    low: value.low,
-    high: value.high,
-    unit,
-    formula: `${symbol} = {${symbol}}`,
-    symbols: { [symbol]: value.value },
-    basis: value.basis,
-    source: value.source,
-  });
-}
+const sourced = ({ value, low, high, basis, source }: Sourced, unit: Unit, symbol: string): Result =>
+  stated(symbol, { value, ...(low === undefined || high === undefined ? {} : { low, high }), unit, basis, source });

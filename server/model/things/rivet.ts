@@ -1,6 +1,6 @@
 import { listWord } from '../../../grammar/vocabulary/index.ts';
 import { once } from '../../incremental/memo.ts';
-import { fromSpec } from '../../trade/reckoning/result.ts';
+import { fromSpec } from '../../trade/reckoning/readings.ts';
 import { type BoughtHead, rivetMass } from '../../trade/rivet/rivet.ts';
 import type { LineReading } from '../names/line-reading.ts';
 import { FigureSet } from '../values/figure-set.ts';

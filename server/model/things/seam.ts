@@ -1,8 +1,10 @@
 import { once } from '../../incremental/memo.ts';
 import { compressedThickness } from '../../trade/leather/leather.ts';
 import { intervalOf } from '../../trade/reckoning/interval.ts';
-import { fromSpec, type Result, result } from '../../trade/reckoning/result.ts';
+import { fromSpec } from '../../trade/reckoning/readings.ts';
+import type { Result } from '../../trade/reckoning/result.ts';
 import { type FormedHead, holeFor, rivetLengthByRule, rivetLengthByVolume } from '../../trade/rivet/rivet.ts';
+import { evenPitch, rivetsInRow, rowLength, stackOf } from '../../trade/rivet/row.ts';
 import type { LineReading } from '../names/line-reading.ts';
 import type { Named } from '../names/spec-file.ts';
 import type { Figure } from '../values/figure.ts';
@@ -176,16 +178,7 @@ export class SeamModel extends Thing<'seam', SeamContext> {
     const whole = along?.piece.figure(`${along.edge}.length`);
     if (!along || !whole) return undefined;
     if (along.from === undefined || along.to === undefined) return whole;
-    const to = Math.min(along.to, whole.value);
-    return result({
-      value: Math.max(0, to - along.from),
-      unit: 'mm',
-      formula: 'L = {to} − {from}',
-      symbols: { to, from: along.from },
-      basis: 'from the spec',
-      source: `Part of ${along.piece.name}.${along.edge}`,
-      outside: along.to > whole.value + 0.05 ? `the edge is only ${whole.value.toFixed(1)} mm long` : undefined,
-    });
+    return rowLength({ from: along.from, to: along.to, whole: whole.value, edge: `${along.piece.name}.${along.edge}` });
   });
 
   /** A row right round a rim has no ends. */
@@ -211,23 +204,9 @@ export class SeamModel extends Thing<'seam', SeamContext> {
     const every = line.length('every', 'every');
     const length = this.length();
     if (!length || every === undefined || !(every > 0)) return undefined;
-    const margin = this.endMargin();
-    const run = Math.max(0, length.value - 2 * margin);
-    const gaps = Math.ceil(run / every - 1e-9);
-    const closed = this.isClosed();
-    const value = closed ? Math.max(1, gaps) : gaps + 1;
+    const inRow = rivetsInRow({ length: length.value, margin: this.endMargin(), closed: this.isClosed(), every });
     // What more there would be is never made one by one: the check says so at the number.
-    if (!(value <= MOST_IN_ROW)) return undefined;
-    return result({
-      value,
-      unit: 'count',
-      formula: closed ? 'n = {L} ÷ {e}, rounded up' : 'n = ({L} − 2 × {m}) ÷ {e}, rounded up, + 1',
-      symbols: { L: length.value, e: every, m: margin },
-      basis: 'geometry',
-      source: closed
-        ? 'A row that closes on itself'
-        : 'An open row: its ends stay as far from the piece’s ends as the row from the edge',
-    });
+    return inRow.value <= MOST_IN_ROW ? inRow : undefined;
   });
 
   /** How many rivets so close a row would have, where nobody drives so many. */
@@ -243,20 +222,13 @@ export class SeamModel extends Thing<'seam', SeamContext> {
     const length = this.length();
     const count = this.rivetCount();
     if (!length || !count || this.shares().length) return undefined;
-    const closed = this.isClosed();
-    const gaps = closed ? count.value : count.value - 1;
-    if (gaps < 1) return undefined;
-    const margin = this.endMargin();
-    const value = (length.value - 2 * margin) / gaps;
-    if (!(value > 0)) return undefined;
-    return result({
-      value,
-      unit: 'mm',
-      formula: closed ? 'p = {L} ÷ {n}' : 'p = ({L} − 2 × {m}) ÷ ({n} − 1)',
-      symbols: { L: length.value, m: margin, n: count.value },
-      basis: 'geometry',
-      source: 'The row divided evenly',
+    const pitch = evenPitch({
+      length: length.value,
+      margin: this.endMargin(),
+      closed: this.isClosed(),
+      count: count.value,
     });
+    return pitch.outside === undefined ? pitch : undefined;
   });
 
   /** The rivets of other seams that this stack uses. */
@@ -292,43 +264,10 @@ export class SeamModel extends Thing<'seam', SeamContext> {
 /** Rivets in one row: more is a slip of the finger. */
 const MOST_IN_ROW = 10_000;
 
-/** The sum of a stack, with its range: the ends of every layer's range added up. */
+/** All that the shank passes through. */
 function totalOf(layers: readonly Layer[], washer: number | undefined): Result | undefined {
-  if (!layers.length || layers.some((layer) => !layer.thickness)) return undefined;
-  const parts = layers.map(({ thickness, times }, i) => ({
-    symbol: uniqueSymbol(layers, i),
-    thickness: thickness!,
-    times,
-  }));
-  const symbols: Record<string, number> = {};
-  for (const part of parts) symbols[part.symbol] = part.thickness.value;
-  if (washer !== undefined) symbols['washer'] = washer;
-  const sum = (pick: (thickness: Result) => number) =>
-    parts.reduce((total, { thickness, times }) => total + times * pick(thickness), washer ?? 0);
-  const ranged = parts.some((part) => part.thickness.low !== undefined);
-  return result({
-    value: sum((thickness) => thickness.value),
-    ...(ranged
-      ? {
-          low: sum((thickness) => thickness.low ?? thickness.value),
-          high: sum((thickness) => thickness.high ?? thickness.value),
-        }
-      : {}),
-    unit: 'mm',
-    formula: `G = ${[
-      ...parts.map(({ symbol, times }) => (times > 1 ? `${times} × {${symbol}}` : `{${symbol}}`)),
-      ...(washer === undefined ? [] : ['{washer}']),
-    ].join(' + ')}`,
-    symbols,
-    basis: 'geometry',
-    source: `Every layer where the rivet passes, metal as formed, leather as compressed under the head${parts.some(({ times }) => times > 1) ? ', a hem as often as it is folded' : ''}`,
-  });
-}
-
-function uniqueSymbol(layers: readonly Layer[], index: number): string {
-  const { name } = layers[index]!;
-  const earlier = layers.slice(0, index).filter((layer) => layer.name === name).length;
-  return earlier ? `${name} ${earlier + 1}` : name;
+  const passed = layers.flatMap(({ name, thickness, times }) => (thickness ? [{ name, thickness, times }] : []));
+  return passed.length && passed.length === layers.length ? stackOf(passed, washer) : undefined;
 }
 
 /** Thickness under a row that runs over the crown: from what is left there to what the edge has, each with its own range. */

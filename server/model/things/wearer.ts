@@ -1,7 +1,7 @@
 import { listWord } from '../../../grammar/vocabulary/index.ts';
 import { once } from '../../incremental/memo.ts';
 import { percentileOf } from '../../trade/fit/body.ts';
-import { fromSpec } from '../../trade/reckoning/result.ts';
+import { fromSpec } from '../../trade/reckoning/readings.ts';
 import { hyphened } from '../names/spec-file.ts';
 import type { Figure } from '../values/figure.ts';
 import { FigureSet } from '../values/figure-set.ts';

@@ -13,10 +13,12 @@ import type { MaterialModel } from '../../model/things/material.ts';
 import type { PieceModel } from '../../model/things/piece.ts';
 import type { RivetModel } from '../../model/things/rivet.ts';
 import type { SeamModel, Stack } from '../../model/things/seam.ts';
-import type { Figure } from '../../model/values/figure.ts';
 import { show } from '../../model/values/show.ts';
+import { strapArea } from '../../trade/leather/strap.ts';
 import { wireMass } from '../../trade/mass/mass.ts';
 import { gaugeTables } from '../../trade/metal/gauges.ts';
+import { bothOf } from '../../trade/reckoning/readings.ts';
+import type { Result } from '../../trade/reckoning/result.ts';
 import type {
   BlankInput,
   Caution,
@@ -182,13 +184,13 @@ function sizeOf(piece: PieceModel): BlankInput['size'] {
   const range = long.low !== undefined && long.high !== undefined ? { low: long.low, high: long.high } : {};
   return {
     ...reasonOf(long),
-    ...(both ? { formula: `${long.formula}; ${wide.formula}`, worked: `${long.worked}; ${wide.worked}` } : {}),
+    ...(both ? bothOf(long, wide) : {}),
     ...range,
     ...(long.outside === undefined ? {} : { outside: long.outside }),
   };
 }
 
-const reasonOf = ({ formula, worked, basis, source }: Figure): Reasoned => ({ formula, worked, basis, source });
+const reasonOf = ({ formula, worked, basis, source }: Result): Reasoned => ({ formula, worked, basis, source });
 
 /** What the smith wrote above the piece, and what the blank itself asks to be minded. */
 function notesOf(piece: PieceModel): string[] {
@@ -304,12 +306,7 @@ function strapsOf(
       perBuild: count,
       notes: [],
       allowances: [],
-      size: {
-        formula: 'long × wide',
-        worked: `${long} × ${wide}`,
-        basis: 'from the spec',
-        source: 'As written in the spec',
-      },
+      size: reasonOf(strapArea({ long, wide })),
       mass: (long * wide * massPerArea.value) / 1e6,
     });
   }

@@ -286,6 +286,33 @@ export function flareStrain({
   });
 }
 
+/** True strain of an edge whose way changes, by its length before and after, mm. Range: above nothing. Source: definition of strain. */
+export function edgeStrain({ before, after }: { before: number; after: number }): Result {
+  return reckon({
+    value: Math.log(after / before),
+    unit: 'ratio',
+    formula: 'ε = ln({after}/{before})',
+    symbols: { after, before },
+    basis: 'geometry',
+    source: 'Way along the edge of the form before and after flaring',
+    outside: firstOf(notAboveNothing('the edge before', before), notAboveNothing('the edge after', after)),
+  });
+}
+
+/** Thickness after a bend or a roll, mm. Source: geometry. */
+export function keptThickness({ value, low, high }: Pick<Result, 'value' | 'low' | 'high'>): Result {
+  return reckon({
+    value,
+    low,
+    high,
+    unit: 'mm',
+    formula: 't = {t0}',
+    symbols: { t0: value },
+    basis: 'geometry',
+    source: 'A bend or a roll leaves the sheet as thick as it was, but for a little at the bend',
+  });
+}
+
 /** What a flange's edge takes, as true strain. Source: common practice (no source). */
 export const flangeLimits = {
   /** Sheared edge of mild steel. */

@@ -91,6 +91,49 @@ export function platePerimeter(long: number, wide: number): Result {
   });
 }
 
+/** Area of so many discs, mm², from their diameter, mm. Range: nothing or more. Source: geometry. */
+export function circlesArea(count: number, diameter: number): Result {
+  return reckon({
+    value: count * circleArea(diameter).value,
+    unit: 'mm2',
+    formula: 'A = {n} × π/4 × {d}²',
+    symbols: { n: count, d: diameter },
+    basis: 'geometry',
+    source: 'Area of a circle, for every hole',
+    outside: notAtLeastNothing('the diameter', diameter),
+  });
+}
+
+/**
+ * Area of a slot, mm², from its two measures, mm, in any order: its ends are half round, the narrower measure is the tool's.
+ * Range: nothing or more. Source: geometry.
+ */
+export function slotArea(long: number, wide: number): Result {
+  const [longer, narrower] = [Math.max(long, wide), Math.min(long, wide)];
+  return reckon({
+    value: (longer - narrower) * narrower + (Math.PI / 4) * narrower * narrower,
+    unit: 'mm2',
+    formula: 'A = ({l} − {w}) × {w} + π/4 × {w}²',
+    symbols: { l: longer, w: narrower },
+    basis: 'geometry',
+    source: 'A slot with half-round ends',
+    outside: axesOutside(long, wide),
+  });
+}
+
+/** Length of an arc, mm, of so many degrees of a circle of this girth, mm. Range: nothing or more. Source: geometry. */
+export function arcOfGirth(girth: number, wrap: number): Result {
+  return reckon({
+    value: (girth * wrap) / 360,
+    unit: 'mm',
+    formula: 'L = {C} × {w}/360',
+    symbols: { C: girth, w: wrap },
+    basis: 'geometry',
+    source: 'Girth and wrap',
+    outside: notAtLeastNothing('the girth', girth),
+  });
+}
+
 /**
  * A corner of an outline, mm. `radius` belongs to the arc that LEADS to this point from the one before; the first
  * point's radius to the line that closes the outline. A positive radius bulges to the left of the way one travels, a

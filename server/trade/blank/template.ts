@@ -3,7 +3,9 @@ import { flattened } from '../../geometry/outline/chords.ts';
 import { anticlockwise, boxOfPath, crossingOf } from '../../geometry/outline/measure.ts';
 import type { Path } from '../../geometry/outline/path.ts';
 import type { Point } from '../../geometry/outline/span.ts';
-import type { Contour } from '../../geometry/surface/contour.ts';
+import { type Contour, contourLength } from '../../geometry/surface/contour.ts';
+import { reckon } from '../reckoning/reckon.ts';
+import type { Result } from '../reckoning/result.ts';
 
 /** Least width of a board behind the edge that meets the work, mm: narrower it bends. Common practice (no source). */
 export const BOARD = 30;
@@ -190,4 +192,16 @@ export function linesOn({ outline, hole }: Board, along: 'x' | 'y', value: numbe
     vertices: [at(crossings[2 * i]!), at(crossings[2 * i + 1]!)],
     closed: false,
   }));
+}
+
+/** Length of the metal along a section, mm. Source: a smooth line through its points. */
+export function sectionLength(contour: Contour, source: string): Result {
+  return reckon({
+    value: contourLength(contour),
+    unit: 'mm',
+    formula: 'L = smooth line through {n} points of the section',
+    symbols: { n: contour.metal.reduce((sum, [first, last]) => sum + last - first + 1, 0) },
+    basis: 'geometry',
+    source,
+  });
 }

@@ -1,6 +1,7 @@
 import { roundEllipse } from '../../geometry/ellipse.ts';
-import type { EdgedOutline } from '../../geometry/outline/allowance.ts';
-import type { Vertex } from '../../geometry/outline/path.ts';
+import { type EdgedOutline, widened } from '../../geometry/outline/allowance.ts';
+import { boxOfPath, signedArea } from '../../geometry/outline/measure.ts';
+import type { Path, Vertex } from '../../geometry/outline/path.ts';
 import { vertex } from '../../geometry/outline/span.ts';
 import { firstOf, notAboveNothing, notAtLeastNothing, reckon, when } from '../reckoning/reckon.ts';
 import type { Result } from '../reckoning/result.ts';
@@ -210,6 +211,48 @@ export function conePattern(cone: { top: number; bottom: number; high: number; w
   const around = cone.top > cone.bottom ? ['top', 'left', 'bottom', 'right'] : ['bottom', 'right', 'top', 'left'];
   const counts = [2, 1, back.length, 1];
   return { path: { vertices, closed: true }, edges: around.map((name, i) => ({ name, spans: counts[i]! })) };
+}
+
+/**
+ * The same with its sides moved out square to themselves, mm: its pattern, the box of that and its area. Nothing where that is none.
+ * Range: as {@link coneDevelopment}. Source: as there.
+ */
+export function widenedCone(
+  cone: { top: number; bottom: number; high: number; wrap?: number },
+  sides: { readonly left: number; readonly right: number },
+): { path: Path; long: Result; wide: Result; area: Result } | undefined {
+  const flat = coneDevelopment(cone);
+  const path = widened(
+    conePattern(cone),
+    (['left', 'right'] as const).map((edge) => ({ edge, by: sides[edge], fold: false })),
+  )[0];
+  if (!path) return undefined;
+  const box = boxOfPath(path);
+  const shared = {
+    basis: 'geometry',
+    source: 'The pattern of the cone, its sides moved out square to themselves',
+  } as const;
+  const symbols = { l: sides.left, r: sides.right };
+  const size = (name: 'long' | 'wide', value: number) =>
+    reckon({
+      ...shared,
+      value,
+      unit: 'mm',
+      formula: `${name} = box of the pattern {${name}}, its sides {l} and {r} further out`,
+      symbols: { [name]: name === 'long' ? flat.blankLong.value : flat.blankWide.value, ...symbols },
+    });
+  return {
+    path,
+    long: size('long', box.right - box.left),
+    wide: size('wide', box.top - box.bottom),
+    area: reckon({
+      ...shared,
+      value: signedArea(path),
+      unit: 'mm2',
+      formula: 'A = {A0} + ({l} + {r}) × {s}',
+      symbols: { A0: flat.area.value, ...symbols, s: flat.slant.value },
+    }),
+  };
 }
 
 /** One end of an oval cone: its axes at the middle of the thickness, mm; both nothing for a point. */

@@ -1,5 +1,5 @@
 import { firstOf, notAboveNothing, reckon, when } from '../reckoning/reckon.ts';
-import type { Result } from '../reckoning/result.ts';
+import { plain, type Result } from '../reckoning/result.ts';
 
 /* How sharply a form is curved: which stake goes into it, which hollow takes it. */
 
@@ -81,3 +81,15 @@ export function coneTightestRadius({ top, bottom, high }: { top: number; bottom:
     ),
   });
 }
+
+/** A radius of the middle of the thickness, mm, at the inside face: a stake goes inside. Range: more than half the thickness. */
+export const atInside = (middle: Result, thickness: number): Result => ({
+  ...middle,
+  value: middle.value - thickness / 2,
+  formula: `${middle.formula}, less t/2`,
+  worked: `${middle.worked} − ${plain(thickness)}/2`,
+  note: `${middle.note ? `${middle.note} ` : ''}A stake, a hollow or a hammer face goes in if it is no flatter than this.`,
+  ...(middle.outside === undefined && middle.value <= thickness / 2
+    ? { outside: 'the plate is too thick to be curved so sharply' }
+    : {}),
+});

@@ -69,6 +69,17 @@ export function domeMeridian(diameter: number, deep: number): Result {
   });
 }
 
+/** The way over the crown of a round dome from rim to rim, mm. Range and source as {@link domeMeridian}. */
+export function overTheCrown(diameter: number, deep: number): Result {
+  const meridian = domeMeridian(diameter, deep);
+  return {
+    ...meridian,
+    value: 2 * meridian.value,
+    formula: '2s, from rim over the crown to rim',
+    worked: `2 × (${meridian.worked})`,
+  };
+}
+
 /**
  * The tightest radius of a dome's curve, mm: which stake, hollow and hammer will reach it.
  *

@@ -1,8 +1,9 @@
 import { type Formed, type Readings, readingsOf } from '../../geometry/flatten/formed.ts';
 import { type RoundFlat, roundFlat } from '../../geometry/flatten/round.ts';
 import type { Way } from '../../geometry/flatten/way.ts';
-import { type Basis, type Result, result, type Unit } from '../reckoning/result.ts';
-import { type Bracket, bracketOf, type FormingMethod, WAYS } from './ways.ts';
+import type { Basis, Result, Unit } from '../reckoning/result.ts';
+import { result } from '../reckoning/working.ts';
+import { type Bracket, bracketOf, CUT_TO_PROFILE, type FormingMethod, WAYS } from './ways.ts';
 
 /*
  * What a hammered plate comes to: by the way it is worked, by those between which it may come out, and from the blank that is
@@ -157,3 +158,15 @@ function readOff(
     ...(note === undefined ? {} : { note }),
   });
 }
+
+/** A size of what is cut up its columns to the length of its profile and trimmed after. Source: Rose 1906. */
+export const profiled = ({ bracket }: Pick<FormedBy, 'bracket'>, { what, unit, value }: Read): Result =>
+  result({
+    value,
+    unit,
+    formula: `${what} = the way up the form's profile, laid out from the crown`,
+    symbols: {},
+    basis: 'published',
+    source: CUT_TO_PROFILE,
+    note: `What the form needs of it is told beside it; ${bracket.way.name}, the rest is trimmed off.`,
+  });

@@ -1,4 +1,5 @@
 import { type Interval, through } from '../reckoning/interval.ts';
+import { type Counted, sumOf } from '../reckoning/readings.ts';
 import { firstOf, notAboveNothing, notAtLeastNothing, reckon, when } from '../reckoning/reckon.ts';
 import type { Result } from '../reckoning/result.ts';
 
@@ -156,6 +157,23 @@ export function coatVolume({ area, coats, kind }: { area: number; coats: number;
     note: 'Low: thin coats by brush. High: thick coats by spray, two thirds lost.',
   });
 }
+
+/**
+ * Surface that a finish goes on, mm²: so many faces of each piece, and the heads of rivets. Range: nothing or more.
+ * Source: the sum of its parts.
+ */
+export const coatedArea = (parts: readonly Counted[], note: string | undefined): Result =>
+  sumOf(
+    parts,
+    {
+      unit: 'mm2',
+      source:
+        'Finished areas of the pieces it is on, less their openings, and the heads of the rivets; the thickness of edges is left out',
+      note,
+    },
+    'A = Σ (area − openings) × faces × pieces + Σ heads × rivets',
+    (area) => `${Math.round(area / 10) / 10} cm²`,
+  );
 
 function between(low: number, value: number, high: number): Interval {
   return { value, low, high };

@@ -101,3 +101,16 @@ export function passRoom({ opening, head }: { opening: number; head: number }): 
     note: 'Hair, ears and a coif want 20 to 40 mm more (common practice, no source).',
   });
 }
+
+/** Way round inside a closed form, mm, from that at the middle of its thickness. Range: more than π thicknesses. Source: derived. */
+export function insideRound({ middle, thickness }: { middle: number; thickness: number }): Result {
+  return reckon({
+    value: middle - Math.PI * thickness,
+    unit: 'mm',
+    formula: 'C = {middle} − π × {t}',
+    symbols: { middle, t: thickness },
+    basis: 'geometry',
+    source: 'Half a thickness inside the middle of the plate; of the full circle, whatever the wrap',
+    outside: firstOf(notAtLeastNothing('the girth', middle), notAtLeastNothing('the thickness', thickness)),
+  });
+}

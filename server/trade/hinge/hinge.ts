@@ -184,3 +184,16 @@ export function notchDepth({
     note: 'Behind the line where the curl begins. Swung far, the leaves themselves meet: file the corners of the notch away until the hinge turns as it should.',
   });
 }
+
+/** Room between neighbouring knuckles, mm. Source: common practice (no source). */
+export const knuckleGap = (): Result =>
+  reckon({
+    value: KNUCKLE_GAP,
+    low: 0.1,
+    high: 0.2,
+    unit: 'mm',
+    formula: 'gap = {gap}',
+    symbols: { gap: KNUCKLE_GAP },
+    basis: 'common practice',
+    source: '0.1 to 0.2 mm at each: common practice (no source)',
+  });

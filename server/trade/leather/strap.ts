@@ -1,4 +1,5 @@
-import { type Result, result } from '../reckoning/result.ts';
+import type { Result } from '../reckoning/result.ts';
+import { result } from '../reckoning/working.ts';
 
 /** How a strap with a buckle is laid out on its own strip, mm. */
 export interface StrapLayout {
@@ -13,6 +14,8 @@ export interface StrapLayout {
   /** From the other end to the nearest hole. */
   readonly first: Result;
 }
+
+const MOST_HOLES = 5;
 
 const SOURCE = 'Common practice (no source): hold the strap to the piece and move them before they are punched';
 const common = (value: number, unit: 'mm' | 'count', formula: string, symbols: Record<string, number>): Result =>
@@ -41,5 +44,13 @@ export function strapLayout({ long, wide }: { long: number; wide: number }): Str
     first: common(first, 'mm', 'e = 2 × {w}', { w: wide }),
   };
 }
-
-const MOST_HOLES = 5;
+/** Area (mm²) of a strap as it is cut, from the measures that are written, mm. Source: the spec. */
+export const strapArea = ({ long, wide }: { long: number; wide: number }): Result =>
+  result({
+    value: long * wide,
+    unit: 'mm2',
+    formula: '{long} × {wide}',
+    symbols: { long, wide },
+    basis: 'from the spec',
+    source: 'As written in the spec',
+  });

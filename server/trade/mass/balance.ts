@@ -50,3 +50,18 @@ export function balance({
     worked: `(${parts.map(({ mass, front }) => `${Math.round(mass)} × ${Math.round(front * 10) / 10}`).join(' + ')}) ÷ ${Math.round(placed)}`,
   };
 }
+
+const MIDDLE = {
+  unit: 'mm',
+  basis: 'geometry',
+  source: 'Middle of the area of the form, Σ A × r ÷ Σ A over its triangles, at the middle of the thickness',
+  note: 'As if the plate were even in thickness: a crown that is dished thin leaves it a little lower.',
+} as const;
+
+/** How high the middle of a form lies above its lower edge, mm, both by the form's own heights. Source: geometry. */
+export const centreUp = (middle: number, edge: number): Result =>
+  reckon({ ...MIDDLE, value: middle - edge, formula: 'h = {middle} − {edge}', symbols: { middle, edge } });
+
+/** How far the middle of a form lies in front of its axis, mm. Source: geometry. */
+export const centreFront = (middle: number): Result =>
+  reckon({ ...MIDDLE, value: middle, formula: 'd = {middle}', symbols: { middle } });

@@ -1,3 +1,4 @@
+import { type Counted, sumOf } from '../reckoning/readings.ts';
 import { firstOf, notAtLeastNothing, reckon } from '../reckoning/reckon.ts';
 import type { Result } from '../reckoning/result.ts';
 
@@ -58,3 +59,7 @@ export function areaMass({ thickness, density }: { thickness: number; density: n
     outside: firstOf(notAtLeastNothing('the thickness', thickness), notAtLeastNothing('the density', density)),
   });
 }
+
+/** Mass of a build or of a part of it, g: so many of each, with the range of each. Source: the sum of its parts. */
+export const massOf = (parts: readonly Counted[], told: { source: string; note?: string | undefined }): Result =>
+  sumOf(parts, { ...told, unit: 'g' }, 'm = Σ n × m', (mass) => `${Math.round(mass * 10) / 10}`);

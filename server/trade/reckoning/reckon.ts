@@ -1,4 +1,5 @@
-import { type Result, result, type Working } from './result.ts';
+import type { Result } from './result.ts';
+import { result, type Working } from './working.ts';
 
 /**
  * A {@link Result} that is safe to print: a value that is not finite becomes NaN and says why it is not to be trusted,

@@ -3,7 +3,8 @@ import fc from 'fast-check';
 import { integral } from '../../../server/geometry/quadrature.ts';
 import { ends, intervalOf, through } from '../../../server/trade/reckoning/interval.ts';
 import { firstOf, notAboveNothing, notAtLeastNothing, reckon } from '../../../server/trade/reckoning/reckon.ts';
-import { plain, result, type Working } from '../../../server/trade/reckoning/result.ts';
+import { plain } from '../../../server/trade/reckoning/result.ts';
+import { result, type Working } from '../../../server/trade/reckoning/working.ts';
 import { near } from '../numbers.ts';
 
 const working: Working = {

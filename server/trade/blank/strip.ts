@@ -1,0 +1,58 @@
+import type { Strip } from '../../geometry/flatten/strip.ts';
+import { firstOf, notAtLeastNothing, reckon, when } from '../reckoning/reckon.ts';
+import { plain, type Result } from '../reckoning/result.ts';
+
+/**
+ * Box (mm) and area (mm²) of a strip that is cut as curved as its line turns in its surface. `wide` is the finished width, `across` and
+ * `ends` what is cut of it with its edges. Source: geodesic curvature (geometry).
+ */
+export function curvedStrip(
+  strip: Pick<Strip, 'length' | 'long' | 'wide' | 'tightest'>,
+  { wide, across, ends, turns }: { wide: number; across: number; ends: number; turns: string },
+): { long: Result; wide: Result; area: Result } {
+  const shared = {
+    basis: 'geometry',
+    source: 'Flat strip with the line’s curvature in its surface, N · (γ′ × γ″)/|γ′|³ (geometry)',
+    note: `${turns}. A straight strip would do if its edges stretch and shrink by up to ${plain((50 * wide) / strip.tightest)} %.`,
+  } as const;
+  const size = (what: 'long' | 'wide') =>
+    reckon({
+      ...shared,
+      value: strip[what],
+      unit: 'mm',
+      formula: `${what} = box of the strip {L} × {w} bent as its line turns`,
+      symbols: { L: strip.length, w: wide },
+    });
+  return {
+    long: size('long'),
+    wide: size('wide'),
+    area: reckon({
+      ...shared,
+      value: (strip.length + ends) * across,
+      unit: 'mm2',
+      formula: 'A = ({L} + {e}) × {w}',
+      symbols: { L: strip.length, e: ends, w: across },
+    }),
+  };
+}
+
+/**
+ * Width (mm) of a raised comb rolled out: both feet, both sides, and half round over its top.
+ * Range: a top no rounder than the comb is high. Source: geometry.
+ */
+export function combWidth({ high, foot, radius }: { high: number; foot: number; radius: number }): Result {
+  return reckon({
+    value: 2 * foot + 2 * (high - radius) + Math.PI * radius,
+    unit: 'mm',
+    formula: 'w = 2 × {f} + 2 × ({h} − {r}) + π × {r}',
+    symbols: { f: foot, h: high, r: radius },
+    basis: 'geometry',
+    source: 'Feet, upright sides and half a turn over the top, at the middle of the thickness; the feet’s bends sharp',
+    outside: firstOf(
+      notAtLeastNothing('the height', high),
+      notAtLeastNothing('a foot', foot),
+      notAtLeastNothing('the radius', radius),
+      when(radius > high, 'the top is rounder than the comb is high'),
+    ),
+  });
+}
