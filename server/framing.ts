@@ -132,7 +132,7 @@ export class FrameWriter extends AbstractMessageWriter implements MessageWriter 
   }
 
   write(message: Message): Promise<void> {
-    const isLong = lettersIn(message) > LONG;
+    const isLong = lettersOf(message) > LONG;
     if (!isLong && !this.busy) return this.whole(message);
     const written = (this.busy ?? Promise.resolve()).then(() => (isLong ? this.parts(message) : this.whole(message)));
     // Whoever wrote it hears that it failed; the next is written all the same.
@@ -152,10 +152,18 @@ export class FrameWriter extends AbstractMessageWriter implements MessageWriter 
 
   private async parts(message: Message): Promise<void> {
     const bytes: Buffer[] = [];
-    for (const part of partsOf(message)) {
-      bytes.push(Buffer.from(part));
+    let [part, size] = [[] as string[], 0];
+    const finish = async () => {
+      bytes.push(Buffer.from(part.join('')));
+      [part, size] = [[], 0];
       await new Promise((next) => setImmediate(next));
+    };
+    for (const piece of piecesOf(message)) {
+      part.push(piece);
+      size += piece.length;
+      if (size > PART) await finish();
     }
+    await finish();
     const length = bytes.reduce((sum, { byteLength }) => sum + byteLength, 0);
     await this.put(`Content-Length: ${length}${EMPTY_LINE}`, message);
     for (const each of bytes) {
@@ -182,40 +190,55 @@ export class FrameWriter extends AbstractMessageWriter implements MessageWriter 
 /** Letters from which a message is written part by part, and of one part: some milliseconds. */
 const LONG = 1_000_000;
 const PART = 500_000;
+/** So deep lie the texts and the lists that grow long: an answer, its sheets, one of them, its text. */
+const DEEP = 5;
+/** From so many entries a list is looked at. */
+const MANY = 200;
 
-/** Letters of the texts of an answer, or of the files in it: nothing else that is answered grows so long. */
-function lettersIn(message: Message): number {
-  const { result } = message as { readonly result?: unknown };
-  if (typeof result !== 'object' || result === null || Array.isArray(result)) return 0;
-  let sum = 0;
-  for (const value of Object.values(result)) {
-    if (typeof value === 'string') sum += value.length;
-    else if (Array.isArray(value) && typeof value[0]?.text === 'string')
-      for (const { text } of value) sum += text?.length ?? 0;
+/** About how many letters a value has as JSON, of a list by its first, middle and last entry; short ones are not counted. */
+function lettersOf(value: unknown, deep = DEEP): number {
+  if (typeof value === 'string') return value.length;
+  if (typeof value !== 'object' || value === null || !deep) return 0;
+  if (!Array.isArray(value)) {
+    let sum = 0;
+    for (const key in value) sum += lettersOf((value as Record<string, unknown>)[key], deep - 1);
+    return sum;
   }
-  return sum;
+  if (value.length < MANY) return value.reduce((sum: number, one) => sum + lettersOf(one, deep - 1), 0);
+  const some = [value[0], value[value.length >> 1], value[value.length - 1]];
+  return (some.reduce((sum: number, one) => sum + (JSON.stringify(one)?.length ?? 0), 0) / some.length) * value.length;
 }
 
-/** A message as JSON in parts. */
-function* partsOf(message: Message): Generator<string> {
-  const texts: string[] = [];
-  // No text of a spec is this one.
-  const stand = `text ${Math.random()} `;
-  const frame = JSON.stringify(message, (_, value) =>
-    typeof value === 'string' && value.length > PART / 10 ? `${stand}${texts.push(value) - 1}` : value,
-  );
-  let done = 0;
-  for (const [i, text] of texts.entries()) {
-    const at = frame.indexOf(`"${stand}${i}"`, done);
-    yield `${frame.slice(done, at)}"`;
-    for (let from = 0; from < text.length; ) {
-      const end = Math.min(text.length, from + PART);
+/** A value as JSON in pieces that take no time each. */
+function* piecesOf(value: unknown, deep = DEEP): Generator<string> {
+  if (typeof value === 'string' && value.length > PART) {
+    yield '"';
+    for (let from = 0; from < value.length; ) {
+      const end = Math.min(value.length, from + PART);
       // Never between the halves of a letter.
-      const to = end < text.length && (text.charCodeAt(end - 1) & 0xfc00) === 0xd800 ? end - 1 : end;
-      yield JSON.stringify(text.slice(from, to)).slice(1, -1);
+      const to = end < value.length && (value.charCodeAt(end - 1) & 0xfc00) === 0xd800 ? end - 1 : end;
+      yield JSON.stringify(value.slice(from, to)).slice(1, -1);
       from = to;
     }
-    done = at + `"${stand}${i}`.length;
+    yield '"';
+  } else if (typeof value !== 'object' || value === null || !deep) {
+    yield JSON.stringify(value) ?? 'null';
+  } else if (Array.isArray(value)) {
+    let before = '[';
+    for (const one of value) {
+      yield before;
+      yield* piecesOf(one, deep - 1);
+      before = ',';
+    }
+    yield before === '[' ? '[]' : ']';
+  } else {
+    let before = '{';
+    for (const [key, one] of Object.entries(value)) {
+      if (one === undefined) continue;
+      yield `${before}${JSON.stringify(key)}:`;
+      yield* piecesOf(one, deep - 1);
+      before = ',';
+    }
+    yield before === '{' ? '{}' : '}';
   }
-  yield frame.slice(done);
 }

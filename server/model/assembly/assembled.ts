@@ -7,7 +7,7 @@ import type { Model } from '../spec.ts';
 import type { FigureSet } from '../values/figure-set.ts';
 import { bodyName } from './body.ts';
 import { type Assembly, assemblyOf, type PlacedBody, type PlacedGroup } from './pose.ts';
-import { reachOf, type Shape, shapeOf } from './shape.ts';
+import { reachesOf } from './shape.ts';
 
 export const ASSEMBLED = /^(wide|deep|high|placed)$/;
 
@@ -15,32 +15,39 @@ export const ASSEMBLED = /^(wide|deep|high|placed)$/;
 export type Box = readonly [x: Ends, y: Ends, z: Ends];
 export type Ends = readonly [least: number, most: number];
 
-const AXES: readonly Vector[] = [
+/** Back and forth along x, y and z. */
+const WAYS: readonly Vector[] = [
+  [-1, 0, 0],
   [1, 0, 0],
+  [0, -1, 0],
   [0, 1, 0],
+  [0, 0, -1],
   [0, 0, 1],
 ];
 
 /** How far the bodies of a group reach; nothing where none of them has a shape. */
 export function boxOf(bodies: readonly PlacedBody[]): Box | undefined {
-  const shaped = bodies.flatMap((body) => {
-    const shape = shapeOf(body.body.piece);
-    return shape ? [{ body, shape }] : [];
+  const all = bodies.flatMap((body) => {
+    const reach = reachesIn(body);
+    return reach ? [reach] : [];
   });
-  const ends = AXES.map((axis): Ends => {
-    const back: Vector = [-axis[0], -axis[1], -axis[2]];
-    const reach = (way: Vector) =>
-      shaped.reduce((most, { body, shape }) => Math.max(most, reachIn(body, shape, way)), -Infinity);
-    return [-reach(back), reach(axis)];
-  });
-  return ends.every(([least, most]) => Number.isFinite(least) && Number.isFinite(most))
-    ? (ends as unknown as Box)
-    : undefined;
+  const most = WAYS.map((_, way) => all.reduce((far, reach) => Math.max(far, reach[way]!), Number.NEGATIVE_INFINITY));
+  if (!most.every(Number.isFinite)) return undefined;
+  const [left, right, back, front, down, up] = most as [number, number, number, number, number, number];
+  return [
+    [-left, right],
+    [-back, front],
+    [-down, up],
+  ];
 }
 
-function reachIn({ body: { piece }, motion, mirrored }: PlacedBody, shape: Shape, way: Vector): number {
-  const [x, y, z] = turned(undone(motion), way);
-  return reachOf(piece, shape, mirrored ? [-x, y, z] : [x, y, z]) + dot(motion.shift, way);
+function reachesIn({ body: { piece }, motion, mirrored }: PlacedBody): readonly number[] | undefined {
+  const back = undone(motion);
+  const ways = WAYS.map((way): Vector => {
+    const [x, y, z] = turned(back, way);
+    return mirrored ? [-x, y, z] : [x, y, z];
+  });
+  return reachesOf(piece, ways)?.map((far, i) => far + dot(motion.shift, WAYS[i]!));
 }
 
 /** The group that is worn, or else the one with most metal: the build's own measures are of it. */

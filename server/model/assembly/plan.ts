@@ -158,13 +158,19 @@ function planFor(model: Model): Plan {
     stacks.map((stack) => [...new Set(stack.flatMap((layer) => unitsOf(layer, byKey, unitOf)))]),
   );
   const groups = groupsOf(bodies, bonds);
-  const ties = seams.flatMap(({ key, ties: own }) => own.map((tie, nth): PlannedTie => ({ seam: key, nth, ...tie })));
-  const tiesAt = new Map<string, PlannedTie[]>();
-  for (const tie of ties)
-    if (tie.one !== tie.other)
-      for (const unit of [tie.one, tie.other]) tiesAt.set(unit, [...(tiesAt.get(unit) ?? []), tie]);
+  const ties = seams.flatMap(({ key, ties: own }) =>
+    own.map((tie, nth): PlannedTie => ({ seam: key, nth, ...tie })).filter(({ one, other }) => one !== other),
+  );
+  const groupOf = new Map(groups.flatMap((units) => units.map((unit) => [unit, units] as const)));
+  const known: Known = {
+    byKey,
+    bodiesIn: listed(bodies, ({ unit }) => [groupOf.get(unit)]),
+    tiesAt: listed(ties, ({ one, other }) => [one, other]),
+    tiesIn: listed(ties, ({ one }) => [groupOf.get(one)]),
+    seamsOf: listed(seams, ({ stacks }) => new Set(stacks.flat().map(({ piece }) => piece))),
+  };
   return {
-    groups: groups.map((units) => groupFor(model, units, { bodies, byKey, ties, tiesAt, seams })),
+    groups: groups.map((units) => groupFor(model, units, known)),
     seatless: pieces.flatMap(({ key, seat, why }) => (seat === 'none' ? [{ piece: key, copy: '', why: why! }] : [])),
   };
 }
@@ -223,17 +229,31 @@ function groupsOf(bodies: readonly PlannedBody[], bonds: readonly (readonly stri
   });
 }
 
+/** What is known of each group, unit and piece: there may be thousands of each. */
 interface Known {
-  readonly bodies: readonly PlannedBody[];
   readonly byKey: ReadonlyMap<string, PieceSaid>;
-  readonly ties: readonly PlannedTie[];
+  readonly bodiesIn: ReadonlyMap<readonly string[] | undefined, readonly PlannedBody[]>;
   readonly tiesAt: ReadonlyMap<string, readonly PlannedTie[]>;
-  readonly seams: readonly SeamSaid[];
+  readonly tiesIn: ReadonlyMap<readonly string[] | undefined, readonly PlannedTie[]>;
+  readonly seamsOf: ReadonlyMap<string, readonly SeamSaid[]>;
 }
 
-function groupFor(model: Model, members: readonly string[], { bodies, byKey, ties, tiesAt, seams }: Known): Group {
+/** All of them by each of their keys, in their order. */
+function listed<K, T>(all: readonly T[], keysOf: (one: T) => Iterable<K>): Map<K, T[]> {
+  const lists = new Map<K, T[]>();
+  for (const one of all)
+    for (const key of keysOf(one)) {
+      const list = lists.get(key);
+      if (list) list.push(one);
+      else lists.set(key, [one]);
+    }
+  return lists;
+}
+
+function groupFor(model: Model, members: readonly string[], known: Known): Group {
+  const { byKey, tiesAt, seamsOf } = known;
   const inGroup = new Set(members);
-  const own = bodies.filter(({ unit }) => inGroup.has(unit));
+  const own = known.bodiesIn.get(members) ?? [];
   const fits = own.find(({ piece }) => byKey.get(piece)!.fits);
   const root = fits?.unit ?? (members.length === 1 ? members[0]! : largestOf(model, members));
   const units: PlannedUnit[] = [{ unit: root }];
@@ -245,7 +265,7 @@ function groupFor(model: Model, members: readonly string[], { bodies, byKey, tie
       placed.add(next);
       units.push({ unit: next, by: { ...tie, parent: unit } });
     }
-  const between = ties.filter(({ one, other }) => one !== other && placed.has(one) && placed.has(other));
+  const between = (known.tiesIn.get(members) ?? []).filter(({ one, other }) => placed.has(one) && placed.has(other));
   return {
     root,
     rootBy: fits ? 'fits' : members.length === 1 ? 'alone' : 'area',
@@ -255,7 +275,7 @@ function groupFor(model: Model, members: readonly string[], { bodies, byKey, tie
     bodies: own.filter(({ unit }) => placed.has(unit)),
     lost: own
       .filter(({ unit }) => !placed.has(unit))
-      .map(({ piece, copy }): Lost => ({ piece, copy, ...whyLost(byKey, piece, copy, seams) })),
+      .map(({ piece, copy }): Lost => ({ piece, copy, ...whyLost(byKey, piece, copy, seamsOf.get(piece) ?? []) })),
   };
 }
 
@@ -270,9 +290,9 @@ function whyLost(
   byKey: ReadonlyMap<string, PieceSaid>,
   piece: string,
   copy: string,
-  seams: readonly SeamSaid[],
+  itsSeams: readonly SeamSaid[],
 ): { readonly why: string; readonly seam?: string } {
-  const joining = seams.filter(({ stacks }) =>
+  const joining = itsSeams.filter(({ stacks }) =>
     stacks.some((stack) =>
       stack.some((layer) => layer.piece === piece && (layer.copy === '' || copy === '' || layer.copy === copy)),
     ),

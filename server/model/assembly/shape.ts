@@ -2,10 +2,11 @@ import earcut from 'earcut';
 import type { Path } from '../../geometry/outline/path.ts';
 import { lengthOf, pointOn, spansOf } from '../../geometry/outline/span.ts';
 import type { Chart } from '../../geometry/surface/chart.ts';
+import type { CutForm } from '../../geometry/surface/cut.ts';
 import type { Surface } from '../../geometry/surface/surface.ts';
 import { cross, dot, minus, NOWHERE, plus, unit, type Vector } from '../../geometry/surface/vector.ts';
 import { directionOut, type SurfaceLine } from '../../geometry/surface/walk.ts';
-import { Dear } from '../../incremental/steps.ts';
+import { Dear, patiently, type Steps } from '../../incremental/steps.ts';
 import { NONE, NOT_KNOWN } from '../forms/answers.ts';
 import { kindOf } from '../forms/index.ts';
 import { keyOf, meshed } from '../shapes/surface.ts';
@@ -27,6 +28,8 @@ const VERTICES = 1200;
 
 /** The last meshes, by all that they hang on. */
 const meshes = new Dear<Surface>(48);
+const meshOf = (key: string, chart: Chart, cut: CutForm | undefined): Surface =>
+  meshes.get(key, () => meshed(chart, cut, { vertices: VERTICES }));
 
 /** The shape of a piece; nothing where it has none. */
 export function shapeOf(piece: PieceModel): Shape | undefined {
@@ -34,9 +37,7 @@ export function shapeOf(piece: PieceModel): Shape | undefined {
   if (!form) return undefined;
   const chart = piece.chart();
   if (chart) {
-    const cut = piece.cutForm();
-    const surface = meshes.get(keyOf(piece), () => meshed(chart, cut, { vertices: VERTICES }));
-    const { positions, normals, triangles, edges, lines, folds } = surface;
+    const { positions, normals, triangles, edges, lines, folds } = meshOf(keyOf(piece), chart, piece.cutForm());
     return {
       positions,
       normals,
@@ -144,33 +145,58 @@ function trianglesOf(rim: readonly Vector[], normal: Vector): number[] {
   return corners;
 }
 
-/** How far a piece reaches in a direction (a unit), its faces half a thickness out, mm in its own frame. */
-export function reachOf(piece: PieceModel, shape: Shape, way: Vector): number {
+/** The last reaches of formed pieces, by all that they hang on: one for each body of a build, however many. */
+const reaches = new Dear<readonly number[]>(5_000);
+
+/** How far a piece reaches in these directions (units), its faces half a thickness out, mm in its own frame; nothing without a shape. */
+export function reachesOf(piece: PieceModel, ways: readonly Vector[]): readonly number[] | undefined {
   const half = (piece.thickness() ?? 0) / 2;
-  const { positions, normals } = shape;
-  let [best, most] = [0, Number.NEGATIVE_INFINITY];
+  const chart = piece.chart();
+  if (!chart) {
+    const shape = shapeOf(piece);
+    return shape && ways.map((way) => furthest(shape, way, half).far);
+  }
+  const [key, cut] = [keyOf(piece), piece.cutForm()];
+  return reaches.get(`${half} ${ways.join(' ')} ${key}`, function* () {
+    const surface = yield* patiently(() => meshOf(key, chart, cut));
+    const found: number[] = [];
+    for (const way of ways) {
+      yield undefined;
+      const { vertex, far } = furthest(surface, way, half);
+      // A bay may have cut away what lies beside it.
+      found.push(cut ? far : yield* climbed(chart, surface, vertex, far, way, half));
+    }
+    return found;
+  });
+}
+
+function furthest({ positions, normals }: Pick<Shape, 'positions' | 'normals'>, way: Vector, half: number) {
+  let [vertex, far] = [0, Number.NEGATIVE_INFINITY];
   for (let i = 0; i < positions.length; i += 3) {
     const out = normals[i]! * way[0] + normals[i + 1]! * way[1] + normals[i + 2]! * way[2];
-    const far = positions[i]! * way[0] + positions[i + 1]! * way[1] + positions[i + 2]! * way[2] + half * Math.abs(out);
-    if (far > most) [best, most] = [i / 3, far];
+    const at = positions[i]! * way[0] + positions[i + 1]! * way[1] + positions[i + 2]! * way[2] + half * Math.abs(out);
+    if (at > far) [vertex, far] = [i / 3, at];
   }
-  const chart = piece.chart();
-  // A bay may have cut away what lies beside it.
-  return chart && !piece.cutForm() ? climbed(chart, shape, best, most, way, half) : most;
+  return { vertex, far };
 }
 
 /** From the furthest vertex of the mesh to the furthest place of the form, by ever shorter steps. */
-function climbed(chart: Chart, { positions }: Shape, vertex: number, from: number, way: Vector, half: number): number {
-  const start: Vector = [positions[3 * vertex]!, positions[3 * vertex + 1]!, positions[3 * vertex + 2]!];
-  const found = spotNear(chart, start);
-  if (!found) return from;
-  let [u, v] = found;
+function* climbed(
+  chart: Chart,
+  { parameters }: Surface,
+  vertex: number,
+  from: number,
+  way: Vector,
+  half: number,
+): Steps<number> {
+  let [u, v] = chart.spot(parameters[2 * vertex]!, parameters[2 * vertex + 1]!);
   let most = from;
   const far = (a: number, b: number): number => {
     const spot = [chart.closed ? a - Math.floor(a) : Math.min(1, Math.max(0, a)), Math.min(1, Math.max(0, b))] as const;
     return dot(chart.point(...spot), way) + half * Math.abs(dot(directionOut(chart, spot), way));
   };
   for (let step = 0.02; step > 1e-5; ) {
+    yield undefined;
     let isBetter = false;
     for (const [du, dv] of [
       [step, 0],
@@ -186,17 +212,3 @@ function climbed(chart: Chart, { positions }: Shape, vertex: number, from: numbe
   }
   return most;
 }
-
-/** The spot of a point that is known to lie on the form. */
-function spotNear(chart: Chart, point: Vector): readonly [number, number] | undefined {
-  let best: readonly [number, number] | undefined;
-  let least = Number.POSITIVE_INFINITY;
-  for (let i = 0; i <= GRID; i++)
-    for (let j = 0; j <= GRID; j++) {
-      const away = minus(chart.point(i / GRID, j / GRID), point);
-      const square = dot(away, away);
-      if (square < least) [best, least] = [[i / GRID, j / GRID], square];
-    }
-  return best;
-}
-const GRID = 24;

@@ -216,7 +216,7 @@ function* spotFor(lines: readonly Words[], room: Room, box: { right: number; top
       const size = { wide: wide * scale + 2 * PAD, high: high * scale + 2 * PAD };
       const [w, h] = turn ? [size.high, size.wide] : [size.wide, size.high];
       // Written out: thousands of places are tried.
-      const found = yield* freeOf(gridAbout(box, w, h), room, { wide: size.wide, high: size.high, turn });
+      const found = yield* freeOf(() => gridAbout(box, w, h), room, { wide: size.wide, high: size.high, turn });
       if (found) return { ...size, x: found.x, y: found.y, turn, scale };
       yield undefined;
     }
@@ -225,10 +225,11 @@ function* spotFor(lines: readonly Words[], room: Room, box: { right: number; top
 }
 
 /** The first of these places where a block is clear of everything. */
-function* freeOf(spots: readonly Point[], room: Room, size: Omit<Block, 'x' | 'y'>): Steps<Point | undefined> {
-  for (const [i, { x, y }] of spots.entries()) {
+function* freeOf(spots: () => readonly Point[], room: Room, size: Omit<Block, 'x' | 'y'>): Steps<Point | undefined> {
+  if (!room.mayHold(size)) return undefined;
+  for (const [i, { x, y }] of spots().entries()) {
     if (i % SPOTS_AT_ONCE === SPOTS_AT_ONCE - 1) yield undefined;
-    if (room.isFree({ x, y, ...size })) return { x, y };
+    if (room.isFree({ ...size, x, y })) return { x, y };
   }
   return undefined;
 }
@@ -362,7 +363,7 @@ function* grainMark(grain: number, room: Room, box: { right: number; top: number
   for (const long of [50, 35, 22, 14]) {
     const block = { wide: long + 2, high: 6, turn: grain };
     const [w, h] = grain ? [6, long + 2] : [long + 2, 6];
-    const spot = yield* freeOf(gridAbout(box, w, h).reverse(), room, block);
+    const spot = yield* freeOf(() => gridAbout(box, w, h).reverse(), room, block);
     if (!spot) continue;
     room.take({ ...block, ...spot });
     const put = (x: number, y: number): Point => {

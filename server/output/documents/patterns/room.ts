@@ -34,6 +34,21 @@ export class Room {
     });
   }
 
+  /**
+   * Whether the outline is as long along both diagonals of a block as these are: where it is not, no place in it holds the block, and
+   * hundreds need not be tried.
+   */
+  mayHold(size: Omit<Block, 'x' | 'y'>): boolean {
+    const [a, b, c, d] = cornersOf({ ...size, x: 0, y: 0 }).points;
+    const long = Math.hypot(size.wide, size.high);
+    return [
+      [a!, c!],
+      [b!, d!],
+    ].every(
+      ([from, to]) => this.outline.reachAlong((to!.x - from!.x) / long, (to!.y - from!.y) / long) > long - ROUNDED,
+    );
+  }
+
   take(block: Block): void {
     this.taken.add(cornersOf(block));
   }
@@ -128,6 +143,20 @@ class Chords {
       }
     }
     return false;
+  }
+
+  /** How far they reach along a way, mm. */
+  reachAlong(dx: number, dy: number): number {
+    let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+    for (const { runs } of this.parts)
+      for (const { points, from, to } of runs)
+        for (let i = from; i <= to; i++) {
+          const { x, y } = points[i]!;
+          const at = x * dx + y * dy;
+          if (at < least) least = at;
+          if (at > most) most = at;
+        }
+    return most - least;
   }
 
   /** Whether they, as closed outlines, have a point inside: a ray from it meets them an odd number of times. */
