@@ -2,6 +2,7 @@
 // of so many sections has been opened, once it has been edited so often, and once it is closed.
 import { diagnosticsOf } from '../../server/editor/features/diagnostics.ts';
 import { Workspace } from '../../server/editor/workspace/workspace.ts';
+import { atOnce } from '../../server/incremental/steps.ts';
 
 const [sections = 0, edits = 0] = process.argv.slice(2).map(Number);
 const uri = 'file:///build/spec.planish';
@@ -15,7 +16,7 @@ const megabytes = () => {
 // What is set up once is no spec's.
 workspace.open(uri, 0, 'piece one\n');
 look();
-workspace.close(uri);
+atOnce(workspace.close(uri));
 const empty = megabytes();
 workspace.open(uri, 1, Array.from({ length: sections }, (_, i) => `piece p${i}\n  disc 90 mm\n`).join(''));
 look();
@@ -29,6 +30,6 @@ for (let edit = 0; edit < edits; edit++) {
 }
 look();
 const edited = megabytes() - empty;
-workspace.close(uri);
+atOnce(workspace.close(uri));
 const closed = megabytes() - empty;
 console.log(JSON.stringify({ opened, edited, closed }));

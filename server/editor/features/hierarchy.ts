@@ -69,18 +69,25 @@ export function* usersOf(view: View, item: CallHierarchyItem): Steps<CallHierarc
   const calls: CallHierarchyIncomingCall[] = [];
   for (const each of yield* view.workspace.specsAround(view, named.word.key)) {
     const byUser = new Map<Named, Reference[]>();
-    for (const reference of each.file.references()) {
+    for (const [i, reference] of each.file.references().entries()) {
+      if (i % AT_ONCE === AT_ONCE - 1) yield undefined;
       if (!reference.target || !isSame(reference.target, named)) continue;
       const user = holderOf(each, reference);
-      if (user && !isSame(user, named)) byUser.set(user, [...(byUser.get(user) ?? []), reference]);
+      if (!user || isSame(user, named)) continue;
+      const references = byUser.get(user);
+      if (references) references.push(reference);
+      else byUser.set(user, [reference]);
     }
     for (const [user, references] of byUser) {
+      if (calls.length % AT_ONCE === AT_ONCE - 1) yield undefined;
       const from = itemOf(each, user);
       if (from) calls.push({ from, fromRanges: references.map((reference) => each.rangeOf(reference)) });
     }
   }
   return calls;
 }
+
+const AT_ONCE = 200;
 
 /** What it is made from. */
 export function madeFrom(view: View, item: CallHierarchyItem): CallHierarchyOutgoingCall[] {
@@ -107,7 +114,7 @@ function holderOf(view: View, reference: Reference): Named | undefined {
   const { section } = reference;
   const single = section.singles.find((each) => each.from <= reference.from && reference.to <= each.to);
   const word = single?.kind === 'let' ? single.name : single ? undefined : section.name;
-  return word && view.file.bearersOf(word.key).find((named) => named.section === section && named.word === word);
+  return word && view.file.namesIn(section).find((named) => named.word === word);
 }
 
 function itemOf(view: View, named: Named): CallHierarchyItem | undefined {

@@ -43,6 +43,7 @@ export function startServer(connection: Connection, surroundings: Surroundings):
 class Server implements Circumstances {
   private readonly files: FileHost;
   private readonly workspace: Workspace;
+  private readonly turns: Turns;
   private readonly answers: Answers;
   private readonly publishing: Publishing;
   private readonly settings = new Map<string, Settings>();
@@ -56,9 +57,9 @@ class Server implements Circumstances {
   ) {
     this.files = surroundings.files(() => this.roots(), new ClientFiles(this.clientAnswers()));
     this.workspace = new Workspace(this.files, (uri) => this.settingsOf(uri).checks);
-    const turns = new Turns(surroundings.turn);
-    this.workspace.resting = () => turns.resting();
-    this.answers = new Answers(connection, this.workspace, turns, this);
+    this.turns = new Turns(surroundings.turn);
+    this.workspace.resting = () => this.turns.resting();
+    this.answers = new Answers(connection, this.workspace, this.turns, this);
     this.publishing = new Publishing(this.answers);
   }
 
@@ -240,7 +241,7 @@ class Server implements Circumstances {
         const others = workspace
           .affectedBy(textDocument.uri)
           .filter((uri) => sameUri(uri) !== sameUri(textDocument.uri));
-        workspace.close(textDocument.uri);
+        void this.turns.through(workspace.close(textDocument.uri));
         this.settings.delete(sameUri(textDocument.uri));
         this.publishing.forget(textDocument.uri);
         this.answers.tokens.forget(textDocument.uri);

@@ -156,11 +156,13 @@ export class Workspace {
     this.changed(key);
   }
 
-  close(uri: string): void {
+  /** The steps give back what was worked out of it. */
+  close(uri: string): Steps<void> {
     const key = sameUri(uri);
     this.open_.delete(key);
     this.host.forget?.(key);
     this.changed(key);
+    return this.project.lettingGo();
   }
 
   /** A file or a folder changed outside the editor. */

@@ -126,11 +126,16 @@ function sheetOf(point: (u: number, v: number) => Vector): Pick<Chart, 'sheet' |
     return length;
   };
   const high = lengthOf([0.5, 0], [0.5, 1]);
-  const widths = Array.from({ length: 17 }, (_, i) => lengthOf([0, i / 16], [1, i / 16]));
+  // A point of a cover on a cover is dear: a level is measured when it is asked for.
+  const widths: number[] = [];
+  const widthAt = (i: number): number => {
+    widths[i] ??= lengthOf([0, i / 16], [1, i / 16]);
+    return widths[i]!;
+  };
   const width = (v: number) => {
     const at = Math.min(16, Math.max(0, 16 * v));
     const i = Math.min(15, Math.floor(at));
-    return widths[i]! + (widths[i + 1]! - widths[i]!) * (at - i);
+    return widthAt(i) + (widthAt(i + 1) - widthAt(i)) * (at - i);
   };
   return {
     sheet: (u, v) => [(u - 0.5) * width(v), v * high],

@@ -45,7 +45,7 @@ export function* raisedInSteps(chart: Chart, mesh: FlatMesh): Steps<Surface> {
 }
 
 /** Vertices that are placed between two stops: some of them want a way measured. */
-const AT_A_TIME = 200;
+const AT_A_TIME = 10;
 
 /**
  * The chart triangulated: rows of as many vertices as the form is wide there, each joined to the next. Toward a pole the

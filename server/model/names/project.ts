@@ -4,6 +4,7 @@ import { readSpec } from '../../../grammar/reader.ts';
 import type { Expression, Fix, LetLine, Section, SingleLine, Spec, UseLine } from '../../../grammar/tree.ts';
 import type { Drawing, Unreadable } from '../../geometry/drawings/drawing.ts';
 import { Cell, difference, Each, kept, type Same, sameList } from '../../incremental/memo.ts';
+import type { Steps } from '../../incremental/steps.ts';
 import type { Figure, Finding, FindingFix } from '../values/figure.ts';
 import type { Quantity } from '../values/quantity.ts';
 import { drawingFrom } from './drawn.ts';
@@ -80,7 +81,7 @@ class KeptFile implements SpecFile {
 
   /** The file is no more. */
   end(): void {
-    for (const section of this.spec_.peek().sections) this.project.forget(section);
+    this.project.leave(this.spec_.peek().sections);
   }
 
   private cellOf(key: string): Cell<readonly Named[]> {
@@ -476,6 +477,21 @@ export class Project {
     return each;
   }
 
+  /** A file with these is no more: there may be many, and they are forgotten as {@link lettingGo} comes to them. */
+  leave(sections: readonly Section[]): void {
+    this.leaving = [...this.leaving, ...sections];
+  }
+  private leaving: readonly Section[] = [];
+
+  *lettingGo(): Steps<void> {
+    while (this.leaving.length) {
+      const some = this.leaving.slice(-LEAVING_AT_ONCE);
+      this.leaving = this.leaving.slice(0, -some.length);
+      for (const section of some) this.forget(section);
+      yield undefined;
+    }
+  }
+
   forget(section: Section): void {
     for (const each of this.eaches) {
       each.drop(section);
@@ -485,6 +501,8 @@ export class Project {
 }
 
 const folderOf = (uri: string): string => uri.slice(0, uri.lastIndexOf('/'));
+
+const LEAVING_AT_ONCE = 500;
 
 const OUTSIDE = 'lies outside the open folder and is not read';
 

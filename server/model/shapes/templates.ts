@@ -1,5 +1,12 @@
 import type { PieceLine } from '../../../grammar/typed-line.ts';
-import { type Contour, contourInSteps, planeAlong, profileAlong, reachOf } from '../../geometry/surface/contour.ts';
+import {
+  type Contour,
+  contourInSteps,
+  planeAlong,
+  profileAlong,
+  type Reach,
+  reachOf,
+} from '../../geometry/surface/contour.ts';
 import { once } from '../../incremental/memo.ts';
 import { Dear } from '../../incremental/steps.ts';
 import { NONE } from '../forms/answers.ts';
@@ -40,6 +47,8 @@ const contours = new Dear<Contour | undefined>(32);
 
 /** The templates of a piece, as far as they are written. */
 export function templatesOf(piece: Templated): readonly Template[] {
+  // Of all of them alike: thousands of points of the form are looked at.
+  let reach: Reach | undefined;
   return piece.all('template').flatMap((line, i): Template[] => {
     const base = { line, name: `template-${i + 1}`, inside: line.has('inside') };
     const none = (why: string, nearest?: number): Template[] => [
@@ -56,7 +65,8 @@ export function templatesOf(piece: Templated): readonly Template[] {
     const chart = piece.chart();
     if (!chart || isFlat(piece)) return hasNoForm(piece) ? none('it has no formed surface') : [];
     const options = { out: ((base.inside ? -1 : 1) * thickness) / 2, cut: piece.cutForm() };
-    const { low, high } = reachOf(chart);
+    reach ??= reachOf(chart);
+    const { low, high } = reach;
     const from = lowestHeight(piece, low);
     const zero = low - from;
     if (along !== undefined) {

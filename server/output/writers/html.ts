@@ -1,4 +1,4 @@
-import { oneByOne, type Steps } from '../../incremental/steps.ts';
+import { manyByMany, oneByOne, type Steps } from '../../incremental/steps.ts';
 import type { Drawing, Mark } from '../documents/drawing.ts';
 import { type Block, type Cell, linesOf, type Notice, type Paper, type Table } from '../documents/paper.ts';
 import { markup } from './escape.ts';
@@ -53,7 +53,7 @@ function* blockHtml(block: Block, seen: { drawings: number; tables: number }): S
     case 'facts':
       return `<dl>${block.facts.map((f) => `<div><dt>${markup(f.name)}</dt><dd dir="auto">${markup(f.value)}</dd></div>`).join('')}</dl>`;
     case 'notice':
-      return notice(block);
+      return yield* notice(block);
     case 'table':
       return yield* table(block, `t${++seen.tables}`);
     case 'drawing':
@@ -71,11 +71,12 @@ function sections(blocks: readonly Block[]): Block[][] {
   return all.filter((s) => s.length > 0);
 }
 
-function notice(block: Notice): string {
-  const items = block.items
-    .map((i) => `<li>${i.title ? `<b>${markup(i.title)}.</b> ` : ''}${markup(i.text)}</li>`)
-    .join('');
-  return `<aside class="${block.tone}"${block.tone === 'stop' ? ' role="alert"' : ''} aria-label="${markup(block.title)}"><h2>${markup(block.title)}</h2><ul>${items}</ul></aside>`;
+function* notice(block: Notice): Steps<string> {
+  const items = yield* manyByMany(
+    block.items,
+    (i) => `<li>${i.title ? `<b>${markup(i.title)}.</b> ` : ''}${markup(i.text)}</li>`,
+  );
+  return `<aside class="${block.tone}"${block.tone === 'stop' ? ' role="alert"' : ''} aria-label="${markup(block.title)}"><h2>${markup(block.title)}</h2><ul>${items.join('')}</ul></aside>`;
 }
 
 /** Only a word that is longer than any of ours may be broken, so that no column is squeezed into syllables. */

@@ -1,4 +1,4 @@
-import { oneByOne, type Steps } from '../../incremental/steps.ts';
+import { manyByMany, oneByOne, type Steps } from '../../incremental/steps.ts';
 import { type Cell, linesOf, type Paper, type Table } from '../documents/paper.ts';
 import { markdown } from './escape.ts';
 
@@ -22,7 +22,10 @@ export function* writeMarkdown(paper: Paper): Steps<string> {
           [
             `> **${strong(block.title)}**`,
             '>',
-            ...block.items.map((i) => `> - ${i.title ? `**${strong(i.title)}.** ` : ''}${markdown(i.text)}`),
+            ...(yield* manyByMany(
+              block.items,
+              (i) => `> - ${i.title ? `**${strong(i.title)}.** ` : ''}${markdown(i.text)}`,
+            )),
           ].join('\n'),
         );
         break;

@@ -65,7 +65,7 @@ export function* patternsInSteps(
   patterns.push(...straps.patterns.filter(wanted));
   missing.push(...straps.missing.filter(wanted));
   for (const piece of blanksOnly ? [] : model.pieces().filter(({ name }) => wanted({ piece: name }))) {
-    const templates = yield* patiently(() => templatePatterns(piece));
+    const templates = yield* templatePatterns(piece);
     patterns.push(...templates.patterns);
     missing.push(...templates.missing);
   }

@@ -1,5 +1,6 @@
 import { boxOfPath, distanceTo, lengthOfPath, reversed } from '../../../geometry/outline/measure.ts';
 import type { Contour } from '../../../geometry/surface/contour.ts';
+import { patiently, type Steps } from '../../../incremental/steps.ts';
 import { placeInWords, type Template } from '../../../model/shapes/templates.ts';
 import type { PieceModel } from '../../../model/things/piece.ts';
 import { show, showSize } from '../../../model/values/show.ts';
@@ -8,34 +9,31 @@ import { distance, line, part } from './paths.ts';
 import type { Pattern, PatternLabel, PatternLine } from './pattern.ts';
 
 /** The boards that are held against a piece, and those that cannot be drawn. */
-export function templatePatterns(piece: PieceModel): {
-  patterns: Pattern[];
-  missing: { piece: string; reason: string }[];
-} {
+export function* templatePatterns(
+  piece: PieceModel,
+): Steps<{ patterns: Pattern[]; missing: { piece: string; reason: string }[] }> {
   const patterns: Pattern[] = [];
   const missing: { piece: string; reason: string }[] = [];
-  for (const template of piece.templates()) {
-    const name = templateName(template, piece);
-    const contour = template.contour();
+  const alike = new Map<string, number>();
+  for (const template of yield* patiently(() => piece.templates())) {
+    yield undefined;
+    const plain = templateName(template, piece);
+    const number = (alike.get(plain) ?? 0) + 1;
+    alike.set(plain, number);
+    const name = number > 1 ? `${plain} (${number})` : plain;
+    const contour = yield* patiently(() => template.contour());
     const board = contour && boardOf(contour, template.inside ? 'inside' : 'outside');
-    if (contour && board) patterns.push(patternOf(name, template, contour, board, piece));
+    if (contour && board) patterns.push(yield* patiently(() => patternOf(name, template, contour, board, piece)));
     else
       missing.push({ piece: name, reason: template.refused?.why ?? 'a board cut to its section would cross itself' });
   }
   return { patterns, missing };
 }
 
-/** What a template is called on every paper; of two that are alike the second is told apart by its number. */
-function templateName(template: Template, piece: PieceModel): string {
-  const plain = (each: Template) => {
-    const { height, called, along, inside } = each;
-    const where = along !== undefined ? `along ${along}` : `at ${called ?? show(height!, 'mm', piece.model.units())}`;
-    return `${piece.name}, template ${where}${inside ? ', inside' : ''}`;
-  };
-  const own = plain(template);
-  const alike = piece.templates().filter((each) => plain(each) === own);
-  const number = alike.indexOf(template);
-  return number > 0 ? `${own} (${number + 1})` : own;
+/** What a template is called on every paper; of those that are alike the second and all others are told apart by a number. */
+function templateName({ height, called, along, inside }: Template, piece: PieceModel): string {
+  const where = along !== undefined ? `along ${along}` : `at ${called ?? show(height!, 'mm', piece.model.units())}`;
+  return `${piece.name}, template ${where}${inside ? ', inside' : ''}`;
 }
 
 function patternOf(name: string, template: Template, contour: Contour, board: Board, piece: PieceModel): Pattern {
