@@ -1574,6 +1574,14 @@ export type VocabularyLine =
   }
   | {
     readonly kind: 'joint';
+    readonly id: 'lap';
+    readonly group: 'plain';
+    readonly slots: { readonly 'lap': 'length' };
+    readonly words: 'overlap';
+    readonly with: {};
+  }
+  | {
+    readonly kind: 'joint';
     readonly id: 'overlap';
     readonly group: 'plain';
     readonly slots: { readonly 'overlap': 'length' };

@@ -307,9 +307,6 @@ const rules: SectionWord = {
       'overlap at least <overlap:length, ≥ 0>',
       'Least overlap of moving plates.',
       'overlap at least 8 mm',
-      {
-        later: true,
-      },
     ),
   ],
 };
@@ -926,22 +923,26 @@ const hinge: SectionWord = {
 const joint: SectionWord = {
   kind: 'joint',
   named: 'name',
-  doc: 'Plates that move on each other.',
+  doc: 'Plates that move on each other. Each two that follow each other meet with the lower end of the first and the upper end of the second, and turn about the line through their left and right pivots. A bend opens the joint in front, at its `middle`, and is shared evenly by them.',
   needs: [{ what: 'its plates: `plates a, b, c`', any: ['plates'] }],
   lines: [
     line(
       'plates',
       'plates <plates:copy>...',
-      'The plates in order along the limb; each lies over the next unless its form says otherwise.',
+      'The plates in order along the limb, from above; each lies over the next unless its form says otherwise. A dome stands among them with its crown to the front and its front downward.',
       'plates upper-1, cop, lower-1',
-      { later: true },
     ),
-    line('pivots', 'pivots <rivet:rivet>', 'The rivets it turns on.', 'pivots pivot, inset 10 mm, left', {
-      needs: ['at | inset'],
-      with: [inset, also('side', '<side:side>', 'On which side.'), at],
-      later: true,
-      repeats: true,
-    }),
+    line(
+      'pivots',
+      'pivots <rivet:rivet>',
+      'The rivets it turns on, so far in from the side edges, in the middle of the assembled overlap; without a side on both. With one alone the plates turn about its shank.',
+      'pivots pivot, inset 10 mm, left',
+      {
+        needs: ['at | inset'],
+        with: [inset, also('side', '<side:side>', 'On which side.'), at],
+        repeats: true,
+      },
+    ),
     line(
       'slides',
       'slides <rivet:rivet>',
@@ -962,7 +963,7 @@ const joint: SectionWord = {
     line(
       'leathers',
       'leathers <material:material>',
-      'Inner leathers that carry the plates.',
+      'Inner leathers that carry the plates. Without pivots the plates turn on them.',
       'leathers arm-leather, wide 22 mm, rivets leather-rivet, count 2',
       {
         needs: ['wide'],
@@ -975,22 +976,30 @@ const joint: SectionWord = {
         repeats: true,
       },
     ),
-    line('bends', 'bends <from:angle, ±> to <to:angle, ±>', 'The range it must go through.', 'bends 0 to 120 deg', {
-      later: true,
-    }),
+    line('bends', 'bends <from:angle, ±> to <to:angle, ±>', 'The range it must go through.', 'bends 0 to 120 deg'),
+    line(
+      'lap',
+      'overlap <lap:length, ≥ 0>',
+      'How far its plates lie over each other as assembled, at bend 0. Left out, what the range needs is taken.',
+      'overlap 16 mm',
+    ),
     line(
       'overlap',
       'overlap at least <overlap:length, ≥ 0>',
-      'What must still lie over at the ends of the range.',
+      'What must still lie over at the ends of the range. Left out, the rulebook’s, or what is usual for the duty.',
       'overlap at least 8 mm',
-      { later: true },
     ),
     line('holds', 'holds <at:angle, ±>', 'Where it stays by itself.', 'holds 75 deg', { later: true }),
     line('locks', 'locks <part:part>', 'What locks it.', 'locks hook, at 0 deg', {
       with: [also('at angle', 'at <angle:angle, ±>', 'At which angle.')],
       later: true,
     }),
-    line('make', 'make <make:count>', 'How many of this joint in one build.', 'make 8', { later: true }),
+    line(
+      'make',
+      'make <make:count>',
+      'How many of this joint in one build. Left out, one for each copy of its plates.',
+      'make 8',
+    ),
   ],
 };
 

@@ -52,6 +52,7 @@ import { check as holeNearBend } from './rules/holes/hole-near-bend.ts';
 import { check as holeNearEdge } from './rules/holes/hole-near-edge.ts';
 import { check as holeSmallerThanThickness } from './rules/holes/hole-smaller-than-thickness.ts';
 import { check as hotWork } from './rules/safety/hot-work.ts';
+import { check as jointNotKnown } from './rules/joints/joint-not-known.ts';
 import { check as knucklesUneven } from './rules/hinges/knuckles-uneven.ts';
 import { check as leadSolder } from './rules/safety/lead-solder.ts';
 import { check as leatherBeforeHeat } from './rules/finish-and-order/leather-before-heat.ts';
@@ -76,6 +77,7 @@ import { check as numberImpossible } from './rules/language/number-impossible.ts
 import { check as openingBeforeForming } from './rules/forming/opening-before-forming.ts';
 import { check as openingOverRules } from './rules/fit/opening-over-rules.ts';
 import { check as orderCircle } from './rules/finish-and-order/order-circle.ts';
+import { check as overlapLost } from './rules/joints/overlap-lost.ts';
 import { check as paintUnderPatina } from './rules/finish-and-order/paint-under-patina.ts';
 import { check as patinaChemicals } from './rules/safety/patina-chemicals.ts';
 import { check as pieceNotPlaced } from './rules/rivets/piece-not-placed.ts';
@@ -191,6 +193,7 @@ export const checks: readonly Check[] = [
   holeNearEdge,
   holeSmallerThanThickness,
   hotWork,
+  jointNotKnown,
   knucklesUneven,
   leadSolder,
   leatherBeforeHeat,
@@ -215,6 +218,7 @@ export const checks: readonly Check[] = [
   openingBeforeForming,
   openingOverRules,
   orderCircle,
+  overlapLost,
   paintUnderPatina,
   patinaChemicals,
   pieceNotPlaced,

@@ -1,6 +1,7 @@
 import type { Place, Section } from '../../grammar/tree.ts';
 import type { Finish, Model } from '../model/spec.ts';
 import type { HingeModel } from '../model/things/hinge.ts';
+import type { JointModel } from '../model/things/joint.ts';
 import type { MaterialModel } from '../model/things/material.ts';
 import type { PieceModel } from '../model/things/piece.ts';
 import type { SeamModel } from '../model/things/seam.ts';
@@ -16,6 +17,7 @@ export const FAMILIES = [
   'Holes',
   'Rivets',
   'Hinges',
+  'Joints',
   'Fit',
   'Finish and order',
   'Safety',
@@ -69,6 +71,7 @@ export interface Check {
   /** A seam whose rivet and its size are known. */
   readonly riveted?: (seam: SizedSeam, report: Report, model: Model) => void;
   readonly hinge?: (hinge: HingeModel, report: Report, model: Model) => void;
+  readonly joint?: (joint: JointModel, report: Report, model: Model) => void;
   readonly finish?: (finish: Finish, report: Report, model: Model) => void;
   /** For what must see the whole spec: asked again at every change of anything that it read, so see `gathered`. */
   readonly run?: (model: Model, report: Report) => void;

@@ -129,7 +129,7 @@ const inSections = sections.list((section, model) => {
 });
 
 /** Kinds of which checks look at one thing at a time. */
-const KINDS = ['material', 'piece', 'seam', 'hinge', 'finish'] as const;
+const KINDS = ['material', 'piece', 'seam', 'hinge', 'joint', 'finish'] as const;
 type Look = (thing: never, report: Report, model: Model) => void;
 
 const looksAt = (kind: (typeof KINDS)[number]): [Check, Look][] =>
@@ -143,6 +143,7 @@ const LOOKS = {
   piece: looksAt('piece'),
   seam: looksAt('seam'),
   hinge: looksAt('hinge'),
+  joint: looksAt('joint'),
   finish: looksAt('finish'),
 };
 // Few checks look at these: to ask each of them, for every section, whether it does is felt when a long spec is opened.

@@ -1,5 +1,6 @@
 import { buildFigures } from './figures/build.ts';
 import { finishFigures } from './figures/finish.ts';
+import { jointFigures } from './figures/joint.ts';
 import { pieceFigures } from './figures/piece.ts';
 import { seamFigures } from './figures/seam.ts';
 import type { Project } from './names/project.ts';
@@ -7,7 +8,13 @@ import { type Figuring, type Model, Registry } from './spec.ts';
 
 /* Where what a spec says and the figures that are made of it come together. */
 
-const figuring: Figuring = { piece: pieceFigures, seam: seamFigures, finish: finishFigures, build: buildFigures };
+const figuring: Figuring = {
+  piece: pieceFigures,
+  seam: seamFigures,
+  joint: jointFigures,
+  finish: finishFigures,
+  build: buildFigures,
+};
 
 const registries = new WeakMap<Project, Registry>();
 

@@ -104,6 +104,8 @@ export function thingOf(model: Model, kind: keyof Things, section: Section): Thi
       return model.finishOf(named);
     case 'hinge':
       return model.hingeOf(named);
+    case 'joint':
+      return model.jointOf(named);
   }
 }
 

@@ -6,6 +6,7 @@ import { LineReading } from './names/line-reading.ts';
 import type { Project } from './names/project.ts';
 import type { Named, SpecFile } from './names/spec-file.ts';
 import { type HingeContext, HingeModel } from './things/hinge.ts';
+import { type JointContext, JointModel } from './things/joint.ts';
 import { MaterialModel } from './things/material.ts';
 import { type PieceContext, type PieceFigures, PieceModel } from './things/piece.ts';
 import { RivetModel } from './things/rivet.ts';
@@ -46,6 +47,7 @@ export interface Part {
 export interface Figuring {
   readonly piece: PieceFigures;
   seam(seam: SeamModel): FigureSet;
+  joint(joint: JointModel): FigureSet;
   finish(model: Model, finish: Finish): FigureSet;
   build(model: Model): FigureSet;
 }
@@ -54,7 +56,7 @@ export interface Figuring {
  * A spec with its meaning: what it makes and every figure of it. Nothing is worked out before somebody asks,
  * and nothing twice.
  */
-export class Model implements PieceContext, SeamContext, HingeContext {
+export class Model implements PieceContext, SeamContext, HingeContext, JointContext {
   constructor(
     readonly file: SpecFile,
     private readonly registry: Registry,
@@ -164,6 +166,12 @@ export class Model implements PieceContext, SeamContext, HingeContext {
     return this.registry.made(named, (model) => new HingeModel(model, named));
   }
 
+  readonly joints = kept((): readonly JointModel[] => this.all('joint').map((named) => this.jointOf(named)));
+
+  jointOf(named: Named): JointModel {
+    return this.registry.made(named, (model) => new JointModel(model, named));
+  }
+
   wearerOf(named: Named): WearerModel {
     return this.registry.made(named, (model) => new WearerModel(model, named));
   }
@@ -240,6 +248,7 @@ export class Model implements PieceContext, SeamContext, HingeContext {
     for (const finish of this.finishes())
       sets.push({ start: finish.named.section.start, set: this.finishFigures(finish.named) });
     for (const hinge of this.hinges()) sets.push({ start: hinge.named.section.start, set: hinge.figures() });
+    for (const joint of this.joints()) sets.push({ start: joint.named.section.start, set: joint.figures() });
     sets.sort((a, b) => a.start - b.start);
     return [...sets.map(({ set }) => set), this.buildFigures()];
   });
@@ -270,6 +279,8 @@ export class Model implements PieceContext, SeamContext, HingeContext {
         return home.finishFigures(named);
       case 'hinge':
         return home.hingeOf(named).figures();
+      case 'joint':
+        return home.jointOf(named).figures();
       case 'wearer':
         return home.wearerOf(named).figures();
       default:
@@ -293,6 +304,8 @@ export class Model implements PieceContext, SeamContext, HingeContext {
         return home.finishFigures(named).get(rest);
       case 'hinge':
         return home.hingeOf(named).figures().get(rest);
+      case 'joint':
+        return home.jointOf(named).figures().get(rest);
       case 'wearer':
         return home.wearerOf(named).figures().get(rest);
       default:
@@ -335,6 +348,7 @@ export interface Things {
   readonly seam: SeamModel;
   readonly finish: Finish;
   readonly hinge: HingeModel;
+  readonly joint: JointModel;
 }
 
 /** The spec that a thing stands in. */

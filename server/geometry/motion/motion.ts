@@ -74,3 +74,10 @@ export function turnAbout([x, y, z]: Vector, angle: number): Turn {
   const s = Math.sin(angle / 2) / long;
   return turnOf([Math.cos(angle / 2), s * x, s * y, s * z]);
 }
+
+/** About a line through a point, by a right-handed angle, rad. */
+export function turnedAbout(point: Vector, along: Vector, angle: number): Motion {
+  const turn = turnAbout(along, angle);
+  const [x, y, z] = turned({ turn, shift: [0, 0, 0] }, point);
+  return { turn, shift: [point[0] - x, point[1] - y, point[2] - z] };
+}

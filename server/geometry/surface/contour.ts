@@ -166,6 +166,54 @@ export function contourSpan(
   return [least, most];
 }
 
+/** Points of a form by its columns and rows, from which its sections in any plane are begun. */
+export interface PointGrid extends Grid {
+  readonly points: readonly (readonly Vector[])[];
+}
+
+export function* pointGridInSteps(chart: Chart): Steps<PointGrid> {
+  const { columns, rows } = gridOf(chart, 0);
+  const own = rows.filter((v) => v >= 0 && v <= 1);
+  return {
+    columns,
+    rows: own,
+    points: yield* oneByOne(own, (v) => columns.map((u) => chart.point(u, v))),
+  };
+}
+
+/** The lines on the metal of a form along which a function of its points is nought, each as spots in order. */
+export function* linesWhereInSteps(
+  chart: Chart,
+  grid: PointGrid,
+  of: (point: Vector) => number,
+  cut?: CutForm,
+): Steps<Spot[][]> {
+  const values = grid.points.map((row) => row.map(of));
+  const chains = yield* chainsOn(grid, chart.closed, (u, v) => of(chart.point(u, v)), values);
+  const within = metalOf(chart, cut);
+  return cut ? chains.flatMap((chain) => metalParts(chart, chain, within)) : chains;
+}
+
+function metalParts(chart: Chart, chain: readonly Spot[], within: (spot: Spot) => boolean): Spot[][] {
+  const parts: Spot[][] = [];
+  let part: Spot[] = [];
+  for (const [i, spot] of chain.entries()) {
+    const before = chain[i - 1];
+    const is = within(spot);
+    if (before && within(before) !== is) {
+      const border = spotBetween(chart, before, spot, within);
+      part.push(border);
+      if (!is) {
+        parts.push(part);
+        part = [];
+      }
+    }
+    if (is) part.push(spot);
+  }
+  if (part.length > 1) parts.push(part);
+  return parts;
+}
+
 // ---- parts of the job ----------------------------------------------------------------------------------------------
 
 interface Placed extends Point {
@@ -206,9 +254,14 @@ function withStops(count: number, stops: readonly number[]): number[] {
 }
 
 /** The lines in a grid along which a function is nought, each as spots in order; a ring repeats its first one. */
-function* chainsOn({ columns, rows }: Grid, closed: boolean, at: (u: number, v: number) => number): Steps<Spot[][]> {
+function* chainsOn(
+  { columns, rows }: Grid,
+  closed: boolean,
+  at: (u: number, v: number) => number,
+  known?: number[][],
+): Steps<Spot[][]> {
   const wide = columns.length;
-  const values = yield* oneByOne(rows, (v) => columns.map((u) => at(u, v)));
+  const values = known ?? (yield* oneByOne(rows, (v) => columns.map((u) => at(u, v))));
   // Where the form closes, its last column is its first again.
   if (closed) for (const row of values) row[wide - 1] = row[0]!;
   const column = (i: number) => (closed && i === wide - 1 ? 0 : i);
@@ -440,15 +493,26 @@ function metalOf(chart: Chart, cut: CutForm | undefined): (spot: Spot) => boolea
 }
 
 function borderBetween(chart: Chart, from: Placed, to: Placed, within: (spot: Spot) => boolean): Point {
+  const { share } = borderOn(chart, from.spot, to.spot, within);
+  return { x: from.x + (to.x - from.x) * share, y: from.y + (to.y - from.y) * share };
+}
+
+const spotBetween = (chart: Chart, from: Spot, to: Spot, within: (spot: Spot) => boolean): Spot => {
+  const { on, share } = borderOn(chart, from, to, within);
+  const [u, v] = on(share);
+  return [chart.closed ? u - Math.floor(u) : u, v];
+};
+
+/** The share of the way between two spots at which the metal ends. */
+function borderOn(chart: Chart, from: Spot, [u, v]: Spot, within: (spot: Spot) => boolean) {
   // Round a closed form the short way.
-  const [u, v] = to.spot;
-  const on = straight(from.spot, [chart.closed ? u - Math.round(u - from.spot[0]) : u, v]);
-  const start = within(from.spot);
+  const on = straight(from, [chart.closed ? u - Math.round(u - from[0]) : u, v]);
+  const start = within(from);
   let [low, high] = [0, 1];
   for (let i = 0; i < 30; i++) {
     const middle = (low + high) / 2;
     if (within(on(middle)) === start) low = middle;
     else high = middle;
   }
-  return { x: from.x + (to.x - from.x) * low, y: from.y + (to.y - from.y) * low };
+  return { on, share: low };
 }

@@ -151,7 +151,7 @@ const NO_ANGLE = 'the angle along a straight seam is not said: one plate is take
 const known = (all: readonly (Station | undefined)[]): Station[] => all.filter((each) => each !== undefined);
 
 /** A slope counts for what it opens at the end of the lap. */
-function pairsOf(meetings: readonly Meeting[], lap: number): Pairs {
+export function pairsOf(meetings: readonly Meeting[], lap: number): Pairs {
   const direction = (from: Vector, to: Vector): Pair => ({ from, to, weight: lap * lap });
   return {
     places: meetings.map(({ one, other }) => ({ from: other.point, to: one.point, weight: 1 })),

@@ -4,7 +4,9 @@ import { Recent } from '../../incremental/steps.ts';
 import { fitOf } from '../figures/fit.ts';
 import { gathered, perModel, thingOf } from '../per-spec.ts';
 import type { Model } from '../spec.ts';
+import type { JointPlate } from '../things/joint.ts';
 import { frameOf, idOf, pieceNamed } from './body.ts';
+import { jointLinks } from './joint-link.ts';
 import { isStiff, linkedBy } from './link.ts';
 import { type Seat, sameData, seatOf } from './seat.ts';
 
@@ -39,7 +41,7 @@ export interface PlannedUnit {
   readonly by?: PlannedTie & { readonly parent: string };
 }
 
-/** The link of a seam, by its place in the list of these. */
+/** The link of a seam or a joint, by its place in the list of these. */
 export interface PlannedTie {
   readonly seam: string;
   readonly nth: number;
@@ -79,6 +81,7 @@ interface PieceSaid {
   readonly units: readonly { readonly copy: string; readonly id: string; readonly unit: string }[];
 }
 
+/** Of a seam, or of a joint, which holds its plates as a seam does. */
 interface SeamSaid {
   readonly key: string;
   readonly name: string;
@@ -92,7 +95,7 @@ interface SeamSaid {
  * What each says. Who says the same again, whatever section it stands in now, says it by the same object: the plan is made anew only
  * where one says something else.
  */
-function saidOf<Kind extends 'piece' | 'seam', T>(kind: Kind, say: (model: Model, section: Section) => T) {
+function saidOf<Kind extends 'piece' | 'seam' | 'joint', T>(kind: Kind, say: (model: Model, section: Section) => T) {
   const same = new Recent<T>(MOST_SAID);
   return gathered(kind, (thing, model): T[] => {
     const said = say(model, (thing as { named: { section: Section } }).named.section);
@@ -148,9 +151,26 @@ const seamsSaid = saidOf('seam', (model, section): SeamSaid | undefined => {
   };
 });
 
+/** A joint holds each two plates that follow each other. */
+const jointsSaid = saidOf('joint', (model, section): SeamSaid | undefined => {
+  const joint = thingOf(model, 'joint', section);
+  if (!joint) return undefined;
+  const { links, why } = jointLinks(joint);
+  const layer = ({ piece, copy }: JointPlate) => ({ piece: piece.named.word.key, copy });
+  const plates = joint.plates().map(layer);
+  return {
+    key: joint.named.word.key,
+    name: joint.name,
+    alongs: plates.map(({ piece }) => piece),
+    stacks: joint.pairs().map(({ upper, lower }) => [layer(upper), layer(lower)]),
+    ties: links.map(({ one, other }) => ({ one: one.unit, other: other.unit })),
+    ...(why === undefined ? {} : { why }),
+  };
+});
+
 function planFor(model: Model): Plan {
   const pieces = piecesSaid(model).filter((each) => each !== undefined);
-  const seams = seamsSaid(model).filter((each) => each !== undefined);
+  const seams = [...seamsSaid(model), ...jointsSaid(model)].filter((each) => each !== undefined);
   const byKey = new Map(pieces.map((piece) => [piece.key, piece]));
   const bodies = bodiesOf(pieces, byKey, seams);
   const unitOf = new Map(bodies.map(({ id, unit }) => [id, unit]));

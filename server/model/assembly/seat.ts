@@ -1,13 +1,16 @@
 import type { Section } from '../../../grammar/tree.ts';
 import { AT_REST, type Motion, shiftedBy } from '../../geometry/motion/motion.ts';
+import { jointsWith } from '../figures/joints-with.ts';
 import { seamsAlong } from '../figures/seams-along.ts';
 import { NONE } from '../forms/answers.ts';
 import type { Form } from '../forms/index.ts';
 import { kindOf } from '../forms/index.ts';
 import { perModel, thingOf } from '../per-spec.ts';
 import { homeOf, type Model } from '../spec.ts';
+import type { JointModel, JointPair } from '../things/joint.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { SeamModel } from '../things/seam.ts';
+import { lapOf, takenLap } from './lap.ts';
 
 /** How a piece stands to others by its own lines, before any seam is looked at. */
 export type Seat =
@@ -62,25 +65,54 @@ function seatFor(piece: PieceModel): Seat {
   if (seamsAlong(piece).some((seam) => seam.along().some((along) => along.piece === neighbour)))
     return { kind: 'own', copies };
   const other = neighbour.form();
+  const inJoint = jointPair(piece, neighbour);
   if (other && kindOf(other).domed(other) !== NONE)
-    return { kind: 'none', why: `where along the limb it lies under “${neighbour.name}” is not said` };
+    // A joint ties the two at their pivots.
+    return inJoint
+      ? { kind: 'own', copies }
+      : { kind: 'none', why: `where along the limb it lies under “${neighbour.name}” is not said` };
   const [chart, own] = [neighbour.chart(), piece.chart()];
   if (!chart || !own) return { kind: 'none', why: `“${neighbour.name}” has no surface yet` };
-  const lap = lapWith(piece, neighbour);
-  const [bottom, top] = [chart.point(0.5, 0)[2], own.point(0.5, 1)[2]];
+  const lap = inJoint ? lapInJoint(inJoint.joint) : lapWith(piece, neighbour);
+  // In a joint it may come before its neighbour: then it reaches under that one's upper end.
+  const isAbove = inJoint?.pair.upper.piece === piece;
+  const deep = lap?.by ?? 0;
+  const up = isAbove
+    ? chart.point(0.5, 1)[2] - own.point(0.5, 0)[2] - deep
+    : chart.point(0.5, 0)[2] - own.point(0.5, 1)[2] + deep;
   return {
     ...at,
-    motion: shiftedBy([0, offsetOf(neighbour), bottom - top + (lap?.by ?? 0)]),
-    ...(lap?.isSaid ? {} : { assumed: takenFor(lap) }),
+    motion: shiftedBy([0, offsetOf(neighbour, isAbove ? 'top' : 'bottom'), up]),
+    ...(lap?.isSaid ? {} : { assumed: lap?.taken ?? NO_LAP }),
   };
 }
 
-const takenFor = (lap: Lap | undefined): string =>
-  `its overlap is not said: ${lap ? 'twice the inset of its row' : 'edge to edge'} is taken`;
+const NO_LAP = 'its overlap is not said: edge to edge is taken';
 
 interface Lap {
   readonly by: number;
   readonly isSaid: boolean;
+  /** What was taken where nothing is said. */
+  readonly taken?: string;
+}
+
+/** Two plates that follow each other in a joint. */
+function jointPair(
+  piece: PieceModel,
+  neighbour: PieceModel,
+): { readonly joint: JointModel; readonly pair: JointPair } | undefined {
+  for (const joint of jointsWith(piece)) {
+    const pair = joint
+      .pairs()
+      .find(({ upper, lower }) => [upper.piece, lower.piece].every((each) => each === piece || each === neighbour));
+    if (pair) return { joint, pair };
+  }
+  return undefined;
+}
+
+function lapInJoint(joint: JointModel): Lap | undefined {
+  const lap = lapOf(joint);
+  return lap && { by: lap.value, isSaid: lap.isSaid, taken: takenLap(lap.value) };
 }
 
 /** How far a lame and its neighbour lie over each other, by the seam that joins them. */
@@ -90,7 +122,8 @@ function lapWith(piece: PieceModel, neighbour: PieceModel): Lap | undefined {
     const said = overlapOf(seam);
     if (said !== undefined) return { by: said, isSaid: true };
     const inset = seam.rivetsLine() ? seam.inset() : undefined;
-    if (inset !== undefined) return { by: 2 * inset, isSaid: false };
+    if (inset !== undefined)
+      return { by: 2 * inset, isSaid: false, taken: 'its overlap is not said: twice the inset of its row is taken' };
   }
   return undefined;
 }
@@ -98,11 +131,10 @@ function lapWith(piece: PieceModel, neighbour: PieceModel): Lap | undefined {
 /** How far the pieces of a seam lie over each other, as it says, mm. */
 export const overlapOf = (seam: SeamModel): number | undefined => seam.line('overlap')?.length('overlap');
 
-/** How far in front of the axis the lowest section of a form stands, mm. */
-function offsetOf(piece: PieceModel): number {
-  const levels = piece.levels();
-  if (!levels?.length) return 0;
-  return [...levels].sort((a, b) => a.level.high - b.level.high)[0]!.level.offset ?? 0;
+/** How far in front of the axis the section at an end of a form stands, mm. */
+function offsetOf(piece: PieceModel, end: 'top' | 'bottom'): number {
+  const levels = [...(piece.levels() ?? [])].sort((a, b) => a.level.high - b.level.high);
+  return (end === 'top' ? levels.at(-1) : levels[0])?.level.offset ?? 0;
 }
 
 /** Nobody makes a dome of more; of a slip of the finger one stands for all. */

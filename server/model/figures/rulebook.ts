@@ -23,6 +23,7 @@ export interface Rulebook {
   readonly openings?: Limit;
   readonly rivets?: Limit;
   readonly padding?: Limit;
+  readonly overlap?: Limit;
 }
 
 export const rulebook = ofModel((model): Rulebook | undefined => {
@@ -46,6 +47,7 @@ function read(named: Named): Rulebook {
   const [openings] = limits('openings');
   const [rivets] = limits('rivets');
   const [padding] = limits('padding');
+  const [overlap] = limits('overlap');
   return {
     named,
     name: named.word.text,
@@ -55,6 +57,7 @@ function read(named: Named): Rulebook {
     ...(openings ? { openings } : {}),
     ...(rivets ? { rivets } : {}),
     ...(padding ? { padding } : {}),
+    ...(overlap ? { overlap } : {}),
   };
 }
 

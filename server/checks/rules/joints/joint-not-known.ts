@@ -1,0 +1,37 @@
+import { turningsOf } from '../../../model/assembly/joint.ts';
+import type { Check } from '../../check.ts';
+
+const SPEC = (pivots: string) => `material plate
+  mild steel 1.2 mm
+rivet pivot
+  mild steel 4 x 8 mm, domed
+piece upper
+  from plate
+  cylinder round 340 mm, high 70 mm, wrap 200 deg
+piece lower
+  from plate
+  lies under upper, gap 1 mm, high 70 mm, wrap 200 deg
+joint elbow
+  plates upper, lower
+${pivots}  bends 0 to 30 deg
+  overlap 40 mm
+`;
+
+export const check: Check = {
+  code: 'joint-not-known',
+  title: 'How a joint moves is not known',
+  family: 'Joints',
+  severity: 'information',
+  what: 'Two plates of a joint that follow each other have no ends that are known to meet, no place, no thickness, or nothing to turn on: then nothing is worked out of how they move.',
+  why: 'What is not worked out is not checked either.',
+  todo: 'Say what is missing: pivots with their inset, a form with a `top` and a `bottom`, or a dome.',
+  source: 'What the spec leaves open',
+  example: SPEC(''),
+  better: SPEC('  pivots pivot, inset 10 mm\n'),
+  joint(joint, report) {
+    const line = joint.line('plates');
+    const why = new Set(turningsOf(joint).filter((each) => typeof each === 'string'));
+    if (line && why.size)
+      report(line.place, { message: `How joint “${joint.name}” moves is not known: ${[...why].join('; ')}.` });
+  },
+};

@@ -1,0 +1,70 @@
+import { rangeOf } from '../../../model/assembly/joint-range.ts';
+import { askedLap } from '../../../model/assembly/lap.ts';
+import { leastIn, pairName, worstIn } from '../../../model/figures/joint.ts';
+import { show } from '../../../model/values/show.ts';
+import type { Check } from '../../check.ts';
+
+const SPEC = (lap: string) => `build "Elbow"
+  duty stage
+material plate
+  mild steel 1.2 mm
+rivet pivot
+  mild steel 4 x 8 mm, domed
+piece upper
+  from plate
+  cylinder round 340 mm, high 70 mm, wrap 200 deg
+piece lower
+  from plate
+  lies under upper, gap 1 mm, high 70 mm, wrap 200 deg
+joint elbow
+  plates upper, lower
+  pivots pivot, inset 10 mm
+  bends 0 to 30 deg
+  overlap ${lap} mm
+`;
+
+export const check: Check = {
+  code: 'overlap-lost',
+  title: 'Plates of a joint come apart when it bends',
+  family: 'Joints',
+  severity: 'warning',
+  what: 'Over the range of a joint, shared evenly by its pairs, less overlap is left in the middle or beside it than the joint, the rulebook or the duty asks for; or nothing, and a gap opens. Where only a pair that takes more than its share loses it, that is information.',
+  why: 'A gap opens just where the limb is bent and most in the way, and an edge that has come out does not go back under by itself.',
+  todo: 'Assemble with more overlap, put the pivots nearer to the middle of the plates, bend over more plates, or let slides stop each pair.',
+  usual: ['overlap-left'],
+  formula: 'o(φ) ≥ o asked, φ = Φ ÷ n; straight plates: o = z_t cos φ − R sin φ − z_e',
+  source: 'Geometry of the placed plates (derived); what is usual for a duty is common practice (no source)',
+  example: SPEC('20'),
+  better: SPEC('40'),
+  joint(joint, report, model) {
+    const asked = askedLap(joint);
+    const range = asked && rangeOf(joint);
+    const line = joint.line('bends');
+    if (!range || !line) return;
+    const system = model.units();
+    const [length, angle] = [(mm: number) => show(mm, 'mm', system), (deg: number) => show(deg, 'deg', system)];
+    const place = (joint.line('lap') ?? line).place;
+    const least = leastIn(range);
+    const count = range.pairs.length;
+    if (least.lap < asked.value - ROUNDING) {
+      const whole = angle(least.bend * count);
+      const left =
+        least.lap < 0
+          ? `“${least.turning.pair.upper.piece.name}” and “${least.turning.pair.lower.piece.name}” stand ${length(-least.lap)} apart`
+          : `${pairName(least.turning)} lie over each other by ${length(least.lap)} only`;
+      report(place, {
+        message: `At ${whole} ${left}${least.isMiddle ? '' : ', beside the middle'}; ${length(asked.value)} is asked (${asked.said}).`,
+      });
+      return;
+    }
+    const worst = worstIn(joint, range);
+    if (count > 1 && worst.lap < asked.value - ROUNDING)
+      report(place, {
+        severity: 'information',
+        message: `Shared evenly the joint keeps its overlap; nothing stops ${pairName(worst.turning)} from taking ${angle(worst.bend)} alone, where ${worst.lap < 0 ? `they stand ${length(-worst.lap)} apart` : `${length(worst.lap)} is left`}.`,
+      });
+  },
+};
+
+/** What is as good as met, mm. */
+const ROUNDING = 0.05;

@@ -1,0 +1,107 @@
+import type { Section } from '../../../grammar/tree.ts';
+import { bestMotion } from '../../geometry/motion/match.ts';
+import type { Spot } from '../../geometry/surface/chart.ts';
+import { plus } from '../../geometry/surface/vector.ts';
+import { directionOut } from '../../geometry/surface/walk.ts';
+import { pause } from '../../incremental/steps.ts';
+import { perModel, thingOf } from '../per-spec.ts';
+import { homeOf, type Model } from '../spec.ts';
+import { JOINT_SIDES, type JointModel, type JointPair } from '../things/joint.ts';
+import { type Frame, frameOf, stationIn } from './body.ts';
+import { lapOf, type MeetingPlate, meetingPlate, takenLap } from './lap.ts';
+import { type Link, type Linked, type Meeting, pairsOf } from './link.ts';
+import { besideEdge, onColumn, onMiddle, type PlateEnd } from './plate-end.ts';
+import type { Station } from './rail.ts';
+import type { Row } from './row.ts';
+
+/*
+ * What a joint says of where its plates stand: two that follow each other meet at their pivots and in the middle, at the assembled
+ * overlap, bend 0. A plate that lies on its neighbour by its own form needs no such tie.
+ */
+
+export const jointLinks = (joint: JointModel): Linked => linked(homeOf(joint))(joint.named.section);
+
+const linked = perModel((model: Model) => {
+  const each = model.eachSection<Linked>(undefined, 'joint matched');
+  const get = (section: Section): Linked => {
+    let isNew = false;
+    const found = each.get(section, () => {
+      isNew = true;
+      const joint = thingOf(model, 'joint', section);
+      return joint ? linksOf(joint) : { links: [] };
+    });
+    if (isNew) pause();
+    return found;
+  };
+  return () => get;
+});
+
+function linksOf(joint: JointModel): Linked {
+  const found = joint.pairs().flatMap((pair) => linkOf(joint, pair) ?? []);
+  const why = found.find((each): each is string => typeof each === 'string');
+  const links = found.filter((each): each is Link => typeof each !== 'string');
+  return { links, ...(why === undefined ? {} : { why }) };
+}
+
+function linkOf(joint: JointModel, pair: JointPair): Link | string | undefined {
+  const [one, other] = [frameIn(pair, 'upper'), frameIn(pair, 'lower')];
+  if (typeof one === 'string') return one;
+  if (typeof other === 'string') return other;
+  if (one.unit === other.unit) return undefined;
+  const [upper, lower] = [meetingPlate(pair, 'upper'), meetingPlate(pair, 'lower')];
+  const lap = lapOf(joint);
+  if (!upper || !lower || !lap) return noEnd(upper ? pair.lower.piece.name : pair.upper.piece.name);
+  const [t, u] = [upper.piece.thickness(), lower.piece.thickness()];
+  if (t === undefined || u === undefined) return 'how thick its plates are is not known';
+  const inside = (pair.over === 'upper' ? 1 : -1) * ((t + u) / 2);
+  const [ones, others] = [stationsOn(joint, upper, lap.value / 2), stationsOn(joint, lower, lap.value / 2)];
+  const meetings = ones.map(({ share, station }, i): Meeting => {
+    const a = stationIn(one, station);
+    return {
+      share,
+      one: { ...a, point: plus(a.point, a.normal, -inside) },
+      other: stationIn(other, others[i]!.station),
+    };
+  });
+  const pairs = pairsOf(meetings, lap.value);
+  const motion = bestMotion(pairs);
+  if (!motion) return `how “${lower.piece.name}” hangs on “${upper.piece.name}” is left open`;
+  const assumed = lap.isSaid ? {} : { assumed: takenLap(lap.value) };
+  return { one: rowOf(upper, one), other: rowOf(lower, other), meetings, isClosed: false, pairs, motion, ...assumed };
+}
+
+export const noEnd = (name: string): string => `“${name}” has no end of which it is known how it meets the next plate`;
+
+/** The frame of a plate of a pair, or why it has none. */
+export function frameIn(pair: JointPair, which: 'upper' | 'lower'): Frame | string {
+  const { piece, copy } = pair[which];
+  const frame = frameOf(piece, copy);
+  return typeof frame === 'string' ? `“${piece.name}” has no place: ${frame}` : frame;
+}
+
+/** Left, middle and right: at the insets of its rivets where they are told by sides, else at a sixth of the way round. */
+function stationsOn(joint: JointModel, { end }: MeetingPlate, up: number): { share: number; station: Station }[] {
+  const sideSpot = (side: 'left' | 'right'): Spot => {
+    const told =
+      joint.pivots().find(({ sides, inset }) => inset !== undefined && sides.includes(side)) ?? joint.pivots()[0];
+    const spot = told?.inset === undefined ? undefined : besideEdge(end, side, told.inset, up);
+    return spot === undefined || typeof spot === 'string' ? onColumn(end, columnOf(end, side), up) : spot;
+  };
+  const [left, right] = JOINT_SIDES.map(sideSpot) as [Spot, Spot];
+  return [left, onMiddle(end, up), right].map((spot, i) => ({ share: i / 2, station: stationAt(end, spot) }));
+}
+
+function columnOf({ chart, middle }: PlateEnd, side: 'left' | 'right'): number {
+  const away = (side === 'left' ? -1 : 1) / (chart.closed ? 6 : 3);
+  const column = middle + away;
+  return chart.closed ? column - Math.floor(column) : column;
+}
+
+const stationAt = ({ chart }: PlateEnd, spot: Spot): Station => ({
+  point: chart.point(...spot),
+  normal: directionOut(chart, spot),
+});
+
+function rowOf({ piece, end }: MeetingPlate, frame: Frame): Row {
+  return { unit: frame.unit, piece, edge: end.end, length: 0, isClosed: false, at: () => undefined };
+}

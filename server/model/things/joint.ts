@@ -1,0 +1,128 @@
+import type { LinesOf } from '../../../grammar/typed-line.ts';
+import { once } from '../../incremental/memo.ts';
+import type { LineReading } from '../names/line-reading.ts';
+import type { Named } from '../names/spec-file.ts';
+import type { Figure } from '../values/figure.ts';
+import type { FigureSet } from '../values/figure-set.ts';
+import type { MaterialModel } from './material.ts';
+import type { PieceModel } from './piece.ts';
+import type { RivetModel } from './rivet.ts';
+import { type SpecContext, Thing } from './thing.ts';
+
+/** What a joint asks of its spec. */
+export interface JointContext extends SpecContext {
+  pieceOf(named: Named): PieceModel;
+  materialOf(named: Named): MaterialModel;
+  rivetOf(named: Named): RivetModel;
+  readonly figuring: { joint(joint: JointModel): FigureSet };
+}
+
+/** A plate of a joint, in its order along the limb. */
+export interface JointPlate {
+  readonly piece: PieceModel;
+  readonly copy: '' | 'left' | 'right';
+}
+
+/** Two plates that follow each other: the lower end of the upper one meets the upper end of the lower one. */
+export interface JointPair {
+  readonly nth: number;
+  readonly upper: JointPlate;
+  readonly lower: JointPlate;
+  /** Which of them lies outside. */
+  readonly over: 'upper' | 'lower';
+}
+
+export type JointSide = 'left' | 'right';
+export const JOINT_SIDES: readonly JointSide[] = ['left', 'right'];
+
+/** A `pivots` or a `slides` line: a rivet at each side that it names, or at a place of its own. */
+export interface JointRivets {
+  readonly line: LineReading<LinesOf<'joint'>>;
+  readonly rivet?: RivetModel;
+  /** By side; nothing where it says `at`. */
+  readonly sides: readonly JointSide[];
+  readonly inset?: number;
+}
+
+/** Plates that move on each other. */
+export class JointModel extends Thing<'joint', JointContext> {
+  /** Its plates; a bought part or a name that nobody knows is left out. */
+  readonly plates = once((): readonly JointPlate[] =>
+    (this.line('plates')?.all('plates') ?? []).flatMap((filled): JointPlate[] => {
+      const named = this.named.file.find(filled.text);
+      if (named?.kind !== 'piece') return [];
+      return [{ piece: this.model.pieceOf(named), copy: filled.copy ?? '' }];
+    }),
+  );
+
+  readonly pairs = once((): readonly JointPair[] => {
+    const plates = this.plates();
+    return plates.slice(1).map((lower, nth) => {
+      const upper = plates[nth]!;
+      return { nth, upper, lower, over: overIn(upper.piece, lower.piece) };
+    });
+  });
+
+  readonly pivots = once((): readonly JointRivets[] => this.rivetLines('pivots'));
+
+  private rivetLines(id: 'pivots'): JointRivets[] {
+    return this.lines.flatMap((line): JointRivets[] => {
+      if (!line.is(id)) return [];
+      const named = line.named('rivet');
+      const inset = line.length('inset', 'inset');
+      const said = line.text('side', 'side');
+      const sides = line.has('at') ? [] : JOINT_SIDES.filter((side) => said === undefined || side === said);
+      return [
+        {
+          line,
+          sides,
+          ...(named?.kind === 'rivet' ? { rivet: this.model.rivetOf(named) } : {}),
+          ...(inset === undefined ? {} : { inset }),
+        },
+      ];
+    });
+  }
+
+  /** The range it must go through, degrees, the smaller first; nothing where none is said. */
+  readonly range = once((): { readonly from: number; readonly to: number } | undefined => {
+    const line = this.line('bends');
+    const [from, to] = [line?.measure('angle', 'from'), line?.measure('angle', 'to')];
+    return from === undefined || to === undefined ? undefined : { from: Math.min(from, to), to: Math.max(from, to) };
+  });
+
+  /** The overlap as assembled that it says, mm. */
+  readonly saidLap = once((): number | undefined => this.line('lap')?.length('lap'));
+
+  /** The overlap that it says must be left, mm. */
+  readonly saidLeast = once((): number | undefined => this.line('overlap')?.length('overlap'));
+
+  /** How many in one build: as it says, or one for each copy of its plates. */
+  readonly make = once((): number => {
+    const said = this.line('make')?.count('make');
+    if (said) return said;
+    const plates = this.plates();
+    return plates.some(({ copy }) => copy) ? 1 : Math.max(1, ...plates.map(({ piece }) => piece.make()));
+  });
+
+  readonly figures = once((): FigureSet => this.model.figuring.joint(this));
+
+  figure(suffix: string): Figure | undefined {
+    return this.figures().get(suffix);
+  }
+}
+
+/** Each lies over the next unless its form says otherwise. */
+function overIn(upper: PieceModel, lower: PieceModel): 'upper' | 'lower' {
+  const ownSay = liesOn(lower, upper);
+  if (ownSay) return ownSay === 'over' ? 'lower' : 'upper';
+  return liesOn(upper, lower) === 'under' ? 'lower' : 'upper';
+}
+
+/** How a plate's form says that it lies on another; nothing where it says nothing of it. */
+export function liesOn(piece: PieceModel, other: PieceModel): 'over' | 'under' | undefined {
+  const line = piece.formLine();
+  if (!line?.is('lies')) return undefined;
+  const named = line.named('neighbour');
+  if (named?.kind !== 'piece' || named.section !== other.named.section) return undefined;
+  return line.word('over') ? 'over' : 'under';
+}

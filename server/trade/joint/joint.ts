@@ -1,0 +1,101 @@
+import { firstOf, notAtLeastNothing, reckon, when } from '../reckoning/reckon.ts';
+import type { Result } from '../reckoning/result.ts';
+
+/* Plates that turn on each other about a line: closed forms. Angles in degrees, lengths mm. */
+
+const RADIANS = Math.PI / 180;
+
+/**
+ * Share of the whole bend (degrees) that each of a joint's turning places takes when it is spread evenly.
+ *
+ * Range: one turning place or more. Source: the bend divided (derived).
+ */
+export function shareOfBend({ bend, turns }: { bend: number; turns: number }): Result {
+  return reckon({
+    value: bend / turns,
+    unit: 'deg',
+    formula: 'φ = {Φ} ÷ {n}',
+    symbols: { Φ: bend, n: turns },
+    basis: 'geometry',
+    source: 'The bend shared evenly by the turning places (derived)',
+    outside: when(!(turns >= 1), 'a joint turns in one place or more'),
+  });
+}
+
+/**
+ * Overlap (mm) left at a bend of two straight plates that run across the line they turn about, at `radius` from it: the edge of the
+ * plate beneath stands `top` above that line, that of the plate over it `end` (below it: a negative number).
+ *
+ * Range: any bend. Source: the edge carried round the line, and its height told (derived).
+ */
+export function overlapOfStraightPlates({
+  radius,
+  top,
+  end,
+  bend,
+}: {
+  radius: number;
+  top: number;
+  end: number;
+  bend: number;
+}): Result {
+  const φ = bend * RADIANS;
+  return reckon({
+    value: top * Math.cos(φ) - radius * Math.sin(φ) - end,
+    unit: 'mm',
+    formula: 'o = {z_t} × cos {φ} − {R} × sin {φ} − {z_e}',
+    symbols: { z_t: top, φ: `${bend}°`, R: radius, z_e: end },
+    basis: 'geometry',
+    source: 'The edge carried round the line of the pivots (derived)',
+    outside: notAtLeastNothing('the distance from the pivots', radius),
+  });
+}
+
+/**
+ * The same (mm) of plates whose edges are drawn about the pivots, `overlap` as assembled.
+ *
+ * Range: any bend. Source: way along the arc (derived).
+ */
+export function overlapOfRoundPlates({
+  overlap,
+  radius,
+  bend,
+}: {
+  overlap: number;
+  radius: number;
+  bend: number;
+}): Result {
+  return reckon({
+    value: overlap - radius * bend * RADIANS,
+    unit: 'mm',
+    formula: 'o = {o₀} − π/180 × {R} × {φ}',
+    symbols: { 'o₀': overlap, R: radius, φ: bend },
+    basis: 'geometry',
+    source: 'Way along the arc about the line of the pivots (derived)',
+    outside: notAtLeastNothing('the distance from the pivots', radius),
+  });
+}
+
+/**
+ * Overlap (mm) to assemble with, its pivots in the middle of it, so that `least` is left when straight plates at `radius` from their
+ * pivots have turned by `bend` degrees.
+ *
+ * It is never less than the arc R·φ would ask for. Range: bends of nought to 120°. Source: the closed form for straight plates with
+ * z_t = −z_e = o₀ ÷ 2, solved for o₀ (derived).
+ */
+export function overlapNeeded({ least, radius, bend }: { least: number; radius: number; bend: number }): Result {
+  const φ = bend * RADIANS;
+  return reckon({
+    value: (2 * (least + radius * Math.sin(φ))) / (1 + Math.cos(φ)),
+    unit: 'mm',
+    formula: 'o₀ = 2 × ({o} + {R} × sin {φ}) ÷ (1 + cos {φ})',
+    symbols: { o: least, R: radius, φ: `${bend}°` },
+    basis: 'geometry',
+    source: 'The closed form for straight plates, solved for the overlap as assembled (derived)',
+    outside: firstOf(
+      notAtLeastNothing('the overlap', least),
+      notAtLeastNothing('the distance from the pivots', radius),
+      when(!(bend >= 0 && bend <= 120), 'a pair bends by nought to 120°'),
+    ),
+  });
+}
