@@ -81,6 +81,7 @@ import { check as overlapLost } from './rules/joints/overlap-lost.ts';
 import { check as paintUnderPatina } from './rules/finish-and-order/paint-under-patina.ts';
 import { check as patinaChemicals } from './rules/safety/patina-chemicals.ts';
 import { check as pieceNotPlaced } from './rules/rivets/piece-not-placed.ts';
+import { check as piecesRunThrough } from './rules/fit/pieces-run-through.ts';
 import { check as pinDoesNotFit } from './rules/hinges/pin-does-not-fit.ts';
 import { check as pitchTooClose } from './rules/rivets/pitch-too-close.ts';
 import { check as pitchTooWide } from './rules/rivets/pitch-too-wide.ts';
@@ -222,6 +223,7 @@ export const checks: readonly Check[] = [
   paintUnderPatina,
   patinaChemicals,
   pieceNotPlaced,
+  piecesRunThrough,
   pinDoesNotFit,
   pitchTooClose,
   pitchTooWide,

@@ -28,7 +28,7 @@ export const assembly: Command = {
   },
 };
 
-function assemblyText({ groups, unplaced, seams }: AssemblyData, system: System): string {
+function assemblyText({ groups, unplaced, seams, through }: AssemblyData, system: System): string {
   const length = (value: number) => show(value, 'mm', system, { decimals: 1 });
   const lines = groups.flatMap(({ pieces, box }) => [
     ...(box
@@ -49,6 +49,12 @@ function assemblyText({ groups, unplaced, seams }: AssemblyData, system: System)
         ({ name, misfit, misfitMean }) =>
           `  ${clean(name)}  ${misfit < 0.05 ? 'meets' : `up to ${length(misfit)} apart, ${length(misfitMean)} in the mean`}`,
       ),
+      '',
+    );
+  if (through.length)
+    lines.push(
+      'Run through each other',
+      ...through.map(({ one, other, deep }) => `  ${clean(one)}, ${clean(other)}  ${length(deep)} deep`),
       '',
     );
   return lines.length ? `${lines.slice(0, -1).join('\n')}\n` : 'There is no piece in this file.\n';

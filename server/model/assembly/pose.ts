@@ -92,7 +92,8 @@ function tiesOf(model: Model, key: string): { readonly of: string; readonly link
   return undefined;
 }
 
-function placedGroup(model: Model, group: Group): PlacedGroup {
+/** A group with the poses of its bodies: who looks at one group hangs on that alone. */
+export function placedGroup(model: Model, group: Group): PlacedGroup {
   const bodies = group.bodies.flatMap(({ piece: key, copy }): PlacedBody[] => {
     const piece = pieceNamed(model, key);
     const frame = piece && frameOf(piece, copy);
@@ -148,7 +149,7 @@ const sectionOf = (model: Model, unit: string): Section | undefined =>
   pieceNamed(model, unit.split('|')[0]!)?.named.section;
 
 /** Which group a unit is in; kept, since every pose asks. */
-const groupOf = perModel((model: Model) =>
+export const groupOf = perModel((model: Model) =>
   kept((): ReadonlyMap<string, Group> => {
     const found = new Map<string, Group>();
     for (const group of planOf(model).groups) for (const { unit } of group.units) found.set(unit, group);

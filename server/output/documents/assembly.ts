@@ -5,6 +5,7 @@ import { boxOf } from '../../model/assembly/assembled.ts';
 import { bodyName } from '../../model/assembly/body.ts';
 import { greatestOf, type Misfit, misfitsOf } from '../../model/assembly/misfit.ts';
 import { assemblyOf, type PlacedBody, type PlacedGroup } from '../../model/assembly/pose.ts';
+import { throughs } from '../../model/assembly/through.ts';
 import type { Model } from '../../model/spec.ts';
 import type { SeamModel } from '../../model/things/seam.ts';
 
@@ -18,6 +19,17 @@ export interface AssemblyData {
   readonly unplaced: readonly UnplacedData[];
   /** Seams that give an edge of both pieces. */
   readonly seams: readonly SeamData[];
+  /** Pieces whose metal runs through each other, away from the row that joins them. */
+  readonly through: readonly ThroughData[];
+}
+
+export interface ThroughData {
+  readonly one: string;
+  readonly other: string;
+  /** mm */
+  readonly deep: number;
+  /** In the frame of their group. */
+  readonly at: readonly number[];
 }
 
 export interface GroupData {
@@ -70,6 +82,7 @@ export interface SeamData {
 export function* assemblyInSteps(model: Model, file: string): Steps<AssemblyData> {
   const { groups, unplaced } = yield* patiently(() => assemblyOf(model));
   const seams = yield* oneByOne(model.seams(), seamData);
+  const through = yield* patiently(() => throughs(model));
   return {
     planish: 1,
     file,
@@ -81,6 +94,7 @@ export function* assemblyInSteps(model: Model, file: string): Steps<AssemblyData
       ...(seam ? { seam: seam.name } : {}),
     })),
     seams: seams.flat(),
+    through: through.map(({ names: [one, other], deep, at }) => ({ one, other, deep: exact(deep), at: numbers(at) })),
   };
 }
 
