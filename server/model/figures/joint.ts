@@ -1,5 +1,5 @@
 import { shareOfBend } from '../../trade/joint/joint.ts';
-import { result } from '../../trade/reckoning/result.ts';
+import { result } from '../../trade/reckoning/working.ts';
 import { knownTurnings, type Turning, turningsOf } from '../assembly/joint.ts';
 import { type JointRange, keepsTo, type LapAt, leastOver, rangeOf } from '../assembly/joint-range.ts';
 import { askedLap, lapOf, takenLap } from '../assembly/lap.ts';
