@@ -75,6 +75,9 @@ export async function activate(
       showHover(client, uri, position),
     ),
   );
+  command<string>('planish.openFolder', (folder) =>
+    vscode.commands.executeCommand('vscode.openFolder', vscode.Uri.parse(folder!, true), { forceNewWindow: false }),
+  );
   command<'mm' | 'in'>('planish.convertFile', (to) => convertFile(to));
   command('planish.firstBuild', () =>
     vscode.commands.executeCommand('workbench.action.openWalkthrough', `${context.extension.id}#firstBuild`),

@@ -1,21 +1,30 @@
 import { readdirSync, realpathSync } from 'node:fs';
 import path from 'node:path';
 import { URI } from 'vscode-uri';
-import { type DiskText, liesIn, textOnDisk } from './disk-text.ts';
+import { type DiskText, liesIn, markedRoot, textOnDisk } from './disk-text.ts';
 import type { ClientFiles } from './editor/workspace/client-files.ts';
 import { isUnder } from './editor/workspace/client-files.ts';
 import { type FileHost, MOST_SPECS } from './editor/workspace/workspace.ts';
 import type { FolderEntry } from './requests.ts';
 
-/* Files on this machine, only under the folders that are open. What the editor alone can reach is asked of the editor. */
+/*
+ * Files on this machine, only under the folders that are open, or under the root of the repository that such a folder lies in: one
+ * who opens the folder of one build has its stock beside it. What the editor alone can reach is asked of the editor.
+ */
 
 const MOST_FOLDERS = 5_000;
 
 export function diskFiles(roots: () => readonly string[], client: ClientFiles): FileHost {
   const onDisk = (uri: string) => uri.startsWith('file:');
-  const mayRead = (uri: string) => roots().some((root) => isUnder(root, uri));
-  /** A link may not lead out of the open folders either. */
-  const leadsOut = (file: string) => !roots().some((root) => onDisk(root) && isInside(root, file));
+  let known: { readonly of: readonly string[]; readonly reach: readonly string[] } | undefined;
+  const reach = () => {
+    const of = roots();
+    if (known?.of !== of) known = { of, reach: of.map((root) => (onDisk(root) ? aroundIt(root) : root)) };
+    return known.reach;
+  };
+  const mayRead = (uri: string) => reach().some((root) => isUnder(root, uri));
+  /** A link may not lead out of them either. */
+  const leadsOut = (file: string) => !reach().some((root) => onDisk(root) && isInside(root, file));
   const found = (uri: string): DiskText | undefined => {
     if (!mayRead(uri)) return undefined;
     const file = URI.parse(uri).fsPath;
@@ -56,6 +65,11 @@ export function diskFiles(roots: () => readonly string[], client: ClientFiles): 
       return elsewhere && [...here, ...elsewhere.filter((uri) => !onDisk(uri))];
     },
   };
+}
+
+function aroundIt(root: string): string {
+  const marked = markedRoot(URI.parse(root).fsPath);
+  return marked === undefined ? root : URI.file(marked).toString();
 }
 
 function isInside(root: string, file: string): boolean {

@@ -1,4 +1,5 @@
-import { type BigIntStats, lstatSync, readFileSync, statSync } from 'node:fs';
+import { type BigIntStats, existsSync, lstatSync, readFileSync, statSync } from 'node:fs';
+import { homedir } from 'node:os';
 import path from 'node:path';
 
 /* Texts on this machine, for the command line and the server alike: what one of them reads the other reads too. */
@@ -93,3 +94,15 @@ export const codeOf = (error: unknown): string => (error as NodeJS.ErrnoExceptio
 
 /** What went wrong, in words of our own where there are some. */
 export const reasonOf = (error: unknown): string => REASONS[codeOf(error)] ?? (codeOf(error) || String(error));
+
+/**
+ * The nearest folder at or above this one that a repository or an editor calls its root. A whole home is none: an editor keeps
+ * its own things there, under the same name.
+ */
+export function markedRoot(folder: string): string | undefined {
+  for (let at = folder; at !== homedir() && at !== path.dirname(at); at = path.dirname(at))
+    if (ROOT_MARKS.some((mark) => existsSync(path.join(at, mark)))) return at;
+  return undefined;
+}
+
+const ROOT_MARKS = ['.git', '.vscode'];

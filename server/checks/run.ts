@@ -221,10 +221,13 @@ const isOn = (place: Place, line: { from: number; to: number }): boolean =>
 
 function* unusedExcuses(excuses: Excuses, model: Model, settings: CheckSettings): Iterable<Problem> {
   const check = byCode.get('excuse-unused');
+  const isPartlyRead = model.file.hasUnread();
   for (const each of [...excuses.values()].flat()) {
     if (each.used) continue;
     const { excuse, section } = each;
     const known = byCode.get(excuse.code);
+    // What it excuses may only be found once the file is read.
+    if (known && !known.caution && isPartlyRead) continue;
     const near = known ? undefined : nearest(excuse.code, byCode.keys());
     const message = known
       ? known.caution

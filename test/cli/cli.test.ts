@@ -235,7 +235,11 @@ describe('command line', () => {
       for (const file of ['work/out.planish', 'work/link.planish']) {
         const { code, out } = await planish(['check', file], folder);
         assert.equal(code, 1);
-        assert.match(out, /use-missing +“.*” lies outside the open folder and is not read/, file);
+        assert.match(
+          out,
+          /use-missing +“.*” lies outside .* and is not read: name a folder that holds both with --root/,
+          file,
+        );
       }
       assert.match(
         (await planish(['check', 'work/slip.planish'], folder)).out,
@@ -246,8 +250,11 @@ describe('command line', () => {
       const good = path.join(folder, 'work/good.planish');
       assert.equal((await planish(['check', good], elsewhere)).code, 1);
       assert.equal((await planish(['check', good, '--root', folder], elsewhere)).code, 0);
+      // In its own folder too: who works in the folder of one build has the stock beside it.
+      assert.equal((await planish(['check', 'good.planish'], path.join(folder, 'work'))).code, 1);
       mkdirSync(path.join(folder, '.git'));
       assert.equal((await planish(['check', good], elsewhere)).code, 0);
+      assert.equal((await planish(['check', 'good.planish'], path.join(folder, 'work'))).code, 0);
     });
 
     it('does not let a spec steer the terminal', async () => {

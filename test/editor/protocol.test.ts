@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import type { CompletionItem, Hover, TextEdit, WorkspaceEdit } from 'vscode-languageserver-types';
+import type { CodeAction, CompletionItem, Hover, TextEdit, WorkspaceEdit } from 'vscode-languageserver-types';
 import { URI } from 'vscode-uri';
 import { bandedCap, shortRivet } from '../client/specs.ts';
 import { ABILITIES, builtServer, Client } from './stdio.ts';
@@ -368,7 +368,10 @@ describe('language server', () => {
       symlinkSync(folder, path.join(folder, 'open/out'));
       client = await Client.start({
         program,
-        params: { workspaceFolders: [{ uri: URI.file(path.join(folder, 'open')).toString(), name: 'open' }] },
+        params: {
+          workspaceFolders: [{ uri: URI.file(path.join(folder, 'open')).toString(), name: 'open' }],
+          initializationOptions: { commands: true },
+        },
       });
     });
     after(async () => {
@@ -421,8 +424,17 @@ describe('language server', () => {
       const tab = fileUri('tab.planish');
       for (const out of ['../secret.planish', 'link.planish', '/etc/passwd', '..%2fsecret.planish']) {
         await client.open(tab, `use "${out}"\n\npiece tab\n  from secret\n  disc 90 mm\n`);
-        const found = codes(await client.diagnosticsOf(tab));
-        assert.ok(found.includes('use-missing') && found.includes('unknown-name'), `${out}: ${found.join()}`);
+        const found = await client.diagnosticsOf(tab);
+        assert.ok(codes(found).includes('use-missing'), `${out}: ${codes(found).join()}`);
+        const at = { textDocument: { uri: tab }, position: { line: 3, character: 8 } };
+        assert.deepEqual((await client.request<unknown[] | null>('textDocument/definition', at)) ?? [], [], out);
+        const actions = await client.request<CodeAction[]>('textDocument/codeAction', {
+          textDocument: { uri: tab },
+          range: found.find(({ code }) => code === 'use-missing')!.range,
+          context: { diagnostics: found },
+        });
+        const opens = actions.flatMap(({ command }) => command?.arguments ?? []);
+        assert.deepEqual(opens, out === '../secret.planish' ? [URI.file(folder).toString()] : [], out);
         await client.close(tab);
         await client.diagnostics(tab, ({ diagnostics }) => !codes(diagnostics).length);
         client.published.length = 0;

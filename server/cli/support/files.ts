@@ -1,10 +1,10 @@
-import { type BigIntStats, existsSync, readdirSync, realpathSync, statSync } from 'node:fs';
+import { type BigIntStats, readdirSync, realpathSync, statSync } from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { URI } from 'vscode-uri';
 import { nearest } from '../../../grammar/nearest.ts';
 import { readSpec } from '../../../grammar/reader.ts';
-import { bytesOnDisk, type DiskText, liesIn, reasonOf, textOf } from '../../disk-text.ts';
+import { bytesOnDisk, type DiskText, liesIn, markedRoot, reasonOf, textOf } from '../../disk-text.ts';
 import { modelOf } from '../../model/index.ts';
 import { Project } from '../../model/names/project.ts';
 import type { Model } from '../../model/spec.ts';
@@ -29,9 +29,9 @@ export class FilesRead {
 const numberOf = ({ dev, ino }: BigIntStats): string => `${dev}:${ino}`;
 
 /**
- * Specs from disk. A spec may use files of its workspace only: the current folder where the spec lies in it, otherwise
- * the nearest folder above it that a repository or an editor calls its root, otherwise the folder that all the named
- * files share. A link or a `..` that leads out of it is not followed.
+ * Specs from disk. A spec may use files of its workspace only: the nearest folder above all the named files that a repository
+ * or an editor calls its root; where there is none the current folder, or what the files share where they do not lie in it.
+ * A link or a `..` that leads out of it is not followed.
  */
 export class Specs {
   /** What every file holds that was asked for, or why it cannot be read. */
@@ -42,9 +42,10 @@ export class Specs {
 
   constructor(files: readonly string[], root?: string) {
     this.root = root === undefined ? workspaceOf(files) : rootOf(root);
+    this.project = this.makeProject();
   }
 
-  readonly project = this.makeProject();
+  readonly project: Project;
 
   private makeProject(): Project {
     const project = new Project({
@@ -54,6 +55,7 @@ export class Specs {
         return text === undefined ? undefined : readSpec(text);
       },
       drawing: (uri) => this.textAt(uri),
+      outside: `lies outside ${shown(this.root)} and is not read: name a folder that holds both with --root`,
       trouble: (uri) => {
         const found = this.foundAt(uri);
         return found && 'why' in found ? found.why : undefined;
@@ -166,13 +168,9 @@ function rootOf(folder: string): string {
 function workspaceOf(files: readonly string[]): string {
   const here = real('.');
   const folders = files.map((file) => path.dirname(real(file)));
-  if (folders.every((folder) => liesIn(folder, here))) return here;
   let common = folders[0] ?? here;
   while (!folders.every((folder) => liesIn(folder, common))) common = path.dirname(common);
-  for (let folder = common; ; folder = path.dirname(folder)) {
-    if (['.git', '.vscode'].some((mark) => existsSync(path.join(folder, mark)))) return folder;
-    if (folder === path.dirname(folder)) return common;
-  }
+  return markedRoot(common) ?? (liesIn(common, here) ? here : common);
 }
 
 /** A path as one would type it in this folder, for data. */

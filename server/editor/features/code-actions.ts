@@ -11,6 +11,7 @@ import {
   type TextEdit,
   type WorkspaceEdit,
 } from 'vscode-languageserver-types';
+import { URI, Utils } from 'vscode-uri';
 import { readSection } from '../../../grammar/reader.ts';
 import type { Problem } from '../../checks/check.ts';
 import { atOnce, oneByOne, type Steps } from '../../incremental/steps.ts';
@@ -50,6 +51,8 @@ export interface CodeActionOptions {
   readonly createsFiles: boolean;
   /** Edits may hold snippets. */
   readonly snippetEdits: boolean;
+  /** The editor has our commands. */
+  readonly commands?: boolean;
 }
 
 /** What can be done about a range: fixes of its problems, all sure fixes at once, a measure in other units. */
@@ -95,8 +98,9 @@ function* quickFixes(
   view: View,
   range: Range,
   diagnostics: readonly Diagnostic[],
-  { snippetEdits }: CodeActionOptions,
+  options: CodeActionOptions,
 ): Steps<CodeAction[]> {
+  const { snippetEdits } = options;
   const from = view.offsetAt(range.start);
   const to = view.offsetAt(range.end);
   const actions: CodeAction[] = [];
@@ -125,12 +129,36 @@ function* quickFixes(
         ...(isPreferred(problem, fix) ? { isPreferred: true } : {}),
       });
     }
+    if (options.commands) actions.push(...openFolderActions(view, problem, mended));
     actions.push(...addLineActions(view, problem, mended), ...addFactActions(view, problem, mended, snippetEdits));
     const excuse = excuseFor(view, problem, snippetEdits);
     if (excuse) actions.push({ ...excuse, ...(mended.length ? { diagnostics: mended } : {}) });
   }
   return actions;
 }
+
+/** A used file that lies beyond the open folder: the folder that holds both can be opened. */
+function openFolderActions(view: View, { code, place }: Problem, mended: readonly Diagnostic[]): CodeAction[] {
+  if (code !== 'use-missing') return [];
+  const path = place.section.singles.flatMap((single) =>
+    single.kind === 'use' && single.path?.from === place.from ? [single.path.value] : [],
+  )[0];
+  if (path === undefined || !view.file.notRead(path).isOutside) return [];
+  const own = URI.parse(view.uri);
+  const used = Utils.joinPath(own, '..', path);
+  let folder = Utils.dirname(own);
+  while (!used.path.startsWith(`${folder.path.replace(/\/$/, '')}/`)) folder = Utils.dirname(folder);
+  const title = `Open the folder that holds both: ${Utils.basename(folder) || folder.path}`;
+  return [
+    {
+      title,
+      kind: CodeActionKind.QuickFix,
+      command: { title, command: OPEN_FOLDER_COMMAND, arguments: [folder.toString()] },
+      ...(mended.length ? { diagnostics: [...mended] } : {}),
+    },
+  ];
+}
+const OPEN_FOLDER_COMMAND = 'planish.openFolder';
 
 /** Of more, nobody reads through what could be done about each: what surely mends them all is another action. */
 const MOST_MARKS = 500;

@@ -23,6 +23,8 @@ export interface SpecSource {
   read(uri: string): Spec | undefined;
   /** False for an address outside the folders that are open. */
   mayRead(uri: string): boolean;
+  /** What is said of one, in words that follow its name, where that is not {@link OUTSIDE}. */
+  readonly outside?: string;
   /** The text of a drawing at this address; nothing if there is none. */
   drawing?(uri: string): string | undefined;
   /** Why what lies at this address cannot be read, in words that follow its name: `is a folder`. Nothing if nothing lies there. */
@@ -114,7 +116,8 @@ class KeptFile implements SpecFile {
   notRead(path: string): NotRead {
     const uri = resolvePath(this.uri, path);
     if (uri === undefined) return { why: undefined, near: undefined };
-    if (!this.project.source.mayRead(uri)) return { why: OUTSIDE, near: undefined };
+    if (!this.project.source.mayRead(uri))
+      return { why: this.project.source.outside ?? OUTSIDE, near: undefined, isOutside: true };
     const trouble = this.project.troubleWith(uri);
     return trouble === undefined
       ? { why: undefined, near: this.project.nearestTo(this.uri, uri) }
@@ -185,6 +188,11 @@ class KeptFile implements SpecFile {
       if (found) return found;
     }
     return undefined;
+  }
+
+  hasUnread(): boolean {
+    for (const file of this.reachable()) if (file.uses().some((use) => !use.file)) return true;
+    return false;
   }
 
   /** Every name that can be used here. */

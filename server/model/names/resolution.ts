@@ -434,6 +434,8 @@ export class SectionReading {
   }
 
   private unknownName(word: Word, wanted: readonly NameCategory[]): void {
+    // It may stand in the file that cannot be read, which is marked itself.
+    if (this.file.hasUnread()) return;
     // Nothing is made of itself.
     const own = this.section.name?.key;
     const options = this.file.wordsOf(wanted).filter((option) => option.toLowerCase() !== own);

@@ -46,6 +46,8 @@ export interface SpecFile {
   names(): ReadonlyMap<string, readonly Named[]>;
   /** The files that this one uses, in order; without a file where one cannot be read. */
   uses(): readonly Use[];
+  /** A file that this one uses, or that one of them does, cannot be read: what it gives names to is not known. */
+  hasUnread(): boolean;
   /** What a name means here: this file's own, else that of a file it uses. */
   find(key: string): Named | undefined;
   /** Every name that can be used here. */
@@ -95,6 +97,8 @@ export interface NotRead {
   readonly why: string | undefined;
   /** A file with nearly its name, as it would be written. */
   readonly near: string | undefined;
+  /** It lies where nothing is read from. */
+  readonly isOutside?: true;
 }
 
 /** The expressions that fill a measure slot; a lone word stands for the measure of that name. */

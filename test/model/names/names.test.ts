@@ -1,4 +1,5 @@
 import assert from 'node:assert/strict';
+import { problemsOf } from '../../../server/checks/run.ts';
 import { figureValue, marked, modelFrom, PLATE } from '../support.ts';
 
 describe('names', () => {
@@ -80,6 +81,15 @@ describe('use', () => {
       'use-missing “"../../elsewhere.planish"”',
       'use-missing “"/stock.planish"”',
     ]);
+  });
+
+  it('takes a name that nothing bears to be in the file that is not read, and its excuse as well', () => {
+    const spec = (use: string) =>
+      `${use}piece tab\n  from plate # allow thickness-not-stocked: from the rack\n  disc 2 * gap\npiece cap\n  from plate\n  lies under cop, high 3 mm\n`;
+    const read = (use: string) => problemsOf(modelFrom(spec(use))).map(({ code }) => code);
+    assert.deepEqual(read('use "gone.planish"\n'), ['use-missing']);
+    assert.ok(read('').filter((code) => code === 'unknown-name').length >= 3);
+    assert.ok(read('').includes('excuse-unused'));
   });
 
   it('says the circle in which files use each other', () => {
