@@ -59,7 +59,8 @@ export async function askForPaper<Paper>(
   });
 }
 
-function specInFront(): vscode.Uri | undefined {
+/** The spec that is being looked at. */
+export function specInFront(): vscode.Uri | undefined {
   const document = vscode.window.activeTextEditor?.document;
   return document?.languageId === 'planish' ? document.uri : undefined;
 }

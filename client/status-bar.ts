@@ -2,6 +2,7 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import type { Summary } from '../server/requests.ts';
+import { specInFront } from './ask-for-paper.ts';
 import { ask } from './protocol.ts';
 
 // Long enough to let a burst of diagnostics settle, short enough to seem at once.
@@ -28,7 +29,7 @@ export class StatusBar implements vscode.Disposable {
       this.item,
       vscode.window.onDidChangeActiveTextEditor(() => this.refreshSoon()),
       vscode.languages.onDidChangeDiagnostics(({ uris }) => {
-        const active = activeSpec()?.toString();
+        const active = specInFront()?.toString();
         if (uris.some((uri) => uri.toString() === active)) this.refreshSoon();
       }),
       client.onDidChangeState(() => this.refreshSoon()),
@@ -63,7 +64,7 @@ export class StatusBar implements vscode.Disposable {
 
   private async refresh(): Promise<void> {
     if (this.isSaying) return;
-    const uri = activeSpec();
+    const uri = specInFront();
     if (!uri || !this.client.isRunning()) return this.hide();
     let summary: Summary | null;
     try {
@@ -72,7 +73,7 @@ export class StatusBar implements vscode.Disposable {
       // A server that is just stopping, or a summary overtaken by the next edit: the next refresh will do.
       summary = null;
     }
-    if (this.isSaying || activeSpec()?.toString() !== uri.toString()) return;
+    if (this.isSaying || specInFront()?.toString() !== uri.toString()) return;
     if (!summary) return this.hide();
     this.show(summary);
   }
@@ -109,9 +110,4 @@ export class StatusBar implements vscode.Disposable {
     this.visible = true;
     this.item.show();
   }
-}
-
-function activeSpec(): vscode.Uri | undefined {
-  const document = vscode.window.activeTextEditor?.document;
-  return document?.languageId === 'planish' ? document.uri : undefined;
 }

@@ -45,6 +45,7 @@ import { lists, sectionKinds, sections, singleWords, wordLists } from '../../../
 import { checks } from '../../checks/all.generated.ts';
 import { LINES } from '../../model/forms/form.ts';
 import { isLibrary, LIBRARY_SCHEME, library } from '../../model/names/library.ts';
+import { SEVERAL_KINDS } from '../../model/names/resolution.ts';
 import { hyphened, type Named } from '../../model/names/spec-file.ts';
 import { BOX_SIDES, ownOutline } from '../../model/shapes/places.ts';
 import { shown } from '../../model/values/figure.ts';
@@ -240,12 +241,6 @@ export function resolveCompletion(view: View, item: CompletionItem): CompletionI
 const completionUri = (item: CompletionItem): string => {
   const uri = (item.data as Partial<ItemData> | undefined)?.uri;
   return typeof uri === 'string' ? uri : '';
-};
-
-const WANTED: Partial<Record<SlotType, readonly Named['kind'][]>> = {
-  copy: ['piece', 'part', 'joint'],
-  surface: ['piece', 'rivet', 'part', 'joint'],
-  step: ['piece', 'finish', 'seam', 'joint', 'hinge'],
 };
 
 class CompletionList {
@@ -769,7 +764,7 @@ class CompletionList {
         return;
       }
       default: {
-        const wanted = WANTED[type] ?? [type as Named['kind']];
+        const wanted = SEVERAL_KINDS[type] ?? [type as Named['kind']];
         const isCopied = begun === 'left' || begun === 'right';
         if (begun && !isCopied) return;
         const said = this.said;
@@ -779,7 +774,7 @@ class CompletionList {
           const isLess =
             said.has(named.word.key) || (type === 'material' && !isSuitable(this.view, named, slot, this.word));
           this.addName(named, rank + (isLess ? 1 : 0) + (isLibrary(named.file.uri) ? 1 : 0));
-          if (!isCopied && named.kind === 'piece' && WANTED[type] && this.view.model.pieceOf(named).mirrored()) {
+          if (!isCopied && named.kind === 'piece' && SEVERAL_KINDS[type] && this.view.model.pieceOf(named).mirrored()) {
             for (const side of ['left', 'right'])
               this.add(`${side} ${named.word.text}`, rank + 1, CompletionItemKind.Class, {
                 detail: `the ${side} copy`,

@@ -14,7 +14,7 @@ import type { Steps } from '../../incremental/steps.ts';
 import { mapped } from '../../incremental/steps.ts';
 import type { Named, Reference } from '../../model/names/spec-file.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
-import { targetAt } from '../workspace/names.ts';
+import { isSame, targetAt } from '../workspace/names.ts';
 import { spotAt } from '../workspace/spot.ts';
 import type { View } from '../workspace/workspace.ts';
 import { symbolKindOf } from './symbols.ts';
@@ -143,6 +143,3 @@ function namedOf(view: View, item: CallHierarchyItem): Named | undefined {
   const on = (named: Named) => view.positionAt(named.section.start + named.word.from).line === data?.line;
   return all?.find(on) ?? all?.[0];
 }
-
-const isSame = (a: Named, b: Named): boolean =>
-  a.file.uri === b.file.uri && a.section === b.section && a.word.from === b.word.from;

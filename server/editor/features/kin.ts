@@ -5,7 +5,7 @@ import { mapped, patiently, type Steps } from '../../incremental/steps.ts';
 import type { Named, Reference } from '../../model/names/spec-file.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { shownLinks } from '../protocol/links.ts';
-import { targetAt } from '../workspace/names.ts';
+import { isSame, targetAt } from '../workspace/names.ts';
 import { spotAt } from '../workspace/spot.ts';
 import type { View } from '../workspace/workspace.ts';
 
@@ -67,9 +67,6 @@ export function* implementationsAt(view: View, position: Position): Steps<Locati
   }
   return links;
 }
-
-const isSame = (a: Named, b: Named): boolean =>
-  a.file.uri === b.file.uri && a.section === b.section && a.word.from === b.word.from;
 
 function stockOf(view: View, named: Named): Named[] {
   const { model } = view;

@@ -188,5 +188,6 @@ export function* usesIn(target: Target, view: View): Steps<Use[]> {
   return uses.sort((a, b) => a.section.start + a.from - (b.section.start + b.from));
 }
 
-const isSame = (a: Named, b: Named): boolean =>
+/** Whether two are one name, given in one place. */
+export const isSame = (a: Named, b: Named): boolean =>
   a.file.uri === b.file.uri && a.section === b.section && a.word.from === b.word.from;

@@ -64,6 +64,18 @@ export function denseOutline(outline: Outline): Float64Array {
   return Float64Array.from(runsOf(outline).flatMap((run) => [...denseRun(run.points, run.closed)].slice(0, -2)));
 }
 
+/** The box of points, x and y by turns, mm. */
+export function boxOfPoints(points: Float64Array): { long: number; wide: number } {
+  let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity];
+  for (let i = 0; i < points.length; i += 2) {
+    left = Math.min(left, points[i]!);
+    right = Math.max(right, points[i]!);
+    bottom = Math.min(bottom, points[i + 1]!);
+    top = Math.max(top, points[i + 1]!);
+  }
+  return { long: right - left, wide: top - bottom };
+}
+
 /** The outline in stretches from corner to corner; in one closed run where it has none. */
 function runsOf({ points, corners }: Outline): { points: Float64Array; closed: boolean }[] {
   const count = points.length / 2;

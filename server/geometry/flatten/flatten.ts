@@ -4,7 +4,7 @@ import { crossingOf, signedArea } from '../outline/measure.ts';
 import type { Path } from '../outline/path.ts';
 import { regionsOf } from '../outline/regions.ts';
 import type { Surface, SurfacePoint } from '../surface/surface.ts';
-import { chordsOf, denseOutline, lengthThrough, type Outline, pathThrough } from './curve.ts';
+import { boxOfPoints, chordsOf, denseOutline, lengthThrough, type Outline, pathThrough } from './curve.ts';
 import type { Energy } from './energy.ts';
 import { bulge, circularStart, conformalLog, conformalStart, lengthKeeping, twiceAreas } from './laplace.ts';
 import { minimise } from './newton.ts';
@@ -128,7 +128,7 @@ export function* flattenInSteps(job: Job): Steps<Flat | Refusal> {
     depth,
     formedArea: rest.area,
     flatArea: twiceAreas(topology, flat).reduce((sum, each) => sum + each, 0) / 2,
-    ...boxOf(denseOutline(shape)),
+    ...boxOfPoints(denseOutline(shape)),
     lengths: lengthsOf(surface, flat),
     curvature,
     asked: q.reduce((most, each) => (Math.abs(each) > Math.abs(most) ? each : most), 0),
@@ -169,7 +169,7 @@ export function outlineOf(
     const [whole] = regionsOf([path]).sort((a, b) => signedArea(b) - signedArea(a));
     if (whole) {
       const points = flattened(whole, 0.05).map(({ x, y }) => [x, y] as const);
-      return { path: whole, points, ...boxOf(Float64Array.from(points.flat())), area: signedArea(whole) };
+      return { path: whole, points, ...boxOfPoints(Float64Array.from(points.flat())), area: signedArea(whole) };
     }
   }
   const points = Array.from({ length: grown.points.length / 2 }, (_, i): [number, number] => [
@@ -177,7 +177,7 @@ export function outlineOf(
     grown.points[2 * i + 1]!,
   ]);
   const dense = denseOutline(grown);
-  return { path, points, ...boxOf(dense), area: areaWithin(dense) };
+  return { path, points, ...boxOfPoints(dense), area: areaWithin(dense) };
 }
 
 function movedTo(
@@ -451,17 +451,6 @@ function areaWithin(points: Float64Array): number {
     twice += points[i]! * points[j + 1]! - points[j]! * points[i + 1]!;
   }
   return twice / 2;
-}
-
-function boxOf(points: Float64Array): { long: number; wide: number } {
-  let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity];
-  for (let i = 0; i < points.length; i += 2) {
-    left = Math.min(left, points[i]!);
-    right = Math.max(right, points[i]!);
-    bottom = Math.min(bottom, points[i + 1]!);
-    top = Math.max(top, points[i + 1]!);
-  }
-  return { long: right - left, wide: top - bottom };
 }
 
 function lengthsOf(surface: Surface, flat: Float64Array): Map<string, { formed: number; flat: number }> {

@@ -1,6 +1,6 @@
 import { crossingOf } from '../outline/measure.ts';
 import type { Path } from '../outline/path.ts';
-import { chordsOf, denseOutline, type Outline, pathThrough } from './curve.ts';
+import { boxOfPoints, chordsOf, denseOutline, type Outline, pathThrough } from './curve.ts';
 
 /**
  * A strip of even width that lies on a rounded surface along a line, laid flat. Seen in the surface the line turns, and
@@ -83,7 +83,7 @@ export function stripAlong(
       { length: shape.points.length / 2 },
       (_, i) => [shape.points[2 * i]!, shape.points[2 * i + 1]!] as const,
     ),
-    ...boxOf(denseOutline(shape)),
+    ...boxOfPoints(denseOutline(shape)),
     tightest,
     overlaps: tightest <= wide / 2 || crossingOf(chordsOf(shape)) !== undefined,
   };
@@ -116,17 +116,6 @@ function outlineOf(
     if (end) corner(side(last - from, off, end));
   }
   return { points: Float64Array.from(points.flat()), corners };
-}
-
-function boxOf(points: Float64Array): { long: number; wide: number } {
-  let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity];
-  for (let i = 0; i < points.length; i += 2) {
-    left = Math.min(left, points[i]!);
-    right = Math.max(right, points[i]!);
-    bottom = Math.min(bottom, points[i + 1]!);
-    top = Math.max(top, points[i + 1]!);
-  }
-  return { long: right - left, wide: top - bottom };
 }
 
 const FIRST = [

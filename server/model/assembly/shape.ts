@@ -1,6 +1,5 @@
 import earcut from 'earcut';
-import type { Path } from '../../geometry/outline/path.ts';
-import { lengthOf, pointOn, spansOf } from '../../geometry/outline/span.ts';
+import { flattened } from '../../geometry/outline/chords.ts';
 import type { Chart } from '../../geometry/surface/chart.ts';
 import type { CutForm } from '../../geometry/surface/cut.ts';
 import type { Surface } from '../../geometry/surface/surface.ts';
@@ -51,7 +50,7 @@ export function shapeOf(piece: PieceModel): Shape | undefined {
   if (layout === NOT_KNOWN) return undefined;
   if (layout.kind === 'rimmed')
     return flatShape(
-      pointsOf(layout.outer).map(([x, y]) => upright(x, y)),
+      flattened(layout.outer, CHORDS_WITHIN).map(({ x, y }) => upright(x, y)),
       [0, 1, 0],
     );
   if (layout.kind !== 'round' || !kindOf(form).isFlat) return undefined;
@@ -64,6 +63,8 @@ export function shapeOf(piece: PieceModel): Shape | undefined {
 }
 
 const ROUND = 96;
+/** Fine enough to say how far a plate reaches: mm between a chord and its arc. */
+const CHORDS_WITHIN = 0.01;
 
 /** A strip or a comb along the line that it follows: as wide as it is made, lying on the surface or standing on it. */
 function bandOf(piece: PieceModel): Shape | undefined {
@@ -109,17 +110,6 @@ function ribbon(
     edges: [along(0), along(1), Uint32Array.of(0, 1), Uint32Array.of(2 * last, 2 * last + 1)],
     lines: [],
   };
-}
-
-/** The corners of an outline, its arcs cut into short chords. */
-function pointsOf(path: Path): (readonly [number, number])[] {
-  return spansOf(path).flatMap((span) => {
-    const parts = span.bulge === 0 ? 1 : Math.min(48, Math.max(4, Math.ceil(lengthOf(span) / 4)));
-    return Array.from({ length: parts }, (_, i) => {
-      const { x, y } = pointOn(span, i / parts);
-      return [x, y] as const;
-    });
-  });
 }
 
 /** A flat plate, its rim anticlockwise as seen from where its normal points. */

@@ -1,7 +1,5 @@
 import { knuckleDevelopment } from '../../trade/hinge/hinge.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
-import { NOT_KNOWN } from '../forms/answers.ts';
-import { STRAIGHT } from '../forms/edge-run.ts';
 import { homeOf } from '../spec.ts';
 import type { HingeModel } from '../things/hinge.ts';
 import type { PieceModel } from '../things/piece.ts';
@@ -24,14 +22,9 @@ export function knucklesOf(piece: PieceModel): readonly Knuckles[] {
       if (!pin) return [];
       const edges = new Set(hinge.leaves().flatMap((leaf) => (leaf.piece === piece ? [leaf.edge] : [])));
       return [...edges]
-        .filter((edge) => SIDES.has(edge) && piece.edgeNames().includes(edge) && isStraight(piece, edge))
+        .filter((edge) => SIDES.has(edge) && piece.edgeNames().includes(edge) && piece.isStraightEdge(edge))
         .map((edge) => ({ hinge, edge, development: knuckleDevelopment({ pin: pin.value, thickness }) }));
     });
-}
-
-function isStraight(piece: PieceModel, edge: string): boolean {
-  const run = piece.edgeRun(edge);
-  return run !== NOT_KNOWN && run.tightest === STRAIGHT && run.hollow === undefined;
 }
 
 const SIDES: ReadonlySet<string> = new Set(['top', 'bottom', 'left', 'right']);

@@ -9,6 +9,7 @@ import { bladeTeeth, punchForce, slopedCutAngle } from '../../trade/hole/punch.t
 import { ends, type Interval, intervalOf, through } from '../../trade/reckoning/interval.ts';
 import { plain, type Result } from '../../trade/reckoning/result.ts';
 import { NONE } from '../forms/answers.ts';
+import { OPPOSITE } from '../forms/form.ts';
 import { type Form, kindOf } from '../forms/index.ts';
 import type { LengthAt, LineReading } from '../names/line-reading.ts';
 import { ownOutline, placeOfLine, placeOnOutline } from '../shapes/places.ts';
@@ -204,7 +205,7 @@ export function distancesToEdges(form: Form | undefined, line: LineReading, edge
     const distance = line.lengthAt(said);
     if (distance === undefined || edge === undefined || !edges.includes(edge)) return;
     found.push({ distance, edge, said });
-    const across = ACROSS[edge];
+    const across = OPPOSITE[edge];
     const span = edge === 'top' || edge === 'bottom' ? height : width;
     if (across && span !== undefined) found.push({ distance: span - distance, edge: across });
   };
@@ -239,8 +240,6 @@ export function distancesToBends(piece: PieceModel, opening: Pick<Sized, 'line' 
       .map((curve) => ({ ...at, curve, half, left: Math.abs(at.distance - curve.distance) - half - curve.half }));
   });
 }
-
-const ACROSS: Readonly<Record<string, string>> = { top: 'bottom', bottom: 'top', left: 'right', right: 'left' };
 
 function addView(piece: PieceModel, opening: Opening, set: FigureSet): void {
   const seen = viewOf(piece, opening);

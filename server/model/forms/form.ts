@@ -238,6 +238,13 @@ export const LINES: readonly string[] = ['front', 'back', 'side', 'middle', 'cro
 
 /** The edges of what is bent, rolled or laid on, and of what has one edge all round. */
 export const SIDES: readonly string[] = ['top', 'bottom', 'left', 'right'];
+/** Of a piece with four sides, the one across. */
+export const OPPOSITE: Readonly<Record<string, string>> = {
+  top: 'bottom',
+  bottom: 'top',
+  left: 'right',
+  right: 'left',
+};
 export const RIM: readonly string[] = ['rim'];
 /** What a form that is not read, or not computed yet, may have. */
 export const ANY_EDGES: readonly string[] = [...SIDES, ...RIM];

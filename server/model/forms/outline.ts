@@ -1,4 +1,4 @@
-import { pathOfCorners } from '../../geometry/outline/corners.ts';
+import { type Corner, pathOfCorners } from '../../geometry/outline/corners.ts';
 import { anticlockwise } from '../../geometry/outline/measure.ts';
 import type { Path } from '../../geometry/outline/path.ts';
 import { outlineMeasures } from '../../trade/blank/plane-shapes.ts';
@@ -10,14 +10,7 @@ import { type FormKind, type FormOf, isAbove, noEdges, none, noRolls, nothing, R
 
 /** A flat shape by its corners. */
 export interface Outline extends FormOf<'outline'> {
-  readonly points: readonly OutlineCorner[];
-}
-
-export interface OutlineCorner {
-  readonly x: number;
-  readonly y: number;
-  /** Of the arc that leads here; above nought bulges to the left of the way one goes. */
-  readonly radius?: number;
+  readonly points: readonly Corner[];
 }
 
 export const outline: FormKind<Outline, Outline | Drawing> = {
@@ -69,7 +62,7 @@ export const outline: FormKind<Outline, Outline | Drawing> = {
   addFigures: nothing,
 };
 
-const pathOf = (points: readonly OutlineCorner[]): Path => anticlockwise(pathOfCorners(points).path);
+const pathOf = (points: readonly Corner[]): Path => anticlockwise(pathOfCorners(points).path);
 
 /** The same path begun at the first corner, which lies at nought: a rim is measured from there. */
 function fromOrigin(path: Path): Path {
@@ -79,8 +72,8 @@ function fromOrigin(path: Path): Path {
 }
 
 /** Its corners, the first of them where all places are measured from; nothing while one of them is being written. */
-function cornersOf(piece: Shaped): readonly OutlineCorner[] | undefined {
-  const points: OutlineCorner[] = [];
+function cornersOf(piece: Shaped): readonly Corner[] | undefined {
+  const points: Corner[] = [];
   for (const each of piece.lines()) {
     if (each.line.word?.group !== 'outline') continue;
     const right = each.length('right');

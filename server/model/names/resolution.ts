@@ -25,6 +25,7 @@ import { wordLists } from '../../../grammar/vocabulary/index.ts';
 import { belonging, inCircle, once } from '../../incremental/memo.ts';
 import { MOST_SLENDER } from '../../trade/reckoning/bounds.ts';
 import type { Finding, Related } from '../values/figure.ts';
+import { capital } from '../values/prose.ts';
 import {
   DIMENSION_NAMES,
   dimensionOfUnit,
@@ -48,7 +49,8 @@ import { isLibrary, LIBRARY_SCHEME, library } from './library.ts';
 import { expressionsOf, hyphened, type Named, type Reference, type SpecFile } from './spec-file.ts';
 import { TakenMeasures } from './taken-measures.ts';
 
-const WANTED: Partial<Record<SlotType, readonly NameCategory[]>> = {
+/** Where a name may be of several kinds. */
+export const SEVERAL_KINDS: Partial<Record<SlotType, readonly NameCategory[]>> = {
   copy: ['piece', 'part', 'joint'],
   surface: ['piece', 'rivet', 'part', 'joint'],
   step: ['piece', 'finish', 'seam', 'joint', 'hinge'],
@@ -410,7 +412,7 @@ export class SectionReading {
           filled.copy || ((items[0]?.key === 'left' || items[0]?.key === 'right') && items.length > 1)
             ? items[1]
             : items[0];
-        if (word) this.refer(word, WANTED[filled.type]!);
+        if (word) this.refer(word, SEVERAL_KINDS[filled.type]!);
         return;
       }
       default:
@@ -605,8 +607,6 @@ function circleThrough(home: SpecFile, start: SpecFile): string[] | undefined {
 }
 
 const nameOfFile = (uri: string): string => decodeURIComponent(uri.slice(uri.lastIndexOf('/') + 1));
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** A number as it stands in the spec, or what it comes to. */
 function written(at: Expression, quantity: Quantity): string {

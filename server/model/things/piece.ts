@@ -13,7 +13,7 @@ import { OF_PIECE } from '../../trade/reckoning/bounds.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
 import { MEASURED, NONE, NOT_KNOWN, type None, type NotKnown } from '../forms/answers.ts';
 import type { Allowance, Blank, WorkedBlank } from '../forms/blank.ts';
-import type { EdgeRun } from '../forms/edge-run.ts';
+import { type EdgeRun, STRAIGHT } from '../forms/edge-run.ts';
 import { ANY_EDGES, type Domed, type FormRefusal, isAbove, type Met, type Shaped } from '../forms/form.ts';
 import { type Form, kindOf, notationOf } from '../forms/index.ts';
 import { lameGirthOf } from '../forms/lame.ts';
@@ -306,6 +306,12 @@ export class PieceModel implements Formed, Templated {
     const key = edge.toLowerCase();
     const own = baysOf(this).length ? MEASURED : kindOf(form).run(form, key, this);
     return own === MEASURED ? measuredRun(this, key) : own;
+  }
+
+  /** Whether an edge is known to be straight from end to end. */
+  isStraightEdge(edge: string): boolean {
+    const run = this.edgeRun(edge);
+    return run !== NOT_KNOWN && run.tightest === STRAIGHT && run.hollow === undefined;
   }
 
   /** Whether an edge comes back to its beginning: one into which a bay is cut does not. */

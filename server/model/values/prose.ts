@@ -23,3 +23,6 @@ function inInches(written: string): string {
   });
   return `${numbers} in`;
 }
+
+/** As it begins a sentence. */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

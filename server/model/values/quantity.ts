@@ -10,6 +10,7 @@ import type {
 } from '../../../grammar/tree.ts';
 import type { Dimension, UnitWord } from '../../../grammar/units.ts';
 import type { Unit } from '../../trade/reckoning/result.ts';
+import { capital } from './prose.ts';
 
 /**
  * A number with its dimension. It stays an exact ratio until a root, an angle's function or pi makes it a float,
@@ -289,5 +290,3 @@ function called(expression: CallExpression, by: Evaluation): Quantity | undefine
     }
   }
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

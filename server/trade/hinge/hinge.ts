@@ -7,7 +7,7 @@ const USUAL_CURL = 300;
 /** Room between pin and knuckle, mm, in diameter: common practice (no source). */
 export const PIN_CLEARANCE = 0.1;
 /** Room between one knuckle and the next, mm: 0.1 to 0.2, common practice (no source). */
-export const KNUCKLE_GAP = 0.15;
+const KNUCKLE_GAP = 0.15;
 /** Room behind a knuckle, in the notch of the other leaf, mm: common practice (no source). */
 const NOTCH_PLAY = 0.5;
 

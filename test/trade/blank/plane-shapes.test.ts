@@ -1,12 +1,8 @@
 import { strict as assert } from 'node:assert';
 import fc from 'fast-check';
-import {
-  circlePerimeter,
-  ellipseArea,
-  ellipsePerimeter,
-  outlineMeasures,
-} from '../../../server/trade/blank/plane-shapes.ts';
+import { circlePerimeter, ellipseArea, ellipsePerimeter } from '../../../server/trade/blank/plane-shapes.ts';
 import { length, near } from '../numbers.ts';
+import { outlined } from './outlined.ts';
 
 const square = [
   { x: 0, y: 0 },
@@ -31,7 +27,7 @@ describe('Ovals', () => {
 
 describe('Outlines', () => {
   it('of straight lines', () => {
-    const plate = outlineMeasures(square);
+    const plate = outlined(square);
     assert.equal(plate.area.value, 8000);
     assert.equal(plate.perimeter.value, 360);
     assert.deepEqual(plate.box, { left: 0, right: 100, bottom: 0, top: 80 });
@@ -39,11 +35,11 @@ describe('Outlines', () => {
   });
 
   it('measure the same either way round', () => {
-    assert.equal(outlineMeasures(square.toReversed()).area.value, 8000);
+    assert.equal(outlined(square.toReversed()).area.value, 8000);
   });
 
   it('of two half circles are a disc, with its box', () => {
-    const disc = outlineMeasures([
+    const disc = outlined([
       { x: -50, y: 0, radius: -50 },
       { x: 50, y: 0, radius: -50 },
     ]);
@@ -56,7 +52,7 @@ describe('Outlines', () => {
 
   it('bulge left for a positive radius: inward when travelling against the clock, outward with it', () => {
     const leads = (radius: number) =>
-      outlineMeasures(square.map((point, index) => (index === 1 ? { ...point, radius } : point)));
+      outlined(square.map((point, index) => (index === 1 ? { ...point, radius } : point)));
     const half = 2 * Math.asin(50 / 60);
     const segment = (3600 * (half - Math.sin(half))) / 2;
     near(leads(60).area.value, 8000 - segment);
@@ -69,24 +65,24 @@ describe('Outlines', () => {
   });
 
   it('refuse an arc that cannot reach, and a single line', () => {
-    const tight = outlineMeasures([
+    const tight = outlined([
       { x: 0, y: 0 },
       { x: 100, y: 0, radius: 49 },
       { x: 50, y: 80 },
     ]);
     assert.match(tight.area.outside ?? '', /cannot reach/);
     assert.match(
-      outlineMeasures([
+      outlined([
         { x: 0, y: 0 },
         { x: 9, y: 9 },
       ]).area.outside ?? '',
       /three corners/,
     );
-    assert.ok(outlineMeasures([]).area.outside !== undefined);
+    assert.ok(outlined([]).area.outside !== undefined);
   });
 
   it('notice that they cross themselves, with straight lines and with an arc', () => {
-    const bow = outlineMeasures([
+    const bow = outlined([
       { x: 0, y: 0 },
       { x: 100, y: 100 },
       { x: 100, y: 0 },
@@ -95,7 +91,7 @@ describe('Outlines', () => {
     assert.equal(bow.crosses, true);
     assert.match(bow.area.outside ?? '', /crosses/);
     // A bay so deep that it breaks through the far side of a narrow strip.
-    const bay = outlineMeasures([
+    const bay = outlined([
       { x: 0, y: 0 },
       { x: 100, y: 0, radius: 50 },
       { x: 100, y: 30 },
@@ -106,7 +102,7 @@ describe('Outlines', () => {
 
   it('keep their digits far from the origin', () => {
     const far = square.map(({ x, y }) => ({ x: x + 1e9, y: y - 1e9 }));
-    near(outlineMeasures(far).area.value, 8000, 1e-6);
+    near(outlined(far).area.value, 8000, 1e-6);
   });
 
   it('grow fourfold when every length doubles', () => {
@@ -122,7 +118,7 @@ describe('Outlines', () => {
           y: 2 * point.y,
           ...(point.radius === undefined ? {} : { radius: 2 * point.radius }),
         }));
-        near(outlineMeasures(doubled).area.value, 4 * outlineMeasures(outline).area.value);
+        near(outlined(doubled).area.value, 4 * outlined(outline).area.value);
       }),
     );
   });

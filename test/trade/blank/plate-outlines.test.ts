@@ -1,14 +1,15 @@
 import { strict as assert } from 'node:assert';
 import fc from 'fast-check';
 import { roundEllipse } from '../../../server/geometry/ellipse.ts';
-import { type OutlinePoint, outlineMeasures } from '../../../server/trade/blank/plane-shapes.ts';
+import type { Corner } from '../../../server/geometry/outline/corners.ts';
 import { near } from '../numbers.ts';
+import { outlined } from './outlined.ts';
 
 const place = fc.double({ min: -200, max: 200, noNaN: true });
 const angle = fc.double({ min: -Math.PI, max: Math.PI, noNaN: true });
 
 /** The outline turned and moved. */
-const moved = (points: readonly OutlinePoint[], turn: number, dx: number, dy: number): OutlinePoint[] =>
+const moved = (points: readonly Corner[], turn: number, dx: number, dy: number): Corner[] =>
   points.map(({ x, y, ...rest }) => ({
     x: x * Math.cos(turn) - y * Math.sin(turn) + dx,
     y: x * Math.sin(turn) + y * Math.cos(turn) + dy,
@@ -16,7 +17,7 @@ const moved = (points: readonly OutlinePoint[], turn: number, dx: number, dy: nu
   }));
 
 /** A plate with a bulge, a bay, a quarter round and a half round, all different. */
-const PLATE: readonly OutlinePoint[] = [
+const PLATE: readonly Corner[] = [
   { x: 0, y: 0 },
   { x: 120, y: 0, radius: -80 },
   { x: 150, y: 30, radius: -30 },
@@ -26,7 +27,7 @@ const PLATE: readonly OutlinePoint[] = [
 ];
 
 /** The same arc by another road: its middle found from the chord, and points at even angles round it. */
-function sampled(points: readonly OutlinePoint[], count = 400): { x: number; y: number }[] {
+function sampled(points: readonly Corner[], count = 400): { x: number; y: number }[] {
   return points.flatMap((to, index) => {
     const from = points.at(index - 1)!;
     const radius = to.radius ?? 0;
@@ -47,7 +48,7 @@ function sampled(points: readonly OutlinePoint[], count = 400): { x: number; y: 
 }
 
 /** Whether two stretches cross within both: solved for the shares along each, without signs of turns. */
-function meet(a: OutlinePoint, b: OutlinePoint, c: OutlinePoint, d: OutlinePoint): boolean {
+function meet(a: Corner, b: Corner, c: Corner, d: Corner): boolean {
   const [rx, ry, sx, sy] = [b.x - a.x, b.y - a.y, d.x - c.x, d.y - c.y];
   const whole = rx * sy - ry * sx;
   if (Math.abs(whole) < 1e-12) return false;
@@ -58,11 +59,11 @@ function meet(a: OutlinePoint, b: OutlinePoint, c: OutlinePoint, d: OutlinePoint
 
 describe('An outline of lines and arcs', () => {
   it('is as large, as far round and as sound wherever it lies and however it is turned', () => {
-    const still = outlineMeasures(PLATE);
+    const still = outlined(PLATE);
     assert.equal(still.crosses, false);
     fc.assert(
       fc.property(angle, place, place, (turn, dx, dy) => {
-        const one = outlineMeasures(moved(PLATE, turn, dx, dy));
+        const one = outlined(moved(PLATE, turn, dx, dy));
         // A half circle’s angle is known to half the digits only: its sine hardly changes there.
         near(one.area.value, still.area.value, 1e-7);
         near(one.perimeter.value, still.perimeter.value, 1e-7);
@@ -75,11 +76,9 @@ describe('An outline of lines and arcs', () => {
     fc.assert(
       fc.property(angle, place, place, (turn, dx, dy) => {
         const plate = moved(PLATE, turn, dx, dy);
-        const { area, perimeter, box } = outlineMeasures(plate);
+        const { area, perimeter, box } = outlined(plate);
         const points = sampled(plate);
-        const chords = outlineMeasures(
-          points.filter(({ x, y }, i) => x !== points.at(i - 1)!.x || y !== points.at(i - 1)!.y),
-        );
+        const chords = outlined(points.filter(({ x, y }, i) => x !== points.at(i - 1)!.x || y !== points.at(i - 1)!.y));
         near(area.value, chords.area.value, 1e-5);
         near(perimeter.value, chords.perimeter.value, 1e-5);
         for (const [edge, reach] of [
@@ -106,7 +105,7 @@ describe('An outline of lines and arcs', () => {
           7,
           3,
         );
-        const { box } = outlineMeasures(disc);
+        const { box } = outlined(disc);
         near(box.left, -43, 1e-7);
         near(box.right, 57, 1e-7);
         near(box.bottom, -47, 1e-7);
@@ -117,18 +116,18 @@ describe('An outline of lines and arcs', () => {
 
   it('does not mind a corner said twice, with or without an arc', () => {
     const twice = [PLATE[0]!, PLATE[0]!, ...PLATE.slice(1)];
-    near(outlineMeasures(twice).area.value, outlineMeasures(PLATE).area.value);
-    near(outlineMeasures(twice).perimeter.value, outlineMeasures(PLATE).perimeter.value);
-    assert.equal(outlineMeasures(twice).crosses, false);
+    near(outlined(twice).area.value, outlined(PLATE).area.value);
+    near(outlined(twice).perimeter.value, outlined(PLATE).perimeter.value);
+    assert.equal(outlined(twice).crosses, false);
     const arc = [PLATE[0]!, { ...PLATE[0]!, radius: 40 }, ...PLATE.slice(1)];
-    near(outlineMeasures(arc).area.value, outlineMeasures(PLATE).area.value);
-    assert.equal(outlineMeasures(arc).crosses, false);
-    assert.deepEqual(outlineMeasures(arc).box, outlineMeasures(PLATE).box);
+    near(outlined(arc).area.value, outlined(PLATE).area.value);
+    assert.equal(outlined(arc).crosses, false);
+    assert.deepEqual(outlined(arc).box, outlined(PLATE).box);
   });
 
   it('lets a half circle pass that misses its chord by rounding, and no more', () => {
     const half = (radius: number) =>
-      outlineMeasures([
+      outlined([
         { x: 0, y: 0 },
         { x: 100, y: 0, radius },
         { x: 50, y: 80 },
@@ -138,7 +137,7 @@ describe('An outline of lines and arcs', () => {
   });
 
   it('that cannot be has the box of its corners', () => {
-    const { box } = outlineMeasures([
+    const { box } = outlined([
       { x: 0, y: 0 },
       { x: 100, y: 0, radius: -49 },
       { x: 50, y: 80 },
@@ -152,7 +151,7 @@ describe('An outline of lines and arcs', () => {
       fc.property(fc.array(corner, { minLength: 3, maxLength: 9 }), (points) => {
         const sides = points.map((to, index) => [points.at(index - 1)!, to] as const);
         const crossing = sides.some(([a, b], i) => sides.some(([c, d], j) => i < j && meet(a, b, c, d)));
-        assert.equal(outlineMeasures(points).crosses, crossing);
+        assert.equal(outlined(points).crosses, crossing);
       }),
       { numRuns: 400 },
     );
@@ -160,7 +159,7 @@ describe('An outline of lines and arcs', () => {
 
   it('may touch itself without crossing', () => {
     // The notch’s point lies on the foot of the plate.
-    const notched = outlineMeasures([
+    const notched = outlined([
       { x: 0, y: 0 },
       { x: 100, y: 0 },
       { x: 100, y: 80 },
@@ -177,20 +176,20 @@ describe('An outline of lines and arcs', () => {
       { x: 0, y: Infinity },
       { x: 5, y: 5, radius: Number.NaN },
     ]) {
-      const { area, crosses } = outlineMeasures([...PLATE, spoilt]);
+      const { area, crosses } = outlined([...PLATE, spoilt]);
       assert.match(area.outside ?? '', /not a number/);
       assert.equal(crosses, false);
     }
   });
 
   it('needs corners: one is none, and two need an arc between them', () => {
-    assert.match(outlineMeasures([{ x: 1, y: 1 }]).area.outside ?? '', /needs corners/);
+    assert.match(outlined([{ x: 1, y: 1 }]).area.outside ?? '', /needs corners/);
     const lens = [
       { x: 0, y: 0 },
       { x: 60, y: 0, radius: -50 },
     ];
-    assert.equal(outlineMeasures(lens).area.outside, undefined);
-    assert.equal(outlineMeasures([...lens.map(({ x, y }) => ({ x, y })), { x: 9, y: 30 }]).area.outside, undefined);
+    assert.equal(outlined(lens).area.outside, undefined);
+    assert.equal(outlined([...lens.map(({ x, y }) => ({ x, y })), { x: 9, y: 30 }]).area.outside, undefined);
   });
 });
 

@@ -1,5 +1,6 @@
 import type { MaterialModel } from '../../../model/things/material.ts';
 import type { RivetModel } from '../../../model/things/rivet.ts';
+import { capital } from '../../../model/values/prose.ts';
 import { trim } from '../../../model/values/show.ts';
 import { platingIndex } from '../../../trade/metal/metals.ts';
 import type { Check } from '../../check.ts';
@@ -112,5 +113,3 @@ const inRolls = pieces.list((piece) =>
     return found ? [{ ...found, place: placeIn(piece, line) }] : [];
   }),
 );
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

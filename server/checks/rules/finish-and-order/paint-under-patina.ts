@@ -1,3 +1,4 @@
+import { capital } from '../../../model/values/prose.ts';
 import type { Check } from '../../check.ts';
 import { isHotFinish, layerOf, outOfOrder, stepName } from '../../support/finishes.ts';
 import { movingBefore } from '../../support/writing.ts';
@@ -44,5 +45,3 @@ finish old
     }
   },
 };
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,3 +1,4 @@
+import { capital } from '../../../model/values/prose.ts';
 import type { Check } from '../../check.ts';
 import { layerOf, outOfOrder, stepName } from '../../support/finishes.ts';
 import { movingBefore } from '../../support/writing.ts';
@@ -49,4 +50,3 @@ finish old
 
 /** Between coats paint is rubbed down, and wax and oil are polished out: only colour and lacquer are lost. */
 const isOver = (step: Parameters<typeof layerOf>[0]): boolean => layerOf(step) === 'colour' || step.id === 'lacquer';
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

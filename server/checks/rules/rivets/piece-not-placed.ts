@@ -1,6 +1,7 @@
 import type { Section } from '../../../../grammar/tree.ts';
 import { lostBy } from '../../../model/assembly/pose.ts';
 import { sameData } from '../../../model/assembly/seat.ts';
+import { OPPOSITE } from '../../../model/forms/form.ts';
 import { perModel, thingOf } from '../../../model/per-spec.ts';
 import type { Model } from '../../../model/spec.ts';
 import type { PieceModel } from '../../../model/things/piece.ts';
@@ -126,7 +127,7 @@ const otherOf = (seam: SeamModel, piece: PieceModel): PieceModel | undefined =>
 /** The edge whose length is nearest to that of the row: of two alike the one that faces it. */
 function edgeLike(piece: PieceModel, seam: SeamModel): string | undefined {
   const row = seam.length()?.value;
-  const faced = FACING[seam.along()[0]!.edge];
+  const faced = OPPOSITE[seam.along()[0]!.edge];
   const edges = piece
     .edgeNames()
     .flatMap((edge) => {
@@ -136,5 +137,3 @@ function edgeLike(piece: PieceModel, seam: SeamModel): string | undefined {
     .sort((a, b) => a.off - b.off || Number(b.edge === faced) - Number(a.edge === faced));
   return edges[0]?.edge;
 }
-
-const FACING: Readonly<Record<string, string>> = { top: 'bottom', bottom: 'top', left: 'right', right: 'left' };

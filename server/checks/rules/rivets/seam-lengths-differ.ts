@@ -1,6 +1,3 @@
-import { NOT_KNOWN } from '../../../model/forms/answers.ts';
-import { STRAIGHT } from '../../../model/forms/edge-run.ts';
-import type { PieceModel } from '../../../model/things/piece.ts';
 import { usual } from '../../../trade/usual/practice.ts';
 import type { Check } from '../../check.ts';
 import { lengthShown } from '../../support/rivets.ts';
@@ -64,7 +61,7 @@ seam join
       // A mirrored piece may meet the other with both of its copies.
       if (first.piece.mirrored() !== other.piece.mirrored()) continue;
       // Only round a curve does the outer one need more.
-      const isFlat = [first, other].every(({ piece, edge }) => isStraight(piece, edge));
+      const isFlat = [first, other].every(({ piece, edge }) => piece.isStraightEdge(edge));
       const thick = isFlat ? 0 : (first.piece.thickness() ?? 0) + (other.piece.thickness() ?? 0);
       const difference = Math.abs(first.length - other.length);
       if (difference <= usual('seam-length') + Math.PI * thick) continue;
@@ -81,8 +78,3 @@ seam join
     }
   },
 };
-
-function isStraight(piece: PieceModel, edge: string): boolean {
-  const run = piece.edgeRun(edge);
-  return run !== NOT_KNOWN && run.tightest === STRAIGHT && run.hollow === undefined;
-}
