@@ -1,5 +1,11 @@
-import { shareOfBend } from '../../trade/joint/joint.ts';
-import { result } from '../../trade/reckoning/working.ts';
+import {
+  leastOverlap,
+  overlapAsBuilt,
+  pivotRadius,
+  shareOfBend,
+  wholeBend,
+  worstOverlap,
+} from '../../trade/joint/joint.ts';
 import { knownTurnings, type Turning, turningsOf } from '../assembly/joint.ts';
 import { type JointRange, keepsTo, type LapAt, leastOver, rangeOf } from '../assembly/joint-range.ts';
 import { askedLap, lapOf, takenLap } from '../assembly/lap.ts';
@@ -14,9 +20,6 @@ export const jointFigures = (joint: JointModel): FigureSet =>
 
 /** `upper-2 and cop` */
 export const pairName = ({ pair }: Turning): string => `${pair.upper.piece.name} and ${pair.lower.piece.name}`;
-
-const SURFACES =
-  'True surfaces at the middle of the thickness, turned about the line through the pivots, cut by planes across it; measured along the plate that lies over';
 
 function addMoving(joint: JointModel, set: FigureSet): void {
   const plates = joint.line('plates');
@@ -34,15 +37,7 @@ function addMoving(joint: JointModel, set: FigureSet): void {
     set.add(
       'radius',
       'from the line of the pivots to the middle of the plates, the greatest',
-      result({
-        value: widest.radius,
-        unit: 'mm',
-        formula: 'R = {R}',
-        symbols: { R: widest.radius },
-        basis: 'geometry',
-        source: 'The line through the pivots, to the middle of the overlap',
-        note: turnings.map((each) => `${pairName(each)}: ${each.radius.toFixed(1)} mm.`).join(' '),
-      }),
+      pivotRadius(widest.radius, turnings.map((each) => `${pairName(each)}: ${each.radius.toFixed(1)} mm.`).join(' ')),
       plates.place,
       inputs,
       { decimals: 1 },
@@ -51,19 +46,12 @@ function addMoving(joint: JointModel, set: FigureSet): void {
   set.add(
     'overlap',
     'overlap as assembled',
-    {
-      ...result({
-        value: range ? Math.min(...range.pairs.map(({ assembled }) => assembled)) : lap.value,
-        unit: 'mm',
-        formula: 'o₀ = {o}',
-        symbols: { o: lap.value },
-        basis: lap.isSaid ? 'from the spec' : 'geometry',
-        source: lap.isSaid ? 'As the joint says' : 'What the bend needs in the middle, of straight plates',
-      }),
-      ...(lap.isSaid && !whyNot.length
-        ? {}
-        : { note: [lap.isSaid ? '' : `${takenLap(lap.value)}.`, ...new Set(whyNot)].filter(Boolean).join(' ') }),
-    },
+    overlapAsBuilt({
+      overlap: range ? Math.min(...range.pairs.map(({ assembled }) => assembled)) : lap.value,
+      lap: lap.value,
+      isSaid: lap.isSaid,
+      note: [lap.isSaid ? '' : `${takenLap(lap.value)}.`, ...new Set(whyNot)].filter(Boolean).join(' ') || undefined,
+    }),
     (joint.line('lap') ?? plates).place,
     [],
     { decimals: 1 },
@@ -78,20 +66,14 @@ function addMoving(joint: JointModel, set: FigureSet): void {
   set.add(
     'overlap-least',
     'least overlap over the range, the bend shared evenly',
-    {
-      ...result({
-        value: least.lap,
-        unit: 'mm',
-        formula: 'o = least overlap, φ from {a} to {b}',
-        symbols: { a: `${round(range.from)}°`, b: `${round(range.to)}°` },
-        basis: 'geometry',
-        source: SURFACES,
-        note: [
-          `Of ${pairName(least.turning)}, bent by ${round(least.bend)}° of its own${least.isMiddle ? '' : ', beside the middle'}.`,
-          ...pairs.map((each) => `${pairName(each.turning)}: ${round(each.least.lap)} mm.`),
-        ].join(' '),
-      }),
-    },
+    leastOverlap(
+      least.lap,
+      range,
+      [
+        `Of ${pairName(least.turning)}, bent by ${round(least.bend)}° of its own${least.isMiddle ? '' : ', beside the middle'}.`,
+        ...pairs.map((each) => `${pairName(each.turning)}: ${round(each.least.lap)} mm.`),
+      ].join(' '),
+    ),
     place,
     [name, `${joint.name}.overlap`],
     { decimals: 1 },
@@ -100,15 +82,11 @@ function addMoving(joint: JointModel, set: FigureSet): void {
   set.add(
     'overlap-worst',
     'overlap where one pair takes all of the bend that it can',
-    result({
-      value: worst.lap,
-      unit: 'mm',
-      formula: 'o = least overlap, one pair at {φ}',
-      symbols: { φ: `${round(worst.bend)}°` },
-      basis: 'geometry',
-      source: SURFACES,
-      note: `${pairName(worst.turning)}, bent by ${round(worst.bend)}° while the others stand still: plates take up a bend one at a time as well as together.`,
-    }),
+    worstOverlap(
+      worst.lap,
+      worst.bend,
+      `${pairName(worst.turning)}, bent by ${round(worst.bend)}° while the others stand still: plates take up a bend one at a time as well as together.`,
+    ),
     place,
     [`${joint.name}.overlap`],
     { decimals: 1 },
@@ -119,15 +97,10 @@ function addMoving(joint: JointModel, set: FigureSet): void {
     set.add(
       'reach',
       'greatest bend that keeps the asked overlap, shared evenly',
-      result({
-        value: reach.bend * pairs.length,
-        unit: 'deg',
-        formula: 'Φ = {n} × {φ}',
-        symbols: { n: pairs.length, φ: reach.bend },
-        basis: 'geometry',
-        source: SURFACES,
-        note: `${pairName(reach.turning)} comes down to ${round(asked.value)} mm first (${asked.said}).`,
-      }),
+      wholeBend(
+        { bend: reach.bend, turns: pairs.length },
+        `${pairName(reach.turning)} comes down to ${round(asked.value)} mm first (${asked.said}).`,
+      ),
       place,
       [`${joint.name}.overlap`],
       { decimals: 1 },

@@ -99,3 +99,82 @@ export function overlapNeeded({ least, radius, bend }: { least: number; radius: 
     ),
   });
 }
+
+const SURFACES = {
+  basis: 'geometry',
+  source:
+    'True surfaces at the middle of the thickness, turned about the line through the pivots, cut by planes across it; measured along the plate that lies over',
+} as const;
+
+/** From the line of the pivots to the middle of the plates, mm. Source: geometry. */
+export const pivotRadius = (radius: number, note: string): Result =>
+  reckon({
+    value: radius,
+    unit: 'mm',
+    formula: 'R = {R}',
+    symbols: { R: radius },
+    basis: 'geometry',
+    source: 'The line through the pivots, to the middle of the overlap',
+    note,
+  });
+
+/**
+ * Overlap of plates as they are put together, mm: on their true surfaces, where these are known, of the overlap that the joint says or,
+ * where it says none, of what the bend needs of straight plates. Source: the spec, or the bend.
+ */
+export const overlapAsBuilt = ({
+  overlap,
+  lap,
+  isSaid,
+  note,
+}: {
+  overlap: number;
+  lap: number;
+  isSaid: boolean;
+  note: string | undefined;
+}): Result =>
+  reckon({
+    value: overlap,
+    unit: 'mm',
+    formula: 'o₀ = {o}',
+    symbols: { o: lap },
+    basis: isSaid ? 'from the spec' : 'geometry',
+    source: isSaid ? 'As the joint says' : 'What the bend needs in the middle, of straight plates',
+    note,
+  });
+
+/** A bend as it is told in a formula: to a tenth of a degree. */
+const told = (degrees: number): string => `${Math.round(degrees * 10) / 10 + 0}°`;
+
+/** Least overlap over a range of bends, degrees, which the pairs of a joint share evenly, mm. Source: true surfaces. */
+export const leastOverlap = (overlap: number, { from, to }: { from: number; to: number }, note: string): Result =>
+  reckon({
+    ...SURFACES,
+    value: overlap,
+    unit: 'mm',
+    formula: 'o = least overlap, φ from {a} to {b}',
+    symbols: { a: told(from), b: told(to) },
+    note,
+  });
+
+/** Least overlap where one pair takes all of the bend that it can, degrees, mm. Source: true surfaces. */
+export const worstOverlap = (overlap: number, bend: number, note: string): Result =>
+  reckon({
+    ...SURFACES,
+    value: overlap,
+    unit: 'mm',
+    formula: 'o = least overlap, one pair at {φ}',
+    symbols: { φ: told(bend) },
+    note,
+  });
+
+/** The whole bend, degrees, of a joint whose pairs each bend so far. Source: true surfaces. */
+export const wholeBend = ({ bend, turns }: { bend: number; turns: number }, note: string): Result =>
+  reckon({
+    ...SURFACES,
+    value: bend * turns,
+    unit: 'deg',
+    formula: 'Φ = {n} × {φ}',
+    symbols: { n: turns, φ: bend },
+    note,
+  });
