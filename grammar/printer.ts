@@ -67,7 +67,7 @@ export function* formatEditsInSteps(text: string, range?: Span, spec?: Spec): Ge
     yield undefined;
   }
   yield* layOut(rows, text);
-  const lineEnd = dominantLineEnd(text);
+  const lineEnd = yield* dominantLineEnd(text);
   const edits: Edit[] = [];
   for (const [i, row] of rows.entries()) {
     if (range && (row.to < range.from || row.from > range.to)) continue;
@@ -202,9 +202,13 @@ const isComment = (token: IToken): boolean =>
 
 const continues = (row: Row | undefined): boolean => row?.content[row.content.length - 1]?.tokenType === Comma;
 
-function dominantLineEnd(text: string): string {
+function* dominantLineEnd(text: string): Generator<undefined, string, undefined> {
   const counts = new Map<string, number>();
-  for (const [lineEnd] of text.matchAll(/\r\n|\r|\n/g)) counts.set(lineEnd, (counts.get(lineEnd) ?? 0) + 1);
+  let count = 0;
+  for (const [lineEnd] of text.matchAll(/\r\n|\r|\n/g)) {
+    if (++count % MANY === 0) yield undefined;
+    counts.set(lineEnd, (counts.get(lineEnd) ?? 0) + 1);
+  }
   let best = '\n';
   for (const [lineEnd, count] of counts) if (count > (counts.get(best) ?? 0)) best = lineEnd;
   return best;

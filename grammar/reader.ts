@@ -130,19 +130,31 @@ export class Reading {
       // Nothing but rows has gone by.
       if (to === undefined) yield from / text.length;
       if (!to) continue;
-      if (this.readPart(text.slice(from, to), have)) yield from / text.length;
+      yield* this.readPart(text.slice(from, to), have, from / text.length);
       if (++count === MOST_SECTIONS) return;
       from = to;
     }
-    if (this.readPart(text.slice(from), have)) yield from / text.length;
+    yield* this.readPart(text.slice(from), have, from / text.length);
   }
 
-  /** False where it has been read already. */
-  private readPart(part: string, have: Map<string, number>): boolean {
+  /** Nothing is done where it has been read already. */
+  private *readPart(part: string, have: Map<string, number>, done: number): Generator<number, void, undefined> {
     const left = have.get(part) ?? 0;
-    if (left) have.set(part, left - 1);
-    else this.read.push(readSection(apart(part)));
-    return !left;
+    if (left) {
+      have.set(part, left - 1);
+      return;
+    }
+    const text = apart(part);
+    const section = new SectionReader(text, readableTo(text)).inSteps();
+    for (;;) {
+      const step = section.next();
+      if (step.done) {
+        this.read.push(step.value);
+        break;
+      }
+      yield done;
+    }
+    yield done;
   }
 
   /** The whole, with whatever is still to be read. */
@@ -340,6 +352,8 @@ interface OpenLine {
   comment?: IToken;
 }
 
+const ROWS_AT_ONCE = 20;
+
 class SectionReader {
   private readonly problems: Problem[] = [];
   private readonly lines: Line[] = [];
@@ -377,11 +391,22 @@ class SectionReader {
   };
 
   read(): Section {
+    const steps = this.inSteps();
+    for (;;) {
+      const step = steps.next();
+      if (step.done) return step.value;
+    }
+  }
+
+  /** The same with a stop after so many rows: hundreds that are all wrong take their time. */
+  *inSteps(): Generator<undefined, Section, undefined> {
+    let rows = 0;
     let row: IToken[] = [];
     for (const token of tokensOf(this.end < this.text.length ? this.text.slice(0, this.end) : this.text)) {
       if (token.tokenType === Newline) {
         this.row(row);
         row = [];
+        if (++rows % ROWS_AT_ONCE === 0) yield undefined;
       } else {
         row.push(token);
       }

@@ -1,4 +1,4 @@
-import { readdirSync, realpathSync } from 'node:fs';
+import { lstatSync, readdirSync, realpathSync } from 'node:fs';
 import path from 'node:path';
 import { URI } from 'vscode-uri';
 import { type DiskText, liesIn, markedRoot, textOnDisk } from './disk-text.ts';
@@ -28,6 +28,8 @@ export function diskFiles(roots: () => readonly string[], client: ClientFiles): 
   const found = (uri: string): DiskText | undefined => {
     if (!mayRead(uri)) return undefined;
     const file = URI.parse(uri).fsPath;
+    // A spec may use thousands that are not there: no way is looked up for them.
+    if (isMissing(file)) return undefined;
     const real = realOr(file);
     return leadsOut(real) ? { why: 'is a link that leads outside the open folder' } : textOnDisk(real);
   };
@@ -77,6 +79,14 @@ function isInside(root: string, file: string): boolean {
     const folder = URI.parse(root).fsPath;
     // What is not there, or is a link in a circle, has no other place than the one it is named by.
     return liesIn(file, realpathSync(folder)) || liesIn(file, folder);
+  } catch {
+    return false;
+  }
+}
+
+function isMissing(file: string): boolean {
+  try {
+    return lstatSync(file, { throwIfNoEntry: false }) === undefined;
   } catch {
     return false;
   }

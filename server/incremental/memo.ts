@@ -400,6 +400,7 @@ abstract class Gathered<K extends object, T> extends Reckoning {
           this.news.add(member);
           throw error;
         }
+        pause();
       }
     });
     const { isAnother } = this;

@@ -65,7 +65,7 @@ export function* renameAt(view: View, position: Position, newName: string): Step
   const uses = yield* usesOf(target, views);
   // Who has the new name already may never have said the old one.
   if (name.toLowerCase() !== old.key)
-    checkFree(name, target, [...views, ...(yield* view.workspace.specsAround(view, name))]);
+    yield* checkFree(name, target, [...views, ...(yield* view.workspace.specsAround(view, name))]);
   const edits = new Map<View, TextEdit[]>();
   for (const use of uses) {
     yield undefined;
@@ -84,7 +84,7 @@ function checkName(name: string): void {
     throw new RenameRefused(`“${name}” is a word of the language and cannot be a name.`);
 }
 
-function checkFree(name: string, target: Target, views: readonly View[]): void {
+function* checkFree(name: string, target: Target, views: readonly View[]): Steps<void> {
   const key = name.toLowerCase();
   if (target.kind === 'part') {
     if (isEdge(key)) throw new RenameRefused(`“${name}” is an edge or a line of a form already.`);
@@ -93,6 +93,7 @@ function checkFree(name: string, target: Target, views: readonly View[]): void {
     return;
   }
   for (const view of views) {
+    yield undefined;
     const taken = view.file.find(key);
     const seesTarget = view.file.find(wordOf(target).key);
     if (taken && seesTarget) throw new RenameRefused(`“${taken.word.text}” is the name of a ${taken.kind} already.`);
