@@ -23,9 +23,10 @@ export interface Summary {
   readonly cautions: number;
 }
 
-/** `planish/explain`: every figure, or those under a dotted name. */
+/** `planish/explain`: every figure, those under a dotted name, or those of the thing whose section a place lies in. */
 export interface ExplainAsked extends SpecAsked {
   readonly name?: string;
+  readonly at?: { readonly line: number; readonly character: number };
 }
 
 /** An export as a file, or as a file for each part: the requests are those of the table in `output/exports.ts`. */

@@ -22,11 +22,10 @@ describe('reading a spec', () => {
   });
   afterEach(closeAll);
 
-  it('shows on hover how the length of a rivet comes about', async () => {
+  it('shows on hover how many rivets there are, and how that comes about', async () => {
     await eventually(async () => {
       const text = await spec.hover('rivets small');
-      // The stack as a sum of the plates, with the numbers put in.
-      assert.match(text, /1\.5\d* *(mm)? *\+ *1\.5\d*/);
+      assert.match(text, /rivets in one row: \d+\*\* *\n`.*\(300 − 2 × 10\) ÷ 25/);
       assert.match(text, /basis|geometry|published|common practice/i);
     });
   });

@@ -158,7 +158,7 @@ describe('completion', () => {
     offers('wearer w\n  head $0', 'round | length | breadth');
     offers('build "t"\n  duty $0', 'display | stage | contact');
     includes('shop s\n  currency $0', ['GBP', 'EUR']);
-    offers('piece a\n  edge rim $0', 'rolled | hemmed | long | soft');
+    offers('piece a\n  edge rim $0', 'rolled | hemmed | rounded | long | soft');
     const fan =
       'piece a\n  from plate\n  outline\n  to 90 mm right and 0 mm up\n  to 0 mm right and 60 mm up\n  to 0 mm right and 0 mm up\n';
     includes(`${fan}  hole 6 mm, at 20 mm from $0`, ['rim', 'left', 'bottom']);

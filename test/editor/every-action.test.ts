@@ -1,6 +1,5 @@
 import assert from 'node:assert/strict';
-import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
-import { fileURLToPath, pathToFileURL } from 'node:url';
+import { readdirSync } from 'node:fs';
 import type { CodeAction } from 'vscode-languageserver-types';
 import type { Problem } from '../../server/checks/check.ts';
 import { codeActionsIn } from '../../server/editor/features/code-actions.ts';
@@ -8,32 +7,11 @@ import { diagnosticsOf } from '../../server/editor/features/diagnostics.ts';
 import { inlayHintsIn } from '../../server/editor/features/inlay-hints.ts';
 import { ALL_HINTS } from '../../server/editor/workspace/settings.ts';
 import { expressionsIn, numbersIn } from '../../server/editor/workspace/spot.ts';
-import { type View, Workspace } from '../../server/editor/workspace/workspace.ts';
+import type { View } from '../../server/editor/workspace/workspace.ts';
 import { folder, samples } from '../samples/support.ts';
-import { textsAfter } from './view.ts';
+import { openSample, textsAfter } from './view.ts';
 
 /* What is offered is applied, wherever it is offered: a fix takes its finding away, a refactor changes no figure. */
-
-/** A file of the samples as an editor opens it; some texts may stand in place of those on the disk. */
-function opened(file: string, texts: ReadonlyMap<string, string> = new Map()): View {
-  const onDisk = (uri: string) => {
-    const path = fileURLToPath(uri);
-    return existsSync(path) && statSync(path).isFile() ? readFileSync(path, 'utf8') : null;
-  };
-  const text = (uri: string) => texts.get(uri) ?? onDisk(uri);
-  const workspace = new Workspace({
-    mayRead: (uri) => uri.startsWith('file:'),
-    read: text,
-    list: (uri) =>
-      readdirSync(fileURLToPath(uri), { withFileTypes: true }).map((entry) => ({
-        name: entry.name,
-        isFolder: entry.isDirectory(),
-      })),
-  });
-  const uri = pathToFileURL(`${folder}${file}`).href;
-  workspace.open(uri, 1, text(uri)!);
-  return workspace.view(uri)!;
-}
 
 function countOf(problems: readonly Problem[]): Map<string, number> {
   const counts = new Map<string, number>();
@@ -57,12 +35,12 @@ describe('every quick fix of a sample of a fault', () => {
   for (const name of readdirSync(`${folder}faults`).filter((each) => each.endsWith('.planish')))
     it(`takes away what it is offered for: ${name.replace('.planish', '')}`, () => {
       const file = `faults/${name}`;
-      const view = opened(file);
+      const view = openSample(file);
       const before = view.problems();
       for (const diagnostic of diagnosticsOf(view, { linksToDocs: false })) {
         const actions = codeActionsIn(view, diagnostic.range, [diagnostic], ['quickfix']);
         for (const action of actions.filter(({ diagnostics }) => diagnostics?.includes(diagnostic))) {
-          const after = opened(file, textsAfter(view.workspace, action)).problems();
+          const after = openSample(file, textsAfter(view.workspace, action)).problems();
           const count = (problems: readonly Problem[]) => countOf(problems).get(String(diagnostic.code)) ?? 0;
           assert.ok(count(after) < count(before), `“${action.title}” leaves\n${told(after)}`);
           assert.equal(told(newIn(after, before)), '', `after “${action.title}”`);
@@ -74,11 +52,11 @@ describe('every quick fix of a sample of a fault', () => {
 describe('every refactor of a sample changes no figure', () => {
   for (const file of samples)
     it(file, () => {
-      const view = opened(file);
+      const view = openSample(file);
       const before = view.problems();
       const figures = figuresOf(view);
       for (const action of refactorsOf(view)) {
-        const then = opened(file, textsAfter(view.workspace, action));
+        const then = openSample(file, textsAfter(view.workspace, action));
         assert.equal(told(newIn(then.problems(), before)), '', action.title);
         for (const [name, value] of figures) {
           const now = figureOf(then, name);
@@ -94,14 +72,14 @@ describe('every refactor of a sample changes no figure', () => {
 describe('every hint that can be written into a sample', () => {
   for (const file of samples)
     it(`says nothing new: ${file}`, () => {
-      const view = opened(file);
+      const view = openSample(file);
       const before = view.problems();
       for (const { label, textEdits } of inlayHintsIn(view, view.range(0, view.text.length), ALL_HINTS, {
         lazily: true,
       }))
         if (textEdits) {
           const edit = { changes: { [view.uri]: textEdits } };
-          const then = opened(file, textsAfter(view.workspace, { title: '', edit }));
+          const then = openSample(file, textsAfter(view.workspace, { title: '', edit }));
           assert.equal(told(newIn(then.problems(), before)), '', String(label));
         }
     });

@@ -4,7 +4,8 @@ import type { MarkupContent } from 'vscode-languageserver-types';
 import { checkOf } from '../../server/checks/run.ts';
 import { hoverAt } from '../../server/editor/features/hover.ts';
 import { expectSnapshot } from '../fixture.ts';
-import { open } from './view.ts';
+import { samples } from '../samples/support.ts';
+import { open, openSample } from './view.ts';
 
 const SPEC = `
 planish 1
@@ -104,9 +105,12 @@ describe('hover', () => {
     expectSnapshot(path.join(import.meta.dirname, 'expected/hover.md'), all);
   });
 
-  it('shows how the length of a rivet comes about, with the numbers put in', () => {
+  it('shows first what it comes to, with the numbers put in', () => {
     const text = hoverOn('rivets small');
-    assert.match(text, /1\.519 \+ 1\.519 = 3\.04 mm/);
+    assert.match(
+      text,
+      /^\[rivets\]\n\*\*rivets in one row: 13\*\* {2}\n`\(300 − 2 × 10\) ÷ 25, rounded up, \+ 1 = 13`/,
+    );
     assert.match(text, /geometry/);
   });
 
@@ -122,8 +126,8 @@ describe('hover', () => {
     `);
     const { value } = hoverAt(view, position)!.contents as MarkupContent;
     assert.match(value, /10 in/);
-    // A sum of millimetres comes to millimetres first.
-    assert.match(value, /`π\/4 × 254² = 507 cm² = 78\.5 in²`/);
+    assert.match(value, /blank area: 78\.5 in²/);
+    assert.doesNotMatch(value, /\d mm(?!`)|cm²/);
   });
 
   it('shows the figure behind a dot wherever it is used', () => {
@@ -169,6 +173,26 @@ describe('hover', () => {
   it('explains the check that an excuse names', () => {
     const { view, position } = open('material m\n  mild steel 16 ga # allow rivet-$0too-short: kept\n');
     assert.match((hoverAt(view, position)!.contents as MarkupContent).value, /too short for its stack/);
+  });
+
+  it('is read at a glance, at every word of every sample', () => {
+    const longest = { letters: 0, at: '' };
+    const all: number[] = [];
+    for (const file of samples) {
+      const view = openSample(file);
+      for (const { index } of view.text.matchAll(/[^\s,]+/g)) {
+        const hover = hoverAt(view, view.positionAt(index), { pictures: true, commands: true });
+        if (!hover) continue;
+        const { value } = hover.contents as MarkupContent;
+        const read = value.replace(/!?\[([^\]]*)\]\((?:data|command):[^)]*\)/g, '$1').length;
+        all.push(read);
+        if (read > longest.letters)
+          Object.assign(longest, { letters: read, at: `${file} ${view.text.slice(index).split('\n', 1)[0]}` });
+      }
+    }
+    assert.ok(longest.letters <= 900, `${longest.letters} letters: ${longest.at}`);
+    const middle = all.sort((a, b) => a - b)[all.length >> 1]!;
+    assert.ok(all.length > 1500 && middle < 350, `${all.length} words, ${middle} letters in the middle`);
   });
 
   it('never fails, wherever it is asked', () => {

@@ -1,11 +1,14 @@
 // Features are asked directly, over the files of a fixture.
 import assert from 'node:assert/strict';
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { type CodeAction, type Position, TextDocumentEdit, type TextEdit } from 'vscode-languageserver-types';
 import { withDefaults } from '../../grammar/snippets.ts';
 import type { CheckSettings } from '../../server/checks/run.ts';
 import { type View, Workspace } from '../../server/editor/workspace/workspace.ts';
 import { type Fixture, readFixture } from '../fixture.ts';
+import { folder } from '../samples/support.ts';
 
 const ROOT = 'file:///build/';
 
@@ -45,6 +48,27 @@ export function open(written: string, settings: CheckSettings = {}): Opened {
   const view = workspace.view(uri(fixture.file.path))!;
   const position = view.positionAt(fixture.file.cursors[0] ?? 0);
   return { fixture, workspace, view, position, uri };
+}
+
+/** A file of the samples as an editor opens it; some texts may stand in place of those on the disk. */
+export function openSample(file: string, texts: ReadonlyMap<string, string> = new Map()): View {
+  const onDisk = (uri: string) => {
+    const path = fileURLToPath(uri);
+    return existsSync(path) && statSync(path).isFile() ? readFileSync(path, 'utf8') : null;
+  };
+  const text = (uri: string) => texts.get(uri) ?? onDisk(uri);
+  const workspace = new Workspace({
+    mayRead: (uri) => uri.startsWith('file:'),
+    read: text,
+    list: (uri) =>
+      readdirSync(fileURLToPath(uri), { withFileTypes: true }).map((entry) => ({
+        name: entry.name,
+        isFolder: entry.isDirectory(),
+      })),
+  });
+  const uri = pathToFileURL(`${folder}${file}`).href;
+  workspace.open(uri, 1, text(uri)!);
+  return workspace.view(uri)!;
 }
 
 /** `spec.planish 3:5 word`: a range as a reader finds it. */

@@ -1,8 +1,9 @@
-import { type Explained, explainInSteps } from '../../output/documents/explain.ts';
+import { type Explained, explainInSteps, explainSectionInSteps } from '../../output/documents/explain.ts';
 import type { ExplainAsked } from '../../requests.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
+import { spotAt } from '../workspace/spot.ts';
 
-/** Every figure of a spec as data, or those under one name. */
+/** Every figure of a spec as data, those under one name, or those of the thing at a place. */
 export const feature: Feature = {
   requests: [
     aboutOne<ExplainAsked, Explained | null>('planish/explain', {
@@ -10,12 +11,11 @@ export const feature: Feature = {
       empty: null,
       uri: ({ uri }) => uri,
       judged: true,
-      answer: (view, { name }) =>
-        explainInSteps(view.model, {
-          file: view.uri,
-          problems: view.problems(),
-          ...(name === undefined ? {} : { names: [name] }),
-        }),
+      answer: (view, { name, at }) => {
+        const asked = { file: view.uri, problems: view.problems() };
+        if (at) return explainSectionInSteps(view.model, spotAt(view, view.offsetAt(at)).section, asked);
+        return explainInSteps(view.model, { ...asked, ...(name === undefined ? {} : { names: [name] }) });
+      },
     }),
   ],
 };

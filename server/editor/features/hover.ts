@@ -1,12 +1,12 @@
 import { HoverRequest } from 'vscode-languageserver';
 import { type Hover, MarkupKind, type Position } from 'vscode-languageserver-types';
 import { type Filled, isWordList, type PhraseWord, type SlotType } from '../../../grammar/pattern.ts';
-import type { Comment, NumberExpression, Span, Word } from '../../../grammar/tree.ts';
+import type { Comment, Line, NumberExpression, Span, Word } from '../../../grammar/tree.ts';
 import { listDoc, listWord, sectionsTaking, sectionWord, singleWords } from '../../../grammar/vocabulary/index.ts';
 import type { Check } from '../../checks/check.ts';
 import { checkOf } from '../../checks/run.ts';
 import { hyphened, type Named } from '../../model/names/spec-file.ts';
-import type { Figure } from '../../model/values/figure.ts';
+import type { Figure, Severity } from '../../model/values/figure.ts';
 import { numberOf, type Quantity, UNIT_OF_DIMENSION } from '../../model/values/quantity.ts';
 import { show } from '../../model/values/show.ts';
 import { gritSize } from '../../trade/finish/finish.ts';
@@ -15,7 +15,7 @@ import type { MetalId } from '../../trade/metal/metals.ts';
 import { drawingAt } from '../drawings/drawing-at.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { FUNCTIONS } from '../text/arithmetic.ts';
-import { figureLine, figureText } from '../text/figure-text.ts';
+import { figureAnswer, figureLine } from '../text/figure-text.ts';
 import { code, plainText, withoutMarkup } from '../text/markdown.ts';
 import { measureText } from '../text/measure-text.ts';
 import { figureAt, targetAt } from '../workspace/names.ts';
@@ -31,7 +31,11 @@ export const feature: Feature = {
       empty: null,
       judged: true,
       answer: (view, { position }, { client }) =>
-        hoverAt(view, position, { markdown: client.markdownHover, pictures: client.pictures }) ?? null,
+        hoverAt(view, position, {
+          markdown: client.markdownHover,
+          pictures: client.pictures,
+          commands: client.commands,
+        }) ?? null,
     }),
   ],
 };
@@ -40,22 +44,32 @@ export interface HoverOptions {
   readonly markdown?: boolean;
   /** The editor shows pictures that lie in the text itself. */
   readonly pictures?: boolean;
+  /** The editor has our commands, which a hover may link to. */
+  readonly commands?: boolean;
 }
 
-/** Everything worth reading about what stands at a position. */
+/**
+ * What stands at a position: first what it comes to, then a drawing of it, then what else is told in a line. It is read in passing;
+ * all figures with their formulas are a click away.
+ */
 export function hoverAt(view: View, position: Position, options: HoverOptions = {}): Hover | undefined {
-  const { markdown = true, pictures = false } = options;
+  const { markdown = true, pictures = false, commands = false } = options;
   const offset = view.offsetAt(position);
   const spot = spotAt(view, offset);
   const found = textAt(view, spot);
   const drawing = pictures && markdown ? drawingAt(view, spot) : undefined;
-  const [first, ...rest] = found.parts;
+  const texts = [
+    ...found.parts,
+    ...(spot.header && spot.section === quietSection(view.spec) ? quietText(view) : []),
+    ...problemTexts(view, offset),
+  ];
+  const more = commands && markdown && found.hasFigures ? figuresLink(view, position) : undefined;
+  const [first, ...rest] = within(texts, MOST_LETTERS - (more?.said ?? 0));
   const parts = [
     ...(first === undefined ? [] : [first]),
     ...(drawing ? [drawing] : []),
     ...rest,
-    ...(spot.header && spot.section === quietSection(view.spec) ? quietText(view) : []),
-    ...problemTexts(view, offset),
+    ...(more ? [more.text] : []),
   ];
   if (!parts.length) return undefined;
   const value = parts.join('\n\n---\n\n');
@@ -67,9 +81,34 @@ export function hoverAt(view: View, position: Position, options: HoverOptions = 
   };
 }
 
+/** A hover is glanced at: no more than so many letters, drawings and addresses aside. */
+const MOST_LETTERS = 850;
+
+/** As many parts as there is room for, the first of them whatever happens. What has no room is in the panel or in Problems. */
+function within(parts: readonly string[], room: number): string[] {
+  const kept: string[] = [];
+  let left = room;
+  for (const part of parts) {
+    left -= part.length + 7;
+    if (left < 0 && kept.length) break;
+    // Whole lines, so that no mark is left open.
+    kept.push(left < 0 ? `${part.slice(0, part.lastIndexOf('\n', room))}\n…` : part);
+  }
+  return kept;
+}
+
+/** The way to the panel that has all figures of what stands here. */
+function figuresLink(view: View, position: Position): { readonly text: string; readonly said: number } {
+  const title = 'All figures and where they come from';
+  const asked = encodeURIComponent(JSON.stringify([view.uri, position]));
+  return { text: `[${title}](command:planish.showFigures?${asked})`, said: title.length + 11 };
+}
+
 interface Found {
   readonly parts: readonly string[];
   readonly at?: Span;
+  /** Of more than is told here the panel has the rest. */
+  readonly hasFigures?: boolean;
 }
 
 function textAt(view: View, spot: Spot): Found {
@@ -83,18 +122,18 @@ function textAt(view: View, spot: Spot): Found {
     return kind ? { parts: [`**${kind.kind}**  \n${kind.doc}`], at: word } : { parts: [] };
   }
   if (spot.header === 'title' && section.title)
-    return { parts: [...thingOf(view, spot), ...notesText(section.notes)], at: section.title };
+    return { parts: [...thingOf(view, spot), ...notesText(section.notes)], at: section.title, hasFigures: true };
   const target = targetAt(view, spot);
   const reached =
     spot.slot?.filled.type === 'edge' || target?.target.kind === 'part' ? undefined : figureAt(view, spot);
   if (reached && word) {
     const head = `**${plainText(word.text)}** of ${reached.named.kind} ${plainText(reached.named.word.text)}`;
-    return { parts: [head, figureText(reached.figure, view.system, inputs(view))], at: word };
+    return { parts: [head, figureAnswer(reached.figure, view.system)], at: word };
   }
   if (target && word) {
     if (target.target.kind === 'named') {
       const { named } = target.target;
-      return { parts: [...namedText(view, named), ...notesText(notesOf(named))], at: target.place };
+      return { parts: [...namedText(view, named), ...notesText(notesOf(named))], at: target.place, hasFigures: true };
     }
     const place = target.place;
     const figures = view.model.figuresAt(lineOfPart(view, target.target.of, target.target.word));
@@ -112,15 +151,21 @@ function textAt(view: View, spot: Spot): Found {
   if (single) return singleText(view, spot);
   if (!line) return { parts: [] };
   const own = ownText(view, spot);
-  const figures = view.model.figuresAt({ section, from: line.from, to: line.to });
+  const figures = figuresAtSpot(view, spot, line);
+  const told = spot.number ? figuresBesideNumber(view, figures, spot.number) : figuresText(view, figures);
   return {
-    parts: [
-      ...own,
-      ...(spot.number ? figuresBesideNumber(view, figures, spot.number) : figuresText(view, figures)),
-      ...notesText(line.notes),
-    ],
+    // A number is first of all itself in other units.
+    parts: [...(spot.number ? [...own, ...told] : [...told, ...own]), ...notesText(line.notes)],
     ...(spot.item ? { at: spot.number ? numberSpan(spot.number) : spot.item } : {}),
+    hasFigures: figures.length > 0,
   };
+}
+
+/** The figures of a line; at one of its options those that stand at it alone. */
+function figuresAtSpot(view: View, { section, bound }: Spot, line: Line): readonly Figure[] {
+  const figures = view.model.figuresAt({ section, from: line.from, to: line.to });
+  if (!bound || bound === line.head || !line.head) return figures;
+  return figures.filter(({ place }) => place.from >= bound.from && place.to <= bound.to);
 }
 
 const numberSpan = (number: NumberExpression): Span => ({
@@ -180,7 +225,7 @@ function edgeText(view: View, spot: Spot): string[] {
   const named = edge ? view.file.find(first!) : spot.section.name && view.file.find(spot.section.name.key);
   if (named?.kind !== 'piece') return [];
   const length = view.model.figureOf(named, `${edge ?? first}.length`);
-  return length ? [figureText(length, view.system)] : [];
+  return length ? [figureAnswer(length, view.system)] : [];
 }
 
 function numberText(view: View, spot: Spot, number: NumberExpression): string | undefined {
@@ -227,7 +272,7 @@ const notesText = (notes: readonly Comment[]): string[] =>
 function thingOf(view: View, spot: Spot): string[] {
   const figures = view.model.buildFigures().all();
   const title = spot.section.title?.value ?? '';
-  return [`**build** ${plainText(title)}`, ...figuresText(view, figures)];
+  return [`**build** ${plainText(title)}`, ...listed(figures, view)];
 }
 
 /** What a name is, and its main figures. */
@@ -376,29 +421,24 @@ function singleText(view: View, spot: Spot): Found {
 
 // ---- figures and problems ------------------------------------------------------------------------------------------
 
-/** What a smith cuts first, then what it becomes; lengths of edges and a metal's properties as a list, since their working says little. */
+/** What a smith cuts first, then what it becomes: the first with its working, the next ones in a line each. */
 function figuresText(view: View, figures: readonly Figure[]): string[] {
   const unlike = figures.filter((figure, i) => !figures.slice(0, i).some((earlier) => isSameSum(earlier, figure)));
-  const edges = unlike.filter((figure) => (isEdgeLength(figure) && unlike.length > 3) || isProperty(figure));
-  const ordered = unlike
-    .filter((figure) => !edges.includes(figure))
-    .map((figure, i) => ({ figure, rank: rankOf(figure), i }))
+  const last = (figure: Figure) => (isEdgeLength(figure) && unlike.length > 3) || isProperty(figure);
+  const [first, ...others] = unlike
+    .map((figure, i) => ({ figure, rank: last(figure) ? 3 : rankOf(figure), i }))
     .sort((a, b) => a.rank - b.rank || a.i - b.i)
     .map(({ figure }) => figure);
-  const inputOf = inputs(view);
-  const told = new Set<string>();
-  const texts = ordered.map((figure) =>
-    figureText(figure, view.system, (name) => {
-      // What is read on this very card, or belongs to another thing, is not worked out twice.
-      const input = inputOf(name);
-      if (input?.of !== figure.of || told.has(name) || figures.some((each) => each.name === input.name))
-        return undefined;
-      told.add(name);
-      return input;
-    }),
-  );
-  if (edges.length) texts.push(edges.map((figure) => figureLine(figure, view.system)).join('\n'));
-  return texts.length ? [texts.join('\n\n')] : [];
+  if (!first) return [];
+  return [figureAnswer(first, view.system), ...listed(others, view)];
+}
+
+/** No more than are taken in at a glance. */
+const MOST_LINES = 6;
+
+function listed(figures: readonly Figure[], view: View): string[] {
+  const lines = figures.slice(0, MOST_LINES).map((figure) => figureLine(figure, view.system));
+  return lines.length ? [lines.join('\n')] : [];
 }
 
 /** Of a round blank the size both ways says no more than its diameter. */
@@ -417,33 +457,29 @@ const rankOf = (figure: Figure): number =>
 /** Beside a number the figures of its line are a list; how a gauge becomes a thickness is told in full. */
 function figuresBesideNumber(view: View, figures: readonly Figure[], number: NumberExpression): string[] {
   const full = number.unit?.dimension === 'gauge' ? figures.filter((figure) => /\.thickness$/.test(figure.name)) : [];
-  const rest = figures.filter((figure) => !full.includes(figure));
-  const list = rest.map((figure) => figureLine(figure, view.system)).join('\n');
-  return [...figuresText(view, full), ...(list ? [list] : [])];
+  return [
+    ...figuresText(view, full),
+    ...listed(
+      figures.filter((figure) => !full.includes(figure)),
+      view,
+    ),
+  ];
 }
 
 const isProperty = (figure: Figure): boolean =>
   /^[^.]+\.(yield|tensile|elongation|shear|hardening|strain-before-anneal)$/.test(figure.name);
 const isEdgeLength = (figure: Figure): boolean => /^[^.]+\.[^.]+\.length$/.test(figure.name);
 
-/** Finds the figures that a figure was made from, by their dotted names. */
-function inputs(view: View): (name: string) => Figure | undefined {
-  return (name) => {
-    const dot = name.indexOf('.');
-    const named = dot > 0 ? view.file.find(name.slice(0, dot).toLowerCase()) : undefined;
-    return named && view.model.figureOf(named, name.slice(dot + 1));
-  };
-}
-
+/** Why the marks under the cursor are there, the gravest first. The editor itself shows their messages. */
 function problemTexts(view: View, offset: number): string[] {
-  const seen = new Set<Check>();
-  return view.problems().flatMap(({ check, place, isQuiet }) => {
+  const here = view.problems().filter(({ check, place, isQuiet }) => {
     const start = place.section.start;
-    if (isQuiet || !check || seen.has(check) || offset < start + place.from || offset > start + place.to) return [];
-    seen.add(check);
-    return [checkText(check)];
+    return check && !isQuiet && offset >= start + place.from && offset <= start + place.to;
   });
+  const grave = here.toSorted((a, b) => GRAVITY.indexOf(a.severity) - GRAVITY.indexOf(b.severity));
+  return [...new Set(grave.map(({ check }) => check!))].map(checkText);
 }
+const GRAVITY: readonly Severity[] = ['error', 'warning', 'information', 'hint'];
 
 /** What holds of the whole spec and is marked at no line: each caution with what to do, and what no sum holds. */
 function quietText(view: View): string[] {
@@ -455,10 +491,4 @@ function quietText(view: View): string[] {
 }
 
 const checkText = (check: Check): string =>
-  [
-    `**${check.title}** ${code(check.code)}`,
-    check.why,
-    `*What to do:* ${check.todo}`,
-    ...(check.formula ? [code(check.formula)] : []),
-    `*${check.source}*`,
-  ].join('  \n');
+  [`**${check.title}** ${code(check.code)}`, check.why, `*What to do:* ${check.todo}`].join('  \n');

@@ -4,17 +4,8 @@ import type { System } from '../../model/values/show.ts';
 import { code, plainText } from './markdown.ts';
 
 /** A figure with its working: what it is, how it comes about, on what ground. */
-export function figureText(
-  figure: Figure,
-  system: System,
-  inputOf: (name: string) => Figure | undefined = () => undefined,
-): string {
+export function figureText(figure: Figure, system: System): string {
   const lines = [`**${plainText(figure.title)}**: ${shown(figure, system)}`, workedText(figure, system)];
-  for (const name of figure.inputs) {
-    const input = inputOf(name);
-    if (input && input.worked !== input.formula && isWorked(input))
-      lines.push(`from ${plainText(input.title)} ${code(outcome(input, system))}`);
-  }
   lines.push(
     figure.basis === 'from the spec'
       ? `*${figure.basis}*`
@@ -24,6 +15,25 @@ export function figureText(
   if (figure.outside) lines.push(`⚠ Not to be trusted: ${plainText(inUnits(figure.outside, system))}.`);
   return lines.filter(Boolean).join('  \n');
 }
+
+/** What a figure comes to, how, and on what ground: short enough to be read in passing. */
+export function figureAnswer(figure: Figure, system: System): string {
+  const worked = isWorked(figure) ? outcome(figure, system) : '';
+  const source = shortened(inUnits(figure.source, system).split(/[;:]/, 1)[0]!.trim(), MOST_SOURCE);
+  return [
+    `**${plainText(figure.title)}: ${shown(figure, system)}**`,
+    worked && worked.length <= MOST_WORKED ? code(worked) : '',
+    figure.basis === 'from the spec' ? '' : `*${figure.basis} · ${plainText(source)}*`,
+    figure.outside ? `⚠ Not to be trusted: ${plainText(inUnits(figure.outside, system))}.` : '',
+  ]
+    .filter(Boolean)
+    .join('  \n');
+}
+const MOST_SOURCE = 80;
+const MOST_WORKED = 100;
+
+const shortened = (text: string, most: number): string =>
+  text.length <= most ? text : `${text.slice(0, text.lastIndexOf(' ', most - 1))} …`;
 
 /** A number as written needs no working. */
 const isWorked = (figure: Figure): boolean => /[+×÷√(/*−]/.test(figure.worked) && figure.basis !== 'from the spec';

@@ -54,6 +54,8 @@ export interface ExplainedProblem extends Position {
 export interface Explained {
   readonly planish: 1;
   readonly file: string;
+  /** Where one thing was asked for: `piece skull`, and its first words as they stand. */
+  readonly of?: string;
   readonly figures: readonly ExplainedFigure[];
   readonly problems: readonly ExplainedProblem[];
 }
@@ -87,6 +89,26 @@ export function* explainInSteps(
   const figures = yield* manyByMany(found, (figure) => explainedFigure(figure, model, places, nameOf));
   const explained = yield* manyByMany(problems, (problem) => explainedProblem(model, problem, places, nameOf));
   return { planish: 1, file, figures, problems: explained };
+}
+
+/** The figures of the thing that a section is about, and what is found in it: nothing else is worked out for it. */
+export function* explainSectionInSteps(
+  model: Model,
+  section: Section,
+  { file, nameOf = lastPart, problems }: Omit<ExplainOptions, 'names'>,
+): Steps<Explained> {
+  const named = section.name && model.file.bearersOf(section.name.key).find((each) => each.section === section);
+  const set = section.kind?.kind === 'build' ? model.buildFigures() : named && model.figuresOf(named);
+  const places = new Places(model.file);
+  yield undefined;
+  if (set) yield* set.workedOut();
+  const of = named
+    ? `${named.kind} ${named.word.text}`
+    : [section.kind?.kind, section.title?.value].filter(Boolean).join(' ');
+  const figures = yield* manyByMany(set?.all() ?? [], (figure) => explainedFigure(figure, model, places, nameOf));
+  const here = problems.filter(({ place, isQuiet }) => place.section === section && !isQuiet);
+  const explained = yield* manyByMany(here, (problem) => explainedProblem(model, problem, places, nameOf));
+  return { planish: 1, file, of, figures, problems: explained };
 }
 
 export const explainedProblems = (
