@@ -1512,6 +1512,10 @@ export type VocabularyLine =
         readonly slots: { readonly 'side': 'side' };
         readonly words: never;
       };
+      readonly 'washer': {
+        readonly slots: {};
+        readonly words: 'washer';
+      };
       readonly 'at': {
         readonly slots: { readonly 'across': 'length'; readonly 'way': 'side'; readonly 'line': 'edge'; readonly 'along': 'length'; readonly 'way2': 'side'; readonly 'line2': 'edge' };
         readonly words: 'at' | 'from' | 'above' | 'below' | 'of' | 'and';
@@ -1532,6 +1536,10 @@ export type VocabularyLine =
       readonly 'side': {
         readonly slots: { readonly 'side': 'side' };
         readonly words: never;
+      };
+      readonly 'washer': {
+        readonly slots: {};
+        readonly words: 'washer';
       };
       readonly 'play': {
         readonly slots: { readonly 'play': 'length' };

@@ -920,6 +920,8 @@ const hinge: SectionWord = {
   ],
 };
 
+const overWasher = also('washer', 'washer', "Over the rivet's washer, on the inside.");
+
 const joint: SectionWord = {
   kind: 'joint',
   named: 'name',
@@ -939,40 +941,39 @@ const joint: SectionWord = {
       'pivots pivot, inset 10 mm, left',
       {
         needs: ['at | inset'],
-        with: [inset, also('side', '<side:side>', 'On which side.'), at],
+        with: [inset, also('side', '<side:side>', 'On which side.'), overWasher, at],
         repeats: true,
       },
     ),
     line(
       'slides',
       'slides <rivet:rivet>',
-      'Rivets that slide in a slot.',
+      'Rivets that slide in a slot of the plate that lies under, in the middle of the assembled overlap as the pivots are. The ends of the slot stop each pair.',
       'slides slider, inset 10 mm, right, play 12 mm',
       {
         needs: ['at | inset'],
         with: [
           inset,
           also('side', '<side:side>', 'On which side.'),
-          also('play', 'play <play:length, ≥ 0>', 'How far it slides.'),
+          overWasher,
+          also('play', 'play <play:length, ≥ 0>', 'How far it slides. Left out, what the range needs.'),
           at,
         ],
-        later: true,
         repeats: true,
       },
     ),
     line(
       'leathers',
       'leathers <material:material>',
-      'Inner leathers that carry the plates. Without pivots the plates turn on them.',
+      'Inner leathers that carry the plates, riveted half way up each of them, evenly spread. Without pivots the plates turn on them.',
       'leathers arm-leather, wide 22 mm, rivets leather-rivet, count 2',
       {
         needs: ['wide'],
         with: [
           wide,
-          also('rivets', 'rivets <rivet:rivet>', 'The rivets that hold them.'),
-          also('count', 'count <count:count>', 'How many leathers.'),
+          also('rivets', 'rivets <rivet:rivet>', 'The rivets that hold them, over their washers where they have any.'),
+          also('count', 'count <count:count>', 'How many leathers side by side. Left out, one.'),
         ],
-        later: true,
         repeats: true,
       },
     ),

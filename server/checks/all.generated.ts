@@ -112,6 +112,7 @@ import { check as shrinkWillFold } from './rules/forming/shrink-will-fold.ts';
 import { check as sideUnsaid } from './rules/forming/side-unsaid.ts';
 import { check as signSpacing } from './rules/language/sign-spacing.ts';
 import { check as slotNarrowerThanTool } from './rules/holes/slot-narrower-than-tool.ts';
+import { check as slotTooShort } from './rules/joints/slot-too-short.ts';
 import { check as solvent } from './rules/safety/solvent.ts';
 import { check as stackGap } from './rules/rivets/stack-gap.ts';
 import { check as strainNeedsAnneal } from './rules/forming/strain-needs-anneal.ts';
@@ -254,6 +255,7 @@ export const checks: readonly Check[] = [
   sideUnsaid,
   signSpacing,
   slotNarrowerThanTool,
+  slotTooShort,
   solvent,
   stackGap,
   strainNeedsAnneal,

@@ -17,7 +17,7 @@ piece upper
   edge top soft arm-leather
 piece lower
   from plate
-  plate 100 x 50 mm
+  disc 60 mm
 seam hooked
   joins hook, upper
   along upper.bottom
@@ -28,6 +28,7 @@ seam sewn
 joint elbow
   plates upper, lower
   pivots small, inset 10 mm, left
+  leathers arm-leather, wide 20 mm
 finish parade
   on upper
   paint "harbour grey", coats 2
@@ -41,7 +42,7 @@ const WANTED = [
   'soft edge upper.top',
   'length of the rivets of hooked',
   'thread of sewn',
-  'joint elbow',
+  'leathers of elbow',
   'paint of parade',
   'rate 42.00',
   'hours upper cut 2 h',
@@ -70,7 +71,7 @@ describe('what is read and not counted', () => {
 
   it('is told with the mass that leaves it out', () => {
     const note = modelIn(SPEC).buildFigures().get('mass')?.note ?? '';
-    for (const what of ['hook', 'soft edge upper.top', 'thread of sewn', 'joint elbow', 'paint of parade'])
+    for (const what of ['hook', 'soft edge upper.top', 'thread of sewn', 'leathers of elbow', 'paint of parade'])
       assert.ok(note.includes(what), note);
   });
 

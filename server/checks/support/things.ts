@@ -5,6 +5,7 @@ import { Together } from '../../model/per-spec.ts';
 export const sections = new Together('section');
 export const pieces = new Together('piece');
 export const seams = new Together('seam');
+export const joints = new Together('joint');
 export const finishes = new Together('finish');
 
-export const others = [pieces, seams, finishes] as const;
+export const others = [pieces, seams, joints, finishes] as const;

@@ -13,7 +13,7 @@ import type { JointModel, JointPair } from '../things/joint.ts';
 import type { PieceModel } from '../things/piece.ts';
 import { directionIn, type Frame, placeIn } from './body.ts';
 import { frameIn, jointLinks, noEnd } from './joint-link.ts';
-import { lapOf, lineThrough, type MeasuredRivet, measuredOn, meetingPlate, pivotSpots } from './lap.ts';
+import { lapOf, lineThrough, type MeasuredRivet, measuredOn, meetingPlate, pivotSpots, rivetSpots } from './lap.ts';
 import { endOf, onMiddle, type PlateEnd } from './plate-end.ts';
 
 /*
@@ -36,6 +36,8 @@ export interface Turning {
   /** As assembled, mm. */
   readonly lap: number;
   readonly pivots: readonly MeasuredRivet[];
+  readonly slides: readonly MeasuredRivet[];
+  /** The plate on which its rivets are measured. */
   readonly measured: 'upper' | 'lower';
 }
 
@@ -81,6 +83,8 @@ function turningOf(joint: JointModel, pair: JointPair): Turning | string {
   };
   const pivots = pivotSpots(joint, at, lap.value / 2);
   if (typeof pivots === 'string') return pivots;
+  const slides = rivetSpots(joint.slides(), at, lap.value / 2);
+  if (typeof slides === 'string') return slides;
   const measured = plates[at.which];
   const middle = onMiddle(at.end, lap.value / 2);
   const { chart } = at.end;
@@ -114,6 +118,7 @@ function turningOf(joint: JointModel, pair: JointPair): Turning | string {
     halfSpan: sides.length ? Math.max(...sides) : 0,
     lap: lap.value,
     pivots,
+    slides,
     measured: at.which,
   };
 }
@@ -144,11 +149,7 @@ function farEnd({ piece, end, frame }: TurningPlate): Vector {
 
 // ---- in the planes across the line --------------------------------------------------------------------------------
 
-/** A plate cut by a plane across the line that it turns about: the line is nought, x runs out to the middle. */
-export interface PlateCut {
-  readonly lines: readonly CutLine[];
-}
-
+/** A line of a plate in such a plane: x runs out to the middle, the line that it turns about is nought. */
 export interface CutLine {
   readonly points: readonly Flat[];
   readonly spots: readonly Spot[];

@@ -10,7 +10,7 @@ import { placeOfLine } from '../shapes/places.ts';
 import { homeOf, type Model } from '../spec.ts';
 import { JOINT_SIDES, type JointModel, type JointPair, type JointRivets, type JointSide } from '../things/joint.ts';
 import type { PieceModel } from '../things/piece.ts';
-import { besideEdge, type End, endOf, onMiddle, type PlateEnd } from './plate-end.ts';
+import { besideEdge, endOf, onMiddle, type PlateEnd } from './plate-end.ts';
 
 /* How far the plates of a joint lie over each other, and must at the least. It is asked before any of them has a place. */
 
@@ -72,7 +72,7 @@ export const takenLap = (lap: number): string =>
   `its overlap is not said: ${Math.round(lap * 10) / 10} mm is taken, what the bend needs`;
 
 /** How far the middle of a pair's edge lies from the line that it turns about, mm, on the plate on which its pivots are measured. */
-export function reachOf(joint: JointModel, pair: JointPair): number | undefined {
+function reachOf(joint: JointModel, pair: JointPair): number | undefined {
   const at = measuredOn(pair);
   if (!at) return undefined;
   const spots = pivotSpots(joint, at, 0);
@@ -151,5 +151,3 @@ export function lineThrough(
   const point = chart.point(...one);
   return { point, along: other ? unit(minus(chart.point(...other), point)) : directionOut(chart, one) };
 }
-
-export const endOfPlate = (which: 'upper' | 'lower'): End => (which === 'upper' ? 'bottom' : 'top');

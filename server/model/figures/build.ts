@@ -8,6 +8,7 @@ import { ofModel } from '../per-spec.ts';
 import type { Model } from '../spec.ts';
 import type { SeamModel } from '../things/seam.ts';
 import { FigureSet } from '../values/figure-set.ts';
+import { jointLeathers } from './joint-hardware.ts';
 import { notCounted } from './not-counted.ts';
 import { rivetCounts } from './rivet-count.ts';
 import { wires } from './wires.ts';
@@ -58,6 +59,16 @@ export function buildFigures(model: Model): FigureSet {
       known.push({ name: buckle.named.word.text, times: count, value: buckle.mass });
     else if (named && !isCounted) missing.push(named.word.text);
   }
+  for (const { name, leather, long, perBuild } of jointLeathers(model)) {
+    const perArea = leather.material?.figures().get('mass-per-area');
+    if (perArea && long && leather.wide !== undefined)
+      known.push({
+        name: perArea.name,
+        times: perBuild,
+        value: (perArea.value * long.value * leather.wide) / 1e6,
+      });
+    else missing.push(name);
+  }
   for (const part of model.parts())
     if (part.mass !== undefined) known.push({ name: part.named.word.text, times: part.make, value: part.mass });
     else missing.push(part.named.word.text);
@@ -70,7 +81,7 @@ export function buildFigures(model: Model): FigureSet {
     'mass',
     'mass of one build',
     massOf(known, {
-      source: 'Pieces, wire, pins, rivets, straps and parts',
+      source: 'Pieces, wire, pins, rivets, straps, leathers and parts',
       note: missing.length ? `Without ${missing.join(', ')}, whose mass is not known yet.` : undefined,
     }),
     place,
@@ -96,7 +107,12 @@ function addTotals(model: Model, set: FigureSet, place: Place): void {
     // Shared rivets are counted where they are set.
     return count && !seam.shares().length ? [counted(count, seam.rows())] : [];
   });
-  total('rivets', 'rivets in one build', 'count', rivets, 'Every row of every seam; shared rivets once');
+  for (const joint of model.joints()) {
+    const count = joint.figure('rivets');
+    if (count) rivets.push(counted(count, joint.make()));
+  }
+  const told = 'Every row of every seam, shared rivets once, and every joint';
+  total('rivets', 'rivets in one build', 'count', rivets, told);
   const wire = wires(model).map(({ length, times }) => counted(length, times));
   total('wire', 'wire in one build', 'mm', wire, 'Wired edges and the pins of hinges');
   const blanks = model.pieces().flatMap((piece): Part[] => {

@@ -3,20 +3,32 @@ import {
   overlapAsBuilt,
   pivotRadius,
   shareOfBend,
+  slideTravel,
+  slotLength,
   wholeBend,
   worstOverlap,
 } from '../../trade/joint/joint.ts';
+import { sumOf } from '../../trade/reckoning/readings.ts';
+import { holeFor } from '../../trade/rivet/rivet.ts';
 import { knownTurnings, type Turning, turningsOf } from '../assembly/joint.ts';
 import { type JointRange, keepsTo, type LapAt, leastOver, rangeOf } from '../assembly/joint-range.ts';
+import { type Slide, slidesOf, stopsOf } from '../assembly/joint-rivets.ts';
 import { askedLap, lapOf, takenLap } from '../assembly/lap.ts';
+import { homeOf } from '../spec.ts';
 import type { JointModel } from '../things/joint.ts';
 import { FigureSet } from '../values/figure-set.ts';
+import { jointLeathers, jointRivets } from './joint-hardware.ts';
 
 /** What a joint does over its range. */
 const MOVING = /^(overlap(-least|-worst)?|reach|share|radius)$/;
+const SLIDING = /^(travel|slot)(-\d+)?$/;
+const HARDWARE = /^(rivets|hole(-\d+)?|rivet-length(-\d+)?|leather(-\d+)?)$/;
 
 export const jointFigures = (joint: JointModel): FigureSet =>
-  new FigureSet(`joint ${joint.name}`, joint.name).and(MOVING, (set) => addMoving(joint, set));
+  new FigureSet(`joint ${joint.name}`, joint.name)
+    .and(MOVING, (set) => addMoving(joint, set))
+    .and(SLIDING, (set) => addSliding(joint, set))
+    .and(HARDWARE, (set) => addHardware(joint, set));
 
 /** `upper-2 and cop` */
 export const pairName = ({ pair }: Turning): string => `${pair.upper.piece.name} and ${pair.lower.piece.name}`;
@@ -107,6 +119,91 @@ function addMoving(joint: JointModel, set: FigureSet): void {
     );
 }
 
+/** `` for the first of a kind, `-2` for the second. */
+const nthOf = (i: number): string => (i === 0 ? '' : `-${i + 1}`);
+
+function addSliding(joint: JointModel, set: FigureSet): void {
+  const slides = slidesOf(joint);
+  for (const [i, { line, rivet, play }] of joint.slides().entries()) {
+    const own = slides.filter(({ rivets }) => rivets.line === line);
+    const most = own.reduce<Slide | undefined>(
+      (one, other) => (one && one.travel >= other.travel ? one : other),
+      undefined,
+    );
+    if (!most) continue;
+    const travel = set.add(
+      `travel${nthOf(i)}`,
+      'how far its rivet slides',
+      {
+        ...slideTravel({ radius: most.radius, bend: most.to - most.from }),
+        note: `Between ${pairName(most.turning)}, where it is the most.`,
+      },
+      line.place,
+      [],
+      { decimals: 1 },
+    );
+    const shank = rivet?.size()?.shank;
+    if (!travel || shank === undefined) continue;
+    set.add(
+      `slot${nthOf(i)}`,
+      'slot, end to end',
+      {
+        ...slotLength({ travel: Math.max(play ?? 0, most.travel), shank }),
+        note:
+          play !== undefined && play > most.travel
+            ? 'For the play that is said: the range needs less.'
+            : 'For what the range needs.',
+      },
+      line.place,
+      [travel.name, `${rivet!.name}.shank`],
+      { decimals: 1 },
+    );
+  }
+}
+
+function addHardware(joint: JointModel, set: FigureSet): void {
+  const model = homeOf(joint);
+  const uses = jointRivets(model).filter((use) => use.joint === joint);
+  const place = joint.line('plates')?.place ?? joint.place;
+  if (uses.length)
+    set.add(
+      'rivets',
+      'rivets in one joint',
+      sumOf(
+        uses.map(({ perJoint, at }) => ({ name: at, value: perJoint, times: 1 })),
+        { unit: 'count', source: 'Pivots and slides of each pair, and each leather on each plate' },
+        'n = Σ n',
+      ),
+      place,
+      [],
+    );
+  for (const [i, { line, rivet }] of [...joint.pivots(), ...joint.slides(), ...joint.leathers()].entries()) {
+    const size = rivet?.size();
+    if (!size) continue;
+    set.add(`hole${nthOf(i)}`, 'hole for the rivet', holeFor(size.shank), line.place, [`${rivet!.name}.shank`]);
+    const own = uses.filter((use) => use.line === line && use.needed);
+    const longest = own.reduce<(typeof own)[number] | undefined>(
+      (one, other) => (one && one.needed!.value >= other.needed!.value ? one : other),
+      undefined,
+    );
+    if (longest)
+      set.add(
+        `rivet-length${nthOf(i)}`,
+        'rivet length needed, the longest',
+        {
+          ...longest.needed!,
+          note: `${longest.at}: ${longest.stack!.worked} = ${round(longest.stack!.value)} mm of stack.${line.id === 'leathers' ? '' : ' Headed without swelling in its hole, so that it turns.'}`,
+        },
+        line.place,
+        [`${rivet!.name}.shank`],
+      );
+  }
+  for (const [i, { leather, long }] of jointLeathers(model)
+    .filter((use) => use.joint === joint)
+    .entries())
+    if (long) set.add(`leather${nthOf(i)}`, 'length of a leather as cut', long, leather.line.place, []);
+}
+
 const round = (value: number): number => Math.round(value * 10) / 10 + 0;
 
 /** The least overlap of all pairs, each taking its share. */
@@ -116,7 +213,13 @@ export const leastIn = ({ pairs }: JointRange): LapAt =>
 /** The least overlap where one pair after the other takes all that it can of the range. */
 export function worstIn(joint: JointModel, { pairs }: JointRange): LapAt {
   const { from, to } = joint.range()!;
-  return pairs.map(({ at }) => leastOver(at, from, to)).reduce((one, other) => (other.lap < one.lap ? other : one));
+  const slides = slidesOf(joint);
+  return pairs
+    .map(({ turning, at }) => {
+      const stops = stopsOf(slides, turning);
+      return leastOver(at, Math.max(from, stops.from), Math.min(to, stops.to));
+    })
+    .reduce((one, other) => (other.lap < one.lap ? other : one));
 }
 
 /** The pair that loses the asked overlap first, and its bend then; nothing where none does. */

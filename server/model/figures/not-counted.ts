@@ -2,6 +2,7 @@ import { leadingWords } from '../../../grammar/pattern.ts';
 import type { Line, Place, Section } from '../../../grammar/tree.ts';
 import { gathered, thingOf } from '../per-spec.ts';
 import type { Model } from '../spec.ts';
+import { jointLeathers } from './joint-hardware.ts';
 import { wires } from './wires.ts';
 
 /*
@@ -44,7 +45,7 @@ function notCountedIn(section: Section, model: Model): readonly NotCounted[] {
     case 'hinge':
       return [...pinless(section, model), ...laterLines(section)];
     case 'joint':
-      return jointIn(section);
+      return jointIn(section, model);
     case 'finish':
       return coats(section);
     default:
@@ -120,19 +121,22 @@ function pinless(section: Section, model: Model): NotCounted[] {
   ];
 }
 
-function jointIn(section: Section): NotCounted[] {
-  const hardware = section.lines.filter(({ word }) => word && HARDWARE.has(word.id)).map((line) => writtenIn(line));
-  const named = hardware.length ? ` (${hardware.join('; ')})` : '';
+/** What of a joint is not read yet, and leathers that cannot be cut. */
+function jointIn(section: Section, model: Model): NotCounted[] {
+  const joint = thingOf(model, 'joint', section);
+  const uncut = joint
+    ?.leathers()
+    .filter(({ line }) => !jointLeathers(model).some((use) => use.leather.line === line && use.long));
   return [
-    {
-      what: `joint ${nameOf(section)}`,
-      place: headerOf(section),
-      reason: `its rivets and leathers are not counted yet${named}, and nothing is worked out of how it moves`,
-      from: 'mass and order',
-    },
+    ...(uncut ?? []).map(({ line }) => ({
+      what: `leathers of ${nameOf(section)}`,
+      place: line.place,
+      reason: 'how long they are is not known, since how the joint moves is not',
+      from: 'mass and order' as const,
+    })),
+    ...laterLines(section),
   ];
 }
-const HARDWARE: ReadonlySet<string> = new Set(['pivots', 'slides', 'leathers', 'locks']);
 
 /** What is laid on: how much of some of it is a figure, but none of it is bought or weighed. */
 function coats(section: Section): NotCounted[] {

@@ -3,6 +3,7 @@ import { gathered, ofModel } from '../per-spec.ts';
 import type { Model } from '../spec.ts';
 import type { RivetModel } from '../things/rivet.ts';
 import type { SeamModel } from '../things/seam.ts';
+import { jointRivets } from './joint-hardware.ts';
 
 /**
  * How many of each rivet one build takes. Where a seam puts its own rivet into another seam's row (`shares`), it is counted
@@ -10,7 +11,9 @@ import type { SeamModel } from '../things/seam.ts';
  */
 export const rivetCounts = ofModel((model): ReadonlyMap<RivetModel, number> => {
   const counts = new Map<RivetModel, number>();
-  for (const { rivet, count } of counted(model)) counts.set(rivet, (counts.get(rivet) ?? 0) + count);
+  const add = (rivet: RivetModel, count: number) => counts.set(rivet, (counts.get(rivet) ?? 0) + count);
+  for (const { rivet, count } of counted(model)) add(rivet, count);
+  for (const { rivet, perBuild } of jointRivets(model)) add(rivet, perBuild);
   return counts;
 });
 

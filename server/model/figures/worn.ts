@@ -2,14 +2,16 @@ import { massOf, wireMass } from '../../trade/mass/mass.ts';
 import { counted, type Part } from '../../trade/reckoning/readings.ts';
 import { gathered } from '../per-spec.ts';
 import type { Model } from '../spec.ts';
+import type { JointModel } from '../things/joint.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { FigureSet } from '../values/figure-set.ts';
 import { helmBalance } from './balance.ts';
 import { fitOf } from './fit.ts';
+import { jointRivets } from './joint-hardware.ts';
 import { rivetCounts } from './rivet-count.ts';
 import { wires } from './wires.ts';
 
-/* What is worn on the head: the pieces that fit it, and all that seams and hinges hang on them. */
+/* What is worn on the head: the pieces that fit it, and all that seams, hinges and joints hang on them. */
 
 /** Pieces that fit the head or the face. */
 export const headPieces = gathered('piece', (piece) => {
@@ -24,6 +26,7 @@ function helmPieces(model: Model): ReadonlySet<PieceModel> {
   const groups = [
     ...model.seams().map((seam) => seam.stacks().flatMap(({ layers }) => layers.flatMap((layer) => layer.piece ?? []))),
     ...model.hinges().map((hinge) => hinge.leaves().map(({ piece }) => piece)),
+    ...model.joints().map((joint) => joint.plates().map(({ piece }) => piece)),
   ];
   for (let before = 0; before !== found.size; ) {
     before = found.size;
@@ -61,7 +64,9 @@ export function addHelm(model: Model, set: FigureSet, place: Parameters<FigureSe
       seam.stacks().some(({ layers }) => layers.some((layer) => layer.piece && pieces.has(layer.piece))),
     );
   const counts = rivetCounts(model);
-  for (const rivet of new Set(seams.flatMap((seam) => seam.rivet() ?? []))) {
+  const isOnHead = (joint: JointModel) => joint.plates().some(({ piece }) => pieces.has(piece));
+  const turned = jointRivets(model).flatMap(({ joint, rivet }) => (isOnHead(joint) ? [rivet] : []));
+  for (const rivet of new Set([...seams.flatMap((seam) => seam.rivet() ?? []), ...turned])) {
     const mass = rivet.figures().get('mass');
     const times = counts.get(rivet);
     // A rivet that other seams use too cannot be told apart here: it weighs a gram.

@@ -1,4 +1,4 @@
-import type { LinesOf } from '../../../grammar/typed-line.ts';
+import type { LineById, LinesOf } from '../../../grammar/typed-line.ts';
 import { once } from '../../incremental/memo.ts';
 import type { LineReading } from '../names/line-reading.ts';
 import type { Named } from '../names/spec-file.ts';
@@ -35,13 +35,24 @@ export interface JointPair {
 export type JointSide = 'left' | 'right';
 export const JOINT_SIDES: readonly JointSide[] = ['left', 'right'];
 
+/** A `leathers` line: so many inner leathers, each riveted to every plate. */
+export interface JointLeather {
+  readonly line: LineReading<LineById<LinesOf<'joint'>, 'leathers'>>;
+  readonly material?: MaterialModel;
+  readonly rivet?: RivetModel;
+  readonly wide?: number;
+  readonly count: number;
+}
+
 /** A `pivots` or a `slides` line: a rivet at each side that it names, or at a place of its own. */
 export interface JointRivets {
-  readonly line: LineReading<LinesOf<'joint'>>;
+  readonly line: LineReading<LineById<LinesOf<'joint'>, 'pivots' | 'slides'>>;
   readonly rivet?: RivetModel;
   /** By side; nothing where it says `at`. */
   readonly sides: readonly JointSide[];
   readonly inset?: number;
+  /** How far a slide slides, as it says, mm. */
+  readonly play?: number;
 }
 
 /** Plates that move on each other. */
@@ -64,13 +75,15 @@ export class JointModel extends Thing<'joint', JointContext> {
   });
 
   readonly pivots = once((): readonly JointRivets[] => this.rivetLines('pivots'));
+  readonly slides = once((): readonly JointRivets[] => this.rivetLines('slides'));
 
-  private rivetLines(id: 'pivots'): JointRivets[] {
+  private rivetLines(id: 'pivots' | 'slides'): JointRivets[] {
     return this.lines.flatMap((line): JointRivets[] => {
       if (!line.is(id)) return [];
       const named = line.named('rivet');
       const inset = line.length('inset', 'inset');
       const said = line.text('side', 'side');
+      const play = line.is('slides') ? line.length('play', 'play') : undefined;
       const sides = line.has('at') ? [] : JOINT_SIDES.filter((side) => said === undefined || side === said);
       return [
         {
@@ -78,10 +91,28 @@ export class JointModel extends Thing<'joint', JointContext> {
           sides,
           ...(named?.kind === 'rivet' ? { rivet: this.model.rivetOf(named) } : {}),
           ...(inset === undefined ? {} : { inset }),
+          ...(play === undefined ? {} : { play }),
         },
       ];
     });
   }
+
+  readonly leathers = once((): readonly JointLeather[] =>
+    this.lines.flatMap((line): JointLeather[] => {
+      if (!line.is('leathers')) return [];
+      const [material, rivet] = [line.named('material'), line.named('rivet', 'rivets')];
+      const wide = line.length('wide', 'wide');
+      return [
+        {
+          line,
+          count: Math.max(1, (line.has('count') ? line.count('count', 'count') : undefined) ?? 1),
+          ...(material?.kind === 'material' ? { material: this.model.materialOf(material) } : {}),
+          ...(rivet?.kind === 'rivet' ? { rivet: this.model.rivetOf(rivet) } : {}),
+          ...(wide === undefined ? {} : { wide }),
+        },
+      ];
+    }),
+  );
 
   /** The range it must go through, degrees, the smaller first; nothing where none is said. */
   readonly range = once((): { readonly from: number; readonly to: number } | undefined => {

@@ -136,17 +136,9 @@ export class SeamModel extends Thing<'seam', SeamContext> {
 
   /** Thickness of a piece where this seam's rivets pass: at the rim a dome is thicker than at its crown. */
   private thicknessOf(piece: PieceModel): Result | undefined {
-    const material = piece.material();
-    const start = material?.thickness();
-    if (!start) return undefined;
-    if (material?.kind() === 'soft') {
-      const made = compressedThickness(start.value);
-      if (start.low === undefined || start.high === undefined) return made;
-      return { ...made, low: compressedThickness(start.low).low!, high: compressedThickness(start.high).high! };
-    }
     const upTheMiddle = this.along().some((along) => along.piece === piece && along.edge === 'middle');
     return (
-      (upTheMiddle ? overTheCrown(piece) : piece.figure('thickness.edge')) ?? piece.figure('thickness.least') ?? start
+      (upTheMiddle && piece.material()?.kind() !== 'soft' ? overTheCrown(piece) : undefined) ?? thicknessAtEdge(piece)
     );
   }
 
@@ -259,6 +251,22 @@ export class SeamModel extends Thing<'seam', SeamContext> {
   figure(suffix: string): Figure | undefined {
     return this.figures().get(suffix);
   }
+}
+
+/** Thickness of a piece where a rivet passes it near its edge: as formed, or, if it is soft, as compressed. */
+export function thicknessAtEdge(piece: PieceModel): Result | undefined {
+  const material = piece.material();
+  const start = material?.thickness();
+  if (!start) return undefined;
+  if (material?.kind() === 'soft') return compressed(start);
+  return piece.figure('thickness.edge') ?? piece.figure('thickness.least') ?? start;
+}
+
+/** Leather as it is under the head of a rivet. */
+export function compressed(start: Result): Result {
+  const made = compressedThickness(start.value);
+  if (start.low === undefined || start.high === undefined) return made;
+  return { ...made, low: compressedThickness(start.low).low!, high: compressedThickness(start.high).high! };
 }
 
 /** Rivets in one row: more is a slip of the finger. */

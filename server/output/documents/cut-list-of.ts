@@ -1,6 +1,7 @@
 import type { Problem } from '../../checks/check.ts';
 import { stockedLength } from '../../checks/support/rivets.ts';
-import { atOnce, type Steps } from '../../incremental/steps.ts';
+import { atOnce, patiently, type Steps } from '../../incremental/steps.ts';
+import { jointLeathers, jointRivets } from '../../model/figures/joint-hardware.ts';
 import { notCounted } from '../../model/figures/not-counted.ts';
 import { takenFrom } from '../../model/figures/rivet-count.ts';
 import { wires } from '../../model/figures/wires.ts';
@@ -19,6 +20,7 @@ import { wireMass } from '../../trade/mass/mass.ts';
 import { gaugeTables } from '../../trade/metal/gauges.ts';
 import { bothOf } from '../../trade/reckoning/readings.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
+import { holeFor } from '../../trade/rivet/rivet.ts';
 import type {
   BlankInput,
   Caution,
@@ -75,6 +77,8 @@ function* inputInSteps(model: Model, { date, problems }: CutListOptions): Steps<
     yield undefined;
     strapsOf(model, seam, put, buckles, unreckoned);
   }
+  yield* patiently(() => jointLeathers(model));
+  leathersOf(model, put);
   unreckoned.push(...leftOutBesides(model));
 
   const duty = model.duty();
@@ -295,20 +299,41 @@ function strapsOf(
       });
       continue;
     }
-    put(material, {
-      id: name,
-      piece: name,
-      label: name,
-      long,
-      wide,
-      area: long * wide,
-      shape: { kind: 'rectangle' },
-      perBuild: count,
-      notes: [],
-      allowances: [],
-      size: reasonOf(strapArea({ long, wide })),
-      mass: (long * wide * massPerArea.value) / 1e6,
-    });
+    put(material, bandBlank(name, { long, wide }, count, massPerArea.value, reasonOf(strapArea({ long, wide }))));
+  }
+}
+
+/** A strap or a leather as it is cut. */
+function bandBlank(
+  name: string,
+  { long, wide }: { readonly long: number; readonly wide: number },
+  perBuild: number,
+  massPerArea: number,
+  size: Reasoned,
+): BlankInput {
+  return {
+    id: name,
+    piece: name,
+    label: name,
+    long,
+    wide,
+    area: long * wide,
+    shape: { kind: 'rectangle' },
+    perBuild,
+    notes: [],
+    allowances: [],
+    size,
+    mass: (long * wide * massPerArea) / 1e6,
+  };
+}
+
+/** The inner leathers of joints. What cannot be cut yet is told with what else is not counted. */
+function leathersOf(model: Model, put: (material: MaterialModel, blank: BlankInput) => void): void {
+  for (const { name, leather, long, perBuild } of jointLeathers(model)) {
+    const { material, wide } = leather;
+    const massPerArea = material?.figures().get('mass-per-area');
+    if (!material || !massPerArea || !long || wide === undefined) continue;
+    put(material, bandBlank(name, { long: long.value, wide }, perBuild, massPerArea.value, reasonOf(long)));
   }
 }
 
@@ -379,6 +404,22 @@ function* rivetsOf(model: Model): Steps<RivetInput[]> {
     have.push(...usesOf(model, seam, rivet));
     byRivet.set(rivet, have);
   }
+  for (const use of yield* patiently(() => jointRivets(model))) {
+    const { rivet, joint, at, perBuild, hasWasher, needed } = use;
+    const size = rivet.size();
+    if (!size) continue;
+    byRivet.set(rivet, [
+      ...(byRivet.get(rivet) ?? []),
+      {
+        seam: joint.name,
+        hole: holeFor(size.shank).value,
+        ...(hasWasher ? { washers: 1 } : {}),
+        positions: at,
+        perBuild,
+        ...lengthOf(needed, rivet),
+      },
+    ]);
+  }
   return [...byRivet].map(([rivet, uses]): RivetInput => {
     const size = rivet.size()!;
     const mass = rivet.figures().get('mass');
@@ -417,7 +458,7 @@ function usesOf(model: Model, seam: SeamModel, rivet: RivetModel): RivetUse[] {
         ...base,
         positions: `${listed(hosts.map(({ position }) => position))} of ${[...new Set(hosts.map(({ name }) => name))].join(', ')}`,
         perBuild: hosts.reduce((sum, { rows }) => sum + rows, 0),
-        ...(stack ? lengthOf(stack, rivet) : {}),
+        ...lengthOf(stack?.needed, rivet),
       },
     ];
   }
@@ -429,13 +470,12 @@ function usesOf(model: Model, seam: SeamModel, rivet: RivetModel): RivetUse[] {
       positions: taken.size ? listed(left) : '',
       // A row of unknown length has no count: it stands there with nought, and the model marks why.
       perBuild: left.length * seam.rowsOf(stack),
-      ...lengthOf(stack, rivet),
+      ...lengthOf(stack.needed, rivet),
     }),
   );
 }
 
-function lengthOf(stack: Stack, rivet: RivetModel): Pick<RivetUse, 'needed' | 'verdict'> {
-  const { needed } = stack;
+function lengthOf(needed: Stack['needed'], rivet: RivetModel): Pick<RivetUse, 'needed' | 'verdict'> {
   if (!needed) return {};
   const { value, low, high, formula, worked, basis, source } = needed;
   return {
@@ -475,7 +515,8 @@ function listed(numbers: readonly number[]): string {
 
 /** Washers are bought beside their rivets: one for each rivet that is set over one. */
 function washersOf(model: Model, rivets: readonly RivetInput[]): PartInput[] {
-  const models = new Map(model.seams().flatMap((seam) => (seam.rivet() ? [[seam.rivet()!.name, seam.rivet()!]] : [])));
+  const set = [...model.seams().flatMap((seam) => seam.rivet() ?? []), ...jointRivets(model).map(({ rivet }) => rivet)];
+  const models = new Map(set.map((rivet) => [rivet.name, rivet]));
   return rivets.flatMap((rivet): PartInput[] => {
     const uses = rivet.uses.filter((use) => use.washers);
     const washer = models.get(rivet.name)?.washer();

@@ -52,31 +52,6 @@ export function overlapOfStraightPlates({
 }
 
 /**
- * The same (mm) of plates whose edges are drawn about the pivots, `overlap` as assembled.
- *
- * Range: any bend. Source: way along the arc (derived).
- */
-export function overlapOfRoundPlates({
-  overlap,
-  radius,
-  bend,
-}: {
-  overlap: number;
-  radius: number;
-  bend: number;
-}): Result {
-  return reckon({
-    value: overlap - radius * bend * RADIANS,
-    unit: 'mm',
-    formula: 'o = {o₀} − π/180 × {R} × {φ}',
-    symbols: { 'o₀': overlap, R: radius, φ: bend },
-    basis: 'geometry',
-    source: 'Way along the arc about the line of the pivots (derived)',
-    outside: notAtLeastNothing('the distance from the pivots', radius),
-  });
-}
-
-/**
  * Overlap (mm) to assemble with, its pivots in the middle of it, so that `least` is left when straight plates at `radius` from their
  * pivots have turned by `bend` degrees.
  *
@@ -97,6 +72,40 @@ export function overlapNeeded({ least, radius, bend }: { least: number; radius: 
       notAtLeastNothing('the distance from the pivots', radius),
       when(!(bend >= 0 && bend <= 120), 'a pair bends by nought to 120°'),
     ),
+  });
+}
+
+/**
+ * How far (mm) a rivet slides along its arc when plates turn by `bend` degrees, `radius` from the line that they turn about.
+ *
+ * Range: bends of nought or more. Source: way along the arc (derived).
+ */
+export function slideTravel({ radius, bend }: { radius: number; bend: number }): Result {
+  return reckon({
+    value: radius * bend * RADIANS,
+    unit: 'mm',
+    formula: 's = π/180 × {ρ} × {φ}',
+    symbols: { ρ: radius, φ: bend },
+    basis: 'geometry',
+    source: 'Way along the arc about the line of the pivots (derived)',
+    outside: firstOf(notAtLeastNothing('the distance from the pivots', radius), notAtLeastNothing('the bend', bend)),
+  });
+}
+
+/**
+ * Length (mm) of the slot for a rivet that slides, end to end: its way and its shank.
+ *
+ * Range: all lengths nought or more. Source: way and shank (derived).
+ */
+export function slotLength({ travel, shank }: { travel: number; shank: number }): Result {
+  return reckon({
+    value: travel + shank,
+    unit: 'mm',
+    formula: 'L = {s} + {D}',
+    symbols: { s: travel, D: shank },
+    basis: 'geometry',
+    source: 'Way and shank (derived)',
+    outside: firstOf(notAtLeastNothing('the way', travel), notAtLeastNothing('the shank', shank)),
   });
 }
 

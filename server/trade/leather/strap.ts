@@ -1,3 +1,4 @@
+import { firstOf, notAboveNothing, reckon } from '../reckoning/reckon.ts';
 import type { Result } from '../reckoning/result.ts';
 import { result } from '../reckoning/working.ts';
 
@@ -53,4 +54,21 @@ export const strapArea = ({ long, wide }: { long: number; wide: number }): Resul
     symbols: { long, wide },
     basis: 'from the spec',
     source: 'As written in the spec',
+  });
+
+/**
+ * Length (mm) of an inner leather as it is cut: from its first rivet to its last, and so far beyond both.
+ *
+ * Range: lengths above nought. Source: lengths added up (derived); 3 D or 10 mm beyond a rivet is common practice (no source).
+ */
+export const leatherLength = ({ run, margin }: { run: number; margin: number }): Result =>
+  reckon({
+    value: run + 2 * margin,
+    unit: 'mm',
+    formula: 'L = {s} + 2 × {e}',
+    symbols: { s: run, e: margin },
+    basis: 'geometry',
+    source:
+      'From rivet to rivet, half way up each plate, where the range parts them most, the bend shared evenly; beyond the last rivets 3 D or 10 mm, common practice (no source)',
+    outside: firstOf(notAboveNothing('the way from rivet to rivet', run), notAboveNothing('the margin', margin)),
   });

@@ -1,7 +1,9 @@
 import assert from 'node:assert/strict';
 import { moved } from '../../../server/geometry/motion/motion.ts';
 import { apart } from '../../../server/geometry/surface/vector.ts';
+import { drilledFor } from '../../../server/model/assembly/joint-rivets.ts';
 import { assemblyOf } from '../../../server/model/assembly/pose.ts';
+import { notCounted } from '../../../server/model/figures/not-counted.ts';
 import { overlapOfStraightPlates } from '../../../server/trade/joint/joint.ts';
 import { figuresOf, figureValue, modelFrom, nearFigure } from '../support.ts';
 
@@ -160,5 +162,78 @@ joint elbow
 `);
     assert.ok(Math.abs(figures.get('elbow.overlap')!.value - 16) < 6, `${figures.get('elbow.overlap')!.value} mm`);
     assert.ok(figures.get('elbow.overlap-least')!.value < figures.get('elbow.overlap')!.value);
+  });
+});
+
+const MORE = `rivet leather-rivet
+  brass 3 x 8 mm, domed
+  washer 8 x 0.8 mm
+material arm-leather
+  veg-tan leather 5 oz
+`;
+
+describe('what a joint takes', () => {
+  const each: Two = { girth: 340, wrap: 200, inset: 10, gap: 1, lap: 40, bend: 20 };
+  const line = (text: string, from = two(each)) => `${MORE}${from.replace('  bends', `  ${text}\n  bends`)}`;
+
+  it('a slide travels along its arc, and its slot is as long as that and its shank', () => {
+    const figures = figuresOf(line('slides pivot, at 0 mm from middle and 20 mm from top'));
+    const travel = (reach(each) * 20 * Math.PI) / 180;
+    nearFigure(figures.get('elbow.travel'), travel, NEAR);
+    nearFigure(figures.get('elbow.slot'), travel + 4, NEAR);
+    // On the line of the pivots nothing slides.
+    nearFigure(figuresOf(line('slides pivot, inset 10 mm, right')).get('elbow.travel'), 0, 1e-6);
+  });
+
+  it('a slot stops its pair, half of what it has over at either end', () => {
+    const three = (play: string) =>
+      line(
+        `slides pivot, at 0 mm from middle and 20 mm from top${play}`,
+        `${two({ ...each, bend: 40, order: 'upper, lower, last' })}piece last
+  from plate
+  lies under lower, gap 1 mm, high 90 mm, wrap 200 deg
+`,
+      );
+    const worst = (play: string) => figureValue(modelFrom(three(play)), 'elbow.overlap-worst');
+    const left = (radius: number, bend: number) => overlapOfStraightPlates({ radius, top: 20, end: -20, bend }).value;
+    const radius = reach(each);
+    assert.ok(Math.abs(worst('') - left(radius, 20)) < 0.01);
+    const travel = (radius * 20 * Math.PI) / 180;
+    assert.ok(Math.abs(worst(`, play ${travel + 6} mm`) - left(radius, 20 + ((3 / radius) * 180) / Math.PI)) < 0.2);
+  });
+
+  it('drills both plates from one place: the two holes lie over each other', () => {
+    for (const spec of [line('slides pivot, inset 12 mm, right'), two({ ...each, order: 'lower, upper' })]) {
+      const model = modelFrom(spec);
+      const places = new Map(
+        assemblyOf(model).groups.flatMap(({ bodies }) => bodies.map((body) => [body.body.id, body])),
+      );
+      const joint = model.joints()[0]!;
+      const drilled = drilledFor(joint);
+      assert.equal(drilled.length, spec.includes('slides') ? 6 : 4);
+      for (let i = 0; i < drilled.length; i += 2) {
+        const [a, b] = [drilled[i]!, drilled[i + 1]!].map(({ piece, spot }) =>
+          moved(places.get(piece.named.word.key)!.motion, piece.chart()!.point(...spot)),
+        );
+        // Both half thicknesses and the gap.
+        assert.ok(Math.abs(apart(a!, b!) - 2.2) < 1e-3, `${apart(a!, b!)} mm`);
+      }
+    }
+  });
+
+  it('counts its rivets, washers and leathers, weighs them, and leaves nothing out', () => {
+    const spec = `build "Elbow"\n${line('leathers arm-leather, wide 20 mm, rivets leather-rivet, count 2')}`;
+    const model = modelFrom(spec);
+    assert.deepEqual(notCounted(model), []);
+    const figures = figuresOf(spec);
+    nearFigure(figures.get('elbow.rivets'), 2 + 4);
+    nearFigure(figures.get('build.rivets'), 6);
+    // From half way up one plate to half way up the other, and 10 mm beyond the rivets; opened in front it grows.
+    const straight = 90 - 40 + 20;
+    assert.ok(figures.get('elbow.leather')!.value > straight);
+    const without = figuresOf(`build "Elbow"\n${two(each)}`).get('build.mass')!.value;
+    const leather =
+      (2 * figures.get('elbow.leather')!.value * 20 * figures.get('arm-leather.mass-per-area')!.value) / 1e6;
+    nearFigure(figures.get('build.mass'), without + leather + 4 * figures.get('leather-rivet.mass')!.value, 0.01);
   });
 });

@@ -1,6 +1,6 @@
 import { wires } from '../../../model/figures/wires.ts';
 import type { Check } from '../../check.ts';
-import { pieces, seams } from '../../support/things.ts';
+import { joints, pieces, seams } from '../../support/things.ts';
 
 export const check: Check = {
   code: 'price-missing',
@@ -42,8 +42,9 @@ piece trim
   run(model, report) {
     if (!model.buildSection()) return;
     // First what is seldom there: where nothing has a price, no key is waited for.
-    if (!pricedMaterials(model).length && !pricedRivets(model).length) return;
-    const rivets = new Set(rivetsSet(model));
+    const isPriced = rivetsTurned(model).some((rivet) => rivet.pack().price !== undefined);
+    if (!isPriced && !pricedMaterials(model).length && !pricedRivets(model).length) return;
+    const rivets = new Set([...rivetsSet(model), ...rivetsTurned(model)]);
     for (const material of new Set(materialsCut(model))) {
       if (material.named.file !== model.file) continue;
       for (const sheet of material.sheets()) {
@@ -74,6 +75,9 @@ const pricedMaterials = pieces.list((piece) => {
   return material?.sheets().some((sheet) => sheet.price !== undefined) ? [material] : [];
 });
 const rivetsSet = seams.list((seam) => [seam.rivet()].filter((each) => each !== undefined));
+const rivetsTurned = joints.list((joint) =>
+  [...joint.pivots(), ...joint.slides(), ...joint.leathers()].flatMap(({ rivet }) => rivet ?? []),
+);
 const pricedRivets = seams.list((seam) => {
   const rivet = seam.rivet();
   return rivet && rivet.pack().price !== undefined ? [rivet] : [];

@@ -11,6 +11,7 @@ import {
 } from '../../../geometry/outline/measure.ts';
 import type { Path, Vertex } from '../../../geometry/outline/path.ts';
 import type { Spot } from '../../../geometry/surface/chart.ts';
+import { pathLength } from '../../../geometry/surface/mesh.ts';
 import { type AlongEdge, alongEdge, besidePlace, type FormPlace, pointOf } from '../../../geometry/surface/place.ts';
 import { manyByMany, type Steps } from '../../../incremental/steps.ts';
 import { LAID_FLAT, NOT_KNOWN } from '../../../model/forms/answers.ts';
@@ -69,6 +70,8 @@ export interface Flat {
   inFrom(edge: string, station: number, inset: number): Station | undefined;
   /** The place that a line's `at` gives, and the way that "across" runs there. */
   at(line: LineReading): Station | undefined;
+  /** Where a spot of the finished form lies in the flat. */
+  spot?(spot: Spot): Point | undefined;
   /** A small shape, drawn about nought as it is seen on the finished piece, laid at one of these places. */
   laid?(place: Station, shape: Path): Steps<Path>;
   /** The place so far to the right and so far up from another, along the finished surface. */
@@ -153,6 +156,7 @@ function straightFlat(wide: number, high: number, left: Left): Flat {
       const place = placeInBox(reading, wide, high);
       return place && { x: place.x ?? wide / 2, y: place.y ?? high / 2, turn: 0 };
     },
+    spot: ([u, v]) => corner(u * wide, v * high),
     *across(edge, distance) {
       yield undefined;
       switch (edge) {
@@ -308,6 +312,7 @@ function coneFlat(
       const angle = start + (place.x ?? 0) / radius;
       return { ...on(angle, radius), turn: (-up * angle * 180) / Math.PI };
     },
+    spot: ([u, v]) => on(half * (2 * u - 1), radiusAt(v * slant)),
     *across(edge, distance) {
       yield undefined;
       if (edge === 'top') return level(slant - distance);
@@ -382,6 +387,20 @@ function roundFlat(form: Round, blank: Blank, rim: number, piece: PieceModel): F
           : 0;
       const y = sideways ? (sideways.way === 'left' ? -1 : 1) * sideways.distance : 0;
       return { x, y, turn: 90 };
+    },
+    spot: (spot) => {
+      const chart = piece.chart();
+      if (!chart?.closed) return undefined;
+      // Its share of the way to the crown.
+      const [u, _v] = spot;
+      const share = radiusAt(
+        pathLength(chart, [spot, [u, 1]]) /
+          pathLength(chart, [
+            [u, 0],
+            [u, 1],
+          ]),
+      );
+      return { x: a * share * Math.cos(2 * Math.PI * u), y: b * share * Math.sin(2 * Math.PI * u) };
     },
     across: notAcross,
     named: (name) => (name === 'middle' ? level : name === 'rim' ? edge.path : undefined),
@@ -518,6 +537,7 @@ function numericFlat(piece: PieceModel, blank: Blank): Flat | undefined {
     exact: flattening.formed === undefined,
     inFrom,
     at: (reading) => stationAt(placeOfLine(piece, reading)),
+    spot: flatSpot,
     beside: (station, right, up) => {
       const { place } = station as FormStation;
       return place && stationAt({ ...place, spot: besidePlace(chart, place, right, up) });

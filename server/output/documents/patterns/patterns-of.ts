@@ -3,6 +3,7 @@ import { isCutOut } from '../../../geometry/drawings/outline-in.ts';
 import { lengthOfPath } from '../../../geometry/outline/measure.ts';
 import type { Path } from '../../../geometry/outline/path.ts';
 import { atOnce, manyByMany, patiently, type Steps, steadfast } from '../../../incremental/steps.ts';
+import { drilledFor } from '../../../model/assembly/joint-rivets.ts';
 import { openingName } from '../../../model/figures/openings.ts';
 import { kindOf } from '../../../model/forms/index.ts';
 import { heldIn } from '../../../model/shapes/surface.ts';
@@ -21,7 +22,17 @@ import { asideOfKerf } from './kerf.ts';
 import { withKnuckles } from './knuckles.ts';
 import { beside, boxOf, line, part, type Station, slot } from './paths.ts';
 import type { Pattern, PatternLabel, PatternLine, Patterns } from './pattern.ts';
-import { hingeOn, type LetteredHinge, type LetteredSeam, letteredHinges, letteredSeams, seamOn } from './seams.ts';
+import {
+  hingeOn,
+  jointOn,
+  type LetteredHinge,
+  type LetteredJoint,
+  type LetteredSeam,
+  letteredHinges,
+  letteredJoints,
+  letteredSeams,
+  seamOn,
+} from './seams.ts';
 import { strapPatterns } from './straps.ts';
 import { templatePatterns } from './templates.ts';
 
@@ -48,6 +59,7 @@ export function* patternsInSteps(
   const file = fileName(model.file.uri);
   const seams = yield* letteredSeams(model);
   const hinges = letteredHinges(model, seams.length);
+  const joints = letteredJoints(model, seams.length + hinges.length);
   const patterns: Pattern[] = [];
   const wanted = ({ piece }: { piece: string }) => only === undefined || piece.toLowerCase() === only.toLowerCase();
   const missing: { piece: string; reason: string }[] = [];
@@ -57,7 +69,9 @@ export function* patternsInSteps(
     yield done / pieces.length;
     // What the model keeps first, since that can be asked again.
     yield* patiently(() => piece.figures().all());
-    const made = yield* steadfast(patternOf(piece, seams, hinges));
+    for (const { joint } of joints)
+      if (joint.plates().some((plate) => plate.piece === piece)) yield* patiently(() => drilledFor(joint));
+    const made = yield* steadfast(patternOf(piece, seams, hinges, joints));
     if (typeof made === 'string') missing.push({ piece: piece.name, reason: made });
     else patterns.push(kerf ? yield* asideOfKerf(made, piece.material()?.kerf() ?? 0, model.units()) : made);
   }
@@ -94,6 +108,7 @@ export function* patternsInSteps(
     seams: [
       ...seams.map(({ letter, seam, pieces }) => ({ letter, seam: seam.name, pieces })),
       ...hinges.map(({ letter, hinge, pieces }) => ({ letter, seam: hinge.name, pieces })),
+      ...joints.map(({ letter, joint, pieces }) => ({ letter, seam: joint.name, pieces })),
     ].filter(({ pieces }) => pieces.some((piece) => drawn.has(piece))),
   };
 }
@@ -117,6 +132,7 @@ function* patternOf(
   piece: PieceModel,
   seams: readonly LetteredSeam[],
   hinges: readonly LetteredHinge[],
+  joints: readonly LetteredJoint[],
 ): Steps<Pattern | string> {
   const material = piece.material();
   if (!material) return 'what it is cut from is not known';
@@ -147,6 +163,13 @@ function* patternOf(
   for (const hinge of hinges) {
     yield undefined;
     const on = hingeOn(piece, flat, hinge);
+    labels.push(...on.labels);
+    notes.push(...on.notes);
+  }
+  for (const joint of joints) {
+    yield undefined;
+    const on = jointOn(piece, flat, joint);
+    lines.push(...on.lines);
     labels.push(...on.labels);
     notes.push(...on.notes);
   }

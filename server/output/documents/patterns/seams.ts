@@ -1,16 +1,19 @@
 import { lengthOfPath } from '../../../geometry/outline/measure.ts';
 import { oneByOne, type Steps } from '../../../incremental/steps.ts';
+import { drilledFor } from '../../../model/assembly/joint-rivets.ts';
 import { NONE } from '../../../model/forms/answers.ts';
 import type { Band } from '../../../model/forms/form.ts';
 import { kindOf } from '../../../model/forms/index.ts';
 import type { LineReading } from '../../../model/names/line-reading.ts';
 import type { Model } from '../../../model/spec.ts';
 import type { HingeModel } from '../../../model/things/hinge.ts';
+import type { JointModel } from '../../../model/things/joint.ts';
 import type { PieceModel } from '../../../model/things/piece.ts';
 import type { SeamModel, Stack } from '../../../model/things/seam.ts';
-import { show, trim } from '../../../model/values/show.ts';
-import type { Flat } from './blank-drawing.ts';
-import { circle, line } from './paths.ts';
+import { show, showSize, trim } from '../../../model/values/show.ts';
+import { holeFor } from '../../../trade/rivet/rivet.ts';
+import { type Flat, laidPlainly } from './blank-drawing.ts';
+import { circle, line, slot } from './paths.ts';
 import type { PatternLabel, PatternLine } from './pattern.ts';
 import { strapName } from './straps.ts';
 
@@ -62,6 +65,52 @@ export function hingeOn(piece: PieceModel, flat: Flat, { letter, hinge }: Letter
     const to = others.length ? ` to ${[...new Set(others)].join(', ')}` : '';
     found.notes.push(`Hinge ${letter}, ${hinge.name}: ${edge}${to}.`);
   }
+  return found;
+}
+
+export interface LetteredJoint {
+  readonly letter: string;
+  readonly joint: JointModel;
+  readonly pieces: readonly string[];
+}
+
+/** The joints of a build with the letters that come after those of its seams and hinges. */
+export const letteredJoints = (model: Model, after: number): LetteredJoint[] =>
+  model.joints().map((joint, i) => ({
+    letter: letterOf(after + i),
+    joint,
+    pieces: [...new Set(joint.plates().map(({ piece }) => piece.name))],
+  }));
+
+/** What a piece's pattern shows of a joint: the holes and slots of its rivets, where the other plate has them too. */
+export function jointOn(piece: PieceModel, flat: Flat, { letter, joint }: LetteredJoint): SeamOnPiece {
+  const found: SeamOnPiece = { lines: [], labels: [], notes: [] };
+  const units = piece.model.units();
+  const said = new Map<string, number>();
+  for (const { what, piece: of, to, rivet, spot, slot: slotted } of drilledFor(joint)) {
+    if (of !== piece) continue;
+    const shank = rivet?.size()?.shank;
+    const at = flat.spot?.(slotted?.middle ?? spot);
+    const hole = shank === undefined ? undefined : holeFor(shank).value;
+    const size =
+      hole === undefined
+        ? ''
+        : slotted
+          ? `, slot ${showSize(slotted.travel + shank!, hole, units)}`
+          : `, hole ${show(hole, 'mm', units)}`;
+    const text = `Joint ${letter}, ${joint.name}: ${what}${what === 'leather' ? '' : ` to ${to}`}${size}`;
+    said.set(text, (said.get(text) ?? 0) + 1);
+    if (!at || hole === undefined) continue;
+    const ahead = slotted && flat.spot?.(slotted.ahead);
+    const turn = ahead ? (Math.atan2(ahead.y - at.y, ahead.x - at.x) * 180) / Math.PI : 0;
+    const path = slotted
+      ? laidPlainly({ ...at, turn }, slot({ x: 0, y: 0 }, slotted.travel + shank!, hole))
+      : circle(at, hole / 2);
+    found.lines.push({ kind: flat.exact ? (slotted ? 'opening' : 'hole') : 'rivet', path });
+    if (what !== 'leather') found.labels.push({ what: 'end', text: letter, x: at.x, y: at.y, clear: hole / 2 });
+  }
+  const how = flat.exact ? '' : '; drill after forming';
+  for (const [text, times] of said) found.notes.push(`${text}${times > 1 ? `, ${times} times` : ''}${how}.`);
   return found;
 }
 

@@ -1,5 +1,6 @@
 import type { Steps } from '../../../incremental/steps.ts';
 import { straps } from '../../../model/figures/build.ts';
+import { jointLeathers, type LeatherUse } from '../../../model/figures/joint-hardware.ts';
 import type { LineReading } from '../../../model/names/line-reading.ts';
 import type { Model } from '../../../model/spec.ts';
 import type { SeamModel } from '../../../model/things/seam.ts';
@@ -27,7 +28,36 @@ export function* strapPatterns(
     if (typeof made === 'string') missing.push({ piece, reason: made });
     else patterns.push(made);
   }
+  for (const use of jointLeathers(model)) {
+    yield undefined;
+    const made = leatherPattern(use, model);
+    if (typeof made === 'string') missing.push({ piece: use.name, reason: made });
+    else patterns.push(made);
+  }
   return { patterns, missing };
+}
+
+/** An inner leather of a joint, its upper end to the left, its rivets down the middle. */
+function leatherPattern({ name, leather, long, stations, perBuild }: LeatherUse, model: Model): Pattern | string {
+  const { material, wide, rivet } = leather;
+  if (!material) return 'its leather is not known';
+  if (!long || wide === undefined) return 'how long it is is not known, since how the joint moves is not';
+  const shank = rivet?.size()?.shank;
+  return {
+    piece: name,
+    count: perBuild,
+    turned: 0,
+    material: material.title(),
+    size: showSize(long.value, wide, model.units()),
+    notes: [`${long.source}.`],
+    lines: [
+      { kind: 'outline', path: rectangle(0, 0, long.value, wide) },
+      ...(shank === undefined
+        ? []
+        : stations.map((x): PatternLine => ({ kind: 'hole', path: circle({ x, y: wide / 2 }, shank / 2) }))),
+    ],
+    labels: [{ what: 'end', text: 'top', x: (stations[0] ?? 0) / 2, y: wide / 2, clear: 0 }],
+  };
 }
 
 function strapPattern(piece: string, strap: LineReading, model: Model): Pattern | string {

@@ -1,0 +1,64 @@
+import { slidesOf } from '../../../model/assembly/joint-rivets.ts';
+import { pairName } from '../../../model/figures/joint.ts';
+import { show } from '../../../model/values/show.ts';
+import type { Check } from '../../check.ts';
+import { changingLength, nextUp, placeOf } from '../../support/writing.ts';
+
+const SPEC = (play: string) => `material plate
+  mild steel 1.2 mm
+rivet pivot
+  mild steel 4 x 8 mm, domed
+piece upper
+  from plate
+  cylinder round 340 mm, high 70 mm, wrap 200 deg
+piece lower
+  from plate
+  lies under upper, gap 1 mm, high 70 mm, wrap 200 deg
+joint elbow
+  plates upper, lower
+  pivots pivot, inset 10 mm
+  slides pivot, play ${play} mm, at 0 mm from middle and 15 mm from top
+  bends 0 to 20 deg
+  overlap 40 mm
+`;
+
+export const check: Check = {
+  code: 'slot-too-short',
+  title: 'A rivet comes to the end of its slot before the joint is bent',
+  family: 'Joints',
+  severity: 'warning',
+  what: 'A slide lies so far from the line that its plates turn about that over their share of the range it must slide further than its `play`.',
+  why: 'The rivet stops the plates short of the range, or tears the end of its slot.',
+  todo: 'Give it the play that the range needs, or put it nearer to the pivots.',
+  formula: 's = ρ·φ; slot = s + D',
+  source: 'Way along the arc about the line of the pivots (derived)',
+  example: SPEC('12'),
+  better: SPEC('25'),
+  joint(joint, report, model) {
+    const lines = joint.slides();
+    if (!lines.some(({ play }) => play !== undefined)) return;
+    const system = model.units();
+    const slides = slidesOf(joint);
+    for (const { line, play } of lines) {
+      if (play === undefined) continue;
+      const short = slides.filter(({ rivets, travel }) => rivets.line === line && travel > play + ROUNDING);
+      if (!short.length) continue;
+      const most = short.reduce((one, other) => (other.travel > one.travel ? other : one));
+      const at = { slot: 'play', qualifier: 'play' } as const;
+      const filled = line.filledAt(at);
+      report(placeOf(line, filled ?? line.line), {
+        message: `Between ${pairName(most.turning)} its rivet must slide ${show(most.travel, 'mm', system)}, ${show(most.radius, 'mm', system)} from the pivots through ${show(most.to - most.from, 'deg', system)}; it has ${show(play, 'mm', system)}.`,
+        fixes: changingLength(
+          line,
+          at,
+          nextUp(most.travel, line.expressionsAt(at)[0]),
+          (text) => `Let it slide ${text}`,
+          true,
+        ),
+      });
+    }
+  },
+};
+
+/** mm */
+const ROUNDING = 0.05;
