@@ -5,6 +5,7 @@ import type { Location, Position } from 'vscode-languageserver-types';
 import { convertFile } from './convert-file.ts';
 import { Crashes } from './crashes.ts';
 import { exportCommands } from './exports.ts';
+import { FiguresPanel } from './figures/panel.ts';
 import { languageStatus } from './language-status.ts';
 import { LensCommands, showHover, showUses } from './lenses.ts';
 import { type NewBuildRequest, newBuild } from './new-build.ts';
@@ -23,6 +24,7 @@ export interface Planish {
   /** What was said when the server was given up. */
   lastWord(): string | undefined;
   watch: Watch;
+  figures: FiguresPanel;
 }
 
 export async function activate(
@@ -52,7 +54,8 @@ export async function activate(
       commands: true,
       diagnostics: 'push',
     },
-    markdown: { isTrusted: false, supportHtml: false },
+    // A hover links to the panel and to nothing else: what comes from a spec is escaped (server/editor/text/markdown.ts).
+    markdown: { isTrusted: { enabledCommands: ['planish.showFigures'] }, supportHtml: false },
   });
   own(context, answer(client, 'planish/readFile', readFileForServer));
   own(context, answer(client, 'planish/findSpecs', findSpecsForServer));
@@ -73,6 +76,13 @@ export async function activate(
     context,
     vscode.commands.registerCommand('planish.showHover', (uri: string, position: Position) =>
       showHover(client, uri, position),
+    ),
+  );
+  const figures = own(context, new FiguresPanel(client, vscode.Uri.joinPath(context.extensionUri, 'dist')));
+  own(
+    context,
+    vscode.commands.registerCommand('planish.showFigures', (uri?: string | vscode.Uri, position?: Position) =>
+      figures.show(position && String(uri), position),
     ),
   );
   command<string>('planish.openFolder', (folder) =>
@@ -101,7 +111,7 @@ export async function activate(
   // One that does not come up is started again, or it is said how: the commands are there all the same.
   await client.start().catch(() => undefined);
   status.refreshSoon();
-  return { client, status: () => status.shown(), lastWord: () => crashes.lastWord(), watch };
+  return { client, status: () => status.shown(), lastWord: () => crashes.lastWord(), watch, figures };
 }
 
 /** One that gives no sign of life is ended, which is the way to a new one. */

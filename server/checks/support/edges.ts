@@ -8,7 +8,7 @@ export function rawEdgesOf(piece: PieceModel): readonly string[] {
 }
 
 /** The edges of a metal piece that nothing turns, covers, rounds by name or joins. */
-export function plainEdgesOf(piece: PieceModel): readonly string[] {
+function plainEdgesOf(piece: PieceModel): readonly string[] {
   const form = piece.form();
   if (!form || !isComputed(form) || piece.material()?.kind() !== 'sheet') return [];
   const seams = kindOf(form).seams(form);

@@ -1,0 +1,14 @@
+// What the panel of figures and its page tell each other: types only.
+import type { ExplainedFigure } from '../../server/output/documents/explain.ts';
+
+export interface ToPage {
+  /** `piece skull`; empty where the cursor is on nothing that has figures. */
+  readonly of: string;
+  readonly figures: readonly ExplainedFigure[];
+}
+
+export type FromPage =
+  | { readonly kind: 'ready' }
+  | { readonly kind: 'copy'; readonly text: string }
+  /** Both count from 1. */
+  | { readonly kind: 'go'; readonly line: number; readonly column: number };
