@@ -347,6 +347,21 @@ describe('command line', () => {
       assert.ok(one.out.includes('data-piece="cap"') && !one.out.includes('data-piece="brow"'));
     });
 
+    it('names a piece that would take too many sheets, writes the others, and ends with 1', async () => {
+      const folder = scratch({
+        'a.planish':
+          `${GOOD}\npiece wall\n  from plate\n  plate 9900 x 9900 mm\n  breaths vent 1600 of 4 mm, rows 40, pitch 230 mm, at 4950 mm from top\n`.replace(
+            'sheet 1000 x 2000 mm',
+            'sheet 9990 x 9990 mm',
+          ),
+      });
+      const { code, err } = await planish(['patterns', 'a.planish', '--to', 'pdf'], folder);
+      assert.equal(code, 1, err);
+      assert.match(err, /wall.*it would take .*sheets, and 240 are the most/s);
+      assert.ok(!err.includes('brow'), err);
+      assert.ok(existsSync(path.join(folder, 'a.patterns.pdf')));
+    });
+
     it('answers what cannot be, and says where the spec has errors', async () => {
       const folder = scratch({
         'a.planish': GOOD,

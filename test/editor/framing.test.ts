@@ -61,6 +61,24 @@ describe('the writer of frames', () => {
     assert.ok(turns > 10, `${turns} turns`);
   });
 
+  it('writes a long list of anything in parts, as it would stand in one piece', async () => {
+    const figures = Array.from({ length: 20_000 }, (_, i) => ({
+      name: `p${i}.area`,
+      value: i % 7 ? i / 3 : null,
+      formula: `A = “${i}”\n`,
+      ...(i % 5 ? {} : { note: undefined, range: [i, undefined] }),
+    }));
+    const { writer, bytes, writes } = wire();
+    for (const [i, result] of [{ uri: 'a', figures, none: [], empty: {} }, figures].entries()) {
+      const before = bytes().length;
+      const had = writes();
+      await writer.write(answer(i, result));
+      assert.ok(writes() > had + 2, `${writes() - had} writes`);
+      const frame = bytes().toString('utf8', before);
+      assert.equal(frame.slice(frame.indexOf('\r\n\r\n') + 4), JSON.stringify(answer(i, result)));
+    }
+  });
+
   it('keeps the order of what is written meanwhile, and is at once again afterwards', async () => {
     const { writer, bytes, writes } = wire();
     const long = answer(1, { name: 'a', text: 'y'.repeat(2_000_000) });
