@@ -147,10 +147,13 @@ export function* cutMeshInSteps(chart: Chart, { stretches }: CutForm, fineness: 
   let net = triangulated(flat);
   for (let round = 0; round < MOST_ROUNDS; round++) {
     yield undefined;
+    const isHeld = new Uint8Array(spots.length);
+    for (const { vertices } of held) for (const vertex of vertices) isHeld[vertex] = 1;
     const sides = new Set<number>();
-    for (let i = 0; i < net.length; i++) {
-      const [a, b] = [net[i]!, net[i % 3 === 2 ? i - 2 : i + 1]!];
-      sides.add(Math.min(a, b) * MOST_VERTICES + Math.max(a, b));
+    for (let i = 0; i < net.corners.length; i++) {
+      const a = net.corners[i]!;
+      const b = net.corners[after(i)]!;
+      if (isHeld[a] && isHeld[b]) sides.add(Math.min(a, b) * MOST_VERTICES + Math.max(a, b));
     }
     const before = spots.length;
     const added = new Map<number, number>();
@@ -261,29 +264,51 @@ function lineRun(
 }
 
 /** The triangles that lie on the left of an outline, whose every side is one of theirs. */
-function leftOf(outline: readonly (readonly [number, number])[], net: Uint32Array): number[] {
-  const sides = new Map<number, number>();
+function leftOf(outline: readonly (readonly [number, number])[], { corners, across }: Net): number[] {
   const keyOf = (from: number, to: number) => from * MOST_VERTICES + to;
-  for (let i = 0; i < net.length; i++) sides.set(keyOf(net[i]!, net[i % 3 === 2 ? i - 2 : i + 1]!), Math.floor(i / 3));
-  const wall = new Set(outline.flatMap(([from, to]) => [keyOf(from, to), keyOf(to, from)]));
-  const reached = new Set<number>();
-  const open = outline.flatMap(([from, to]) => sides.get(keyOf(from, to)) ?? []);
-  for (let triangle = open.pop(); triangle !== undefined; triangle = open.pop()) {
-    if (reached.has(triangle)) continue;
-    reached.add(triangle);
-    for (let k = 0; k < 3; k++) {
-      const [from, to] = [net[3 * triangle + k]!, net[3 * triangle + ((k + 1) % 3)]!];
-      const next = wall.has(keyOf(from, to)) ? undefined : sides.get(keyOf(to, from));
-      if (next !== undefined) open.push(next);
-    }
+  const inside = new Set(outline.map(([from, to]) => keyOf(from, to)));
+  const isOn = new Set(outline.flat());
+  const isWall = new Uint8Array(corners.length);
+  const open: number[] = [];
+  for (let i = 0; i < corners.length; i++) {
+    const from = corners[i]!;
+    if (!isOn.has(from)) continue;
+    const to = corners[after(i)]!;
+    const isInside = inside.has(keyOf(from, to));
+    if (isInside) open.push(Math.floor(i / 3));
+    if (isInside || inside.has(keyOf(to, from))) isWall[i] = 1;
   }
-  return [...reached].sort((a, b) => a - b).flatMap((triangle) => [...net.subarray(3 * triangle, 3 * triangle + 3)]);
+  const isReached = new Uint8Array(corners.length / 3);
+  for (let triangle = open.pop(); triangle !== undefined; triangle = open.pop()) {
+    if (isReached[triangle]) continue;
+    isReached[triangle] = 1;
+    for (let i = 3 * triangle; i < 3 * triangle + 3; i++) if (!isWall[i] && across[i]! >= 0) open.push(across[i]!);
+  }
+  const left: number[] = [];
+  for (let i = 0; i < corners.length; i++) if (isReached[Math.floor(i / 3)]) left.push(corners[i]!);
+  return left;
 }
 
 /** Delaunay triangles of points, anticlockwise. */
-function triangulated(points: [number, number][]): Uint32Array {
-  // They all turn one way, which where y runs up is clockwise.
-  return Delaunator.from(points).triangles.reverse();
+/** Triangles by their corners; a side is known by the corner that it starts from. */
+interface Net {
+  readonly corners: Uint32Array;
+  /** The triangle across each side; below nought where there is none. */
+  readonly across: Int32Array;
+}
+
+const after = (side: number): number => (side % 3 === 2 ? side - 2 : side + 1);
+
+function triangulated(points: [number, number][]): Net {
+  const { triangles, halfedges } = Delaunator.from(points);
+  // They all turn one way, which where y runs up is clockwise: read backward, a side starts from where it ended.
+  const last = triangles.length - 1;
+  const across = Int32Array.from(halfedges, (_, i) => {
+    const at = last - i;
+    const other = halfedges[at % 3 === 0 ? at + 2 : at - 1]!;
+    return other < 0 ? -1 : Math.floor((last - other) / 3);
+  });
+  return { corners: triangles.reverse(), across };
 }
 
 /** Steps into which a way is cut at the finest, to measure it. */
