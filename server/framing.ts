@@ -227,7 +227,9 @@ function* piecesOf(value: unknown, deep = DEEP): Generator<string> {
     let before = '[';
     for (const one of value) {
       yield before;
-      yield* piecesOf(one, deep - 1);
+      // Most entries are short, and written at once.
+      if (lettersOf(one, deep - 1) > PART) yield* piecesOf(one, deep - 1);
+      else yield JSON.stringify(one) ?? 'null';
       before = ',';
     }
     yield before === '[' ? '[]' : ']';
