@@ -2,6 +2,7 @@
 import path from 'node:path';
 
 const named = (process.env.MUTATE ?? '').split(',').filter(Boolean);
+const isOfModel = named.some((file) => file.startsWith('server/model/'));
 
 export default {
   // Copied: what the tests of trade and geometry read, and nothing else.
@@ -14,6 +15,7 @@ export default {
     '!test/trade/**',
     '!test/geometry/**',
     '!test/published/**',
+    ...(isOfModel ? ['!server/**', '!test/model/**'] : []),
     '!test/mutation/*.mjs',
   ],
   mutate: named.length ? named : ['server/trade/**/*.ts', 'server/geometry/quadrature.ts'],
@@ -25,7 +27,7 @@ export default {
   plugins: [path.join(process.env.TOOL, 'node_modules/@stryker-mutator/mocha-runner/dist/src/index.js')],
   mochaOptions: { spec: ['mutation-tests/all.cjs'] },
   coverageAnalysis: 'perTest',
-  concurrency: 2,
+  concurrency: Number(process.env.MUTATE_BESIDE ?? 2),
   timeoutMS: 4000,
   timeoutFactor: 2,
 
