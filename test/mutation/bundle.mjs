@@ -7,6 +7,7 @@
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import path from 'node:path';
+import { types } from 'node:util';
 import { build } from 'esbuild';
 
 // The one counts rows and reads folders; the other puts any number into everything, which would make each mutant slow.
@@ -20,8 +21,8 @@ const LEFT_OUT_OF_MODEL = new Set([
   'typed-lines.test.ts',
 ]);
 // From the quickest to the slowest: single numbers, then properties, then thousands of triangles and sums.
-const QUICK = /^(limits|metals|practice|ranges|result|words)\./;
-const SLOW = /^(dome|plate-outlines|wrap)\./;
+const QUICK = /^(limits|looked-at|metals|practice|ranges|result|words)\./;
+const SLOW = /^(dome|every-form|flattening|plate-outlines|templates|worked|wrap)\./;
 const rank = (file) => (QUICK.test(path.basename(file)) ? 0 : SLOW.test(path.basename(file)) ? 2 : 1);
 const isOfModel = process.env.MUTATE?.includes('server/model/') ?? false;
 // The tests of geometry take seconds, and are wanted only where a file of theirs is mutated.
@@ -49,16 +50,21 @@ const files = FOLDERS.flatMap((folder) =>
 // Packages stay as they are, and are read once for all mutants; one that is a module is made into plain JavaScript first.
 const require = createRequire(import.meta.url);
 const made = new Map();
-async function plainOf(name) {
+function isModule(name) {
   try {
-    require(name);
-    return name;
+    return types.isModuleNamespaceObject(require(name));
   } catch {
-    const outfile = path.resolve('mutation-tests/packages', `${name.replaceAll('/', '-')}.cjs`);
-    const entryPoints = [name];
-    await build({ entryPoints, bundle: true, format: 'cjs', platform: 'node', target: 'node20', outfile });
-    return outfile;
+    return true;
   }
+}
+async function plainOf(name) {
+  if (!isModule(name)) return name;
+  const outfile = path.resolve('mutation-tests/packages', `${name.replaceAll('/', '-')}.cjs`);
+  const how = { bundle: true, format: 'cjs', platform: 'node', target: 'node20' };
+  // What it is by default is what it is as plain JavaScript.
+  const js = 'if (module.exports.default) module.exports = Object.assign(module.exports.default, module.exports);';
+  await build({ ...how, entryPoints: [name], outfile, footer: { js } });
+  return outfile;
 }
 const packagesApart = {
   name: 'packages apart',

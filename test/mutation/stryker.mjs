@@ -15,7 +15,7 @@ export default {
     '!test/trade/**',
     '!test/geometry/**',
     '!test/published/**',
-    ...(isOfModel ? ['!server/**', '!test/model/**'] : []),
+    ...(isOfModel ? ['!server/**', '!test/model/**', '!test/checks/*.ts', '!samples/**'] : []),
     '!test/mutation/*.mjs',
   ],
   mutate: named.length ? named : ['server/trade/**/*.ts', 'server/geometry/quadrature.ts'],

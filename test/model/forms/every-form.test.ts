@@ -1,4 +1,6 @@
 import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { formList } from '../../../.scripts/form-list.ts';
 import { sections } from '../../../grammar/vocabulary/sections.ts';
 import { LAID_FLAT, MEASURED, NONE, NOT_KNOWN } from '../../../server/model/forms/answers.ts';
 import { FORM_EDGES, FORMS, type Form, kindOf, notationOf } from '../../../server/model/forms/index.ts';
@@ -120,10 +122,16 @@ describe('every form', function () {
         assert.equal(typeof of.blank === 'function', of.blank !== LAID_FLAT);
         const layout = of.layout(form);
         assert.equal(layout !== NOT_KNOWN && layout.kind === LAID_FLAT, of.blank === LAID_FLAT);
-        assert.equal(of.isFlat, ['plate', 'strip', 'disc', 'oval', 'outline', 'drawing'].includes(kind));
+        // What is flat needs no surface, and lies along nothing that has one.
+        assert.equal(of.isFlat, of.chart(form, piece) === NONE && of.follows(form) === NONE);
       });
     });
   }
+
+  it('is in the list, which is made from the folder', () => {
+    const list = readFileSync(new URL('../../../server/model/forms/all.generated.ts', import.meta.url), 'utf8');
+    assert.equal(list, formList(), 'npm run generate');
+  });
 
   it('is written by a word of the vocabulary, and each such word is read by one', () => {
     const words = sections
