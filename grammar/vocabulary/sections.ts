@@ -409,7 +409,7 @@ const forms: readonly LineWord[] = [
   line(
     'trim',
     'trim along <edge:edge>',
-    'A strip that follows an edge or a line of another piece.',
+    'A strip that follows an edge or a line of another piece, on its outside. Its middle lies `inset` in from there. Left out, it ends with the edge; on a line, or where halves or both sides of a ring meet, it lies with its middle on it.',
     'trim along skull.rim, wide 18 mm, inset 4 mm',
     {
       needs: ['wide'],

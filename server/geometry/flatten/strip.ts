@@ -41,25 +41,9 @@ export function stripAlong(
   wide: number,
   more: Partial<Record<'left' | 'right' | 'top' | 'bottom', number>> = {},
 ): Strip | undefined {
-  const count = points.length / 3;
-  if (count < 5 || !(wide > 0)) return undefined;
-  const closed = distance(points, 0, count - 1) < 1e-9 * (1 + distance(points, 0, count >> 1));
-  const speed = new Float64Array(count);
-  const rate = new Float64Array(count);
-  for (let i = 0; i < count; i++) {
-    const [first, second] = derivatives(points, i, count, closed);
-    const [nx, ny, nz] = [normals[3 * i]!, normals[3 * i + 1]!, normals[3 * i + 2]!];
-    speed[i] = Math.hypot(...first);
-    // Turning for each step of the parameter: curvature times speed.
-    rate[i] =
-      (nx * (first[1] * second[2] - first[2] * second[1]) +
-        ny * (first[2] * second[0] - first[0] * second[2]) +
-        nz * (first[0] * second[1] - first[1] * second[0])) /
-      speed[i]! ** 2;
-    if (!Number.isFinite(rate[i]!)) return undefined;
-  }
-  const way = runningIntegral(speed);
-  const turned = runningIntegral(rate);
+  const run = wide > 0 ? runOf(points, normals) : undefined;
+  if (!run) return undefined;
+  const { count, speed, rate, way, turned } = run;
   const ways = (heading: Float64Array) =>
     [Math.cos, Math.sin].map((part) => runningIntegral(speed.map((each, i) => each * part(heading[i]!))));
   const [reach, rise] = ways(turned).map((each) => each[count - 1]!);
@@ -87,6 +71,34 @@ export function stripAlong(
     tightest,
     overlaps: tightest <= wide / 2 || crossingOf(chordsOf(shape)) !== undefined,
   };
+}
+
+/** How far a line turns in its surface, degrees, as a strip along it does: above nought to the left of the way one goes. */
+export function turnAlong(points: Float64Array, normals: Float64Array): number | undefined {
+  const run = runOf(points, normals);
+  return run && (run.turned[run.count - 1]! * 180) / Math.PI;
+}
+
+/** How fast a line goes and turns at each of its points, and how far it has gone and turned by then. */
+function runOf(points: Float64Array, normals: Float64Array) {
+  const count = points.length / 3;
+  if (count < 5) return undefined;
+  const closed = distance(points, 0, count - 1) < 1e-9 * (1 + distance(points, 0, count >> 1));
+  const speed = new Float64Array(count);
+  const rate = new Float64Array(count);
+  for (let i = 0; i < count; i++) {
+    const [first, second] = derivatives(points, i, count, closed);
+    const [nx, ny, nz] = [normals[3 * i]!, normals[3 * i + 1]!, normals[3 * i + 2]!];
+    speed[i] = Math.hypot(...first);
+    // Turning for each step of the parameter: curvature times speed.
+    rate[i] =
+      (nx * (first[1] * second[2] - first[2] * second[1]) +
+        ny * (first[2] * second[0] - first[0] * second[2]) +
+        nz * (first[0] * second[1] - first[1] * second[0])) /
+      speed[i]! ** 2;
+    if (!Number.isFinite(rate[i]!)) return undefined;
+  }
+  return { count, speed, rate, way: runningIntegral(speed), turned: runningIntegral(rate) };
 }
 
 /** The ends go on straight by what they need. */

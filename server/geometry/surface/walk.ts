@@ -98,6 +98,46 @@ export interface SurfaceLine {
   readonly length: number;
 }
 
+/** A place that is nearer than this share to what was asked has been stopped by a side of the form. */
+const SHORT = 0.02;
+
+/** Where the ends of a line came to a side of the form, they are where the line leads to from the next four: a cubic. */
+function carryOn(line: Vector[], arrived: readonly boolean[]): void {
+  const first = arrived.indexOf(true);
+  const last = arrived.lastIndexOf(true);
+  if (last - first < 3) return;
+  const on = (to: number, by: 1 | -1) => {
+    const at = (k: number) => line[to + by * k]!;
+    line[to] = [0, 1, 2].map(
+      (axis) => 4 * at(1)[axis]! - 6 * at(2)[axis]! + 4 * at(3)[axis]! - at(4)[axis]!,
+    ) as unknown as Vector;
+  };
+  for (let i = first - 1; i >= 0; i--) on(i, 1);
+  for (let i = last + 1; i < line.length; i++) on(i, -1);
+}
+
+/** A line beside an edge, seen from outside. */
+export interface EdgeLine extends SurfaceLine {
+  /** On which side of the way one goes the metal lies; of a line with metal on both, left. */
+  readonly inside: 'left' | 'right';
+}
+
+/** The same beside an edge, so far in from it, whichever way the edge runs. */
+export function* edgeLineInSteps(
+  chart: Chart,
+  at: (share: number) => Spot,
+  { inset, out }: { inset: number; out: number },
+): Steps<EdgeLine> {
+  const spot = at(0.5);
+  const way = unit(minus(chart.point(...at(0.5 + STEP)), chart.point(...at(0.5 - STEP))));
+  const gone = apart(chart.point(...spot), chart.point(...straightOn(chart, spot, leftOf(chart, spot, way), A_LITTLE)));
+  const inside = gone > A_LITTLE / 2 ? 'left' : 'right';
+  return { ...(yield* lineInSteps(chart, at, { inset: inside === 'left' ? inset : -inset, out })), inside };
+}
+
+/** mm */
+const A_LITTLE = 0.1;
+
 /**
  * A line along an edge or a named line of a form, so far in from it along the surface (to the left of the way it runs
  * where `inset` is above nought), and so far out from it: what a strip's curve is reckoned from. `count` is even.
@@ -110,6 +150,7 @@ export function* lineInSteps(
   const even = 2 * Math.max(2, Math.round(count / 2));
   const spots: Spot[] = [];
   const normals: Vector[] = [];
+  const arrived: boolean[] = [];
   for (let i = 0; i <= even; i++) {
     yield undefined;
     let spot = at(i / even);
@@ -121,8 +162,13 @@ export function* lineInSteps(
     }
     spots.push(spot);
     normals.push(directionOut(chart, spot));
+    arrived.push(
+      inset === 0 || apart(chart.point(...at(i / even)), chart.point(...spot)) > (1 - SHORT) * Math.abs(inset),
+    );
   }
   const points = spots.map((spot, i) => plus(chart.point(...spot), normals[i]!, out));
+  carryOn(points, arrived);
+  carryOn(normals, arrived);
   const chords = (by: number) => {
     let length = 0;
     for (let i = by; i <= even; i += by) length += apart(points[i - by]!, points[i]!);

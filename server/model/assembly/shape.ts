@@ -72,13 +72,8 @@ function bandOf(piece: PieceModel): Shape | undefined {
   const line = piece.baseLine();
   if (!line) return undefined;
   if (form.kind === 'trim') {
-    // With an inset its middle lies there; without, it ends with the edge that it follows.
-    const from = form.line.has('inset') ? -form.wide / 2 : 0;
-    return ribbon(line, ({ normal, left }) => [
-      plus(NOWHERE, left, from),
-      plus(NOWHERE, left, from + form.wide),
-      normal,
-    ]);
+    const half = form.wide / 2;
+    return ribbon(line, ({ normal, left }) => [plus(NOWHERE, left, -half), plus(NOWHERE, left, half), normal]);
   }
   // Its sides stand up; the feet lie on the plate and are left out.
   return form.kind === 'comb'

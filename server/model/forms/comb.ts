@@ -72,7 +72,7 @@ export const comb: FormKind<Comb, Comb | Later> = {
   chart: none,
   refusal: nothing,
   liesOn: none,
-  follows: ({ neighbour, along }) => ({ neighbour, along }),
+  follows: ({ neighbour, along }) => ({ neighbour, along, inset: 0 }),
   band: none,
 
   girths: notKnown,

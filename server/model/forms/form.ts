@@ -4,7 +4,7 @@ import type { Path } from '../../geometry/outline/path.ts';
 import type { Chart } from '../../geometry/surface/chart.ts';
 import type { Level, Section } from '../../geometry/surface/section.ts';
 import type { Vector } from '../../geometry/surface/vector.ts';
-import type { SurfaceLine } from '../../geometry/surface/walk.ts';
+import type { EdgeLine, SurfaceLine } from '../../geometry/surface/walk.ts';
 import type { FormedBy } from '../../trade/dome/hammered.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
 import type { LineReading } from '../names/line-reading.ts';
@@ -50,6 +50,10 @@ export interface Shaped {
   edgeLength(edge: string): Result | undefined;
   /** The line on its neighbour's surface that it follows. */
   baseLine(): SurfaceLine | undefined;
+  /** A line along an edge of another piece, so far in from it, where the middle of this one's thickness lies on it. */
+  lineOn(neighbour: Named, edge: string, inset: number): EdgeLine | undefined;
+  /** Whether the metal ends at an edge: it does not where halves or both sides of a ring meet. */
+  endsAt(edge: string): boolean;
   /** What a diameter gains from the measured face to the middle of the thickness, mm; nothing where the thickness is not known. */
   grow(): number | undefined;
   /** The levels of its form with their lines; nothing while one of them is being written. */
@@ -158,15 +162,20 @@ export interface Followed {
   readonly neighbour: Named;
   /** As it is written: `skull.rim`. */
   readonly along: string;
+  /** How far in from it its own middle lies, mm. */
+  readonly inset: number;
 }
 
 /** A strip that takes over the row of rivets from the edge that it follows. */
 export interface Band {
   readonly along: string;
+  /** Along its own middle. */
   readonly long: number;
   readonly wide: number;
-  /** How far in from that edge it lies. */
+  /** How far in from that edge its middle lies. */
   readonly inset: number;
+  /** Which of its own edges lies nearer to that edge. */
+  readonly outer: 'top' | 'bottom';
 }
 
 export interface BlankAsked {

@@ -9,7 +9,7 @@ import type { Named } from '../names/spec-file.ts';
 import { MEASURED, NOT_KNOWN } from './answers.ts';
 import { type Edges, made, rectangleBlank, type WorkedBlank } from './blank.ts';
 import { straightRun } from './edge-run.ts';
-import { followedBy, runAlong } from './followed.ts';
+import { followedBy, runAlong, turnOf } from './followed.ts';
 import {
   type FormKind,
   type FormOf,
@@ -28,9 +28,15 @@ import type { Later } from './later.ts';
 /** A strip that follows an edge or a line of another piece. */
 export interface Trim extends FormOf<'trim'> {
   readonly along: string;
+  /** Along the middle of the strip, where the middle of its thickness lies. */
   readonly length: number;
   readonly wide: number;
   readonly neighbour: Named;
+  readonly inset: number;
+  /** Which of its edges lies nearer to the one that it follows. */
+  readonly outer: 'top' | 'bottom';
+  /** How far its line turns in the surface it lies on, degrees, above nought to the left; nothing where that is not known. */
+  readonly turn?: number;
 }
 
 export const trim: FormKind<Trim, Trim | Later> = {
@@ -41,8 +47,22 @@ export const trim: FormKind<Trim, Trim | Later> = {
         const along = followedBy(line, piece);
         if (!along || !isAbove(wide)) return undefined;
         if (!along.length) return { kind: 'later', line };
-        const { named, word, length } = along;
-        return { kind: 'trim', line, along: word.text, length: length.value, wide, neighbour: named };
+        const { named, neighbour, word, edge, length } = along;
+        // Along an edge it ends with that edge; a seam or a line it covers.
+        const inset = line.length('inset', 'inset') ?? (neighbour.endsAt(edge) ? wide / 2 : 0);
+        const followed = piece.lineOn(named, edge, inset);
+        const turn = turnOf(followed);
+        return {
+          kind: 'trim',
+          line,
+          along: word.text,
+          length: followed?.length ?? length.value,
+          wide,
+          neighbour: named,
+          inset,
+          outer: followed?.inside === 'right' ? 'top' : 'bottom',
+          ...(turn === undefined ? {} : { turn }),
+        };
       },
     },
   },
@@ -55,9 +75,9 @@ export const trim: FormKind<Trim, Trim | Later> = {
   edges: () => SIDES,
   seams: noEdges,
   closes: no,
-  length({ along, length, wide }, edge) {
-    if (edge === 'top' || edge === 'bottom') return given(length, 'L', `Length of ${along}`);
-    return edge === 'left' || edge === 'right' ? given(wide, 'L', 'Width of the strip') : MEASURED;
+  length(form, edge) {
+    if (edge === 'top' || edge === 'bottom') return longEdge(form, edge);
+    return edge === 'left' || edge === 'right' ? given(form.wide, 'L', 'Width of the strip') : MEASURED;
   },
   run({ length }, edge, piece) {
     if (edge === 'top' || edge === 'bottom') return runAlong(length, piece);
@@ -69,8 +89,8 @@ export const trim: FormKind<Trim, Trim | Later> = {
   chart: none,
   refusal: nothing,
   liesOn: none,
-  follows: ({ neighbour, along }) => ({ neighbour, along }),
-  band: ({ line, along, length, wide }) => ({ along, long: length, wide, inset: line.length('inset', 'inset') ?? 0 }),
+  follows: ({ neighbour, along, inset }) => ({ neighbour, along, inset }),
+  band: ({ along, length, wide, inset, outer }) => ({ along, long: length, wide, inset, outer }),
 
   girths: notKnown,
   meets: none,
@@ -86,12 +106,29 @@ export const trim: FormKind<Trim, Trim | Later> = {
   addFigures: nothing,
 };
 
+/** The edge to the left of the way is shorter than the middle where that turns to the left. */
+function longEdge({ along, length, wide, turn = 0 }: Trim, edge: 'top' | 'bottom'): Result {
+  if (!turn) return given(length, 'L', lengthSource(along));
+  const sign = edge === 'top' ? '−' : '+';
+  return result({
+    value: length + ((edge === 'top' ? -1 : 1) * turn * Math.PI * wide) / 360,
+    unit: 'mm',
+    formula: `L = {L0} ${sign} {θ}/360 × π × {w}`,
+    symbols: { L0: length, θ: turn, w: wide },
+    basis: 'geometry',
+    source: `Beside the middle of the strip, which turns by θ in its surface. ${lengthSource(along)}`,
+  });
+}
+
+const lengthSource = (along: string) =>
+  `Along ${along}, at the middle of the strip and of its own thickness where it lies outside the plate`;
+
 /** A strip whose box is wider than the strip by no more than this, mm, is cut straight. */
 const AS_GOOD_AS_STRAIGHT = 0.2;
 
 /** Straight where the line does not turn in the surface, else as it lies flat. */
 function stripBlank(form: Trim, edges: Edges, line: SurfaceLine | undefined): WorkedBlank {
-  const straight = rectangleBlank(form.length, form.wide, edges, `Length of ${form.along} and what the ends need`);
+  const straight = rectangleBlank(form.length, form.wide, edges, `${lengthSource(form.along)}, and what the ends need`);
   const noted = (note: string): WorkedBlank => ({
     ...straight,
     figures: straight.figures.map((each) =>

@@ -14,7 +14,7 @@ import { type FormArea, formAreaInSteps } from '../../geometry/surface/measure.t
 import { type Fineness, raisedInSteps, rowsInSteps } from '../../geometry/surface/mesh.ts';
 import type { Surface } from '../../geometry/surface/surface.ts';
 import { apart } from '../../geometry/surface/vector.ts';
-import { lineInSteps, type SurfaceLine } from '../../geometry/surface/walk.ts';
+import { type EdgeLine, edgeLineInSteps, type SurfaceLine } from '../../geometry/surface/walk.ts';
 import { atOnce, Dear, Recent, type Steps } from '../../incremental/steps.ts';
 import { surfaceArea, surfaceLength } from '../../trade/blank/measured.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
@@ -190,23 +190,35 @@ function legsOf(chart: Chart, track: readonly Spot[]): ((share: number) => Spot)
 }
 
 /** The last of them, by all that they hang on. */
-const baseLines = new Dear<SurfaceLine>(32);
+const baseLines = new Dear<EdgeLine>(32);
 
-/** The line that a trim or a comb follows, on its neighbour's surface and as far outside it as the two middles lie apart. */
+/** The line that a trim or a comb follows. */
 export function baseLineOf(piece: Surfaced): SurfaceLine | undefined {
   const form = piece.form();
   const followed = form ? kindOf(form).follows(form) : NONE;
-  if (!form || followed === NONE) return undefined;
-  const neighbour = piece.pieceNamed(followed.neighbour);
+  if (followed === NONE) return undefined;
+  const { neighbour, along, inset } = followed;
+  return piece.lineOn(neighbour, along.slice(along.indexOf('.') + 1).toLowerCase(), inset);
+}
+
+/** A line on a neighbour's surface, as far outside it as the two middles lie apart. */
+export function lineOn(piece: Surfaced, neighbour: Surfaced, edge: string, inset: number): EdgeLine | undefined {
   const chart = neighbour.chart();
-  const edge = followed.along.slice(followed.along.indexOf('.') + 1).toLowerCase();
   const track = chart && (chart.edges.get(edge) ?? chart.lines.get(edge));
   const [own, other] = [piece.thickness(), neighbour.thickness()];
   if (!chart || !track || track.length < 2 || own === undefined || other === undefined) return undefined;
-  const [inset, out] = [form.line.length('inset', 'inset') ?? 0, (own + other) / 2];
+  const out = (own + other) / 2;
   return baseLines.get(`${edge} ${inset} ${out} ${keyOf(neighbour)}`, () =>
-    lineInSteps(chart, wayOf(chart, track), { inset, out }),
+    edgeLineInSteps(chart, wayOf(chart, track), { inset, out }),
   );
+}
+
+/** Whether the metal ends at an edge: halves, gores and rings meet there. */
+export function endsAt(piece: Surfaced, edge: string): boolean {
+  const form = piece.form();
+  if (!form) return false;
+  const { edges, seams } = kindOf(form);
+  return (edges(form).includes(edge) && !seams(form).includes(edge)) || baysOf(piece).some(({ name }) => name === edge);
 }
 
 /** Its edges that keep their finished length at every point. */

@@ -5,7 +5,7 @@ import type { CutOut, NoOutline, OutlineIn } from '../../geometry/drawings/outli
 import type { Refusal } from '../../geometry/flatten/flatten.ts';
 import type { Chart } from '../../geometry/surface/chart.ts';
 import type { CutForm } from '../../geometry/surface/cut.ts';
-import type { SurfaceLine } from '../../geometry/surface/walk.ts';
+import type { EdgeLine, SurfaceLine } from '../../geometry/surface/walk.ts';
 import { once, onceUnlessCircular } from '../../incremental/memo.ts';
 import type { FormedBy, Outcome } from '../../trade/dome/hammered.ts';
 import type { FormingMethod } from '../../trade/dome/ways.ts';
@@ -27,6 +27,8 @@ import {
   baysIn,
   baysOf,
   cutOf,
+  endsAt,
+  lineOn,
   measuredLength,
   measuredRun,
   plainChartOf,
@@ -287,6 +289,14 @@ export class PieceModel implements Formed, Templated {
 
   /** The line on its neighbour's surface that a strip or a comb follows. */
   readonly baseLine = onceUnlessCircular((): SurfaceLine | undefined => baseLineOf(this));
+
+  lineOn(neighbour: Named, edge: string, inset: number): EdgeLine | undefined {
+    return lineOn(this, this.pieceNamed(neighbour), edge, inset);
+  }
+
+  endsAt(edge: string): boolean {
+    return endsAt(this, edge);
+  }
 
   isLaidFlat(): boolean {
     return this.laidFlat() !== undefined;

@@ -158,7 +158,7 @@ piece bowl
   ${form}
 piece part
   from plate
-  trim along bowl.rim, wide 18 mm
+  trim along bowl.rim, wide 18 mm, inset 0 mm
 ${more}`);
 
   it('lie flat as curved as their line is in its surface', () => {
@@ -182,5 +182,59 @@ ${more}`);
     const figures = strip('dome 200 mm, deep 100 mm');
     assert.equal(figures.get('part.blank.wide')!.value, 18);
     assert.match(figures.get('part.blank.long')!.note!, /does not turn in its surface: the strip is straight/);
+  });
+
+  it('are as long as where they lie: half of both thicknesses outside, straight or curved, and as far in as they say', () => {
+    const long = (form: string, edge: string, more = '', plate = '3 mm') =>
+      figuresOf(`material plate
+  mild steel ${plate}
+material bronze
+  bronze 1 mm
+piece bowl
+  from plate
+  ${form}
+piece part
+  from bronze
+  trim along bowl.${edge}, wide 18 mm${more}
+`).get('part.top.length')!.value;
+    const near = (found: number, wanted: number) =>
+      assert.ok(Math.abs(found - wanted) < 0.01, `${found}, not ${wanted}`);
+    near(long('cylinder round 400 mm, high 80 mm', 'top'), 400 + 4 * Math.PI);
+    near(long('cylinder round 400 mm, high 80 mm, wrap 90 deg', 'bottom'), 100 + Math.PI);
+    near(
+      long('oval dome 240 x 180 mm, deep 90 mm', 'rim', ', inset 0 mm'),
+      long('half dome 240 x 180 mm, deep 90 mm', 'rim', ', inset 0 mm') * 2,
+    );
+    // On a half sphere 9 mm in the circle is R cos(9/R), and both edges of the strip lie half its width to either side.
+    const radius = 102;
+    const at = (in_: number) => 2 * Math.PI * (radius * Math.cos(9 / 100) - in_ * Math.sin(9 / 100));
+    near(long('dome 200 mm, deep 100 mm', 'rim'), at(9));
+    near(long('cylinder round 400 mm, high 80 mm', 'left'), 80);
+  });
+
+  it('end with the edge that they follow, lie on the middle of a seam, and are drawn and drilled so', () => {
+    const spec = (form: string, edge: string, inset = '') => `material plate
+  mild steel 1.5 mm
+rivet small
+  mild steel 3 x 6 mm, domed
+piece bowl
+  from plate
+  ${form}
+piece part
+  from plate
+  trim along bowl.${edge}, wide 18 mm${inset}
+seam row
+  joins part, bowl
+  along bowl.${edge}
+  rivets small, every 30 mm, inset 9 mm, peened domed
+`;
+    const insetOf = (text: string) => modelFrom(text).pieces()[1]!.baseLine()!.points[0]![2];
+    assert.ok(Math.abs(insetOf(spec('cylinder round 400 mm, high 80 mm', 'top')) - 71) < 0.01);
+    assert.ok(Math.abs(insetOf(spec('cylinder round 400 mm, high 80 mm', 'bottom')) - 9) < 0.01);
+    assert.ok(Math.abs(insetOf(spec('cylinder round 400 mm, high 80 mm', 'top', ', inset 4 mm')) - 76) < 0.01);
+    const ring = modelFrom(spec('cylinder round 400 mm, high 80 mm', 'left')).pieces()[1]!.form()!;
+    assert.ok(ring.kind === 'trim' && ring.inset === 0);
+    const open = modelFrom(spec('cylinder round 400 mm, high 80 mm, wrap 180 deg', 'left')).pieces()[1]!.form()!;
+    assert.ok(open.kind === 'trim' && open.inset === 9);
   });
 });

@@ -113,8 +113,8 @@ function farEdges(
     if (band === NONE || piece.material()?.kind() !== 'sheet') return [];
     if (!first || band.along.toLowerCase() !== `${first.piece.name}.${first.edge}`.toLowerCase()) return [];
     // One that lies elsewhere takes its rivets in its middle.
-    const within = inset - band.inset;
-    const left = within > 0 && within < band.wide ? Math.min(within, band.wide - within) : band.wide / 2;
+    const off = Math.abs(inset - band.inset);
+    const left = off < band.wide / 2 ? band.wide / 2 - off : band.wide / 2;
     return [{ name: piece.name, left }];
   });
   return [...lapped, ...narrow, ...bindings];

@@ -230,17 +230,20 @@ function runOn(piece: PieceModel, flat: Flat, seam: SeamModel): Run | undefined 
     .along()
     .find((along) => `${along.piece.named.word.key}.${along.edge}` === band.along.toLowerCase());
   if (!followed) return undefined;
-  return followed.from === undefined || followed.to === undefined
-    ? { edge: 'bottom', from: 0, to: band.long, whole: true }
-    : { edge: 'bottom', from: followed.from, to: Math.min(followed.to, band.long), whole: false };
+  const length = followed.piece.edgeLength(followed.edge)?.value;
+  if (followed.from === undefined || followed.to === undefined || length === undefined)
+    return { edge: band.outer, from: 0, to: band.long, whole: true };
+  // Each station of the edge has its own on the strip, which lies outside it and in from it.
+  const scale = band.long / length;
+  return { edge: band.outer, from: scale * followed.from, to: scale * Math.min(followed.to, length), whole: false };
 }
 
-/** How far in from the edge the row runs on this piece: on a trim strip, less what the strip itself lies in. */
+/** How far in from the edge the row runs on this piece: on a trim strip, from the edge of that. */
 function insetOf(piece: PieceModel, seam: SeamModel): number {
   const inset = seam.inset() ?? 0;
   const band = bandOf(piece);
   if (!band) return inset;
-  const within = inset - band.inset;
+  const within = inset - band.inset + band.wide / 2;
   return within > 0 && within < band.wide ? within : band.wide / 2;
 }
 
