@@ -420,7 +420,7 @@ const forms: readonly LineWord[] = [
   line(
     'comb',
     'comb along <edge:edge>',
-    'A raised comb along a line of another piece.',
+    'A raised comb along a line of another piece, of one strip whose crest is stretched: `crest.length` and `crest.strain` say how far. Its pattern shows the folds.',
     'comb along skull.middle, high 22 mm, foot 16 mm, radius 3 mm',
     {
       needs: ['high'],
@@ -435,7 +435,7 @@ const forms: readonly LineWord[] = [
   line(
     'lies',
     'lies ( under | over ) <neighbour:piece>',
-    'A plate that lies on its neighbour, the two thicknesses and the gap apart. With `high`, a lame: it takes its section from the neighbour’s bottom edge, from a dome the curve across it. With `from`, or `long` and `wide`, it has the neighbour’s own surface there: a band along an edge, or a patch half way up its side.',
+    'A plate that lies on its neighbour, the two thicknesses and the gap apart. With `high`, a lame: it takes its section from the neighbour’s bottom edge, from a dome the curve across it. With `from`, or `long` and `wide`, it has the neighbour’s own surface there: a band along an edge, or a patch half way up its side. Without `wrap` it goes as far round as its neighbour; a band with `wrap` lies about the neighbour’s middle, over a half about its front and over both halves.',
     'lies under upper-1, gap 1 mm, high 45 mm, wrap 200 deg',
     {
       needs: ['high | from | long wide'],

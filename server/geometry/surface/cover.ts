@@ -6,8 +6,8 @@ import { directionOut, leftOf, straightOn, tangents } from './walk.ts';
 
 /** Which part of its neighbour a plate covers, mm along the neighbour's surface. */
 export type Extent =
-  /** A band along the bottom or the top edge, so wide, as far round as the neighbour goes. */
-  | { readonly from: 'bottom' | 'top'; readonly wide: number }
+  /** A band along the bottom or the top edge, so wide, as far round as the neighbour goes or over a share of it in its middle. */
+  | { readonly from: 'bottom' | 'top'; readonly wide: number; readonly share?: number }
   /** A patch half way up the neighbour's side line, or up its middle where it has none, `long` up and down. */
   | { readonly long: number; readonly wide: number };
 
@@ -65,10 +65,32 @@ export function foldsOver(neighbour: Chart, apart: number): boolean {
   return false;
 }
 
+/** The whole of which a chart is the left half, its middle in front and open at the back. */
+export function bothHalves(half: Chart): Chart {
+  const on = (u: number, v: number): Spot => [Math.abs(2 * u - 1), v];
+  const turned = ([x, y, z]: Vector, u: number): Vector => [u < 0.5 ? -x : x, y, z];
+  const point = (u: number, v: number): Vector => turned(half.point(...on(u, v)), u);
+  return {
+    point,
+    normal: (u, v) => turned(half.normal(...on(u, v)), u),
+    closed: false,
+    poles: half.poles,
+    columns: [...new Set(half.columns.flatMap((u) => [(1 - u) / 2, (1 + u) / 2]))].sort((a, b) => a - b),
+    edges: new Map([
+      ['bottom', levelAt(0)],
+      ['right', columnAt(1)],
+      ['top', levelAt(1)],
+      ['left', columnAt(0)],
+    ]),
+    lines: new Map([['middle', columnAt(0.5)]]),
+    ...sheetOf(point),
+  };
+}
+
 /** A whole dome is laid open at the back. */
 const around = (neighbour: Chart, u: number) => (neighbour.closed ? (u + 0.5) % 1 : u);
 
-function bandOf(neighbour: Chart, { from, wide }: { from: 'bottom' | 'top'; wide: number }) {
+function bandOf(neighbour: Chart, { from, wide, share = 1 }: Extract<Extent, { from: unknown }>) {
   if (from === 'top' && neighbour.poles.top) return undefined;
   const start = from === 'bottom' ? 0 : 1;
   const kept = new Map<number, number>();
@@ -87,10 +109,11 @@ function bandOf(neighbour: Chart, { from, wide }: { from: 'bottom' | 'top'; wide
     }
     return row;
   };
-  if (![0, 0.25, 0.5, 0.75, 1].every((u) => Number.isFinite(reach(u)))) return undefined;
+  const within = (u: number) => 0.5 + (u - 0.5) * share;
+  if (![0, 0.25, 0.5, 0.75, 1].every((u) => Number.isFinite(reach(within(u))))) return undefined;
   return (u: number, v: number): Spot => {
-    const share = from === 'bottom' ? v : 1 - v;
-    return [around(neighbour, u), start + (reach(u) - start) * share];
+    const column = within(u);
+    return [around(neighbour, column), start + (reach(column) - start) * (from === 'bottom' ? v : 1 - v)];
   };
 }
 

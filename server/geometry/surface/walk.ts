@@ -169,16 +169,33 @@ export function* lineInSteps(
   const points = spots.map((spot, i) => plus(chart.point(...spot), normals[i]!, out));
   carryOn(points, arrived);
   carryOn(normals, arrived);
-  const chords = (by: number) => {
-    let length = 0;
-    for (let i = by; i <= even; i += by) length += apart(points[i - by]!, points[i]!);
-    return length;
-  };
+  const length = limitOf(points);
   return {
     points,
     normals,
     spots,
-    closed: apart(points[0]!, points[even]!) < 1e-9 * chords(2),
-    length: chords(1) + (chords(1) - chords(2)) / 3,
+    closed: apart(points[0]!, points[even]!) < 1e-9 * length,
+    length,
   };
+}
+
+/** A line moved out along the normals of its surface: how long it is, and how many times longer where it is stretched most. */
+export function movedOut({ points, normals }: SurfaceLine, by: number): { length: number; most: number } {
+  const out = points.map((point, i) => plus(point, normals[i]!, by));
+  let most = 0;
+  for (let i = 1; i < points.length; i++) {
+    const below = apart(points[i - 1]!, points[i]!);
+    if (below > 0) most = Math.max(most, apart(out[i - 1]!, out[i]!) / below);
+  }
+  return { length: limitOf(out), most };
+}
+
+/** Sum of the chords between an even count of steps, carried on to the limit, mm. */
+function limitOf(points: readonly Vector[]): number {
+  const chords = (by: number) => {
+    let length = 0;
+    for (let i = by; i < points.length; i += by) length += apart(points[i - by]!, points[i]!);
+    return length;
+  };
+  return chords(1) + (chords(1) - chords(2)) / 3;
 }

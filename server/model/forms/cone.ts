@@ -57,6 +57,7 @@ export const cone: FormKind<Cone, Loft | Cone | Cylinder> = {
   follows: none,
   band: none,
 
+  around: ({ wrap }) => wrap,
   girths({ top, bottom, wrap }) {
     const widest = Math.max(top, bottom);
     const across = widest / Math.PI;

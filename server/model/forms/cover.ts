@@ -1,5 +1,6 @@
-import { coverChart, foldsOver } from '../../geometry/surface/cover.ts';
-import { LAID_FLAT } from './answers.ts';
+import { bothHalves, coverChart, foldsOver } from '../../geometry/surface/cover.ts';
+import { plain } from '../../trade/reckoning/result.ts';
+import { LAID_FLAT, NONE } from './answers.ts';
 import { type FormKind, measured, no, noEdges, none, noRolls, notKnown, SIDES } from './form.ts';
 import { type Cover, readLying } from './lame.ts';
 import type { Later } from './later.ts';
@@ -23,21 +24,35 @@ export const cover: FormKind<Cover, Cover | Cylinder | Loft | Later> = {
   centre: measured,
   chart({ neighbour, apart, extent }, piece) {
     // Over its neighbour's smooth form: a plate does not follow flutes.
-    const under = piece.pieceNamed(neighbour).plainChart();
-    return under && !foldsOver(under, apart) ? coverChart(under, apart, extent) : undefined;
+    const neighbours = piece.pieceNamed(neighbour);
+    const under = neighbours.plainChart();
+    if (!under || foldsOver(under, apart)) return undefined;
+    const wrap = 'wrap' in extent ? extent.wrap : undefined;
+    if (wrap === undefined || !('from' in extent)) return coverChart(under, apart, extent);
+    // Both halves of a split form go all the way round, its middle in front.
+    const around = neighbours.around();
+    const [whole, goes] = around === 'half' ? [bothHalves(under), 360] : [under, around];
+    if (goes === NONE || wrap > goes) return undefined;
+    return coverChart(whole, apart, { ...extent, share: wrap / goes });
   },
-  refusal({ neighbour, apart }, piece) {
-    const under = piece.pieceNamed(neighbour).plainChart();
+  refusal({ neighbour, apart, extent }, piece) {
+    const neighbours = piece.pieceNamed(neighbour);
+    const under = neighbours.plainChart();
     if (!under || piece.plainChart()) return undefined;
     const name = neighbour.word.text;
-    return foldsOver(under, apart)
-      ? `“${name}” is curved too tightly for a plate inside it`
+    if (foldsOver(under, apart)) return `“${name}” is curved too tightly for a plate inside it`;
+    const around = neighbours.around();
+    const wrap = 'wrap' in extent ? extent.wrap : undefined;
+    if (wrap !== undefined && around === NONE) return `how far “${name}” goes round is not known`;
+    return wrap !== undefined && typeof around === 'number' && wrap > around
+      ? `“${name}” goes only ${plain(around)} deg round`
       : `“${name}” does not reach so far`;
   },
   liesOn: ({ neighbour }) => neighbour,
   follows: none,
   band: none,
 
+  around: ({ extent }) => ('wrap' in extent && extent.wrap !== undefined ? extent.wrap : NONE),
   girths: notKnown,
   meets: none,
   domed: none,

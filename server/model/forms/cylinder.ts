@@ -58,6 +58,7 @@ export const cylinder: FormKind<Cylinder, Loft | Cone | Cylinder> = {
   follows: none,
   band: none,
 
+  around: ({ wrap }) => wrap,
   girths: ({ girth, wrap }) => ({
     widest: girth,
     narrowest: girth,

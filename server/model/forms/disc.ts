@@ -38,6 +38,7 @@ export const disc: FormKind<Disc> = {
   follows: none,
   band: none,
 
+  around: none,
   girths: none,
   meets: none,
   domed: none,

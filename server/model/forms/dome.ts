@@ -17,6 +17,7 @@ import { MEASURED, NONE, NOT_KNOWN } from './answers.ts';
 import { type BlankFigure, made, neededFigures, neededOf } from './blank.ts';
 import { circularRun } from './edge-run.ts';
 import {
+  allRound,
   type Domed,
   depthOf,
   type FormKind,
@@ -73,6 +74,7 @@ export const dome: FormKind<Dome> = {
   follows: none,
   band: none,
 
+  around: allRound,
   girths: ({ diameter }) => domeGirths(diameter, diameter, circlePerimeter(diameter).value),
   meets: ({ diameter, deep }) => acrossDome({ long: diameter, wide: diameter, deep }),
   domed: ({ diameter, deep }) => ({ long: diameter, wide: diameter, deep, share: 1 }),

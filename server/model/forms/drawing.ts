@@ -42,6 +42,7 @@ export const drawing: FormKind<Drawing> = {
   follows: none,
   band: none,
 
+  around: none,
   girths: none,
   meets: none,
   domed: none,

@@ -60,6 +60,8 @@ export interface Shaped {
   levels(): readonly { readonly line: LineReading; readonly level: Level }[] | undefined;
   /** The section at which a lame meets it; nothing while its form is not known. */
   meetingSection(): Met | None | undefined;
+  /** How far round its form goes, as {@link FormKind.around}. */
+  around(): number | 'half' | None;
   /** Girth of a lame, from its neighbour. */
   lameGirth(): Result | undefined;
   /** The outline in the drawing file of its form line, or why there is none; nothing where there is no such file. */
@@ -104,9 +106,15 @@ export interface Square {
   readonly high: number;
 }
 
+/** A line along which a flat strip is folded, mm from its lower edge. */
+export interface Fold {
+  readonly at: number;
+  readonly what: string;
+}
+
 /** How the flat of a form is drawn, once its blank is known. */
 export type Layout =
-  | { readonly kind: 'square' }
+  | { readonly kind: 'square'; readonly folds?: readonly Fold[] }
   /** Cut curved, as its line turns. */
   | { readonly kind: 'curved strip'; readonly wide: number }
   | { readonly kind: 'sector'; readonly top: number; readonly bottom: number; readonly wrap: number }
@@ -222,6 +230,8 @@ export interface FormKind<F extends AnyForm, Read extends AnyForm = F> {
   band(form: F): Band | None;
 
   girths(form: F): Girths | NotKnown | None;
+  /** How far round it goes, degrees; a half is one of two that go all the way. */
+  around(form: F): number | 'half' | None;
   /** The section at which a lame meets it. */
   meets(form: F): Met | None;
   domed(form: F): Domed | None;
@@ -268,15 +278,16 @@ export function depthOf({ line, grow }: FormReading): number | undefined {
   return deep === undefined ? undefined : deep + grow / 2;
 }
 
-/** How far a form goes round: all the way where it does not say. */
-export const wrapOf = (line: LineReading): number | undefined =>
-  line.has('wrap') ? line.measure('angle', 'wrap', 'wrap') : 360;
+/** How far a form goes round: all the way, or as far as its neighbour, where it does not say. */
+export const wrapOf = (line: LineReading, unsaid = 360): number | undefined =>
+  line.has('wrap') ? line.measure('angle', 'wrap', 'wrap') : unsaid;
 
 /** What a flat form, or one that is not curved by its own measures, answers for what only curved ones have. */
 export const none = (): None => NONE;
 export const notKnown = (): NotKnown => NOT_KNOWN;
 export const measured = (): Measured => MEASURED;
 export const nothing = (): undefined => undefined;
+export const allRound = (): 360 => 360;
 export const no = (): false => false;
 export const yes = (): true => true;
 export const noEdges = (): readonly string[] => [];

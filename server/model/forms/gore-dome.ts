@@ -57,6 +57,7 @@ export const goreDome: FormKind<GoreDome> = {
   follows: none,
   band: none,
 
+  around: ({ gores }) => 360 / gores,
   girths: ({ long, wide }) => domeGirths(long, wide, ellipsePerimeter(long, wide).value),
   meets: acrossDome,
   // Each is formed far less than the dome that they make.

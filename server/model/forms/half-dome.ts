@@ -59,6 +59,7 @@ export const halfDome: FormKind<HalfDome> = {
   follows: none,
   band: none,
 
+  around: () => 'half',
   girths: ({ long, wide }) => domeGirths(long, wide, ellipsePerimeter(long, wide).value),
   meets: acrossDome,
   domed: ({ long, wide, deep }) => ({ long, wide, deep, share: 0.5 }),

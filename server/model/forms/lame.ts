@@ -16,7 +16,7 @@ import type { Cylinder, Loft } from './tube.ts';
 export interface Cover extends FormOf<'cover'> {
   readonly neighbour: Named;
   readonly apart: number;
-  readonly extent: Extent;
+  readonly extent: Extent & { readonly wrap?: number };
 }
 
 /** The form of a `lies` line: a cylinder or two levels for a lame, else a part of the neighbour's surface. */
@@ -34,7 +34,8 @@ export function readLying({ line, piece }: FormReading): Cover | Cylinder | Loft
   const { section } = met;
   const girth = piece.lameGirth()?.value;
   const high = line.length('high', 'high');
-  const wrap = wrapOf(line);
+  const around = lying.neighbour.around();
+  const wrap = wrapOf(line, typeof around === 'number' ? around : undefined);
   if (!isAbove(girth) || !isAbove(high) || !isWrap(wrap)) return undefined;
   if (isCircle(section)) return { kind: 'cylinder', line, girth, high, wrap, neighbour: named };
   const own = grownSection(section, apart);
@@ -82,13 +83,15 @@ function lyingOn(line: LineReading, piece: Shaped): Lying | undefined {
 }
 
 /** Which part of its neighbour a plate lies on; nothing while it is being written. */
-function extentOf(line: LineReading): Extent | undefined {
+function extentOf(line: LineReading): Cover['extent'] | undefined {
   if (line.has('from')) {
     const edge = line.text('edge', 'from');
     const wide = line.length('to', 'from');
-    if (!isAbove(wide)) return undefined;
-    if (edge === 'top') return { from: 'top', wide };
-    return edge === 'bottom' || edge === 'rim' ? { from: 'bottom', wide } : undefined;
+    const wrap = line.has('wrap') ? wrapOf(line) : undefined;
+    if (!isAbove(wide) || (line.has('wrap') && !isWrap(wrap))) return undefined;
+    const round = wrap === undefined ? {} : { wrap };
+    if (edge === 'top') return { from: 'top', wide, ...round };
+    return edge === 'bottom' || edge === 'rim' ? { from: 'bottom', wide, ...round } : undefined;
   }
   const [long, wide] = [line.length('long', 'long'), line.length('wide', 'wide')];
   return isAbove(long) && isAbove(wide) ? { long, wide } : undefined;

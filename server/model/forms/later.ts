@@ -26,6 +26,7 @@ export const later: FormKind<Later> = {
   follows: none,
   band: none,
 
+  around: none,
   girths: notKnown,
   meets: none,
   domed: none,

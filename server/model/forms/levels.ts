@@ -57,6 +57,7 @@ export const loft: FormKind<Loft, Loft | Cone | Cylinder> = {
   follows: none,
   band: none,
 
+  around: ({ shape: { wrap } }) => wrap,
   girths({ shape }) {
     const sections = shape.levels.flatMap((level) => sectionIn(level) ?? []);
     const girths = sections.map(girthOf);

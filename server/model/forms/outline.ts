@@ -43,6 +43,7 @@ export const outline: FormKind<Outline, Outline | Drawing> = {
   follows: none,
   band: none,
 
+  around: none,
   girths: none,
   meets: none,
   domed: none,

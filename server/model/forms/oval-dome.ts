@@ -6,6 +6,7 @@ import { LAID_FLAT, MEASURED, NOT_KNOWN } from './answers.ts';
 import { acrossDome, type Dome, domeGirths } from './dome.ts';
 import { ovalRun } from './edge-run.ts';
 import {
+  allRound,
   depthOf,
   type FormKind,
   type FormOf,
@@ -64,6 +65,7 @@ export const ovalDome: FormKind<OvalDome, OvalDome | Dome> = {
   follows: none,
   band: none,
 
+  around: allRound,
   girths: ({ long, wide }) => domeGirths(long, wide, ellipsePerimeter(long, wide).value),
   meets: acrossDome,
   domed: ({ long, wide, deep }) => ({ long, wide, deep, share: 1 }),

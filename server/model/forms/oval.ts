@@ -42,6 +42,7 @@ export const oval: FormKind<Oval, Oval | Disc> = {
   follows: none,
   band: none,
 
+  around: none,
   girths: none,
   meets: none,
   domed: none,

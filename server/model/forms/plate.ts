@@ -49,6 +49,7 @@ const ofKind = <F extends Plate | Strip>(kind: F['kind'], notations: Notations<F
   follows: none,
   band: none,
 
+  around: none,
   girths: none,
   meets: none,
   domed: none,

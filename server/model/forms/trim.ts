@@ -92,6 +92,7 @@ export const trim: FormKind<Trim, Trim | Later> = {
   follows: ({ neighbour, along, inset }) => ({ neighbour, along, inset }),
   band: ({ along, length, wide, inset, outer }) => ({ along, long: length, wide, inset, outer }),
 
+  around: none,
   girths: notKnown,
   meets: none,
   domed: none,

@@ -236,6 +236,11 @@ export class PieceModel implements Formed, Templated {
     return form && kindOf(form).meets(form);
   }
 
+  around(): number | 'half' | None {
+    const form = this.form();
+    return form ? kindOf(form).around(form) : NONE;
+  }
+
   pieceNamed(named: Named): PieceModel {
     return this.model.pieceOf(named);
   }

@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict';
 import { alongEdge } from '../../../server/geometry/surface/place.ts';
+import { kindOf } from '../../../server/model/forms/index.ts';
 import { placeOfLine } from '../../../server/model/shapes/places.ts';
 import { baseLineOf, surfaceOf } from '../../../server/model/shapes/surface.ts';
 import { ellipsePerimeter } from '../../../server/trade/blank/plane-shapes.ts';
@@ -79,6 +80,46 @@ describe('forms that are measured on their surface', () => {
     close(figureValue(model, 'cop.bottom.length'), ((973 - 2 * Math.PI * 2.5) * 200) / 360, 1e-6);
   });
 
+  it('goes as far round as its neighbour where it does not say, and a band as far as it says, over a half over both', () => {
+    const ring = over('cylinder round 600 mm, high 300 mm, wrap 180 deg');
+    const lame = figureValue(cop('lies under breast, gap 1 mm, high 45 mm', ring), 'cop.bottom.length');
+    close(lame, (600 - 2 * Math.PI * 2.5) / 2);
+    close(
+      figureValue(
+        cop('lies under breast, gap 1 mm, high 45 mm', over('cylinder round 600 mm, high 300 mm')),
+        'cop.bottom.length',
+      ),
+      2 * lame,
+    );
+    const band = (form: string, wrap: string, edge = 'bottom') =>
+      cop(`lies over breast, gap 1 mm, from ${edge} to 40 mm up${wrap}`, over(form));
+    close(
+      figureValue(band('cylinder round 600 mm, high 300 mm, wrap 180 deg', ', wrap 90 deg'), 'cop.bottom.length'),
+      (600 + 5 * Math.PI) / 4,
+      1e-6,
+    );
+    close(
+      figureValue(band('dome 240 mm, deep 120 mm', ', wrap 90 deg', 'rim'), 'cop.bottom.length'),
+      (245 * Math.PI) / 4,
+      1e-4,
+    );
+    const [half, whole] = ['half dome 240 x 180 mm, deep 90 mm', 'oval dome 240 x 180 mm, deep 90 mm'];
+    for (const wrap of [', wrap 360 deg', ', wrap 120 deg']) {
+      const both = band(half, wrap, 'rim');
+      for (const name of ['cop.area', 'cop.bottom.length', 'cop.top.length'])
+        close(figureValue(both, name), figureValue(band(whole, wrap, 'rim'), name), 1e-4);
+      soundSurface(surfaceOf(pieceOf(both, 'cop'), { vertices: 200 })!);
+    }
+    close(
+      2 * figureValue(band(half, '', 'rim'), 'cop.area'),
+      figureValue(band(half, ', wrap 360 deg', 'rim'), 'cop.area'),
+      1e-4,
+    );
+    const far = pieceOf(band('cylinder round 600 mm, high 300 mm, wrap 180 deg', ', wrap 200 deg'), 'cop');
+    assert.equal(far.chart(), undefined);
+    assert.match(kindOf(far.form()!).refusal(far.form()!, far)!, /goes only 180 deg round/);
+  });
+
   it('a lame under a cop has the circle that the cop shows across', () => {
     const model = cop(
       'lies under breast, gap 1 mm, high 45 mm, wrap 200 deg',
@@ -93,9 +134,29 @@ describe('forms that are measured on their surface', () => {
       over('half dome 240 x 180 mm, deep 150 mm'),
     );
     close(figureValue(model, 'cop.left.length'), 2 * 16 + 2 * 19 + Math.PI * 3);
-    close(figureValue(model, 'cop.top.length'), ellipsePerimeter(240, 300).value / 2);
+    close(figureValue(model, 'cop.top.length'), ellipsePerimeter(243, 303).value / 2, 1e-3);
     const line = baseLineOf(pieceOf(model, 'cop'))!;
     close(line.length, ellipsePerimeter(243, 303).value / 2, 1e-3);
+  });
+
+  it('the crest of a comb is longer than its foot by its height times the turn of that, and thins as it stretches', () => {
+    const ring = cop(
+      'comb along breast.middle, high 25 mm, foot 16 mm, radius 3 mm',
+      over('half dome 297 x 297 mm, deep 148.5 mm'),
+    );
+    // Half a circle of 300 mm where the middle of its thickness lies.
+    const foot = Math.PI * 150;
+    close(figureValue(ring, 'cop.crest.length'), foot + 25 * Math.PI, 1e-3);
+    close(figureValue(ring, 'cop.crest.strain'), Math.log(175 / 150), 1e-3);
+    close(figureValue(ring, 'cop.thickness.least'), 1.5 * Math.sqrt(150 / 175), 1e-4);
+    // Its area piece by piece: feet, sides as half rings, and half a torus over the top (Pappus).
+    const half = (r: number) => (Math.PI * r * r) / 2;
+    const top = Math.PI * 3 * (foot + Math.PI * (22 + (2 * 3) / Math.PI));
+    close(figureValue(ring, 'cop.area'), 2 * 16 * foot + 2 * (half(172) - half(150)) + top, 1);
+    // An ellipse is stretched most where it bends most: at its ends, a²/b of them.
+    const oval = cop('comb along breast.middle, high 20 mm', over('half dome 240 x 180 mm, deep 150 mm'));
+    close(figureValue(oval, 'cop.crest.length'), ellipsePerimeter(243, 303).value / 2 + 20 * Math.PI, 0.05);
+    close(figureValue(oval, 'cop.crest.strain'), Math.log(1 + (20 * 151.5) / 121.5 ** 2), 0.01);
   });
 
   it('what cannot be has no figures of its form, and a reason', () => {

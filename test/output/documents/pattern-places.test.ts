@@ -35,6 +35,30 @@ describe('places on a pattern', () => {
     assert.ok(signedArea(outline) > 0);
   });
 
+  it('a comb shows where it is folded: feet, both ends of the turn, the crest', () => {
+    const comb = patternIn(
+      specOf({
+        'comb.planish': `material plate
+  mild steel 1.2 mm
+piece skull
+  from plate
+  half dome 300 x 240 mm, deep 120 mm
+  dish
+piece ridge
+  from plate
+  comb along skull.middle, high 25 mm, foot 16 mm, radius 3 mm
+`,
+      }),
+      'ridge',
+    );
+    const low = boxOf([outlineOf(comb)]).bottom;
+    const wide = 2 * 16 + 2 * 22 + Math.PI * 3;
+    const folds = middles(comb, 'bend').map(({ y }) => y - low);
+    const wanted = [16, 38, wide / 2, wide - 38, wide - 16];
+    assert.equal(folds.length, wanted.length);
+    for (const [i, at] of wanted.entries()) assert.ok(Math.abs(folds[i]! - at) < 1e-6, `${folds}`);
+  });
+
   it('of a row round a rim with corners keep their distance from every side', () => {
     const badge = patternIn(sample('collar/collar.planish'), 'badge');
     const rivets = middles(badge, 'rivet', 'hole');

@@ -11,7 +11,7 @@ export const check: Check = {
   title: 'A stretch that the metal does not bear',
   family: 'Forming',
   severity: 'warning',
-  what: 'The thinning at the crown as true strain, shared over the anneals that the piece has, is more than the metal bears in one go: its forming limit for soft steel, else its elongation at break. Past the most favourable figure it is an error.',
+  what: 'The thinning at the crown as true strain, or the stretch of the crest of a comb from one strip, shared over the anneals that the piece has, is more than the metal bears in one go: its forming limit for soft steel, else its elongation at break. Past the most favourable figure it is an error.',
   why: 'It cracks at the crown, after most of the work is done.',
   todo: 'Anneal before and between, take softer stock, or raise instead of dishing.',
   formula: 'ε(crown) ÷ (anneals + 1) ≤ ln(1 + A/100)',
@@ -32,14 +32,17 @@ piece boss
 `,
   piece(piece, report) {
     const crown = piece.figure('thickness.crown');
+    const crest = piece.figure('crest.strain');
     const thickness = piece.thickness();
     const bought = piece.material()?.metal();
-    if (!crown || !bought || thickness === undefined) return;
+    if (!(crown ?? crest) || !bought || thickness === undefined) return;
     const heats = piece.all('anneal').length;
     const grade = bought.grade ? { grade: bought.grade } : {};
     const metal = heats ? metalOf(bought.id, { ...grade, temper: 'soft' }) : bought;
     const limit = metal.keelerHolds ? formingLimitOf(thickness, metal.hardening.value) : logOf(metal.elongation);
-    const stretch = through((left) => Math.max(0, Math.log(thickness / left!)) / (heats + 1), intervalOf(crown));
+    const stretch = crown
+      ? through((left) => Math.max(0, Math.log(thickness / left!)) / (heats + 1), intervalOf(crown))
+      : through((strain) => strain! / (heats + 1), intervalOf(crest!));
     const sure = isOver(stretch, limit, 1e-6);
     // The held rim at the unkind end is the matter of dome-too-deep-for-gauge.
     if (!sure || sure === 'may') return;
@@ -47,7 +50,7 @@ piece boss
     const { line } = piece.method();
     report(placeIn(piece, line ?? piece.formLine()), {
       severity: sure === 'cannot' ? 'error' : undefined,
-      message: `The crown of “${piece.name}” ${inWords(sure, 'stretches', 'is likely to stretch')} by ${trim(share, 2)}${heats ? ` after each of ${counted(heats, 'anneal')}` : ''}, and ${metal.title} (${metal.temper}) bears ${trim(limit.value, 2)} in one go: ${heats ? 'anneal more often' : 'anneal it first'}, or make it shallower.`,
+      message: `The ${crown ? 'crown' : 'crest'} of “${piece.name}” ${inWords(sure, 'stretches', 'is likely to stretch')} by ${trim(share, 2)}${heats ? ` after each of ${counted(heats, 'anneal')}` : ''}, and ${metal.title} (${metal.temper}) bears ${trim(limit.value, 2)} in one go: ${heats ? 'anneal more often' : 'anneal it first'}, or ${crown ? 'make it shallower' : 'make it lower, or of two crescents'}.`,
       fixes: line && isOwn(piece, line) ? [addingBefore(line, 'anneal', 'Anneal it first')] : [],
     });
   },

@@ -5,6 +5,7 @@ import type { Path } from '../../../geometry/outline/path.ts';
 import { atOnce, manyByMany, patiently, type Steps, steadfast } from '../../../incremental/steps.ts';
 import { drilledFor } from '../../../model/assembly/joint-rivets.ts';
 import { openingName } from '../../../model/figures/openings.ts';
+import type { Fold } from '../../../model/forms/form.ts';
 import { kindOf } from '../../../model/forms/index.ts';
 import { heldIn } from '../../../model/shapes/surface.ts';
 import { flaresIn, flutesIn } from '../../../model/shapes/worked.ts';
@@ -326,6 +327,7 @@ function* addBends(
     lines.push({ kind, path });
     labels.push({ what: 'line', text, along: path, side: 'left' });
   };
+  for (const { at, what } of foldsOf(piece)) draw(yield* flat.across('bottom', at), 'bend', what);
   for (const { kind, edge, angle, radius, distance } of piece.bends()) {
     const turn = angle === undefined ? '' : ` ${show(angle, 'deg', units)}`;
     const round = radius === undefined ? '' : `, radius ${show(radius, 'mm', units)}`;
@@ -368,6 +370,13 @@ function* addBends(
     notes.push(
       `The flare at ${what.edge} is hammered out of the finished wall: the outline is that of the wall, and the edge stretches.`,
     );
+}
+
+/** Where a form is folded by what it is. */
+function foldsOf(piece: PieceModel): readonly Fold[] {
+  const form = piece.form();
+  const layout = form && kindOf(form).layout(form);
+  return typeof layout === 'object' && layout.kind === 'square' ? (layout.folds ?? []) : [];
 }
 
 // ---- openings ------------------------------------------------------------------------------------------------------
