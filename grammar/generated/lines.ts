@@ -639,6 +639,10 @@ export type VocabularyLine =
         readonly slots: { readonly 'gores': 'count' };
         readonly words: 'gores';
       };
+      readonly 'gore': {
+        readonly slots: { readonly 'which': 'count' };
+        readonly words: 'gore';
+      };
       readonly 'inside': {
         readonly slots: {};
         readonly words: 'inside';

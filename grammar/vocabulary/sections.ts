@@ -364,12 +364,21 @@ const forms: readonly LineWord[] = [
   line(
     'gore dome',
     'gore dome <size:dimensions>',
-    'A dome made of gores, by its rim: one measure, or long by wide. The piece is one gore; of an oval one, the one at its front.',
+    'A dome made of gores, by its rim: one measure, or long by wide. The piece is one gore, made as often as the dome has gores like it: of a round one all. Those of an oval one differ: `gore 2` is the next to the left of the one at its front, and each shape is a piece of its own.',
     'gore dome 210 mm, deep 105 mm, gores 6',
     {
       needs: ['deep', 'gores'],
       group: 'form',
-      with: [deep, also('gores', 'gores <gores:count, 1 to 99>', 'How many gores.'), ...sided],
+      with: [
+        deep,
+        also('gores', 'gores <gores:count, 1 to 99>', 'How many gores.'),
+        also(
+          'gore',
+          'gore <which:count, 1 to 99>',
+          'Which of them, counted from the front to the left. Left out, the one at the front.',
+        ),
+        ...sided,
+      ],
     },
   ),
   line(

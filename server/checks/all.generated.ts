@@ -79,6 +79,7 @@ import { check as openingOverRules } from './rules/fit/opening-over-rules.ts';
 import { check as orderCircle } from './rules/finish-and-order/order-circle.ts';
 import { check as overlapLost } from './rules/joints/overlap-lost.ts';
 import { check as paintUnderPatina } from './rules/finish-and-order/paint-under-patina.ts';
+import { check as partMissing } from './rules/blanks/part-missing.ts';
 import { check as patinaChemicals } from './rules/safety/patina-chemicals.ts';
 import { check as pieceNotPlaced } from './rules/rivets/piece-not-placed.ts';
 import { check as piecesRunThrough } from './rules/fit/pieces-run-through.ts';
@@ -222,6 +223,7 @@ export const checks: readonly Check[] = [
   orderCircle,
   overlapLost,
   paintUnderPatina,
+  partMissing,
   patinaChemicals,
   pieceNotPlaced,
   piecesRunThrough,

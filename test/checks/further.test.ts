@@ -194,6 +194,28 @@ seam line
   });
 });
 
+describe('parts of a whole', () => {
+  const part = (...forms: string[]) =>
+    one(
+      `material plate\n  mild steel 1.2 mm\n${forms.map((form, i) => `piece part-${i}\n  from plate\n  ${form}\n`).join('')}`,
+      'part-missing',
+    );
+
+  it('are all made, or the one that is missing is told', () => {
+    assert.match(part('half dome 240 x 200 mm, deep 90 mm')!, /is one half/);
+    const form = 'form half\n  at 0 mm, round 600 mm, long 220 mm\n  at 80 mm, round 560 mm, long 200 mm';
+    assert.match(part(form)!, /is one half/);
+    assert.equal(part(form, form), undefined);
+    assert.equal(part('half dome 240 x 200 mm, deep 90 mm\n  make 2, mirrored'), undefined);
+    assert.equal(part('gore dome 210 mm, deep 105 mm, gores 12'), undefined);
+    assert.match(part('gore dome 210 mm, deep 105 mm, gores 12\n  make 3')!, /gore 1 \(3 of 12\)/);
+    const oval = 'gore dome 240 x 200 mm, deep 90 mm, gores 6';
+    assert.match(part(oval)!, /gore 2 \(0 of 4\)\. Each shape wants a piece/);
+    assert.equal(part(oval, `${oval}, gore 2`), undefined);
+    assert.equal(part(oval, `${oval}, gore 6`), undefined);
+  });
+});
+
 describe('fit', () => {
   it('a measure: a slip, an unusual body, both sexes unless one is said', () => {
     const head = (value: string, body = '') => one(`wearer w\n${body}  head round ${value}\n`, 'measure-unlikely');

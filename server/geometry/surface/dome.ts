@@ -8,8 +8,8 @@ export interface DomeShape {
   readonly deep: number;
 }
 
-/** Which part of a dome: all of it, the wearer's left half, or one gore of so many, the one at the front. */
-export type DomePart = 'whole' | 'half' | { readonly gores: number };
+/** Which part of a dome: all of it, the wearer's left half, or one gore of so many, the first at the front, the others to its left. */
+export type DomePart = 'whole' | 'half' | { readonly gores: number; readonly which?: number };
 
 /**
  * A dome as a chart, its rim level at z = 0. The shapes are those of the dome's figures: a part of a sphere, stretched
@@ -19,7 +19,7 @@ export type DomePart = 'whole' | 'half' | { readonly gores: number };
  */
 export function domeChart(shape: DomeShape, part: DomePart = 'whole'): Chart {
   const { half, up, to } = ellipsoidOf(shape);
-  const from = part === 'whole' || part === 'half' ? 0 : -Math.PI / part.gores;
+  const from = part === 'whole' || part === 'half' ? 0 : ((2 * (part.which ?? 1) - 3) * Math.PI) / part.gores;
   const turn = part === 'whole' ? 2 * Math.PI : part === 'half' ? Math.PI : (2 * Math.PI) / part.gores;
   const around = (u: number) => from + turn * u;
   // Nought at the far side of a half, to the last digit: its seam is flat.
@@ -54,8 +54,8 @@ export function domeChart(shape: DomeShape, part: DomePart = 'whole'): Chart {
       let φ = Math.atan2(-x, y) - from;
       // A turn more or less: the nearest to the part that there is.
       const spare = (2 * Math.PI - turn) / 2;
-      if (φ < -spare) φ += 2 * Math.PI;
-      if (φ >= turn + spare) φ -= 2 * Math.PI;
+      while (φ < -spare) φ += 2 * Math.PI;
+      while (φ >= turn + spare) φ -= 2 * Math.PI;
       return [φ / turn, 1 - reach.angle(Math.hypot(x, y)) / to];
     },
   };
@@ -100,7 +100,7 @@ export function domeChart(shape: DomeShape, part: DomePart = 'whole'): Chart {
         ['right', columnAt(1)],
       ]),
       lines: new Map([
-        ['front', columnAt(0.5)],
+        ...((which.which ?? 1) === 1 ? ([['front', columnAt(0.5)]] as const) : []),
         ['middle', columnAt(0.5)],
         ['crown', crown],
       ]),

@@ -7,12 +7,14 @@ import { acrossDome, domeGirths } from './dome.ts';
 import { ovalRun } from './edge-run.ts';
 import { depthOf, type FormKind, type FormOf, isAbove, measured, no, none, noRolls, nothing } from './form.ts';
 
-/** One gore of a dome, the one at its front; measures are those of the whole. */
+/** One gore of a dome; measures are those of the whole. */
 export interface GoreDome extends FormOf<'gore dome'> {
   readonly long: number;
   readonly wide: number;
   readonly deep: number;
   readonly gores: number;
+  /** Of an oval one: which, from the one at its front to the left. */
+  readonly which: number;
 }
 
 const EDGES = ['rim', 'left', 'right'];
@@ -26,9 +28,26 @@ export const goreDome: FormKind<GoreDome> = {
         const [long, wide = long] = line.measures('length', 'size') ?? [];
         const gores = line.count('gores', 'gores');
         const deep = depthOf(reading);
-        return isAbove(long) && isAbove(wide) && isAbove(deep) && gores !== undefined && gores >= 3
-          ? { kind: 'gore dome', line, long: long + grow, wide: wide + grow, deep, gores }
+        const which = line.has('gore') ? line.count('which', 'gore') : 1;
+        if (!isAbove(long) || !isAbove(wide) || !isAbove(deep) || gores === undefined || which === undefined)
+          return undefined;
+        return gores >= 3 && which <= gores
+          ? {
+              kind: 'gore dome',
+              line,
+              long: long + grow,
+              wide: wide + grow,
+              deep,
+              gores,
+              which: long === wide ? 1 : which,
+            }
           : undefined;
+      },
+      refusals(line) {
+        const [gores, which] = [line.count('gores', 'gores'), line.count('which', 'gore')];
+        return gores !== undefined && which !== undefined && which > gores
+          ? [{ line, why: `it has ${gores} gores, and this is to be the ${which}th` }]
+          : [];
       },
     },
   },
@@ -51,7 +70,7 @@ export const goreDome: FormKind<GoreDome> = {
 
   area: ({ long, wide, deep, gores }) => (long === wide ? gore(long, deep, gores).area : MEASURED),
   centre: measured,
-  chart: (form) => domeChart(form, { gores: form.gores }),
+  chart: (form) => domeChart(form, { gores: form.gores, which: form.which }),
   refusal: nothing,
   liesOn: none,
   follows: none,
@@ -72,3 +91,27 @@ export const goreDome: FormKind<GoreDome> = {
   layout: () => ({ kind: LAID_FLAT }),
   addFigures: nothing,
 };
+
+/** Gores of one shape: which they are, and whether half of them are mirror images of the others. */
+export interface Alike {
+  readonly gores: readonly number[];
+  readonly mirrored: boolean;
+}
+
+/** The different gores of a dome: all of a round one are alike, those of an oval one front and back, left and right. */
+export function differentGores({ long, wide, gores }: Pick<GoreDome, 'long' | 'wide' | 'gores'>): readonly Alike[] {
+  if (long === wide) return [{ gores: numbers(gores), mirrored: false }];
+  const found = new Map<number, number[]>();
+  for (const which of numbers(gores)) {
+    // From the nearer end of the long axis, in quarters of a gore, so that nothing is rounded.
+    const turned = (4 * (which - 1)) % (2 * gores);
+    const away = Math.min(turned, 2 * gores - turned);
+    found.set(away, [...(found.get(away) ?? []), which]);
+  }
+  return [...found].map(([away, alike]) => ({ gores: alike, mirrored: away !== 0 && away !== gores }));
+}
+
+/** Those that are of the shape of this one. */
+export const alikeTo = (form: GoreDome): Alike => differentGores(form).find((each) => each.gores.includes(form.which))!;
+
+const numbers = (to: number): number[] => Array.from({ length: to }, (_, i) => i + 1);

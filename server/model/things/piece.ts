@@ -15,6 +15,7 @@ import { MEASURED, NONE, NOT_KNOWN, type None, type NotKnown } from '../forms/an
 import type { Allowance, Blank, WorkedBlank } from '../forms/blank.ts';
 import { type EdgeRun, STRAIGHT } from '../forms/edge-run.ts';
 import { ANY_EDGES, type Domed, type FormRefusal, isAbove, type Met, type Shaped } from '../forms/form.ts';
+import { type Alike, alikeTo } from '../forms/gore-dome.ts';
 import { type Form, kindOf, notationOf } from '../forms/index.ts';
 import { lameGirthOf } from '../forms/lame.ts';
 import { levelsOf } from '../forms/levels.ts';
@@ -164,9 +165,21 @@ export class PieceModel implements Formed, Templated {
     return named?.kind === 'material' ? this.model.materialOf(named) : undefined;
   });
 
-  /** How many in one build. */
-  readonly make = once(() => Math.max(1, Math.min(this.line('make')?.count('make') ?? 1, 10_000)));
-  readonly mirrored = once(() => this.line('make')?.has('mirrored') ?? false);
+  /** How many in one build: of a gore as many as are like it, where no line says otherwise. */
+  readonly make = once(() => {
+    const said = this.line('make')?.count('make') ?? this.alike()?.gores.length ?? 1;
+    return Math.max(1, Math.min(said, 10_000));
+  });
+  readonly mirrored = once(() => {
+    const line = this.line('make');
+    return line ? line.has('mirrored') : (this.alike()?.mirrored ?? false);
+  });
+
+  /** The gores of its shape, of a gore. */
+  readonly alike = once((): Alike | undefined => {
+    const form = this.formLine()?.id === 'gore dome' ? this.form() : undefined;
+    return form?.kind === 'gore dome' ? alikeTo(form) : undefined;
+  });
 
   /** The starting thickness, mm. */
   thickness(): number | undefined {

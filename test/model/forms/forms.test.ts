@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict';
 import { alongEdge } from '../../../server/geometry/surface/place.ts';
+import { differentGores } from '../../../server/model/forms/gore-dome.ts';
 import { kindOf } from '../../../server/model/forms/index.ts';
 import { placeOfLine } from '../../../server/model/shapes/places.ts';
 import { baseLineOf, surfaceOf } from '../../../server/model/shapes/surface.ts';
@@ -60,6 +61,35 @@ describe('forms that are measured on their surface', () => {
     close(figureValue(gore, 'cop.area'), (2 * Math.PI * 105 ** 2) / 6);
     close(figureValue(gore, 'cop.left.length'), (Math.PI / 2) * 105);
     assert.ok(figureValue(cop('gore dome 248 x 204 mm, deep 160 mm, gores 6'), 'cop.area') > 0);
+  });
+
+  it('gores are made as often as the dome has them, and the different ones of an oval make up the whole', () => {
+    close(figureValue(cop('gore dome 210 mm, deep 105 mm, gores 12'), 'cop.make'), 12);
+    close(figureValue(cop('gore dome 210 mm, deep 105 mm, gores 12\nmake 3'), 'cop.make'), 3);
+    for (const [gores, shapes] of [
+      [4, 2],
+      [5, 3],
+      [6, 2],
+      [8, 3],
+      [12, 4],
+    ] as const) {
+      const dome = { long: 240, wide: 180, gores };
+      const different = differentGores(dome);
+      assert.equal(different.length, shapes, `${gores}`);
+      let [count, area] = [0, 0];
+      for (const alike of different) {
+        const models = alike.gores.map((which) =>
+          cop(`gore dome 240 x 180 mm, deep 90 mm, gores ${gores}, gore ${which}`),
+        );
+        const areas = models.map((model) => figureValue(model, 'cop.area'));
+        for (const each of areas) close(each, areas[0]!, 1e-5);
+        assert.equal(pieceOf(models[0]!, 'cop').make(), alike.gores.length);
+        count += alike.gores.length;
+        area += alike.gores.length * areas[0]!;
+      }
+      assert.equal(count, gores);
+      close(area, ovalDomeArea(240, 180, 90).value, 1e-4);
+    }
   });
 
   const over = (form: string) => `piece breast\n  from plate\n  ${form.split('\n').join('\n  ')}\n`;

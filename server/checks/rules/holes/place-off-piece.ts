@@ -17,6 +17,7 @@ export const check: Check = {
   mild steel 1.5 mm
 piece cop
   from plate
+  make 2, mirrored
   half dome 150 x 120 mm, deep 40 mm
   dish
   hole 5 mm, at 210 mm from rim
@@ -25,6 +26,7 @@ piece cop
   mild steel 1.5 mm
 piece cop
   from plate
+  make 2, mirrored
   half dome 150 x 120 mm, deep 40 mm
   dish
   hole 5 mm, at 21 mm from rim
