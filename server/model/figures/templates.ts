@@ -2,7 +2,7 @@ import { contourSpan } from '../../geometry/surface/contour.ts';
 import { sectionLength } from '../../trade/blank/template.ts';
 import { spanned } from '../../trade/reckoning/readings.ts';
 import { plain, type Result } from '../../trade/reckoning/result.ts';
-import { placeInWords } from '../shapes/templates.ts';
+import { placeInWords, thicknessUnder } from '../shapes/templates.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { FigureSet } from '../values/figure-set.ts';
 
@@ -16,7 +16,8 @@ export function addTemplates(piece: PieceModel, set: FigureSet): void {
     const { line, name, along } = template;
     const face = template.inside ? 'inside' : 'outside';
     const where = `${along === undefined ? 'section' : 'profile'} ${placeInWords(template, piece)}, ${face}`;
-    const source = `True section of the ${face}: the middle of the thickness moved ${template.inside ? 'in' : 'out'} by half the sheet, ${plain(thickness.value / 2)} mm`;
+    const half = thicknessUnder(piece, thickness.value) / 2;
+    const source = `True section of the ${face}: the middle of the thickness moved ${template.inside ? 'in' : 'out'} by half of what forming leaves there on the mean, ${plain(half)} mm`;
     const add = (suffix: string, title: string, made: Result) =>
       set.add(`${name}.${suffix}`, title, made, line.place, [thickness.name], { decimals: 1 });
     const parts = contour.metal.length > 1 ? ` in ${contour.metal.length} parts` : '';

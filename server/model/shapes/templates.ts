@@ -20,6 +20,7 @@ import { keyOf, type Surfaced } from './surface.ts';
 /** What is asked of a piece that boards are held against. */
 export interface Templated extends Surfaced {
   readonly model: { units(): System };
+  figure(suffix: string): { readonly value: number } | undefined;
   formLine(): LineReading<PieceLine> | undefined;
 }
 
@@ -64,7 +65,11 @@ export function templatesOf(piece: Templated): readonly Template[] {
     if ((height === undefined && along === undefined) || thickness === undefined) return [];
     const chart = piece.chart();
     if (!chart || isFlat(piece)) return hasNoForm(piece) ? none('it has no formed surface') : [];
-    const options = { out: ((base.inside ? -1 : 1) * thickness) / 2, cut: piece.cutForm() };
+    // Asked only when the board is: what forming leaves of the sheet is dear.
+    const options = once(() => ({
+      out: ((base.inside ? -1 : 1) * thicknessUnder(piece, thickness)) / 2,
+      cut: piece.cutForm(),
+    }));
     reach ??= reachOf(chart);
     const { low, high } = reach;
     const from = lowestHeight(piece, low);
@@ -78,14 +83,14 @@ export function templatesOf(piece: Templated): readonly Template[] {
       if (found === 'not in one plane')
         return none(`“${along}” does not lie in one upright plane, and a board is flat`);
       const profile = once((): Contour | undefined => {
-        const made = profileAlong(chart, along, options);
+        const made = profileAlong(chart, along, options());
         return typeof made === 'string' ? undefined : made;
       });
       return [{ ...base, along, zero, contour: profile }];
     }
     const contour = once(() =>
-      contours.get(`${height! + zero} ${options.out} ${keyOf(piece)}`, () =>
-        contourInSteps(chart, height! + zero, options),
+      contours.get(`${height! + zero} ${options().out} ${keyOf(piece)}`, () =>
+        contourInSteps(chart, height! + zero, options()),
       ),
     );
     if (height! < from - 1e-6 || height! > from + high - low + 1e-6) {
@@ -96,6 +101,10 @@ export function templatesOf(piece: Templated): readonly Template[] {
     return [{ ...base, ...asked(line), zero, contour }];
   });
 }
+
+/** What forming leaves of the sheet where a board is held, mm: the mean of the piece. */
+export const thicknessUnder = (piece: Pick<Templated, 'figure'>, start: number): number =>
+  piece.figure('thickness.mean')?.value ?? start;
 
 /** `at brow, 120 mm up` or `along middle`. */
 export function placeInWords({ height, called, along }: Template, piece: Templated): string {

@@ -34,7 +34,7 @@ describe('templates', () => {
     assert.equal(figures.get('breast.template-2.wide'), undefined);
     assert.equal(outside.place.section.text.slice(outside.place.from, outside.place.to), 'template at 220 mm');
     assert.equal(outside.basis, 'geometry');
-    assert.match(outside.source, /moved out by half the sheet, 0\.75 mm/);
+    assert.match(outside.source, /moved out by half of what forming leaves there on the mean, 0\.75/);
   });
 
   it('take their height as the form’s levels do; other forms count from their lowest place', () => {

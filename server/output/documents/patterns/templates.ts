@@ -1,7 +1,7 @@
 import { boxOfPath, distanceTo, lengthOfPath, reversed } from '../../../geometry/outline/measure.ts';
 import type { Contour } from '../../../geometry/surface/contour.ts';
 import { patiently, type Steps } from '../../../incremental/steps.ts';
-import { placeInWords, type Template } from '../../../model/shapes/templates.ts';
+import { placeInWords, type Template, thicknessUnder } from '../../../model/shapes/templates.ts';
 import type { PieceModel } from '../../../model/things/piece.ts';
 import { show, showSize } from '../../../model/values/show.ts';
 import { type Board, boardOf, linesOn } from '../../../trade/blank/template.ts';
@@ -69,7 +69,7 @@ function patternOf(name: string, template: Template, contour: Contour, board: Bo
 
 function notesOf(template: Template, contour: Contour, board: Board, piece: PieceModel): string[] {
   const units = piece.model.units();
-  const thickness = piece.thickness()!;
+  const thickness = thicknessUnder(piece, piece.thickness()!);
   const { inside, along, name } = template;
   const mm = (suffix: string) => {
     const figure = piece.figure(`${name}.${suffix}`);
