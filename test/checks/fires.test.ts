@@ -6,6 +6,10 @@ import { problemsIn } from './specs.ts';
 const STOCK = `material plate
   mild steel 1.5 mm
   sheet 1000 x 2000 mm
+material thin
+  mild steel 0.8 mm
+material thick
+  mild steel 3 mm
 material zinc
   galvanised steel 1.5 mm
 material spring
@@ -93,6 +97,104 @@ const PAIRS: readonly {
       'slot eye 40 x 10 mm, at 30 mm from bottom',
       'hole 6 mm, at 80 mm from left and 36 mm from bottom',
     ),
+  },
+  {
+    of: 'a hole that runs into a slot on a dome',
+    code: 'web-too-thin',
+    fires: piece(
+      'one',
+      'from plate',
+      'dome 220 mm, deep 70 mm',
+      'dish',
+      'slot sight 110 x 12 mm, at 40 mm from rim',
+      'hole 6 mm, at 33 mm from rim and 52 mm right of front',
+    ),
+    said: /This hole and “sight” run into each other/,
+    silent: piece(
+      'one',
+      'from plate',
+      'dome 220 mm, deep 70 mm',
+      'dish',
+      'slot sight 110 x 12 mm, at 40 mm from rim',
+      'hole 6 mm, at 33 mm from rim and 66 mm right of front',
+    ),
+  },
+  {
+    of: 'a row that runs into a slot of a ring',
+    code: 'web-too-thin',
+    fires: piece(
+      'one',
+      'from plate',
+      'cylinder round 500 mm, high 90 mm',
+      'slot 60 x 10 mm, at 20 mm from top',
+      'holes lining 12 of 4 mm, along top, inset 14 mm',
+    ),
+    said: /This row and the other slot run into each other/,
+    silent: piece(
+      'one',
+      'from plate',
+      'cylinder round 500 mm, high 90 mm',
+      'slot 60 x 10 mm, at 40 mm from top',
+      'holes lining 12 of 4 mm, along top, inset 14 mm',
+    ),
+  },
+  {
+    of: 'the holes of one row',
+    code: 'web-too-thin',
+    fires: piece(
+      'one',
+      'from plate',
+      'form wrap 180 deg',
+      'at 0 mm, round 600 mm, long 220 mm',
+      'at 90 mm, round 560 mm, long 200 mm',
+      'holes 50 of 4 mm, along top, inset 10 mm',
+    ),
+    said: /is left between two of these holes/,
+    silent: piece(
+      'one',
+      'from plate',
+      'form wrap 180 deg',
+      'at 0 mm, round 600 mm, long 220 mm',
+      'at 90 mm, round 560 mm, long 200 mm',
+      'holes 30 of 4 mm, along top, inset 10 mm',
+    ),
+  },
+  {
+    of: 'a form that is dished too deep',
+    code: 'dome-too-deep-for-gauge',
+    fires: piece(
+      'bowl',
+      'from plate',
+      'form wrap 360 deg',
+      'at 0 mm, round 500 mm',
+      'at 60 mm, round 440 mm',
+      'at 100 mm, flat',
+      'dish',
+    ),
+    said: /the crown of “bowl” may thin from 1.5 mm/,
+    silent: piece(
+      'bowl',
+      'from plate',
+      'form wrap 360 deg',
+      'at 0 mm, round 500 mm',
+      'at 60 mm, round 440 mm',
+      'at 100 mm, flat',
+      'dish then raise',
+    ),
+  },
+  {
+    of: 'a dish for which the gauge is too thin',
+    code: 'dome-too-deep-for-gauge',
+    fires: piece('bowl', 'from thin', 'dome 200 mm, deep 50 mm', 'dish'),
+    said: /Sheet of this gauge bears it down to/,
+    silent: piece('bowl', 'from thick', 'dome 200 mm, deep 50 mm', 'dish'),
+  },
+  {
+    of: 'a dish that is annealed on the way',
+    code: 'dome-too-deep-for-gauge',
+    fires: piece('bowl', 'from thin', 'dome 200 mm, deep 50 mm', 'dish'),
+    said: /in one go/,
+    silent: piece('bowl', 'from thin', 'dome 200 mm, deep 50 mm', 'anneal', 'dish'),
   },
   {
     of: 'the plating of a rivet',

@@ -1,7 +1,4 @@
-import type { Point } from '../../../geometry/outline/span.ts';
-import { NONE } from '../../../model/forms/answers.ts';
-import { kindOf } from '../../../model/forms/index.ts';
-import { ownOutline, placeInBox, placeOnOutline } from '../../../model/shapes/places.ts';
+import { between, holesOn } from '../../../model/shapes/rows.ts';
 import type { Opening, PieceModel } from '../../../model/things/piece.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
@@ -13,7 +10,7 @@ export const check: Check = {
   title: 'Too little metal between holes',
   family: 'Holes',
   severity: 'warning',
-  what: 'Two holes or slots of a flat or rolled-out piece leave less than two thicknesses between them, or run into each other. Breathing holes stand so close that less than two thicknesses of metal are left between them; holes that run into each other are an error.',
+  what: 'Two holes or slots, or those of a row, leave less than two thicknesses between them, or run into each other. Breathing holes stand so close that less than two thicknesses of metal are left between them; holes that run into each other are an error.',
   why: 'Thin webs tear from hole to hole, and the punch pulls the last one open.',
   todo: 'Set them wider apart, or make them smaller.',
   usual: ['web'],
@@ -43,9 +40,10 @@ piece cheek
         severity: left <= 0 ? 'error' : undefined,
         message:
           left <= 0
-            ? `This ${one.kind} and ${nameOf(other)} run into each other.`
-            : `Only ${show(left, 'mm', system)} is left between this ${one.kind} and ${nameOf(other)}: at least ${show(least, 'mm', system)} (2 t).`,
-        related: [{ uri: other.line.file.uri, place: other.line.place, message: `The ${other.kind}` }],
+            ? `${one === other ? 'These holes' : `This ${one.kind === 'holes' ? 'row' : one.kind} and ${nameOf(other)}`} run into each other.`
+            : `Only ${show(left, 'mm', system)} is left between ${one === other ? 'two of these holes' : `this ${one.kind === 'holes' ? 'row' : one.kind} and ${nameOf(other)}`}: at least ${show(least, 'mm', system)} (2 t).`,
+        related:
+          one === other ? [] : [{ uri: other.line.file.uri, place: other.line.place, message: `The ${other.kind}` }],
       });
     }
     for (const { line, kind, long } of piece.openings()) {
@@ -78,51 +76,23 @@ interface Near {
   readonly left: number;
 }
 
-/** Holes and slots on a flat or rolled-out piece that leave less than `least` between them, each pair once, at the later one. */
+/** Holes, slots and rows that leave less than `least` between them, each pair once, at the later one. */
 function tooNear(piece: PieceModel, least: number): Near[] {
-  const form = piece.form();
-  const outline = ownOutline(piece);
-  const square = form && kindOf(form).square(form);
-  const single = piece.openings().filter(({ kind, count }) => (kind === 'hole' || kind === 'slot') && count === 1);
-  if (single.length < 2 || single.length > MOST_OPENINGS) return [];
-  const placed = single.flatMap((opening) => {
-    const at = outline
-      ? placeOnOutline(outline, opening.line)
-      : square && square !== NONE && square.wide !== undefined
-        ? within(placeInBox(opening.line, square.wide, square.high), square.wide, square.high)
-        : undefined;
-    if (!at) return [];
-    const { long, wide, round } = opening;
-    const half = round ? 0 : Math.abs(long - wide) / 2;
-    const across = long >= wide ? half : 0;
-    const up = long >= wide ? 0 : half;
-    const radius = Math.min(long, wide) / 2;
-    return [{ opening, radius, from: { x: at.x - across, y: at.y - up }, to: { x: at.x + across, y: at.y + up } }];
-  });
-  return placed.flatMap((one, i) =>
-    placed.slice(0, i).flatMap((other) => {
-      const left = between(one, other) - one.radius - other.radius;
-      return left < least - 0.02 ? [{ one: one.opening, other: other.opening, left }] : [];
-    }),
+  if (piece.openings().length < 2 && !piece.openings().some(({ kind }) => kind === 'holes')) return [];
+  const nearest = new Map<Opening, Map<Opening, number>>();
+  const placed = holesOn(piece, MOST_OPENINGS);
+  for (const [i, one] of placed.entries())
+    for (const other of placed.slice(0, i)) {
+      const left = between(one.spine, other.spine) - one.radius - other.radius;
+      const by = nearest.get(one.opening) ?? new Map<Opening, number>();
+      nearest.set(one.opening, by.set(other.opening, Math.min(left, by.get(other.opening) ?? left)));
+    }
+  return [...nearest].flatMap(([one, others]) =>
+    [...others].flatMap(([other, left]) => (left < least - 0.02 ? [{ one, other, left }] : [])),
   );
 }
 
 /** Of more, each against each, nobody waits for the answer at every key. */
 const MOST_OPENINGS = 60;
-
-/** A way that is not said is the middle. */
-const within = (place: { x?: number; y?: number } | undefined, wide: number, high: number): Point | undefined =>
-  place && { x: place.x ?? wide / 2, y: place.y ?? high / 2 };
-
-interface Stretch {
-  readonly from: Point;
-  readonly to: Point;
-}
-
-/** The distance of two stretches, each level or upright, mm. */
-function between(a: Stretch, b: Stretch): number {
-  const gap = (low: number, high: number, other: number, far: number) => Math.max(0, other - high, low - far);
-  return Math.hypot(gap(a.from.x, a.to.x, b.from.x, b.to.x), gap(a.from.y, a.to.y, b.from.y, b.to.y));
-}
 
 const nameOf = ({ kind, name }: Opening): string => (name ? `“${name.text}”` : `the other ${kind}`);

@@ -7,6 +7,7 @@ import { drilledFor } from '../../../model/assembly/joint-rivets.ts';
 import { openingName } from '../../../model/figures/openings.ts';
 import type { Fold } from '../../../model/forms/form.ts';
 import { kindOf } from '../../../model/forms/index.ts';
+import { rowOf } from '../../../model/shapes/rows.ts';
 import { heldIn } from '../../../model/shapes/surface.ts';
 import { flaresIn, flutesIn } from '../../../model/shapes/worked.ts';
 import type { Model } from '../../../model/spec.ts';
@@ -513,18 +514,6 @@ function* placesOf(piece: PieceModel, flat: Flat, opening: Opening): Steps<Stati
     return place && count === 1 ? [place] : [];
   }
   const path = flat.edges.find(({ name }) => name === edge)?.path ?? flat.named(edge);
-  const length = piece.edgeLength(edge)?.value ?? (path && lengthOfPath(path));
-  const inset = line.length('inset', 'inset') ?? 0;
-  if (length === undefined || count > MOST_HOLES) return [];
-  const [from, to] = [line.length('from', 'from'), line.length('to', 'from')];
-  const isPart = from !== undefined && to !== undefined;
-  const closed = !isPart && piece.isClosedEdge(edge);
-  const [start, end] = isPart
-    ? [Math.min(from, to), Math.min(Math.max(from, to), length)]
-    : closed
-      ? [0, length]
-      : [inset, length - inset];
-  const step = closed ? (end - start) / count : count > 1 ? (end - start) / (count - 1) : 0;
-  const first = count === 1 && !closed ? (start + end) / 2 : start;
-  return yield* stationsOf(count, (i) => flat.inFrom(edge, first + i * step, inset));
+  const row = count > MOST_HOLES ? undefined : rowOf(piece, opening, path && lengthOfPath(path));
+  return row ? yield* stationsOf(count, (i) => flat.inFrom(edge, row.stations[i]!, row.inset)) : [];
 }
