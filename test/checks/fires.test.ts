@@ -6,6 +6,10 @@ import { problemsIn } from './specs.ts';
 const STOCK = `material plate
   mild steel 1.5 mm
   sheet 1000 x 2000 mm
+material fourteen
+  mild steel 14 ga
+rivet sunk-inch
+  mild steel 5/32 x 5/16 in, countersunk
 material thin
   mild steel 0.8 mm
 material thick
@@ -197,6 +201,17 @@ const PAIRS: readonly {
     silent: piece('bowl', 'from thin', 'dome 200 mm, deep 50 mm', 'anneal', 'dish'),
   },
   {
+    of: 'a countersunk head of 5/32 in, which is less deep than one of 4 mm',
+    code: 'countersink-too-deep',
+    fires:
+      two('plate 120 x 40 mm') +
+      seam('joins one, other', 'along one.top', 'rivets sunk-inch, every 28 mm, inset 12 mm'),
+    said: /is 1\.7 mm deep and goes through/,
+    silent:
+      two('plate 120 x 40 mm').replaceAll('from plate', 'from fourteen') +
+      seam('joins one, other', 'along one.top', 'rivets sunk-inch, every 28 mm, inset 12 mm'),
+  },
+  {
     of: 'the plating of a rivet',
     code: 'galvanic-pair',
     fires:
@@ -329,6 +344,15 @@ describe('checks speak where they must, and nowhere else', () => {
       assert.match(found(fires).join('\n'), said);
       assert.deepEqual(found(silent), []);
     });
+
+  it('a row’s rules of pitch and size are not for the pivots of a joint', () => {
+    const text = `${STOCK}${two('plate 220 x 40 mm').replaceAll('from plate', 'from thin')}joint knee\n  plates one, other\n  pivots small, inset 10 mm, left\n  pivots small, inset 10 mm, right\n`;
+    const rules = /^(pitch-|rivet-too-thi|edge-too-)/;
+    assert.deepEqual(
+      problemsIn(text).filter(({ code }) => rules.test(code)),
+      [],
+    );
+  });
 
   it('strain-needs-anneal: what is coated with zinc is told of the zinc, and no anneal is offered', () => {
     const of = (material: string) =>
