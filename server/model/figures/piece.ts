@@ -2,12 +2,12 @@ import { isCutOut } from '../../geometry/drawings/outline-in.ts';
 import { keptThickness } from '../../trade/bend/bend.ts';
 import { cutOutArea, sawnLength } from '../../trade/blank/drawn.ts';
 import { circleArea, circlesArea, slotArea } from '../../trade/blank/plane-shapes.ts';
+import { goresOfShape } from '../../trade/dome/gores.ts';
 import { type FormedBy, outcomeOf } from '../../trade/dome/hammered.ts';
 import { wireLengthAlong } from '../../trade/edge/edge.ts';
 import { sheetMass } from '../../trade/mass/mass.ts';
 import { ends, type Interval, intervalOf, through } from '../../trade/reckoning/interval.ts';
 import { fromSpec } from '../../trade/reckoning/readings.ts';
-import { type Result, result } from '../../trade/reckoning/result.ts';
 import { MEASURED, NOT_KNOWN } from '../forms/answers.ts';
 import { type Allowance, type Blank, Edges, givenBlank, type WorkedBlank } from '../forms/blank.ts';
 import { isAbove } from '../forms/form.ts';
@@ -65,17 +65,7 @@ export const pieceFigures: PieceFigures = {
 function addMake(piece: PieceModel, set: FigureSet): void {
   const line = piece.line('make');
   const alike = line ? undefined : piece.alike();
-  const made: Result = alike
-    ? result({
-        value: piece.make(),
-        unit: 'count',
-        formula: 'n = {n} gores of this shape',
-        symbols: { n: alike.gores.length },
-        basis: 'geometry',
-        source: `As many as the dome has of this shape: gore ${alike.gores.join(', ')}`,
-        note: alike.mirrored ? 'Half of them are mirror images.' : undefined,
-      })
-    : fromSpec(piece.make(), 'count', 'n');
+  const made = alike ? goresOfShape(alike) : fromSpec(piece.make(), 'count', 'n');
   set.add('make', 'how many in one build', made, line?.place ?? (alike ? piece.formLine()!.place : piece.place), []);
 }
 

@@ -2,6 +2,7 @@ import { domeChart } from '../../geometry/surface/dome.ts';
 import { ellipsePerimeter } from '../../trade/blank/plane-shapes.ts';
 import { domeTightestRadius } from '../../trade/dome/curvature.ts';
 import { gore } from '../../trade/dome/dome.ts';
+import { type Alike, differentGores } from '../../trade/dome/gores.ts';
 import { LAID_FLAT, MEASURED } from './answers.ts';
 import { acrossDome, domeGirths } from './dome.ts';
 import { ovalRun } from './edge-run.ts';
@@ -92,26 +93,5 @@ export const goreDome: FormKind<GoreDome> = {
   addFigures: nothing,
 };
 
-/** Gores of one shape: which they are, and whether half of them are mirror images of the others. */
-export interface Alike {
-  readonly gores: readonly number[];
-  readonly mirrored: boolean;
-}
-
-/** The different gores of a dome: all of a round one are alike, those of an oval one front and back, left and right. */
-export function differentGores({ long, wide, gores }: Pick<GoreDome, 'long' | 'wide' | 'gores'>): readonly Alike[] {
-  if (long === wide) return [{ gores: numbers(gores), mirrored: false }];
-  const found = new Map<number, number[]>();
-  for (const which of numbers(gores)) {
-    // From the nearer end of the long axis, in quarters of a gore, so that nothing is rounded.
-    const turned = (4 * (which - 1)) % (2 * gores);
-    const away = Math.min(turned, 2 * gores - turned);
-    found.set(away, [...(found.get(away) ?? []), which]);
-  }
-  return [...found].map(([away, alike]) => ({ gores: alike, mirrored: away !== 0 && away !== gores }));
-}
-
 /** Those that are of the shape of this one. */
 export const alikeTo = (form: GoreDome): Alike => differentGores(form).find((each) => each.gores.includes(form.which))!;
-
-const numbers = (to: number): number[] => Array.from({ length: to }, (_, i) => i + 1);

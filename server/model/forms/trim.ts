@@ -2,7 +2,7 @@ import { stripAlong } from '../../geometry/flatten/strip.ts';
 import type { Path } from '../../geometry/outline/path.ts';
 import type { SurfaceLine } from '../../geometry/surface/walk.ts';
 import { plateArea } from '../../trade/blank/plane-shapes.ts';
-import { curvedStrip } from '../../trade/blank/strip.ts';
+import { curvedStrip, stripEdge } from '../../trade/blank/strip.ts';
 import { given } from '../../trade/reckoning/readings.ts';
 import { plain } from '../../trade/reckoning/result.ts';
 import type { Named } from '../names/spec-file.ts';
@@ -107,19 +107,8 @@ export const trim: FormKind<Trim, Trim | Later> = {
   addFigures: nothing,
 };
 
-/** The edge to the left of the way is shorter than the middle where that turns to the left. */
-function longEdge({ along, length, wide, turn = 0 }: Trim, edge: 'top' | 'bottom'): Result {
-  if (!turn) return given(length, 'L', lengthSource(along));
-  const sign = edge === 'top' ? '−' : '+';
-  return result({
-    value: length + ((edge === 'top' ? -1 : 1) * turn * Math.PI * wide) / 360,
-    unit: 'mm',
-    formula: `L = {L0} ${sign} {θ}/360 × π × {w}`,
-    symbols: { L0: length, θ: turn, w: wide },
-    basis: 'geometry',
-    source: `Beside the middle of the strip, which turns by θ in its surface. ${lengthSource(along)}`,
-  });
-}
+const longEdge = ({ along, length, wide, turn = 0 }: Trim, edge: 'top' | 'bottom') =>
+  stripEdge({ length, wide, turn, side: edge === 'top' ? 'left' : 'right', source: lengthSource(along) });
 
 const lengthSource = (along: string) =>
   `Along ${along}, at the middle of the strip and of its own thickness where it lies outside the plate`;

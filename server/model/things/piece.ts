@@ -7,6 +7,7 @@ import type { Chart } from '../../geometry/surface/chart.ts';
 import type { CutForm } from '../../geometry/surface/cut.ts';
 import type { EdgeLine, SurfaceLine } from '../../geometry/surface/walk.ts';
 import { once, onceUnlessCircular } from '../../incremental/memo.ts';
+import type { Alike } from '../../trade/dome/gores.ts';
 import type { FormedBy, Outcome } from '../../trade/dome/hammered.ts';
 import type { FormingMethod } from '../../trade/dome/ways.ts';
 import { OF_PIECE } from '../../trade/reckoning/bounds.ts';
@@ -15,7 +16,7 @@ import { MEASURED, NONE, NOT_KNOWN, type None, type NotKnown } from '../forms/an
 import type { Allowance, Blank, WorkedBlank } from '../forms/blank.ts';
 import { type EdgeRun, STRAIGHT } from '../forms/edge-run.ts';
 import { ANY_EDGES, type Domed, type FormRefusal, isAbove, type Met, type Shaped } from '../forms/form.ts';
-import { type Alike, alikeTo } from '../forms/gore-dome.ts';
+import { alikeTo } from '../forms/gore-dome.ts';
 import { type Form, kindOf, notationOf } from '../forms/index.ts';
 import { lameGirthOf } from '../forms/lame.ts';
 import { levelsOf } from '../forms/levels.ts';

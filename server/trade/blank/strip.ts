@@ -56,3 +56,33 @@ export function combWidth({ high, foot, radius }: { high: number; foot: number; 
     ),
   });
 }
+
+/**
+ * Length (mm) of a long edge of a strip whose middle turns by so many degrees in its surface: the edge to the left is shorter than the
+ * middle where that turns to the left. Range: a strip that turns about something. Source: Steiner's formula, in the surface laid flat.
+ */
+export function stripEdge({
+  length,
+  wide,
+  turn,
+  side,
+  source,
+}: {
+  length: number;
+  wide: number;
+  turn: number;
+  side: 'left' | 'right';
+  source: string;
+}): Result {
+  const sign = side === 'left' ? -1 : 1;
+  const value = length + (sign * turn * Math.PI * wide) / 360;
+  return reckon({
+    value,
+    unit: 'mm',
+    formula: turn ? `L = {L0} ${side === 'left' ? '−' : '+'} {θ}/360 × π × {w}` : 'L = {L0}',
+    symbols: turn ? { L0: length, θ: turn, w: wide } : { L0: length },
+    basis: 'geometry',
+    source: turn ? `Beside the middle of the strip, which turns by θ in its surface (Steiner). ${source}` : source,
+    outside: when(value <= 0, 'the strip is wider than what it turns about'),
+  });
+}

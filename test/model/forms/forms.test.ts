@@ -1,11 +1,11 @@
 import assert from 'node:assert/strict';
 import { alongEdge } from '../../../server/geometry/surface/place.ts';
-import { differentGores } from '../../../server/model/forms/gore-dome.ts';
 import { kindOf } from '../../../server/model/forms/index.ts';
 import { placeOfLine } from '../../../server/model/shapes/places.ts';
 import { baseLineOf, surfaceOf } from '../../../server/model/shapes/surface.ts';
 import { ellipsePerimeter } from '../../../server/trade/blank/plane-shapes.ts';
 import { ovalDomeArea } from '../../../server/trade/dome/dome.ts';
+import { differentGores } from '../../../server/trade/dome/gores.ts';
 import { soundSurface } from '../../geometry/surface/sound.ts';
 import { figureValue, modelFrom, PLATE } from '../support.ts';
 

@@ -1,6 +1,6 @@
-import { type Alike, differentGores } from '../../../model/forms/gore-dome.ts';
 import type { LineReading } from '../../../model/names/line-reading.ts';
 import type { PieceModel } from '../../../model/things/piece.ts';
+import { type Alike, differentGores } from '../../../trade/dome/gores.ts';
 import { addingLine, type Check } from '../../check.ts';
 import { pieces } from '../../support/things.ts';
 import { isOwn, placeIn } from '../../support/writing.ts';

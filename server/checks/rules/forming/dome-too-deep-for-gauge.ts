@@ -10,11 +10,11 @@ export const check: Check = {
   title: 'A dish too deep for its sheet',
   family: 'Forming',
   severity: 'warning',
-  what: 'Dished so deep, the crown may end at less than half of the thickness it started from, if the rim does not draw in under the hammer. It happens from about seven tenths of the half diameter. As information also where soft steel of that gauge would thin so by more than it bears in one go, and one more for each anneal.',
+  what: 'Dished so deep, the crown may end at less than half of the thickness it started from, if the rim does not draw in under the hammer. It happens from about seven tenths of the half diameter. Soft steel under some 1.1 mm bears less than that half in two goes, with an anneal between them, and is held to what it bears; each further anneal is another go.',
   why: 'The crown takes the blows in use, and it is the place where dishing takes the metal away. Past this it cracks before it is deep enough.',
   todo: 'Raise it, or dish first and then raise; or make it shallower.',
   usual: ['crown-left'],
-  formula: 't(low) ≥ t₀ ÷ 2 and ≥ t₀ × exp(−ε(t₀) × (anneals + 1)), with the rim held',
+  formula: 't(low) ≥ t₀ ÷ 2 and ≥ t₀ × exp(−ε(t₀) × goes), with the rim held',
   source:
     'Least energy with the rim held, fitted to Chakrabarty and Alexander 1970 (from memory); half is common practice (no source); what a gauge bears by Keeler and Brazier (from memory)',
   example: `material plate
@@ -34,32 +34,29 @@ piece bowl
   piece(piece, report, model) {
     const system = model.units();
     const { method, line } = piece.method();
-    const crown = piece.figure('thickness.crown');
+    const domed = piece.domed();
+    // A dome is thinnest at its crown, another form where it is rounded most.
+    const crown = piece.figure(domed ? 'thickness.crown' : 'thickness.least');
     const start = piece.thickness();
     const metal = piece.material()?.metal();
     if (method !== 'dish' || !line || crown?.low === undefined || start === undefined) return;
-    const domed = piece.domed();
     // From a half sphere on, no dishing reaches it: that is another check.
     if (domed && domed.deep >= domed.wide / 2) return;
-    const half = (start * usual('crown-left')) / 100;
-    const sure = isUnder(crown, half);
-    const heats = piece.all('anneal').length;
-    // In one go a thin sheet bears less than a thick one; each anneal is another go.
-    const borne = metal?.keelerHolds
-      ? start * Math.exp(-(heats + 1) * formingLimitOf(start, metal.hardening.value).value)
-      : undefined;
-    const byGauge = !sure && borne !== undefined && borne > half ? isUnder(crown, borne) : undefined;
-    if (!sure && byGauge !== 'may') return;
+    // A thin sheet bears less in one go than a thick one; one anneal on the way is taken for granted.
+    const goes = Math.max(2, piece.all('anneal').length + 1);
+    const borne = metal?.keelerHolds ? Math.exp(-goes * formingLimitOf(start, metal.hardening.value).value) : 0;
+    const half = usual('crown-left') / 100;
+    const sure = isUnder(crown, start * Math.max(half, borne));
+    if (!sure) return;
     const deep = domed ? ` ${show(domed.deep, 'mm', system)} deep` : '';
-    const ends = sure ?? 'may';
-    const left = ends === 'cannot' ? crown.value : crown.low;
-    const even = ends === 'cannot' ? '' : ` (${show(crown.value, 'mm', system)} if the rim draws in evenly)`;
-    const gauge = sure
-      ? ''
-      : ` Sheet of this gauge bears it down to ${show(borne!, 'mm', system)}${heats ? '' : ' in one go'}.`;
+    const left = sure === 'cannot' ? crown.value : crown.low;
+    const even = sure === 'cannot' ? '' : ` (${show(crown.value, 'mm', system)} if the rim draws in evenly)`;
+    const gauge =
+      borne > half
+        ? ` Sheet of this gauge bears it down to ${show(start * borne, 'mm', system)}, annealed ${goes > 2 ? `${goes - 1} times` : 'once'}.`
+        : '';
     report(placeIn(piece, line), {
-      severity: sure ? undefined : 'information',
-      message: `Dished${deep}, the crown of “${piece.name}” ${inWords(ends, 'thins', 'may thin')} from ${show(start, 'mm', system)} to ${show(left, 'mm', system)}${even}: ${sure ? 'raise it, or dish and then raise' : 'let the rim draw in, or anneal on the way'}.${gauge}`,
+      message: `Dished${deep}, ${domed ? 'the crown' : 'the thinnest place'} of “${piece.name}” ${inWords(sure, 'thins', 'may thin')} from ${show(start, 'mm', system)} to ${show(left, 'mm', system)}${even}: raise it, or dish and then raise.${gauge}`,
       fixes: isOwn(piece, line)
         ? [replacing(line.file.uri, 'Dish, then raise', placeOf(line, line.line), 'dish then raise')]
         : [],

@@ -1,4 +1,4 @@
-import { between, holesOn } from '../../../model/shapes/rows.ts';
+import { between, holesOn } from '../../../model/figures/rows.ts';
 import type { Opening, PieceModel } from '../../../model/things/piece.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';

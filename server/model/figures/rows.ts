@@ -3,9 +3,9 @@ import { apart, dot, minus, NOWHERE, plus, type Vector } from '../../geometry/su
 import { pause, Recent } from '../../incremental/steps.ts';
 import { NONE } from '../forms/answers.ts';
 import { kindOf } from '../forms/index.ts';
+import { ownOutline, placeInBox, placeOfLine, placeOnOutline } from '../shapes/places.ts';
+import { keyOf, type Surfaced } from '../shapes/surface.ts';
 import type { Opening } from '../things/piece.ts';
-import { ownOutline, placeInBox, placeOfLine, placeOnOutline } from './places.ts';
-import { keyOf, type Surfaced } from './surface.ts';
 
 /* Where single holes, slots and rows of holes lie on a piece, so that one can be held against the other. */
 
