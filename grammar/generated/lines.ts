@@ -1487,6 +1487,31 @@ export type VocabularyLine =
   }
   | {
     readonly kind: 'hinge';
+    readonly id: 'bought';
+    readonly group: 'plain';
+    readonly slots: { readonly 'part': 'part' };
+    readonly words: 'bought';
+    readonly with: {
+      readonly 'wide': {
+        readonly slots: { readonly 'wide': 'length' };
+        readonly words: 'wide';
+      };
+      readonly 'barrel': {
+        readonly slots: { readonly 'barrel': 'length' };
+        readonly words: 'barrel';
+      };
+      readonly 'rivets': {
+        readonly slots: { readonly 'rivet': 'rivet' };
+        readonly words: 'rivets';
+      };
+      readonly 'count': {
+        readonly slots: { readonly 'count': 'count' };
+        readonly words: 'count';
+      };
+    };
+  }
+  | {
+    readonly kind: 'hinge';
     readonly id: 'swing';
     readonly group: 'plain';
     readonly slots: { readonly 'from': 'angle'; readonly 'to': 'angle' };

@@ -910,8 +910,11 @@ const hinge: SectionWord = {
   doc: 'A knuckled hinge.',
   needs: [
     { what: 'what it joins: `joins leaf.edge, leaf.edge`', any: ['joins'] },
-    { what: 'its knuckles: `knuckles 5, wide 60 mm`', any: ['knuckles'] },
-    { what: 'its pin: `over wire-name`', any: ['over'] },
+    {
+      what: 'its knuckles: `knuckles 5, wide 60 mm`, or a bought one: `bought part-name, wide 40 mm`',
+      any: ['knuckles', 'bought'],
+    },
+    { what: 'its pin: `over wire-name`', any: ['over', 'bought'] },
   ],
   lines: [
     line('joins', 'joins <edges:edge>...', 'The two edges.', 'joins pivot-arm.right, visor.left'),
@@ -923,9 +926,27 @@ const hinge: SectionWord = {
       { needs: ['wide'], with: [wide] },
     ),
     line('over', 'over <wire:material>', 'The pin: a wire.', 'over hinge-wire'),
-    line('swing', 'swing <from:angle, ±> to <to:angle, ±>', 'How far it swings.', 'swing 0 to 110 deg', {
-      later: true,
-    }),
+    line(
+      'bought',
+      'bought <part:part>',
+      'A bought hinge, riveted onto the plates: how wide it is, and how thick across its barrel. Without one it is made of knuckles.',
+      'bought butt-hinge, wide 40 mm, barrel 7 mm, rivets small-bronze, count 6',
+      {
+        needs: ['wide'],
+        with: [
+          wide,
+          also('barrel', 'barrel <barrel:length>', 'How thick its barrel is, pin and walls. It lies on the plates.'),
+          also('rivets', 'rivets <rivet:rivet>', 'The rivets that hold it.'),
+          also('count', 'count <count:count>', 'How many rivets one hinge takes.'),
+        ],
+      },
+    ),
+    line(
+      'swing',
+      'swing <from:angle, ±> to <to:angle, ±>',
+      'How far it must swing. At 0° the second leaf goes on as the first ends, above nought it turns outward. The pin lies outside the plates. As it is drawn and weighed it stands at 0°, or in the middle of a swing that does not come there.',
+      'swing 0 to 110 deg',
+    ),
   ],
 };
 

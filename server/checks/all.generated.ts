@@ -119,6 +119,7 @@ import { check as stackGap } from './rules/rivets/stack-gap.ts';
 import { check as strainNeedsAnneal } from './rules/forming/strain-needs-anneal.ts';
 import { check as strainPastLimit } from './rules/forming/strain-past-limit.ts';
 import { check as stripLongerThanSheet } from './rules/blanks/strip-longer-than-sheet.ts';
+import { check as swingBlocked } from './rules/hinges/swing-blocked.ts';
 import { check as templateImpossible } from './rules/forming/template-impossible.ts';
 import { check as textOpen } from './rules/language/text-open.ts';
 import { check as textureWillCurve } from './rules/forming/texture-will-curve.ts';
@@ -263,6 +264,7 @@ export const checks: readonly Check[] = [
   strainNeedsAnneal,
   strainPastLimit,
   stripLongerThanSheet,
+  swingBlocked,
   templateImpossible,
   textOpen,
   textureWillCurve,

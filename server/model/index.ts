@@ -1,5 +1,6 @@
 import { buildFigures } from './figures/build.ts';
 import { finishFigures } from './figures/finish.ts';
+import { hingeFigures } from './figures/hinge.ts';
 import { jointFigures } from './figures/joint.ts';
 import { pieceFigures } from './figures/piece.ts';
 import { seamFigures } from './figures/seam.ts';
@@ -12,6 +13,7 @@ const figuring: Figuring = {
   piece: pieceFigures,
   seam: seamFigures,
   joint: jointFigures,
+  hinge: hingeFigures,
   finish: finishFigures,
   build: buildFigures,
 };

@@ -48,6 +48,7 @@ export interface Figuring {
   readonly piece: PieceFigures;
   seam(seam: SeamModel): FigureSet;
   joint(joint: JointModel): FigureSet;
+  hinge(hinge: HingeModel): FigureSet;
   finish(model: Model, finish: Finish): FigureSet;
   build(model: Model): FigureSet;
 }

@@ -28,7 +28,7 @@ export const assembly: Command = {
   },
 };
 
-function assemblyText({ groups, unplaced, seams, through }: AssemblyData, system: System): string {
+function assemblyText({ groups, unplaced, seams, hinges, through }: AssemblyData, system: System): string {
   const length = (value: number) => show(value, 'mm', system, { decimals: 1 });
   const lines = groups.flatMap(({ pieces, box }) => [
     ...(box
@@ -51,6 +51,15 @@ function assemblyText({ groups, unplaced, seams, through }: AssemblyData, system
       ),
       '',
     );
+  if (hinges.length)
+    lines.push(
+      'Hinges',
+      ...hinges.map(
+        ({ name, inward, outward, least }) =>
+          `  ${clean(name)}  swings from ${swungTo(inward)} to ${swungTo(outward)}${least ? `; least room ${length(least.clear)} at ${degrees(least.angle)}, between ${clean(least.between)}` : ''}`,
+      ),
+      '',
+    );
   if (through.length)
     lines.push(
       'Run through each other',
@@ -59,6 +68,10 @@ function assemblyText({ groups, unplaced, seams, through }: AssemblyData, system
     );
   return lines.length ? `${lines.slice(0, -1).join('\n')}\n` : 'There is no piece in this file.\n';
 }
+
+const degrees = (angle: number) => `${Math.round(10 * angle) / 10 + 0}°`;
+const swungTo = ({ angle, meets }: AssemblyData['hinges'][number]['inward']) =>
+  meets ? `${degrees(angle)} (${clean(meets)})` : degrees(angle);
 
 /** Where a piece's own origin has gone, in words. */
 function away([x, y, z]: readonly number[], length: (value: number) => string): string {

@@ -6,6 +6,7 @@ import { gathered, perModel, thingOf } from '../per-spec.ts';
 import type { Model } from '../spec.ts';
 import type { JointPlate } from '../things/joint.ts';
 import { frameOf, idOf, pieceNamed } from './body.ts';
+import { hingedBy } from './hinged.ts';
 import { jointLinks } from './joint-link.ts';
 import { isStiff, linkedBy } from './link.ts';
 import { type Seat, sameData, seatOf } from './seat.ts';
@@ -41,7 +42,7 @@ export interface PlannedUnit {
   readonly by?: PlannedTie & { readonly parent: string };
 }
 
-/** The link of a seam or a joint, by its place in the list of these. */
+/** The link of a seam, a joint or a hinge, by its place in the list of these. */
 export interface PlannedTie {
   readonly seam: string;
   readonly nth: number;
@@ -81,8 +82,9 @@ interface PieceSaid {
   readonly units: readonly { readonly copy: string; readonly id: string; readonly unit: string }[];
 }
 
-/** Of a seam, or of a joint, which holds its plates as a seam does. */
+/** What a seam says, or a joint or a hinge, which hold their plates as a seam does. */
 interface SeamSaid {
+  readonly kind: 'seam' | 'joint' | 'hinge';
   readonly key: string;
   readonly name: string;
   readonly alongs: readonly string[];
@@ -95,7 +97,10 @@ interface SeamSaid {
  * What each says. Who says the same again, whatever section it stands in now, says it by the same object: the plan is made anew only
  * where one says something else.
  */
-function saidOf<Kind extends 'piece' | 'seam' | 'joint', T>(kind: Kind, say: (model: Model, section: Section) => T) {
+function saidOf<Kind extends 'piece' | 'seam' | 'joint' | 'hinge', T>(
+  kind: Kind,
+  say: (model: Model, section: Section) => T,
+) {
   const same = new Recent<T>(MOST_SAID);
   return gathered(kind, (thing, model): T[] => {
     const said = say(model, (thing as { named: { section: Section } }).named.section);
@@ -136,6 +141,7 @@ const seamsSaid = saidOf('seam', (model, section): SeamSaid | undefined => {
   if (!seam || !isStiff(seam)) return undefined;
   const { links, why } = linkedBy(seam);
   return {
+    kind: 'seam',
     key: seam.named.word.key,
     name: seam.name,
     alongs: seam.along().map(({ piece }) => piece.named.word.key),
@@ -159,6 +165,7 @@ const jointsSaid = saidOf('joint', (model, section): SeamSaid | undefined => {
   const layer = ({ piece, copy }: JointPlate) => ({ piece: piece.named.word.key, copy });
   const plates = joint.plates().map(layer);
   return {
+    kind: 'joint',
     key: joint.named.word.key,
     name: joint.name,
     alongs: plates.map(({ piece }) => piece),
@@ -168,9 +175,28 @@ const jointsSaid = saidOf('joint', (model, section): SeamSaid | undefined => {
   };
 });
 
+const hingesSaid = saidOf('hinge', (model, section): SeamSaid | undefined => {
+  const hinge = thingOf(model, 'hinge', section);
+  if (!hinge) return undefined;
+  const { links, why } = hingedBy(hinge);
+  return {
+    kind: 'hinge',
+    key: hinge.named.word.key,
+    name: hinge.name,
+    alongs: hinge.leaves().map(({ piece }) => piece.named.word.key),
+    stacks: links.length
+      ? links.map(({ one, other, copies }) =>
+          [one, other].map(({ piece }, i) => ({ piece: piece.named.word.key, copy: copies[i]! })),
+        )
+      : [hinge.leaves().map(({ piece }) => ({ piece: piece.named.word.key, copy: '' }))],
+    ties: links.map(({ one, other }) => ({ one: one.unit, other: other.unit })),
+    ...(why === undefined ? {} : { why }),
+  };
+});
+
 function planFor(model: Model): Plan {
   const pieces = piecesSaid(model).filter((each) => each !== undefined);
-  const seams = [...seamsSaid(model), ...jointsSaid(model)].filter((each) => each !== undefined);
+  const seams = [...seamsSaid(model), ...jointsSaid(model), ...hingesSaid(model)].filter((each) => each !== undefined);
   const byKey = new Map(pieces.map((piece) => [piece.key, piece]));
   const bodies = bodiesOf(pieces, byKey, seams);
   const unitOf = new Map(bodies.map(({ id, unit }) => [id, unit]));
@@ -312,14 +338,15 @@ function whyLost(
   copy: string,
   itsSeams: readonly SeamSaid[],
 ): { readonly why: string; readonly seam?: string } {
-  const joining = itsSeams.filter(({ stacks }) =>
+  const holding = itsSeams.filter(({ stacks }) =>
     stacks.some((stack) =>
       stack.some((layer) => layer.piece === piece && (layer.copy === '' || copy === '' || layer.copy === copy)),
     ),
   );
-  const failed = joining.find(({ why, alongs }) => why !== undefined && alongs.includes(piece));
-  if (failed) return { why: `seam “${failed.name}” cannot be measured: ${failed.why}` };
+  const failed = holding.find(({ why, alongs }) => why !== undefined && alongs.includes(piece));
+  if (failed) return { why: `${failed.kind} “${failed.name}” cannot be measured: ${failed.why}` };
   const nameOf = (key: string) => byKey.get(key)?.name ?? key;
+  const joining = holding.filter(({ kind }) => kind === 'seam');
   const half = joining.find(({ alongs }) => alongs.length > 0);
   if (half) {
     const onIt = half.alongs.includes(piece);

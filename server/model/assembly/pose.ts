@@ -9,8 +9,7 @@ import type { Model } from '../spec.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { SeamModel } from '../things/seam.ts';
 import { type Body, bodyOf, type Frame, frameOf, pieceNamed } from './body.ts';
-import { jointLinks } from './joint-link.ts';
-import { type Link, linkedBy } from './link.ts';
+import { type Bond, bondNamed, inWords } from './bonds.ts';
 import { type Group, type Lost, planOf } from './plan.ts';
 import { sameData } from './seat.ts';
 
@@ -79,17 +78,6 @@ function unplaced(model: Model, { piece: key, copy, why, seam: seamKey }: Lost):
 function seamNamed(model: Model, key: string): SeamModel | undefined {
   const named = model.file.find(key);
   return named?.kind === 'seam' && named.file === model.file ? model.seamOf(named) : undefined;
-}
-
-const SEAM = 'seam ';
-
-/** The ties of a seam or a joint by its name. */
-function tiesOf(model: Model, key: string): { readonly of: string; readonly links: readonly Link[] } | undefined {
-  const named = model.file.find(key);
-  if (named?.file !== model.file) return undefined;
-  if (named.kind === 'seam') return { of: `${SEAM}${named.word.text}`, links: linkedBy(model.seamOf(named)).links };
-  if (named.kind === 'joint') return { of: `joint ${named.word.text}`, links: jointLinks(model.jointOf(named)).links };
-  return undefined;
 }
 
 /** A group with the poses of its bodies: who looks at one group hangs on that alone. */
@@ -175,13 +163,13 @@ function treePose(
   motionOf: (unit: string) => Motion | undefined,
 ): UnitPose | undefined {
   const by = group.units.find((each) => each.unit === unit)?.by;
-  const ties = by && tiesOf(model, by.seam);
-  const link = ties?.links[by!.nth];
+  const bond = by && bondNamed(model, by.seam);
+  const link = by && bond?.links[by.nth];
   const parent = by && motionOf(by.parent);
-  if (!link || !parent) return undefined;
+  if (!by || !bond || !link || !parent) return undefined;
   const step = by.parent === by.one ? link.motion : undone(link.motion);
   const { assumed } = link;
-  return { motion: after(parent, step), by: ties.of, ...(assumed ? { assumed } : {}) };
+  return { motion: after(parent, step), by: inWords([bond]), ...(assumed ? { assumed } : {}) };
 }
 
 /** The poses of a group whose seams say more than enough: all at once. */
@@ -204,19 +192,17 @@ function balancedGroup(model: Model, root: string): ReadonlyMap<string, UnitPose
     start.set(unit, pose.motion);
   }
   const index = new Map([...start.keys()].map((unit, i) => [unit, i]));
-  const names = new Set<string>();
+  const bonds: Bond[] = [];
   const ties = group.ties.flatMap(({ seam: key, nth, one, other }): Tie[] => {
-    const found = tiesOf(model, key);
-    const link = found?.links[nth];
+    const bond = bondNamed(model, key);
+    const link = bond?.links[nth];
     const [a, b] = [index.get(one), index.get(other)];
-    if (!link || a === undefined || b === undefined) return [];
-    names.add(found!.of);
+    if (!bond || !link || a === undefined || b === undefined) return [];
+    bonds.push(bond);
     // The pairs of a link go from the other piece to the first.
     return [{ one: b, other: a, pairs: link.pairs }];
   });
   const motions = atOnce(balancedInSteps([...start.values()], ties));
-  const seams = [...names].filter((name) => name.startsWith(SEAM)).map((name) => name.slice(SEAM.length));
-  const joints = [...names].filter((name) => !name.startsWith(SEAM));
-  const by = `${[seams.length ? `seams ${seams.join(', ')}` : '', ...joints].filter(Boolean).join(', ')} together`;
+  const by = inWords(bonds);
   return new Map([...index].map(([unit, i]) => [unit, { motion: motions[i]!, ...(i === 0 ? {} : { by }) }]));
 }

@@ -8,12 +8,13 @@ import { NONE } from '../forms/answers.ts';
 import { kindOf } from '../forms/index.ts';
 import { gathered, ofModel, perModel } from '../per-spec.ts';
 import { homeOf, type Model } from '../spec.ts';
+import type { HingeModel } from '../things/hinge.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { SeamModel } from '../things/seam.ts';
 import { bodyName, frameOf } from './body.ts';
 import { greatestOf, misfitsOf } from './misfit.ts';
 import { groupOf, type PlacedBody, placedGroup, unitMotion } from './pose.ts';
-import { rowOn } from './row.ts';
+import { type Row, rowOn } from './row.ts';
 import { overlapOf } from './seat.ts';
 import { meet, roomOf, type Solid, solidOf } from './solid.ts';
 
@@ -81,7 +82,10 @@ function throughBy(model: Model, one: PlacedBody, other: PlacedBody): Through | 
   const crossings = crossed.get(key, () => crossingsOf(a, b));
   if (!crossings.length) return undefined;
   // Dear, and seldom wanted: only where they do cross.
-  const rows = seamsJoining(one.body.piece, other.body.piece).map((seam) => joinedAlong(model, seam, one, other));
+  const rows = [
+    ...seamsJoining(one.body.piece, other.body.piece).map((seam) => joinedAlong(model, seam, one, other)),
+    ...hingesJoining(model, one.body.piece, other.body.piece).map((hinge) => hungAlong(model, hinge, one, other)),
+  ];
   // Where they are joined nobody has said: what they do there cannot be told from a fault.
   if (rows.some((row) => !row)) return undefined;
   const joined = rows.filter((row) => row !== undefined);
@@ -187,18 +191,40 @@ const layersJoined = gathered('seam', (seam) =>
     .flatMap(({ layers }) => layers.flatMap(({ piece }) => (piece ? [{ section: piece.named.section, seam }] : []))),
 );
 
+const hingesJoining = (model: Model, one: PieceModel, other: PieceModel): readonly HingeModel[] =>
+  model.hinges().filter((hinge) => [one, other].every((piece) => hinge.leaves().some((leaf) => leaf.piece === piece)));
+
+/** Along the edges of both leaves, as far as the knuckles reach. */
+function hungAlong(model: Model, hinge: HingeModel, one: PlacedBody, other: PlacedBody): Joined | undefined {
+  const points = pointsOf(
+    model,
+    [one, other].flatMap(({ body: { piece, copy } }) =>
+      hinge
+        .leaves()
+        .flatMap((leaf) => (leaf.piece === piece ? [rowOn({ ...leaf, line: hinge.line('joins')! }, copy)] : [])),
+    ),
+  );
+  const thick = Math.max(one.body.piece.thickness() ?? 0, other.body.piece.thickness() ?? 0);
+  return points.length ? { points, within: (hinge.barrel(thick) ?? thick) + thick + MARGIN / 2 } : undefined;
+}
+
+/** Stations of rows in the frame of their group. */
+const pointsOf = (model: Model, rows: readonly (Row | string)[]): Vector[] =>
+  rows.flatMap((row) => {
+    const unit = typeof row === 'string' ? undefined : unitMotion(model, row.unit);
+    if (typeof row === 'string' || !unit) return [];
+    return Array.from({ length: STATIONS + 1 }, (_, i) => row.at(i / STATIONS, 0)).flatMap((station) =>
+      station ? [moved(unit.motion, station.point)] : [],
+    );
+  });
+
 /** The row of a seam where two of its plates stand, and how far from it they may lie in each other; nothing where no row is known. */
 function joinedAlong(model: Model, seam: SeamModel, one: PlacedBody, other: PlacedBody): Joined | undefined {
-  const points = [one, other].flatMap(({ body: { piece, copy } }) =>
-    seam.along().flatMap((along) => {
-      if (along.piece !== piece) return [];
-      const row = rowOn(along, copy);
-      const unit = typeof row === 'string' ? undefined : unitMotion(model, row.unit);
-      if (typeof row === 'string' || !unit) return [];
-      return Array.from({ length: STATIONS + 1 }, (_, i) => row.at(i / STATIONS, 0)).flatMap((station) =>
-        station ? [moved(unit.motion, station.point)] : [],
-      );
-    }),
+  const points = pointsOf(
+    model,
+    [one, other].flatMap(({ body: { piece, copy } }) =>
+      seam.along().flatMap((along) => (along.piece === piece ? [rowOn(along, copy)] : [])),
+    ),
   );
   if (!points.length) return undefined;
   const between = points.slice(1).reduce((most, point, i) => Math.max(most, apart(points[i]!, point)), 0);

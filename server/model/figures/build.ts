@@ -111,7 +111,11 @@ function addTotals(model: Model, set: FigureSet, place: Place): void {
     const count = joint.figure('rivets');
     if (count) rivets.push(counted(count, joint.make()));
   }
-  const told = 'Every row of every seam, shared rivets once, and every joint';
+  for (const hinge of model.hinges()) {
+    const held = hinge.rivets();
+    if (held) rivets.push(counted({ name: hinge.name, value: held.count }, hinge.make()));
+  }
+  const told = 'Every row of every seam, shared rivets once, every joint and every bought hinge';
   total('rivets', 'rivets in one build', 'count', rivets, told);
   const wire = wires(model).map(({ length, times }) => counted(length, times));
   total('wire', 'wire in one build', 'mm', wire, 'Wired edges and the pins of hinges');

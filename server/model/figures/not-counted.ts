@@ -110,6 +110,17 @@ function threads(section: Section): NotCounted[] {
 
 function pinless(section: Section, model: Model): NotCounted[] {
   const hinge = thingOf(model, 'hinge', section);
+  if (hinge?.part())
+    return hinge.rivets()
+      ? []
+      : [
+          {
+            what: `rivets of hinge ${hinge.name}`,
+            place: hinge.line('bought')!.place,
+            reason: 'what holds it is not said: `rivets …, count …`',
+            from: 'mass and order',
+          },
+        ];
   if (!hinge || wires(model).some(({ what, of }) => what === 'pin' && of === hinge.name)) return [];
   return [
     {

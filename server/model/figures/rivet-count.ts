@@ -12,7 +12,7 @@ import { jointRivets } from './joint-hardware.ts';
 export const rivetCounts = ofModel((model): ReadonlyMap<RivetModel, number> => {
   const counts = new Map<RivetModel, number>();
   const add = (rivet: RivetModel, count: number) => counts.set(rivet, (counts.get(rivet) ?? 0) + count);
-  for (const { rivet, count } of counted(model)) add(rivet, count);
+  for (const { rivet, count } of [...counted(model), ...inHinges(model)]) add(rivet, count);
   for (const { rivet, perBuild } of jointRivets(model)) add(rivet, perBuild);
   return counts;
 });
@@ -21,6 +21,12 @@ const counted = gathered('seam', (seam, model) => {
   const rivet = seam.rivet();
   const count = rivet && countOf(model, seam);
   return rivet && count !== undefined ? [{ rivet, count }] : [];
+});
+
+/** Those that hold bought hinges. */
+const inHinges = gathered('hinge', (hinge) => {
+  const held = hinge.rivets();
+  return held ? [{ rivet: held.rivet, count: held.count * hinge.make() }] : [];
 });
 
 function countOf(model: Model, seam: SeamModel): number | undefined {

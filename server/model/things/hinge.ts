@@ -1,22 +1,19 @@
 import { once } from '../../incremental/memo.ts';
-import {
-  barrelDiameter,
-  knuckleDevelopment,
-  knuckleGap,
-  knuckleWidth,
-  notchDepth,
-  pinLength,
-} from '../../trade/hinge/hinge.ts';
+import { barrelDiameter, notchDepth, pinAway } from '../../trade/hinge/hinge.ts';
+import type { LineReading } from '../names/line-reading.ts';
 import type { Named } from '../names/spec-file.ts';
-import { FigureSet } from '../values/figure-set.ts';
+import type { FigureSet } from '../values/figure-set.ts';
 import type { MaterialModel } from './material.ts';
 import type { PieceModel } from './piece.ts';
+import type { RivetModel } from './rivet.ts';
 import { type SpecContext, Thing } from './thing.ts';
 
 /** What a hinge asks of its spec. */
 export interface HingeContext extends SpecContext {
   pieceOf(named: Named): PieceModel;
   materialOf(named: Named): MaterialModel;
+  rivetOf(named: Named): RivetModel;
+  readonly figuring: { hinge(hinge: HingeModel): FigureSet };
 }
 
 /** A knuckled hinge between two edges. */
@@ -48,45 +45,51 @@ export class HingeModel extends Thing<'hinge', HingeContext> {
   /** How many in one build: one for each copy of its leaves. */
   readonly make = once((): number => Math.max(1, ...this.leaves().map(({ piece }) => piece.make())));
 
-  readonly figures = once((): FigureSet => {
-    const set = new FigureSet(`hinge ${this.name}`, this.name);
-    const line = this.line('knuckles');
-    if (!line) return set;
-    const wide = line.length('wide', 'wide');
-    const knuckles = line.count('knuckles');
-    if (wide !== undefined && wide > 0 && knuckles !== undefined) {
-      set.add('knuckle', 'width of one knuckle', knuckleWidth({ wide, knuckles }), line.place, []);
-      set.add('gap', 'room between knuckles', knuckleGap(), line.place, []);
-    }
-    const over = this.line('over');
-    const pin = this.pin()?.thickness();
-    if (!over || !pin) return set;
-    if (wide !== undefined && wide > 0)
-      set.add('pin-length', 'pin, with its heads', pinLength({ wide, pin: pin.value }), over.place, [pin.name]);
-    const told = new Set<number>();
-    for (const { piece } of this.leaves()) {
-      const thickness = piece.material()?.thickness();
-      if (!thickness || told.has(thickness.value) || piece.material()?.kind() !== 'sheet') continue;
-      const suffix = told.size ? `-${told.size + 1}` : '';
-      told.add(thickness.value);
-      const inputs = [pin.name, thickness.name];
-      const sizes = { pin: pin.value, thickness: thickness.value };
-      set.add(
-        `development${suffix}`,
-        `metal for one knuckle of ${piece.name}`,
-        knuckleDevelopment(sizes),
-        over.place,
-        inputs,
-      );
-      set.add(`barrel${suffix}`, 'knuckles, across', barrelDiameter(sizes), over.place, inputs);
-      set.add(
-        `notch${suffix}`,
-        `cut into the other leaf, behind its curl, for a knuckle of ${piece.name}`,
-        notchDepth(sizes),
-        over.place,
-        inputs,
-      );
-    }
-    return set;
+  /** How wide it is, mm. */
+  wide(): number | undefined {
+    const wide = this.line('knuckles')?.length('wide', 'wide') ?? this.line('bought')?.length('wide', 'wide');
+    return wide !== undefined && wide > 0 ? wide : undefined;
+  }
+
+  /** How far it is to swing, degrees from where the leaves go on into each other, outward above nought. */
+  swing(): { readonly line: LineReading; readonly from: number; readonly to: number } | undefined {
+    const line = this.line('swing');
+    const [from, to] = [line?.measure('angle', 'from'), line?.measure('angle', 'to')];
+    if (!line || from === undefined || to === undefined) return undefined;
+    return { line, from: Math.min(from, to), to: Math.max(from, to) };
+  }
+
+  /** The bought hinge that it is, if it is none of knuckles. */
+  readonly part = once((): Named | undefined => {
+    const named = this.line('bought')?.named('part');
+    return named?.kind === 'part' ? named : undefined;
   });
+
+  /** How thick it is across its knuckles, of a leaf of so much, mm. */
+  barrel(thickness: number): number | undefined {
+    const bought = this.line('bought')?.length('barrel', 'barrel');
+    if (this.part()) return bought;
+    const pin = this.pin()?.thickness()?.value;
+    return pin === undefined ? undefined : barrelDiameter({ pin, thickness }).value;
+  }
+
+  /** How far the line of the pin lies outside the middle of a leaf of so much, mm; a bought one lies on the plates. */
+  pinAway(thickness: number): number | undefined {
+    if (this.part()) {
+      const barrel = this.barrel(thickness);
+      return barrel === undefined ? undefined : (barrel + thickness) / 2;
+    }
+    const pin = this.pin()?.thickness()?.value;
+    return pin === undefined ? undefined : pinAway({ pin, thickness });
+  }
+
+  /** The rivets that hold a bought hinge, and how many in one hinge. */
+  readonly rivets = once((): { readonly rivet: RivetModel; readonly count: number } | undefined => {
+    const line = this.line('bought');
+    const named = line?.named('rivet', 'rivets');
+    const count = line?.count('count', 'count');
+    return named?.kind === 'rivet' && count !== undefined ? { rivet: this.model.rivetOf(named), count } : undefined;
+  });
+
+  readonly figures = once((): FigureSet => this.model.figuring.hinge(this));
 }

@@ -5,8 +5,10 @@ import { boxOf } from '../../model/assembly/assembled.ts';
 import { bodyName } from '../../model/assembly/body.ts';
 import { greatestOf, type Misfit, misfitsOf } from '../../model/assembly/misfit.ts';
 import { assemblyOf, type PlacedBody, type PlacedGroup } from '../../model/assembly/pose.ts';
+import { type End, swingOf } from '../../model/assembly/swing.ts';
 import { throughs } from '../../model/assembly/through.ts';
 import type { Model } from '../../model/spec.ts';
+import type { HingeModel } from '../../model/things/hinge.ts';
 import type { SeamModel } from '../../model/things/seam.ts';
 
 /* Where every piece of a build is, as data for other programs. mm; z up, y to the front, x to the wearer's right. */
@@ -19,8 +21,24 @@ export interface AssemblyData {
   readonly unplaced: readonly UnplacedData[];
   /** Seams that give an edge of both pieces. */
   readonly seams: readonly SeamData[];
+  /** Hinges whose swing is known. */
+  readonly hinges: readonly HingeData[];
   /** Pieces whose metal runs through each other, away from the row that joins them. */
   readonly through: readonly ThroughData[];
+}
+
+export interface HingeData {
+  readonly name: string;
+  /** Degrees from where the leaves go on into each other, outward above nought: until metal meets metal. */
+  readonly inward: EndData;
+  readonly outward: EndData;
+  /** The least room as it swings, mm, and at which angle. */
+  readonly least?: { readonly clear: number; readonly angle: number; readonly between: string };
+}
+
+export interface EndData {
+  readonly angle: number;
+  readonly meets?: string;
 }
 
 export interface ThroughData {
@@ -82,6 +100,7 @@ export interface SeamData {
 export function* assemblyInSteps(model: Model, file: string): Steps<AssemblyData> {
   const { groups, unplaced } = yield* patiently(() => assemblyOf(model));
   const seams = yield* oneByOne(model.seams(), seamData);
+  const hinges = yield* oneByOne(model.hinges(), hingeData);
   const through = yield* patiently(() => throughs(model));
   return {
     planish: 1,
@@ -94,6 +113,7 @@ export function* assemblyInSteps(model: Model, file: string): Steps<AssemblyData
       ...(seam ? { seam: seam.name } : {}),
     })),
     seams: seams.flat(),
+    hinges: hinges.flat(),
     through: through.map(({ names: [one, other], deep, at }) => ({ one, other, deep: exact(deep), at: numbers(at) })),
   };
 }
@@ -137,6 +157,21 @@ function seamData(seam: SeamModel): SeamData[] {
       misfit: exact(greatestOf(all)),
       misfitMean: exact(gaps.reduce((sum, { apart }) => sum + apart, 0) / gaps.length),
       edges: all.map(edgesData),
+    },
+  ];
+}
+
+function hingeData(hinge: HingeModel): HingeData[] {
+  const swing = swingOf(hinge);
+  if (!swing) return [];
+  const end = ({ angle, meets }: End): EndData => ({ angle: exact(angle), ...(meets ? { meets } : {}) });
+  const { inward, outward, least } = swing;
+  return [
+    {
+      name: hinge.name,
+      inward: end(inward),
+      outward: end(outward),
+      ...(least ? { least: { ...least, clear: exact(least.clear), angle: exact(least.angle) } } : {}),
     },
   ];
 }

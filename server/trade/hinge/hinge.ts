@@ -122,6 +122,39 @@ export function pinLength({ wide, pin, heads = 2 }: { wide: number; pin: number;
   });
 }
 
+/**
+ * How far (mm) the line of the pin lies from the middle of a leaf that lies against the pin with its face, as a curl to one side
+ * leaves it. Range: above nothing. Source: half the pin and its clearance, and half the wall (derived).
+ */
+export const pinAway = ({
+  pin,
+  thickness,
+  clearance = PIN_CLEARANCE,
+}: {
+  pin: number;
+  thickness: number;
+  clearance?: number;
+}): number => (pin + clearance) / 2 + thickness / 2;
+
+/**
+ * How far (degrees) a leaf folds away from its pin before it meets the other: where the corner of the other's notch comes to its
+ * inner face. `notch` in mm; nought where the edges butt beside the knuckles. Range: both leaves of one thickness.
+ * Source: of two faces that lie so far from a line, folded by φ, the crossing runs out by that times tan φ/2 (derived).
+ */
+export function foldInward({
+  pin,
+  thickness,
+  notch,
+  clearance = PIN_CLEARANCE,
+}: {
+  pin: number;
+  thickness: number;
+  notch: number;
+  clearance?: number;
+}): number {
+  return (2 * Math.atan(notch / ((pin + clearance) / 2 + thickness)) * 180) / Math.PI;
+}
+
 /** Outside diameter (mm) of the knuckles. Range: above nothing. Source: pin, clearance and both walls (derived). */
 export function barrelDiameter({
   pin,
