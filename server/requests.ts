@@ -5,6 +5,8 @@
 import type { AssemblyData } from './output/documents/assembly.ts';
 import type { Explained } from './output/documents/explain.ts';
 
+export type { ExplainedFigure } from './output/documents/explain.ts';
+
 // ---- from the editor to the server ---------------------------------------------------------------------------------
 
 /** A question about one spec. */

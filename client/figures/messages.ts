@@ -1,5 +1,5 @@
 // What the panel of figures and its page tell each other: types only.
-import type { ExplainedFigure } from '../../server/output/documents/explain.ts';
+import type { ExplainedFigure } from '../../server/requests.ts';
 
 export interface ToPage {
   /** `piece skull`; empty where the cursor is on nothing that has figures. */

@@ -1,5 +1,5 @@
 // The page of the panel of figures: it only lays out what it is told, and is asked for nothing else.
-import type { ExplainedFigure } from '../../server/output/documents/explain.ts';
+import type { ExplainedFigure } from '../../server/requests.ts';
 import type { FromPage, ToPage } from './messages.ts';
 
 declare function acquireVsCodeApi(): { postMessage(message: FromPage): void };
