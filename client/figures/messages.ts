@@ -5,6 +5,8 @@ export interface ToPage {
   /** `piece skull`; empty where the cursor is on nothing that has figures. */
   readonly of: string;
   readonly figures: readonly ExplainedFigure[];
+  /** The line that the cursor is on, from 1: its figures are marked. */
+  readonly line: number;
 }
 
 export type FromPage =

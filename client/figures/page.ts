@@ -11,18 +11,22 @@ const { copy = '', none = '' } = document.body.dataset;
 addEventListener('message', ({ data }: MessageEvent<ToPage>) => show(data));
 editor.postMessage({ kind: 'ready' });
 
-function show({ of, figures }: ToPage): void {
+function show({ of, figures, line }: ToPage): void {
   const head = element('header', element('h1', of));
   if (figures.length) {
     const button = element('button', copy);
     button.addEventListener('click', () => editor.postMessage({ kind: 'copy', text: textOf(of, figures) }));
     head.append(button);
   }
-  const cards = figures.map((figure) => card(figure, figures));
+  const cards = figures.map((figure, i) => card(figure, figures, figures[i - 1]));
   main.replaceChildren(head, ...(cards.length ? cards : [element('p', none)]));
+  // The line of the header has figures of the whole, which stand first.
+  const here = cards.filter((_, i) => figures[i]!.line === line);
+  for (const each of here) each.classList.add('here');
+  (here[0] ?? head).scrollIntoView({ block: here.length ? 'center' : 'start' });
 }
 
-function card(figure: ExplainedFigure, all: readonly ExplainedFigure[]): HTMLElement {
+function card(figure: ExplainedFigure, all: readonly ExplainedFigure[], before?: ExplainedFigure): HTMLElement {
   const title = element('a', figure.title);
   title.href = '#';
   title.addEventListener('click', (event) => {
@@ -33,11 +37,14 @@ function card(figure: ExplainedFigure, all: readonly ExplainedFigure[]): HTMLEle
   section.id = figure.name;
   const range = rangeOf(figure);
   if (range) section.append(range);
-  if (figure.formula !== figure.shown) section.append(element('p', element('code', figure.formula)));
+  const [left, right] = figure.formula.split(' = ', 2);
+  // `n = n` says nothing.
+  if (figure.formula !== figure.shown && left !== right) section.append(element('p', element('code', figure.formula)));
   if (figure.worked !== figure.formula && figure.worked !== figure.shown)
     section.append(element('p', element('code', `= ${figure.worked}`)));
-  section.append(classed('ground', `${figure.basis} · ${figure.source}`));
-  if (figure.note) section.append(classed('note', figure.note));
+  // Of several of one sum the ground is read once.
+  if (groundOf(figure) !== (before && groundOf(before))) section.append(classed('ground', groundOf(figure)));
+  if (figure.note && figure.note !== before?.note) section.append(classed('note', figure.note));
   if (figure.outside) section.append(classed('doubt', `⚠ ${figure.outside}`));
   const from = all.filter(({ name }) => figure.inputs.includes(name));
   const into = all.filter(({ inputs }) => inputs.includes(figure.name));
@@ -45,6 +52,8 @@ function card(figure: ExplainedFigure, all: readonly ExplainedFigure[]): HTMLEle
   if (into.length) section.append(classed('links', `→ ${titles(into)}`));
   return section;
 }
+
+const groundOf = ({ basis, source }: ExplainedFigure): string => `${basis} · ${source}`;
 
 const titles = (figures: readonly ExplainedFigure[]): string => figures.map(({ title }) => title).join(', ');
 

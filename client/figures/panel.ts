@@ -98,7 +98,7 @@ export class FiguresPanel implements vscode.Disposable {
     const asked = ++this.asked;
     const explained = await ask(this.client, 'planish/explain', { uri: at.uri, at: at.position }).catch(() => null);
     if (!this.panel || asked !== this.asked || !explained) return;
-    this.last = { of: explained.of ?? '', figures: explained.figures };
+    this.last = { of: explained.of ?? '', figures: explained.figures, line: at.position.line + 1 };
     await this.panel.webview.postMessage(this.last);
   }
 }
@@ -136,6 +136,7 @@ h1 { font-size: 1.2em; flex: 1; margin: 0.8em 0; }
 button { font: inherit; color: var(--vscode-button-secondaryForeground); background: var(--vscode-button-secondaryBackground); border: 1px solid var(--vscode-contrastBorder, transparent); padding: 0.2em 0.8em; cursor: pointer; }
 button:focus-visible, a:focus-visible { outline: 1px solid var(--vscode-focusBorder); }
 section { border-top: 1px solid var(--vscode-widget-border, var(--vscode-contrastBorder, #8884)); padding: 0.6em 0; }
+section.here { border-left: 3px solid var(--vscode-focusBorder); padding-left: 0.8em; }
 h2 { font-size: 1em; font-weight: normal; margin: 0; display: flex; gap: 1em; justify-content: space-between; }
 h2 a { color: inherit; text-decoration: none; }
 h2 a:hover { text-decoration: underline; }

@@ -3,6 +3,7 @@
 //   --file FILE         one spec, as sallet/sallet.planish (may be repeated; otherwise every build of samples/)
 //   --hover TEXT        hover over this text (with --nth N, its Nth appearance) …
 //   --complete TEXT     … and ask for completions at the end of the line that holds this text
+//   --figures TEXT      … and the panel of figures of what this text belongs to
 //   --reveal TEXT       scroll to this text first
 //   --theme light|dark  one theme only
 //   --size 1280x800     the window
@@ -20,6 +21,7 @@ const { values: options } = parseArgs({
     hover: { type: 'string' },
     nth: { type: 'string', default: '1' },
     complete: { type: 'string' },
+    figures: { type: 'string' },
     reveal: { type: 'string' },
     theme: { type: 'string' },
     size: { type: 'string', default: '1280x800' },
@@ -95,6 +97,7 @@ class Shots {
     await page.keyboard.press('Control+J');
     if (options.hover) await this.hover(options.hover, Number(options.nth));
     if (options.complete) await this.complete(options.complete);
+    if (options.figures) await this.figures(options.figures);
   }
 
   async save(what) {
@@ -135,6 +138,19 @@ class Shots {
     await page.waitForTimeout(800);
     await this.save('hover');
     await page.keyboard.press('Escape');
+  }
+
+  async figures(text) {
+    const { page } = this;
+    await this.goTo(text);
+    await page.keyboard.press('F1');
+    await page.waitForSelector('.quick-input-widget input:visible');
+    await page.keyboard.type('Explain this piece');
+    await page.waitForTimeout(500);
+    await page.keyboard.press('Enter');
+    await page.waitForSelector('iframe.webview.ready', { timeout: 15_000 });
+    await page.waitForTimeout(2500);
+    await this.save('figures');
   }
 
   async complete(text) {
