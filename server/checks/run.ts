@@ -72,13 +72,20 @@ export function* problemsInSteps(model: Model, settings: CheckSettings = {}): St
   let done = 0;
   for (const _ of sections.inSteps(model)) yield (0.8 * ++done) / length;
   for (const each of others) for (const _ of each.inSteps(model)) yield undefined;
-  for (const [at, look] of whole.entries()) {
-    yield* patiently(() => look(model));
-    // Most have nothing to do by now, and to look at the clock after each is felt at every key.
-    if (at % 8 === 7) yield undefined;
+  let at = 0;
+  while (at < whole.length) {
+    const until = Math.min(at + TOGETHER, whole.length);
+    // Who asks again goes on where it was left.
+    yield* patiently(() => {
+      for (; at < until; at++) whole[at]!(model);
+    });
+    yield undefined;
   }
   return yield* judged(model, settings);
 }
+
+/** Most have nothing to do by now, and to look at the clock after each is felt at every key. */
+const TOGETHER = 8;
 
 /** The same problem for the same finding, so that who shows it sees at once that nothing has changed. */
 function problemOf(finding: Finding, severity: Severity, check: Check | undefined, units: System): Problem {

@@ -331,7 +331,10 @@ export class Each<K extends object, T> {
 /** What many bring. After a change only those are asked of which something changed, however many there are. */
 abstract class Gathered<K extends object, T> extends Reckoning {
   private readonly keyOf = new Map<Source, K>();
-  protected readonly brought = new Map<K, readonly T[]>();
+  /** What each brings, in the order of the keys: to look each up is what a list of thousands would cost at every key. */
+  protected brought: (readonly T[])[] = [];
+  /** Where a key stands in that order. */
+  private readonly at = new Map<K, number>();
   /** Members that have changed, and new ones. */
   private readonly news = new Set<Source>();
   protected override get asksAll(): boolean {
@@ -412,10 +415,10 @@ abstract class Gathered<K extends object, T> extends Reckoning {
 
   /** Whether it brings something else than before. */
   private take(key: K, brings: readonly T[]): boolean {
-    const brought = this.brought.get(key) ?? [];
+    const at = this.at.get(key)!;
+    const brought = this.brought[at]!;
     if (sameList(brought, brings)) return false;
-    if (brings.length) this.brought.set(key, brings);
-    else this.brought.delete(key);
+    this.brought[at] = brings;
     this.swap(brought, brings);
     return true;
   }
@@ -433,10 +436,13 @@ abstract class Gathered<K extends object, T> extends Reckoning {
     const { gone, come, others } = this.newsOf(keys);
     this.lastNews = undefined;
     this.ordered = keys;
-    const replaced = gone.map((key) => this.brought.get(key) ?? []);
-    for (const key of gone) this.brought.delete(key);
-    for (const [i, key] of come.entries()) {
-      if (replaced[i]?.length) this.brought.set(key, replaced[i]);
+    const places = gone.map((key) => this.at.get(key)!);
+    const replaced = places.map((at) => this.brought[at]!);
+    const isInPlace = !others && gone.length === come.length;
+    for (const key of gone) this.at.delete(key);
+    if (isInPlace) for (const [i, key] of come.entries()) this.at.set(key, places[i]!);
+    else this.putInOrder(keys, new Map(come.map((key, i) => [key, replaced[i] ?? NOTHING])));
+    for (const key of come) {
       const member = this.memoOf(key);
       this.keyOf.set(member, key);
       this.news.add(member);
@@ -444,6 +450,16 @@ abstract class Gathered<K extends object, T> extends Reckoning {
     const left = replaced.slice(come.length).filter((brought) => brought.length > 0);
     for (const brought of left) this.swap(brought, []);
     return others || left.length > 0;
+  }
+
+  /** Of keys that have come, what they begin with. */
+  private putInOrder(keys: readonly K[], begun: ReadonlyMap<K, readonly T[]>): void {
+    const { brought } = this;
+    this.brought = keys.map((key) => {
+      const at = this.at.get(key);
+      return at === undefined ? (begun.get(key) ?? NOTHING) : brought[at]!;
+    });
+    for (const [at, key] of keys.entries()) this.at.set(key, at);
   }
 }
 
@@ -468,8 +484,7 @@ export class Gathering<K extends object, T> extends Gathered<K, T> {
 
   private inOrder(): readonly T[] {
     const list: T[] = [];
-    if (this.brought.size)
-      for (const key of this.ordered) for (const each of this.brought.get(key) ?? NOTHING) list.push(each as T);
+    for (const brings of this.brought) for (let i = 0; i < brings.length; i++) list.push(brings[i]!);
     return list;
   }
 }
@@ -492,18 +507,19 @@ export class Roster<K extends object> extends Gathered<K, readonly unknown[]> {
     const column = this.columns[at]!;
     column.settle();
     column.isRead();
+    column.isListed = true;
     column.list ??= this.inOrder(at);
     return column.list;
   }
 
-  /** How many times each thing is brought to one column. Good until the next change. */
+  /** How many times each thing is brought to one column. Good until the next change; what comes and what goes is news, a count is not. */
   tally(at: number): ReadonlyMap<unknown, number> {
     const column = this.columns[at]!;
     column.settle();
     column.isRead();
     if (!column.counts) {
       column.counts = new Map();
-      for (const brings of this.brought.values()) count(column.counts, brings[at]!, 1);
+      for (const brings of this.brought) count(column.counts, brings[at] ?? NOTHING, 1);
     }
     return column.counts;
   }
@@ -536,8 +552,10 @@ export class Roster<K extends object> extends Gathered<K, readonly unknown[]> {
 
   private inOrder(at: number): readonly unknown[] {
     const list: unknown[] = [];
-    if (this.brought.size)
-      for (const key of this.ordered) for (const each of this.brought.get(key)?.[at] ?? NOTHING) list.push(each);
+    for (const brings of this.brought) {
+      const own = brings[at];
+      if (own !== undefined) for (let i = 0; i < own.length; i++) list.push(own[i]);
+    }
     return list;
   }
 }
@@ -548,6 +566,8 @@ export type Lists = readonly (readonly unknown[])[];
 /** One of several lists, and who reads it. */
 class Column extends Source {
   list: readonly unknown[] | undefined;
+  /** Whether somebody reads the list, and not the counts alone. */
+  isListed = false;
   counts: Map<unknown, number> | undefined;
   private isNews = false;
 
@@ -561,11 +581,13 @@ class Column extends Source {
 
   /** The list is another: in its order, or by what one of them brings. */
   changes(was: readonly unknown[] = NOTHING, is: readonly unknown[] = NOTHING): void {
-    this.isNews = true;
+    if (this.isListed) this.isNews = true;
     this.list = undefined;
     if (!this.counts) return;
-    count(this.counts, was, -1);
-    count(this.counts, is, 1);
+    // What is brought still neither comes nor goes on the way.
+    const comes = count(this.counts, is, 1);
+    const goes = count(this.counts, was, -1);
+    if (comes || goes) this.isNews = true;
   }
 
   /** Tells its readers, when all that is new is known. */
@@ -576,12 +598,17 @@ class Column extends Source {
   }
 }
 
-function count<T>(counts: Map<T, number>, brought: readonly T[], times: number): void {
+/** Whether something comes or goes. */
+function count<T>(counts: Map<T, number>, brought: readonly T[], times: 1 | -1): boolean {
+  let changes = false;
   for (const each of brought) {
-    const now = (counts.get(each) ?? 0) + times;
+    const before = counts.get(each) ?? 0;
+    const now = before + times;
     if (now) counts.set(each, now);
     else counts.delete(each);
+    if (!now || !before) changes = true;
   }
+  return changes;
 }
 
 interface Difference<T> {

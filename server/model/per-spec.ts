@@ -41,10 +41,10 @@ export class Together<Kind extends keyof Things> {
     return (model) => this.rosterOf(model).list(at) as readonly T[];
   }
 
-  /** How often they bring something, whichever of them does. */
-  tally<T>(of: (thing: Things[Kind], model: Model) => readonly T[]): (model: Model) => ReadonlyMap<T, number> {
+  /** Whether any of them brings something. */
+  tally<T>(of: (thing: Things[Kind], model: Model) => readonly T[]): (model: Model) => { has(each: T): boolean } {
     const at = this.add(of);
-    return (model) => this.rosterOf(model).tally(at) as ReadonlyMap<T, number>;
+    return (model) => this.rosterOf(model).tally(at);
   }
 
   /** Asks one thing after the other, where that takes long. */

@@ -1,6 +1,6 @@
 import type { LetLine, Place, Section } from '../../grammar/tree.ts';
 import type { LineById, LinesOf } from '../../grammar/typed-line.ts';
-import { type Each, kept, type Same, sameList } from '../incremental/memo.ts';
+import { type Each, kept, type Same } from '../incremental/memo.ts';
 import { asWritten } from '../trade/reckoning/readings.ts';
 import { LineReading } from './names/line-reading.ts';
 import type { Project } from './names/project.ts';
@@ -130,15 +130,8 @@ export class Model implements PieceContext, SeamContext, HingeContext, JointCont
 
   /** Every section of a kind that has a name. */
   sectionsOf(kind: keyof Things | Exclude<Named['kind'], 'let'>): readonly Section[] {
-    if (kind === 'section') return this.file.spec.sections;
-    let named = this.namedSections.get(kind);
-    if (!named) {
-      named = kept(() => this.file.sectionsOf(kind).filter((section) => section.name), sameList);
-      this.namedSections.set(kind, named);
-    }
-    return named();
+    return kind === 'section' ? this.file.spec.sections : this.file.namedSectionsOf(kind);
   }
-  private readonly namedSections = new Map<Named['kind'], () => readonly Section[]>();
 
   private all(kind: Exclude<Named['kind'], 'let'>): Named[] {
     // The section's own name comes before those of the measures in it.

@@ -61,7 +61,10 @@ export function reportCaution(
 function atFirst({ title, text, at }: Called, { file: { uri } }: Model): FoundCaution | undefined {
   const first = at.find((each) => each.severity === 'error') ?? at.find((each) => each.severity === 'warning') ?? at[0];
   if (!first) return undefined;
-  const others = at.length > 1 ? at.filter((each) => each !== first).slice(0, 8) : [];
+  const others = at
+    .slice(0, 9)
+    .filter((each) => each !== first)
+    .slice(0, 8);
   return {
     title,
     text,

@@ -229,7 +229,7 @@ export class Workspace {
           const others = rest();
           if (others) await others;
         }
-        if (DRAWS.test(view.text)) {
+        if (view.spec.sections.some(draws)) {
           const { revision } = this;
           for (const _ of oneByOne(view.model.pieces(), (piece) => piece.drawnIn())) {
             const others = rest();
@@ -389,6 +389,17 @@ export class Workspace {
 
 /** A spec may name drawings, of its outlines, its pierced work and its hides. */
 const DRAWS = /\b(?:outline|pierce|hide)\b[^"“\n]*["“]/i;
+
+/** Whether a section does: asked of all of a text at every key, and most stand as they stood. */
+function draws(section: Section): boolean {
+  let found = drawing.get(section);
+  if (found === undefined) {
+    found = DRAWS.test(section.text);
+    drawing.set(section, found);
+  }
+  return found;
+}
+const drawing = new WeakMap<Section, boolean>();
 
 const diskSource = (uri: string, text: string): Source => ({
   uri,

@@ -27,8 +27,8 @@ export function addFormedFigures(piece: PieceModel, outcome: Outcome, set: Figur
     ? ''
     : `The blank has ${Math.round((1 - value.area / by.value.area) * 100)} % less metal than the form needs, and all of it ends so much thinner.`;
   const noted = (note = '') => {
-    const all = [note, scant].filter(Boolean).join(' ');
-    return all ? { note: `${all} ${runsFrom(by)}` } : {};
+    if (!note && !scant) return {};
+    return { note: `${[note, scant].filter(Boolean).join(' ')} ${runsFrom(by)}` };
   };
   const thick = (name: keyof Readings, suffix: string, title: string, note?: string) =>
     set.add(
@@ -155,7 +155,7 @@ export function flattenedBlank({ flat, formed, profile, readings }: Flattening, 
   const cut = outlineOf(flat, more, profile);
   const toProfile = sizes((what, unit) => profiled(formed, { what: lettered(what), unit, value: cut[what] }));
   return {
-    ...made({ kind: 'outline', points: cut.points, path: cut.path }, ...toProfile, edges, neededFigures(results)),
+    ...made({ kind: 'outline', points: cut.points, path: cut.path }, ...toProfile, edges, () => neededFigures(results)),
     ...needed.bounds,
     needed: { long: outline.long, wide: outline.wide, area: outline.area },
   };

@@ -1,4 +1,3 @@
-import type { Place } from '../../../grammar/tree.ts';
 import { radiusToRollTo } from '../../trade/bend/bend.ts';
 import { atInside } from '../../trade/dome/curvature.ts';
 import { formingLimit, stretchLimit } from '../../trade/dome/dome.ts';
@@ -18,19 +17,19 @@ import { rulebook, strictest } from './rulebook.ts';
 
 /* What forming asks: the limit of the metal, the stock to start from, the stake, the roll, how far the metal goes. */
 
-export function addForming(piece: PieceModel, set: FigureSet): void {
+/** What is formed, and of what; nothing where one of them is not known, or it is no sheet. */
+function sheetOf(piece: PieceModel): { form: Form; material: MaterialModel; thickness: Figure } | undefined {
   const form = piece.form();
   const material = piece.material();
   const thickness = material?.thickness();
-  if (!form || !material || !thickness || material.kind() !== 'sheet') return;
-  if (piece.domed()) addLimit(piece, form.line.place, material, thickness, set);
-  addRadii(form, material, thickness, set);
-  addFinished(piece, material, thickness, set);
-  addStart(piece, material, thickness, set);
+  return form && material && thickness && material.kind() === 'sheet' ? { form, material, thickness } : undefined;
 }
 
 /** What is left of sound metal: rulebooks and callipers ask for that. */
-function addFinished(piece: PieceModel, material: MaterialModel, thickness: Figure, set: FigureSet): void {
+export function addFinished(piece: PieceModel, set: FigureSet): void {
+  const sheet = sheetOf(piece);
+  if (!sheet) return;
+  const { material, thickness } = sheet;
   const least = set.get('thickness.least') ?? thickness;
   const line = piece.line('from');
   if (!line) return;
@@ -60,7 +59,10 @@ export const soundMetal = (
         : undefined,
   });
 
-function addLimit(piece: PieceModel, place: Place, material: MaterialModel, thickness: Figure, set: FigureSet): void {
+export function addLimit(piece: PieceModel, set: FigureSet): void {
+  const sheet = sheetOf(piece);
+  if (!sheet || !piece.domed()) return;
+  const { form, material, thickness } = sheet;
   const metal = material.metal();
   const hardening = material.figures().get('hardening');
   const elongation = material.figures().get('elongation');
@@ -71,12 +73,15 @@ function addLimit(piece: PieceModel, place: Place, material: MaterialModel, thic
     metal.keelerHolds
       ? formingLimit({ thickness: thickness.value, hardening: hardening.value })
       : stretchLimit(elongation),
-    piece.method().line?.place ?? place,
+    piece.method().line?.place ?? form.line.place,
     metal.keelerHolds ? [thickness.name, hardening.name] : [elongation.name],
   );
 }
 
-function addRadii(form: Form, material: MaterialModel, thickness: Figure, set: FigureSet): void {
+export function addRadii(piece: PieceModel, set: FigureSet): void {
+  const sheet = sheetOf(piece);
+  if (!sheet) return;
+  const { form, material, thickness } = sheet;
   const place = form.line.place;
   const tightest = kindOf(form).tightestRadius(form);
   if (tightest !== NOT_KNOWN && tightest !== NONE) {
@@ -113,7 +118,10 @@ function addRadii(form: Form, material: MaterialModel, thickness: Figure, set: F
   for (const { suffix, title, radius } of kindOf(form).rolls(form)) roll(`roll-radius${suffix}`, title, radius);
 }
 
-function addStart(piece: PieceModel, material: MaterialModel, thickness: Figure, set: FigureSet): void {
+export function addStart(piece: PieceModel, set: FigureSet): void {
+  const sheet = sheetOf(piece);
+  if (!sheet) return;
+  const { material, thickness } = sheet;
   const book = rulebook(homeOf(piece));
   const least = set.get('thickness.finished');
   const line = piece.line('from');

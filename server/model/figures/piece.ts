@@ -1,3 +1,4 @@
+import type { Place } from '../../../grammar/tree.ts';
 import { isCutOut } from '../../geometry/drawings/outline-in.ts';
 import { keptThickness } from '../../trade/bend/bend.ts';
 import { cutOutArea, sawnLength } from '../../trade/blank/drawn.ts';
@@ -8,6 +9,7 @@ import { wireLengthAlong } from '../../trade/edge/edge.ts';
 import { sheetMass } from '../../trade/mass/mass.ts';
 import { ends, type Interval, intervalOf, through } from '../../trade/reckoning/interval.ts';
 import { fromSpec } from '../../trade/reckoning/readings.ts';
+import type { Result } from '../../trade/reckoning/result.ts';
 import { MEASURED, NOT_KNOWN } from '../forms/answers.ts';
 import { type Allowance, type Blank, Edges, givenBlank, type WorkedBlank } from '../forms/blank.ts';
 import { isAbove } from '../forms/form.ts';
@@ -19,15 +21,31 @@ import { FigureSet } from '../values/figure-set.ts';
 import { addCentre } from './balance.ts';
 import { addFit } from './fit.ts';
 import { addFormedFigures, addMeanThickness, flattenedBlank } from './formed.ts';
-import { addForming } from './forming.ts';
+import { addFinished, addLimit, addRadii, addStart } from './forming.ts';
 import { knucklesOf } from './knuckles.ts';
 import { addOpeningFigures, openingName } from './openings.ts';
 import { addTemplates } from './templates.ts';
 import { addTurning } from './turning.ts';
 
-/** Figures that are worked out only when one of their kind is asked for, by their names. */
-const FURTHER: readonly (readonly [names: RegExp, add: (piece: PieceModel, set: FigureSet) => void])[] = [
-  [/^(thickness\.finished|limit|start-thickness|tightest-radius|roll-radius.*)$/, addForming],
+/** Every kind of them is worked out only when one of it is asked for, by their names: a check asks for one or two at each key. */
+const KINDS: readonly (readonly [names: RegExp, add: (piece: PieceModel, set: FigureSet) => void])[] = [
+  [/^make$/, addMake],
+  // What a form adds of its own is a word by itself, or of its crest.
+  [
+    /^(?!make$|mass$|trimmings$|anneals$|courses$|limit$|start-thickness$|clearance$|inside-round$)[^.]+$|^crest\./,
+    addForm,
+  ],
+  [/^(thickness\.(crown|mid|edge|least|most)|strain\..*|anneals|courses)$/, addFormed],
+  [/^thickness\.mean$/, addMean],
+  [/^thickness\.least$/, addKept],
+  [/\.(length|wire|allowance|knuckles)$/, addEdges],
+  [/^(?!blank\.).+\.(area|sawn)$/, addOpenings],
+  [/^blank\./, addBlank],
+  [/^(mass|trimmings)$/, addMass],
+  [/^limit$/, addLimit],
+  [/^(tightest-radius|roll-radius.*)$/, addRadii],
+  [/^thickness\.finished$/, addFinished],
+  [/^start-thickness$/, addStart],
   [/^(bend|flute|crease)-\d+\.|\.(strain|roll-strain|stiffness|gathering)$/, addTurning],
   [
     /^(blade-teeth|saw-tilt)$|\.(punch-force|rod|edge-distance|web|bend-distance|view-wide|view-both|view-high)$/,
@@ -44,13 +62,7 @@ const TURN_NOT_KNOWN = 'How far the edge turns is not known: a wire outside it i
 export const pieceFigures: PieceFigures = {
   figures(piece) {
     const set = new FigureSet(`piece ${piece.name}`, piece.name);
-    addMake(piece, set);
-    addForm(piece, set);
-    addEdges(piece, set);
-    addOpenings(piece, set);
-    addBlank(piece, set);
-    addMass(piece, set);
-    for (const [names, add] of FURTHER) set.and(names, (further) => add(piece, further));
+    for (const [names, add] of KINDS) set.and(names, (further) => add(piece, further));
     return set;
   },
   allowances: allowancesOf,
@@ -78,14 +90,27 @@ function addForm(piece: PieceModel, set: FigureSet): void {
   const area = own === MEASURED ? measuredArea(piece) : own === NOT_KNOWN ? undefined : own;
   if (area) set.add('area', 'finished area', area, place, []);
   kind.addFigures(form, set, piece);
+}
+
+/** How thick forming leaves it, and what it strains. */
+function addFormed(piece: PieceModel, set: FigureSet): void {
   const outcome = piece.outcome();
-  if (outcome) {
-    addFormedFigures(piece, outcome, set);
-    addMeanThickness(piece, outcome, set);
-  }
+  if (outcome) addFormedFigures(piece, outcome, set);
+}
+
+function addMean(piece: PieceModel, set: FigureSet): void {
+  const outcome = piece.outcome();
+  if (outcome) addMeanThickness(piece, outcome, set);
+}
+
+/** What a bend or a roll leaves. */
+function addKept(piece: PieceModel, set: FigureSet): void {
+  const form = piece.form();
+  if (!form) return;
   const thickness = piece.material()?.thickness();
-  if (!thickness || set.get('thickness.least') || !kind.keepsThickness(form)) return;
-  set.add('thickness.least', 'thinnest place after forming', keptThickness(thickness), place, [thickness.name]);
+  if (!thickness || !kindOf(form).keepsThickness(form) || set.get('thickness.least')) return;
+  const kept = keptThickness(thickness);
+  set.add('thickness.least', 'thinnest place after forming', kept, form.line.place, [thickness.name]);
 }
 
 function addEdges(piece: PieceModel, set: FigureSet): void {
@@ -146,14 +171,19 @@ function addOpenings(piece: PieceModel, set: FigureSet): void {
   for (const opening of piece.openings()) {
     const { count, long, wide, round } = opening;
     const area = !round ? slotArea(long, wide) : count === 1 ? circleArea(long) : circlesArea(count, long);
-    set.add(`${openingName(opening)}.area`, 'area taken out', area, opening.line.place, []);
+    addTakenOut(openingName(opening), area, opening.line.place, set);
   }
   for (const { cutOut, ...pierced } of piece.pierced()) {
     if (!cutOut || !isCutOut(cutOut)) continue;
     const name = openingName(pierced);
-    set.add(`${name}.area`, 'area taken out', cutOutArea(cutOut.shapes), pierced.line.place, []);
+    addTakenOut(name, cutOutArea(cutOut.shapes), pierced.line.place, set);
     set.add(`${name}.sawn`, 'length to saw', sawnLength(cutOut.shapes), pierced.line.place, []);
   }
+}
+
+function addTakenOut(name: string, area: Result, place: Place, set: FigureSet): void {
+  // `blank.area` is what is cut, whatever an opening is called.
+  if (name.toLowerCase() !== 'blank') set.add(`${name}.area`, 'area taken out', area, place, []);
 }
 
 /** The blank that the form and the edges lead to, whatever the smith's own line says. */
@@ -202,7 +232,7 @@ function addBlank(piece: PieceModel, set: FigureSet): void {
   const form = piece.form();
   const inputs = (worked?.blank.allowances ?? []).map((each) => each.figure.name);
   if (worked && form) {
-    for (const { suffix, title, result: made } of worked.figures) {
+    for (const { suffix, title, result: made } of worked.figures()) {
       set.add(`blank.${suffix}`, title, made, form.line.place, inputs, { decimals: 1 });
     }
   }

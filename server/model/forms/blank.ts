@@ -55,7 +55,8 @@ export interface BlankFigure {
 
 export interface WorkedBlank {
   readonly blank: Blank;
-  readonly figures: readonly BlankFigure[];
+  /** Made when they are asked for: at every key the blank is, to be laid on its sheet. */
+  figures(): readonly BlankFigure[];
   /** What the finished piece and its edges take of it: less than the whole where it is cut to its profile and trimmed. */
   readonly needed: Needed;
   /** The smallest blank that any way of working could do with, rim held, and the largest that it could use. Only where ways differ. */
@@ -104,14 +105,14 @@ export function made(
   wide: Result,
   area: Result,
   edges: Edges,
-  more: readonly BlankFigure[] = [],
+  more: () => readonly BlankFigure[] = () => [],
 ): WorkedBlank {
   const needed = { long: long.value, wide: wide.value, area: area.value };
   return {
     blank: { shape, ...needed, allowances: edges.all, overridden: false },
     needed,
-    figures: [
-      ...more,
+    figures: () => [
+      ...more(),
       { suffix: 'long', title: 'blank, long', result: long },
       { suffix: 'wide', title: 'blank, wide', result: wide },
       { suffix: 'area', title: 'blank area', result: area },

@@ -118,9 +118,8 @@ export const comb: FormKind<Comb, Comb | Later> = {
     const note = `One strip, folded as its lines say, its crest stretched by up to ${plain(100 * Math.expm1(value))} %. Or two flat crescents, welded along the crest.`;
     return {
       ...flat,
-      figures: flat.figures.map((each) =>
-        each.suffix === 'long' ? { ...each, result: { ...each.result, note } } : each,
-      ),
+      figures: () =>
+        flat.figures().map((each) => (each.suffix === 'long' ? { ...each, result: { ...each.result, note } } : each)),
     };
   },
   layout: (form) => ({ kind: 'square', folds: foldsOf(form) }),

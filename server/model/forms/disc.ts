@@ -55,7 +55,7 @@ export const disc: FormKind<Disc> = {
 
 function roundBlank(diameter: number, edges: Edges): WorkedBlank {
   const size = grown('D', diameter, edges.of('rim'), 2, 'The finished size and twice what its rim needs');
-  return made({ kind: 'round' }, size, size, circleArea(size.value), edges, [
+  return made({ kind: 'round' }, size, size, circleArea(size.value), edges, () => [
     { suffix: 'diameter', title: 'blank diameter', result: size },
   ]);
 }

@@ -88,11 +88,11 @@ export const dome: FormKind<Dome> = {
     const formed = formedBy();
     if (!formed) return undefined;
     const { bracket, value } = formed;
-    const arc = domeBlankArc(diameter, deep);
-    const brackets: BlankFigure[] = [
+    const arc = () => domeBlankArc(diameter, deep);
+    const brackets = (): BlankFigure[] => [
       { suffix: 'held', title: 'blank if the rim is held', result: domeBlankHeld(diameter, deep) },
       { suffix: 'equal-area', title: 'blank of equal area', result: domeBlankEqualArea(diameter, deep) },
-      { suffix: 'arc', title: 'blank of the arc', result: arc },
+      { suffix: 'arc', title: 'blank of the arc', result: arc() },
     ];
     const rim = 2 * edges.sum('rim');
     const needs = value.long + rim;
@@ -110,13 +110,11 @@ export const dome: FormKind<Dome> = {
         ? {}
         : { low: circleArea(figure.low).value, high: circleArea(figure.high).value }),
     });
-    const toCut = bracket.cutsToProfile
-      ? grownFrom({ ...arc, basis: 'published', source: CUT_TO_PROFILE, note: `${TRIMMED} ${arc.note}` }, parts, 2)
-      : size;
-    const more = bracket.cutsToProfile ? neededFigures([size, size, asDisc(size)]) : [];
+    const toCut = bracket.cutsToProfile ? grownFrom(toProfile(arc()), parts, 2) : size;
+    const more = () => (bracket.cutsToProfile ? neededFigures([size, size, asDisc(size)]) : []);
     const diameterToCut = { suffix: 'diameter', title: 'blank diameter', result: toCut };
     return {
-      ...made({ kind: 'round' }, toCut, toCut, asDisc(toCut), edges, [...brackets, diameterToCut, ...more]),
+      ...made({ kind: 'round' }, toCut, toCut, asDisc(toCut), edges, () => [...brackets(), diameterToCut, ...more()]),
       ...needed.bounds,
       needed: { long: needs, wide: needs, area: disc.value },
     };
@@ -127,6 +125,13 @@ export const dome: FormKind<Dome> = {
     set.add('meridian', 'rim to crown along the surface', domeMeridian(diameter, deep), line.place, []);
   },
 };
+
+const toProfile = (arc: Result): Result => ({
+  ...arc,
+  basis: 'published',
+  source: CUT_TO_PROFILE,
+  note: `${TRIMMED} ${arc.note}`,
+});
 
 const TRIMMED = 'What the form needs of it is told beside it; the rest is trimmed off level.';
 

@@ -121,9 +121,8 @@ function stripBlank(form: Trim, edges: Edges, line: SurfaceLine | undefined): Wo
   const straight = rectangleBlank(form.length, form.wide, edges, `${lengthSource(form.along)}, and what the ends need`);
   const noted = (note: string): WorkedBlank => ({
     ...straight,
-    figures: straight.figures.map((each) =>
-      each.suffix === 'long' ? { ...each, result: { ...each.result, note } } : each,
-    ),
+    figures: () =>
+      straight.figures().map((each) => (each.suffix === 'long' ? { ...each, result: { ...each.result, note } } : each)),
   });
   const more = Object.fromEntries((['left', 'right', 'top', 'bottom'] as const).map((edge) => [edge, edges.sum(edge)]));
   const strip =

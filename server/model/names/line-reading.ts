@@ -88,8 +88,7 @@ export class LineReading<L extends AnyLine = AnyLine> {
   }
 
   quantity<Q extends Qualifier<L> = undefined>(slot: Slot<L, Q, MeasureType>, qualifier?: Q): Quantity | undefined {
-    const expression = this.expressionsIn(slot, qualifier)[0];
-    return expression && this.file.quantity(expression, this.line.section);
+    return this.firstIn(slot, qualifier);
   }
 
   /** A length, mm. */
@@ -97,7 +96,7 @@ export class LineReading<L extends AnyLine = AnyLine> {
     slot: Slot<L, Q, SlotTypeFor<'length'>>,
     qualifier?: Q,
   ): number | undefined {
-    return this.measuresIn('length', slot, qualifier)[0];
+    return this.valueOf(this.firstIn(slot, qualifier), 'length');
   }
 
   /** An angle in degrees, a time in minutes and so on; lengths are scaled. */
@@ -106,7 +105,7 @@ export class LineReading<L extends AnyLine = AnyLine> {
     slot: Slot<L, Q, SlotTypeFor<D>>,
     qualifier?: Q,
   ): number | undefined {
-    return this.measuresIn(dimension, slot, qualifier)[0];
+    return this.valueOf(this.firstIn(slot, qualifier), dimension);
   }
 
   /** All the values of a list, or of a size: `120 x 80 mm`. Nothing unless every one of them is there. */
@@ -139,12 +138,12 @@ export class LineReading<L extends AnyLine = AnyLine> {
   }
 
   lengthAt({ slot, qualifier }: LengthAt): number | undefined {
-    return this.measuresIn('length', slot, qualifier)[0];
+    return this.valueOf(this.firstIn(slot, qualifier), 'length');
   }
 
   /** A whole number of nought or more. */
   count<Q extends Qualifier<L> = undefined>(slot: Slot<L, Q, 'count'>, qualifier?: Q): number | undefined {
-    const value = this.measuresIn('number', slot, qualifier)[0];
+    const value = this.valueOf(this.firstIn(slot, qualifier), 'number');
     return value !== undefined && Number.isInteger(value) && value >= 0 && value <= 1e6 ? value : undefined;
   }
 
@@ -172,6 +171,15 @@ export class LineReading<L extends AnyLine = AnyLine> {
 
   private expressionsIn(slot: string, qualifier?: string): readonly Expression[] {
     return this.fills(slot, qualifier).flatMap((filled) => expressionsOf(filled));
+  }
+
+  /** Of the first expression alone: asked for a hundred times at every key. */
+  private firstIn(slot: string, qualifier?: string): Quantity | undefined {
+    for (const filled of this.fills(slot, qualifier)) {
+      const expression = expressionsOf(filled)[0];
+      if (expression) return this.file.quantity(expression, this.line.section);
+    }
+    return undefined;
   }
 
   private measuresIn(dimension: Dimension, slot: string, qualifier?: string): (number | undefined)[] {

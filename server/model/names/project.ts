@@ -38,7 +38,7 @@ class KeptFile implements SpecFile {
   // Every name may come from another file: what nearly all hangs on must not hang on the whole text.
   private readonly useLines = new Cell<readonly UseLine[]>([], sameList);
   private readonly given = new WeakMap<Section, readonly Named[]>();
-  private readonly kinds = new Map<string, Cell<readonly Section[]>>();
+  private readonly kinds = new Map<string, Kind>();
   private readonly readings: Each<Section | LetLine, SectionReading>;
   /** What is being worked out, so that what is made from itself is found. */
   readonly busy: string[] = [];
@@ -74,8 +74,13 @@ class KeptFile implements SpecFile {
     }
     this.spec_.set(spec);
     for (const [key, list] of now) this.cellOf(key).set(list.sort(inOrder));
-    for (const [kind, cell] of this.kinds)
-      if (others || changed.some((section) => section.kind?.kind === kind)) cell.set(sectionsOfKind(spec, kind));
+    const isInPlace = !others && gone.length === come.length;
+    for (const { isOne, cell } of this.kinds.values()) {
+      if (!others && !changed.some(isOne)) continue;
+      // Where one stands in the place of another of its kind, all of a long text need not be looked through.
+      const isSame = isInPlace && gone.every((was, i) => isOne(was) === isOne(come[i]!));
+      cell.set(isSame ? withReplaced(cell.peek(), gone, come) : spec.sections.filter(isOne));
+    }
     if (others || changed.some((section) => section.singles.some(isUse))) this.useLines.set(useLinesOf(spec));
     for (const section of gone) this.project.forget(section);
     this.forgetNames();
@@ -253,16 +258,21 @@ class KeptFile implements SpecFile {
   }
 
   sectionsOf(kind: NameCategory | 'build'): readonly Section[] {
-    return this.kindCell(kind).get();
+    return this.listOf(kind, (section) => section.kind?.kind === kind);
   }
 
-  private kindCell(kind: string): Cell<readonly Section[]> {
-    let cell = this.kinds.get(kind);
-    if (!cell) {
-      cell = new Cell<readonly Section[]>(sectionsOfKind(this.spec_.peek(), kind), sameList);
-      this.kinds.set(kind, cell);
+  /** Those that have a name. */
+  namedSectionsOf(kind: NameCategory): readonly Section[] {
+    return this.listOf(`named ${kind}`, (section) => section.kind?.kind === kind && section.name !== undefined);
+  }
+
+  private listOf(key: string, isOne: Kind['isOne']): readonly Section[] {
+    let kind = this.kinds.get(key);
+    if (!kind) {
+      kind = { isOne, cell: new Cell<readonly Section[]>(this.spec_.peek().sections.filter(isOne), sameList) };
+      this.kinds.set(key, kind);
     }
-    return cell;
+    return kind.cell.get();
   }
 
   /** The first section of a kind, here or in a file this one uses: the shop, the build. */
@@ -522,8 +532,20 @@ const sameUses: Same<readonly KeptUse[]> = (a, b) =>
   a.length === b.length &&
   a.every(({ line, uri, file }, i) => line === b[i]!.line && uri === b[i]!.uri && file === b[i]!.file);
 
-const sectionsOfKind = (spec: Spec, kind: string): Section[] =>
-  spec.sections.filter((section) => section.kind?.kind === kind);
+/** The sections of one kind, in the order of the text. */
+interface Kind {
+  readonly isOne: (section: Section) => boolean;
+  readonly cell: Cell<readonly Section[]>;
+}
+
+function withReplaced(list: readonly Section[], gone: readonly Section[], come: readonly Section[]): Section[] {
+  const now = list.slice();
+  for (const [i, was] of gone.entries()) {
+    const at = now.indexOf(was);
+    if (at >= 0) now[at] = come[i]!;
+  }
+  return now;
+}
 
 const isUse = (single: SingleLine): single is UseLine => single.kind === 'use';
 

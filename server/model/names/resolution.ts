@@ -105,11 +105,21 @@ export class SectionReading {
    */
   quantity(expression: Expression): Quantity | undefined {
     return this.own(() => {
-      const quantity = this.said(expression);
-      const taken = this.taken.of(expression);
-      if (!quantity || !taken) return quantity;
-      return whyImpossible(taken, quantity) || this.isTooSlender(expression) ? undefined : quantity;
+      const have = this.possible.get(expression);
+      if (have !== undefined) return have ?? undefined;
+      const quantity = this.possibleOf(expression);
+      this.possible.set(expression, quantity ?? null);
+      return quantity;
     });
+  }
+  /** Checks ask for the same few over and over. */
+  private readonly possible = new Map<Expression, Quantity | null>();
+
+  private possibleOf(expression: Expression): Quantity | undefined {
+    const quantity = this.said(expression);
+    const taken = this.taken.of(expression);
+    if (!quantity || !taken) return quantity;
+    return whyImpossible(taken, quantity) || this.isTooSlender(expression) ? undefined : quantity;
   }
 
   /** What stands there, whether it can be or not. */

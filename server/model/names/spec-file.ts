@@ -60,6 +60,8 @@ export interface SpecFile {
   /** Every section of a kind whose name can be used here. */
   visibleOf(kind: Exclude<NameCategory, 'let'>): readonly Named[];
   sectionsOf(kind: NameCategory | 'build'): readonly Section[];
+  /** Those that have a name. */
+  namedSectionsOf(kind: NameCategory): readonly Section[];
   /** The first section of a kind, here or in a file this one uses: the shop, the build. */
   firstSection(kind: NameCategory | 'build'): { section: Section; file: SpecFile } | undefined;
 

@@ -31,7 +31,7 @@ export interface Bend {
 
 /** What is asked of a piece about what is worked into it. */
 export interface Workable {
-  all<Id extends PieceLine['id']>(id: Id): LineReading<LineById<PieceLine, Id>>[];
+  all<Id extends PieceLine['id']>(id: Id): readonly LineReading<LineById<PieceLine, Id>>[];
   bends(): readonly Bend[];
 }
 

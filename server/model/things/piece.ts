@@ -152,12 +152,23 @@ export class PieceModel implements Formed, Templated {
   });
 
   line<Id extends PieceLine['id']>(id: Id): LineReading<LineById<PieceLine, Id>> | undefined {
-    return this.lines().find((line): line is LineReading<LineById<PieceLine, Id>> => line.id === id);
+    return this.all(id)[0];
   }
 
-  all<Id extends PieceLine['id']>(id: Id): LineReading<LineById<PieceLine, Id>>[] {
-    return this.lines().filter((line): line is LineReading<LineById<PieceLine, Id>> => line.id === id);
+  all<Id extends PieceLine['id']>(id: Id): readonly LineReading<LineById<PieceLine, Id>>[] {
+    return (this.byId().get(id) ?? []) as readonly LineReading<LineById<PieceLine, Id>>[];
   }
+
+  /** Nearly every check asks for a line that most pieces do not have. */
+  private readonly byId = once((): ReadonlyMap<string, readonly LineReading<PieceLine>[]> => {
+    const by = new Map<string, LineReading<PieceLine>[]>();
+    for (const line of this.lines()) {
+      const have = by.get(line.id);
+      if (have) have.push(line);
+      else by.set(line.id, [line]);
+    }
+    return by;
+  });
 
   readonly bays = once(() => baysIn(this));
 

@@ -19,8 +19,8 @@ export interface Layer {
   readonly named: Named | undefined;
   readonly piece?: PieceModel;
   readonly soft: boolean;
-  /** Thickness where the rivet passes, formed and, if soft, compressed, mm. */
-  readonly thickness?: Result;
+  /** Thickness where the rivet passes, formed and, if soft, compressed, mm: worked out when it is asked for. */
+  readonly thickness: Result | undefined;
   /** How many times it passes through it: twice through a hem, three times through a double one. */
   readonly times: number;
 }
@@ -31,8 +31,8 @@ export interface Stack {
   readonly layers: readonly Layer[];
   readonly washer?: { readonly thickness: number; readonly side: 'inside' | 'outside' };
   /** All that the shank passes through, mm; nothing where a layer's thickness is not known. */
-  readonly total?: Result;
-  readonly needed?: Result;
+  readonly total: Result | undefined;
+  readonly needed: Result | undefined;
 }
 
 export interface Along {
@@ -96,7 +96,8 @@ export class SeamModel extends Thing<'seam', SeamContext> {
         const named = this.named.file.find(filled.text);
         const piece = named?.kind === 'piece' ? this.model.pieceOf(named) : undefined;
         const soft = piece?.material()?.kind() === 'soft';
-        const thickness = piece && this.thicknessOf(piece);
+        // Forms may have to be laid flat for it, and who asks which pieces meet needs none of it.
+        const thickness = once(() => piece && this.thicknessOf(piece));
         const times = piece ? this.timesThrough(piece) : 1;
         return {
           name: named?.word.text ?? filled.text,
@@ -105,14 +106,29 @@ export class SeamModel extends Thing<'seam', SeamContext> {
           times,
           ...(filled.copy ? { copy: filled.copy } : {}),
           ...(piece ? { piece } : {}),
-          ...(thickness ? { thickness } : {}),
+          get thickness() {
+            return thickness();
+          },
         };
       });
       const washer = this.washer();
-      const total = totalOf(layers, washer?.thickness);
-      const needed = total && this.neededFor(total);
+      const total = once(() => totalOf(layers, washer?.thickness));
+      const needed = once(() => {
+        const stack = total();
+        return stack && this.neededFor(stack);
+      });
       return [
-        { line, layers, ...(washer ? { washer } : {}), ...(total ? { total } : {}), ...(needed ? { needed } : {}) },
+        {
+          line,
+          layers,
+          ...(washer ? { washer } : {}),
+          get total() {
+            return total();
+          },
+          get needed() {
+            return needed();
+          },
+        },
       ];
     }),
   );

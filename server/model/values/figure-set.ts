@@ -22,6 +22,8 @@ export class FigureSet {
   private readonly further: Further[] = [];
   /** Those of one part of it each, by how the names of the part begin. */
   private readonly parts = new Map<string, Further[]>();
+  /** Whoever asks for further figures, they are part of the thing they are of. */
+  private readonly belonging = belonging();
   /** The set that these are further figures of. */
   private beyond: FigureSet | undefined;
 
@@ -35,9 +37,7 @@ export class FigureSet {
    * (a hover, `explain`) or one of the further ones has those of its kind worked out then.
    */
   and(names: RegExp, add: (set: FigureSet) => void): this {
-    // Whoever asks, they are part of the thing they are of.
-    const own = belonging();
-    this.further.push({ names, add: (further) => own(() => add(further)) });
+    this.further.push({ names, add });
     return this;
   }
 
@@ -46,9 +46,8 @@ export class FigureSet {
    * one line. Who asks for one of them, or for those of the line, has those of this part alone worked out.
    */
   part(name: string, place: Place, add: (set: FigureSet) => void): this {
-    const own = belonging();
     const key = name.toLowerCase();
-    const part: Further = { names: ANY, place, add: (further) => own(() => add(further)) };
+    const part: Further = { names: ANY, place, add };
     this.parts.set(key, [...(this.parts.get(key) ?? []), part]);
     this.further.push(part);
     return this;
@@ -56,18 +55,22 @@ export class FigureSet {
 
   /** Works out figures of one kind; one that is made from itself finds nothing here while it is being worked out. */
   private ofKind(further: Further): FigureSet {
-    if (!further.made) {
-      further.made = new FigureSet(this.of, this.prefix);
-      further.made.beyond = this;
-      try {
-        further.add(further.made);
-      } catch (error) {
-        // Half of them are none: whoever asks again has all of them worked out.
-        delete further.made;
-        throw error;
-      }
-    }
-    return further.made;
+    return (
+      further.made ??
+      this.belonging(() => {
+        const made = new FigureSet(this.of, this.prefix);
+        made.beyond = this;
+        further.made = made;
+        try {
+          further.add(made);
+        } catch (error) {
+          // Half of them are none: whoever asks again has all of them worked out.
+          delete further.made;
+          throw error;
+        }
+        return made;
+      })
+    );
   }
 
   /** Adds a figure. A number that is not finite is no figure and is left out. */

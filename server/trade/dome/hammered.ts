@@ -139,23 +139,34 @@ function readOff(
   read: Read,
   told: { symbols: Record<string, number>; basis: Basis; source: string; note?: string },
 ): Result {
-  const symbols = { ...told.symbols };
-  for (const { name, value } of read.parts ?? []) symbols[`a(${name})`] = (symbols[`a(${name})`] ?? 0) + value;
-  const grown = Object.keys(symbols)
-    .slice(3)
-    .map((name) => `, {${name}} further out`)
-    .join('');
-  const all = [read.value, ...(read.ends ?? [])].filter(Number.isFinite);
-  const note = read.note ?? told.note;
+  const { symbols } = told;
+  let grown = '';
+  for (const { name, value } of read.parts ?? []) {
+    const symbol = `a(${name})`;
+    if (symbols[symbol] === undefined) grown += `, {${symbol}} further out`;
+    symbols[symbol] = (symbols[symbol] ?? 0) + value;
+  }
+  let low: number | undefined;
+  let high: number | undefined;
+  if (read.ends) {
+    low = Number.POSITIVE_INFINITY;
+    high = Number.NEGATIVE_INFINITY;
+    for (const end of [read.value, ...read.ends]) {
+      if (!Number.isFinite(end)) continue;
+      low = Math.min(low, end);
+      high = Math.max(high, end);
+    }
+  }
   return result({
     value: read.value,
-    ...(read.ends ? { low: Math.min(...all), high: Math.max(...all) } : {}),
+    low,
+    high,
     unit: read.unit,
     formula: `${read.what} = ${plate} of least E({k}, {q}), {n} ${parts}${grown}`,
     symbols,
     basis: told.basis,
     source: told.source,
-    ...(note === undefined ? {} : { note }),
+    note: read.note ?? told.note,
   });
 }
 

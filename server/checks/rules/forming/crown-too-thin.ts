@@ -45,12 +45,13 @@ piece cop
 `,
   piece(piece, report, model) {
     const system = model.units();
-    const least = piece.figure('thickness.finished');
     const start = piece.thickness();
     const material = piece.material();
-    if (!least || !piece.figure('thickness.crown') || start === undefined || !material) return;
     const limit = limitOf(model, piece);
-    if (!limit) return;
+    if (!limit || start === undefined || !material) return;
+    if (!piece.figure('thickness.crown')) return;
+    const least = piece.figure('thickness.finished');
+    if (!least) return;
     const low = least.low ?? least.value;
     const high = least.high ?? least.value;
     if (low >= limit.value - 0.005) return;

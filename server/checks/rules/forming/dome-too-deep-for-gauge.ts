@@ -35,11 +35,12 @@ piece bowl
     const system = model.units();
     const { method, line } = piece.method();
     const domed = piece.domed();
-    // A dome is thinnest at its crown, another form where it is rounded most.
-    const crown = piece.figure(domed ? 'thickness.crown' : 'thickness.least');
     const start = piece.thickness();
     const metal = piece.material()?.metal();
-    if (method !== 'dish' || !line || crown?.low === undefined || start === undefined) return;
+    if (method !== 'dish' || !line || start === undefined) return;
+    // A dome is thinnest at its crown, another form where it is rounded most.
+    const crown = piece.figure(domed ? 'thickness.crown' : 'thickness.least');
+    if (crown?.low === undefined) return;
     // From a half sphere on, no dishing reaches it: that is another check.
     if (domed && domed.deep >= domed.wide / 2) return;
     // A thin sheet bears less in one go than a thick one; one anneal on the way is taken for granted.

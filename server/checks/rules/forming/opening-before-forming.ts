@@ -31,6 +31,7 @@ piece bowl
   slot eye 60 x 12 mm, at 40 mm from rim
 `,
   piece(piece, report) {
+    if (!piece.openings().some(({ beforeForming }) => beforeForming)) return;
     const crown = piece.figure('strain.crown');
     const edge = piece.figure('strain.edge');
     if (!crown || !edge) return;

@@ -52,8 +52,8 @@ seam side
     for (const { line, edge, kind, stretch } of piece.edgeWorks()) {
       if (kind !== 'rolled' && kind !== 'hemmed') continue;
       const crossing = seamsInto(piece, edge);
-      const length = piece.figure(`${edge}.length`)?.value;
-      if (!crossing.length || length === undefined) continue;
+      const length = crossing.length ? piece.figure(`${edge}.length`)?.value : undefined;
+      if (length === undefined) continue;
       const lap = Math.max(...crossing.map(lapOf));
       // Which end of the edge a seam comes to is not said: one free end serves one seam. A rim meets its middle at both.
       const wanted = edge === 'rim' ? 2 : Math.min(2, crossing.length);

@@ -33,8 +33,9 @@ piece bowl
   raise
 `,
   piece(piece, report) {
+    if (piece.line('anneal')) return;
     const anneals = piece.figure('anneals');
-    if (!anneals || (anneals.high ?? anneals.value) < 1 || piece.line('anneal')) return;
+    if (!anneals || (anneals.high ?? anneals.value) < 1) return;
     const onZinc = piece.material()?.zincCoated() ?? false;
     if (anneals.value < 1) {
       const { line } = piece.method();

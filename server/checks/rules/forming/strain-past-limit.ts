@@ -31,11 +31,12 @@ piece boss
   dish
 `,
   piece(piece, report) {
-    const crown = piece.figure('thickness.crown');
-    const crest = piece.figure('crest.strain');
     const thickness = piece.thickness();
     const bought = piece.material()?.metal();
-    if (!(crown ?? crest) || !bought || thickness === undefined) return;
+    if (!bought || thickness === undefined) return;
+    const crown = piece.figure('thickness.crown');
+    const crest = piece.figure('crest.strain');
+    if (!(crown ?? crest)) return;
     const heats = piece.all('anneal').length;
     const grade = bought.grade ? { grade: bought.grade } : {};
     const metal = heats ? metalOf(bought.id, { ...grade, temper: 'soft' }) : bought;
