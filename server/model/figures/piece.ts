@@ -32,7 +32,7 @@ const KINDS: readonly (readonly [names: RegExp, add: (piece: PieceModel, set: Fi
   [/^make$/, addMake],
   // What a form adds of its own is a word by itself, or of its crest.
   [
-    /^(?!make$|mass$|trimmings$|anneals$|courses$|limit$|start-thickness$|clearance$|inside-round$)[^.]+$|^crest\./,
+    /^(?!(make|mass|trimmings|anneals|courses|limit|start-thickness|clearance|inside-round)$)[^.]+$|^crest\.|^thickness\.least$/,
     addForm,
   ],
   [/^(thickness\.(crown|mid|edge|least|most)|strain\..*|anneals|courses)$/, addFormed],
