@@ -690,7 +690,11 @@ export function inCircle(): void {
 export const sameList: Same<readonly unknown[]> = (a, b) =>
   a.length === b.length && a.every((each, i) => each === b[i]);
 
-/** Hears of everything that is worked out, by what it is called. For tests and benchmarks; returns what ends it. */
+/**
+ * Hears of everything that is worked out, by what it is called. For tests and benchmarks; returns what ends it.
+ *
+ * @tests what is worked out again is counted
+ */
 export function listenToWork(heard: (what: string) => void): () => void {
   listener = heard;
   return () => {

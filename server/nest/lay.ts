@@ -372,7 +372,11 @@ function itemOf(blank: Blank, copy: number, stock: Stock): Item {
 
 const sensible = (value: number) => Number.isFinite(value) && value > 0;
 
-/** Lays every copy of every blank, or says why it cannot. */
+/**
+ * Lays every copy of every blank, or says why it cannot.
+ *
+ * @tests in one go: who may not wait asks for the steps
+ */
 export const layBlanks = (given: { readonly blanks: readonly Blank[]; readonly stock: Stock }): Layout =>
   atOnce(layInSteps(given));
 

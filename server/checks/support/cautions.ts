@@ -38,7 +38,11 @@ interface Call {
   readonly severity?: Severity;
 }
 
-/** Every caution that applies to a spec, whatever the settings say: for the head of the papers. */
+/**
+ * Every caution that applies to a spec, whatever the settings say: for the head of the papers.
+ *
+ * @tests the checks read them one by one
+ */
 export const cautionsOf = (model: Model): readonly Caution[] =>
   [...cautions].flatMap(([code, found]) => {
     const caution = found(model);

@@ -55,7 +55,11 @@ export interface CodeActionOptions {
   readonly commands?: boolean;
 }
 
-/** What can be done about a range: fixes of its problems, all sure fixes at once, a measure in other units. */
+/**
+ * What can be done about a range: fixes of its problems, all sure fixes at once, a measure in other units.
+ *
+ * @tests in one go: who may not wait asks for the steps
+ */
 export const codeActionsIn = (
   view: View,
   range: Range,

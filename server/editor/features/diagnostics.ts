@@ -19,7 +19,11 @@ export interface DiagnosticOptions {
   readonly linksToDocs: boolean;
 }
 
-/** The same diagnostic for the same problem as long as it stands on the same lines: whoever sent it before can tell. */
+/**
+ * The same diagnostic for the same problem as long as it stands on the same lines: whoever sent it before can tell.
+ *
+ * @tests in one go: who may not wait asks for the steps
+ */
 export const diagnosticsOf = (view: View, options: DiagnosticOptions): Diagnostic[] =>
   atOnce(diagnosticsInSteps(view, options));
 

@@ -12,7 +12,11 @@ export const feature: Feature = {
   ],
 };
 
-/** Sections fold to their header, runs of comment and of uses to their first line. */
+/**
+ * Sections fold to their header, runs of comment and of uses to their first line.
+ *
+ * @tests in one go: who may not wait asks for the steps
+ */
 export const foldingRangesOf = (view: View): FoldingRange[] => atOnce(foldingRangesInSteps(view));
 
 function* foldingRangesInSteps(view: View): Steps<FoldingRange[]> {

@@ -24,7 +24,11 @@ export const feature: Feature = {
   ],
 };
 
-/** What to change for the formatter's layout, in the whole spec or in the lines that a range touches. */
+/**
+ * What to change for the formatter's layout, in the whole spec or in the lines that a range touches.
+ *
+ * @tests in one go: who may not wait asks for the steps
+ */
 export const formattingOf = (view: View, range?: Range): TextEdit[] => atOnce(formattingInSteps(view, range));
 
 export function* formattingInSteps(view: View, range?: Range): Steps<TextEdit[]> {

@@ -38,7 +38,11 @@ interface HintData {
   readonly figures: readonly string[];
 }
 
-/** What a line comes to, written behind it: the blank of a form, the rivet that a seam needs, what a gauge is. */
+/**
+ * What a line comes to, written behind it: the blank of a form, the rivet that a seam needs, what a gauge is.
+ *
+ * @tests in one go: who may not wait asks for the steps
+ */
 export const inlayHintsIn = (
   view: View,
   range: Range,

@@ -22,7 +22,11 @@ export const feature: Feature = {
   ],
 };
 
-/** After a new line: the line that was left is laid out; the one being written stays as it is. */
+/**
+ * After a new line: the line that was left is laid out; the one being written stays as it is.
+ *
+ * @tests in one go: who may not wait asks for the steps
+ */
 export const onTypeFormattingAt = (view: View, position: Position): TextEdit[] =>
   atOnce(onTypeFormattingInSteps(view, position));
 

@@ -56,7 +56,11 @@ interface Token extends Span {
   readonly declares?: boolean;
 }
 
-/** What each word means, for the whole spec or for the lines in view. */
+/**
+ * What each word means, for the whole spec or for the lines in view.
+ *
+ * @tests in one go: who may not wait asks for the steps
+ */
 export const semanticTokensOf = (view: View, range?: Range): SemanticTokens =>
   atOnce(semanticTokensInSteps(view, range));
 

@@ -58,7 +58,11 @@ const KIND: Readonly<Record<string, SymbolKind>> = {
 /** The sign of a kind of section in outlines and lists. */
 export const symbolKindOf = (kind: string): SymbolKind => KIND[kind] ?? SymbolKind.Null;
 
-/** The outline: every section, with the edges and openings of a piece under it, and the measures that are named. */
+/**
+ * The outline: every section, with the edges and openings of a piece under it, and the measures that are named.
+ *
+ * @tests in one go: who may not wait asks for the steps
+ */
 export const documentSymbolsOf = (view: View): DocumentSymbol[] => atOnce(documentSymbolsInSteps(view));
 
 function* documentSymbolsInSteps(view: View): Steps<DocumentSymbol[]> {

@@ -37,7 +37,11 @@ export function alongTo(line: readonly Flat[], point: Flat): number {
   return best;
 }
 
-/** The least distance between two lines, mm; nought where they cross. */
+/**
+ * The least distance between two lines, mm; nought where they cross.
+ *
+ * @tests the exact answer that others are held against
+ */
 export function apartFlat(one: readonly Flat[], other: readonly Flat[]): number {
   let least = Number.POSITIVE_INFINITY;
   for (let i = 0; i + 1 < one.length; i++)

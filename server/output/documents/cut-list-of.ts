@@ -46,6 +46,7 @@ export interface CutListOptions {
   readonly problems: readonly Problem[];
 }
 
+/** @tests in one go: who may not wait asks for the steps */
 export const cutListOf = (model: Model, options: CutListOptions): CutList => atOnce(cutListInSteps(model, options));
 
 /** The same, piece by piece and then material by material. What is laid hangs on no model any more. */
@@ -53,6 +54,7 @@ export function* cutListInSteps(model: Model, options: CutListOptions): Steps<Cu
   return yield* gatherInSteps(yield* inputInSteps(model, options));
 }
 
+/** @tests in one go: who may not wait asks for the steps */
 export const cutListInputOf = (model: Model, options: CutListOptions): CutListInput =>
   atOnce(inputInSteps(model, options));
 

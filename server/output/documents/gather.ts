@@ -16,7 +16,11 @@ import type {
   WirePurchase,
 } from './cut-list.ts';
 
-/** Lays the blanks, multiplies by the builds, and adds up: from what the build knows to the whole paper. */
+/**
+ * Lays the blanks, multiplies by the builds, and adds up: from what the build knows to the whole paper.
+ *
+ * @tests in one go: who may not wait asks for the steps
+ */
 export const gatherCutList = (input: CutListInput): CutList => atOnce(gatherInSteps(input));
 
 /** The same, material by material. */

@@ -135,6 +135,8 @@ export function minimumBendRadius(metal: Metal, thickness: number, grain: 'acros
 /**
  * Tightest inside radius (mm) from how much a metal necks before it breaks, percent reduction of area.
  * Range: 0 < reduction ≤ 100; from 50 % on it folds flat. Source: Datsko and Yang, as in manufacturing textbooks (from memory).
+ *
+ * @tests held against two handbooks; no figure asks for it yet
  */
 export function bendRadiusFromReduction(thickness: number, reductionPercent: number): Result {
   return reckon({
@@ -157,6 +159,8 @@ export function bendRadiusFromReduction(thickness: number, reductionPercent: num
  *
  * `radius` as rolled or bent, mm; `yield` and `modulus` in MPa. Range: elastic part at most the whole, x < 0.5; at 0.5 the
  * sheet springs flat. Source: springback formula of the manufacturing textbooks (from memory).
+ *
+ * @tests what radiusToRollTo undoes is held against the textbooks by it
  */
 export function springback(bend: { radius: number; yield: number; modulus: number; thickness: number }): Result {
   const x = elasticPart(bend);

@@ -286,6 +286,8 @@ export interface OvalConeDevelopment {
  * Exact for true cones (one end a point, or both ends of one shape); for other pairs of ovals the surface is not quite
  * developable and the pattern is what triangles of equal steps give. Range: 0 < wrap ≤ 360.
  * Source: triangulation of the pattern drafting handbooks; limit by extrapolation (derived).
+ *
+ * @tests the handbooks’ other way, that flattening by numbers is held against
  */
 export function ovalConeDevelopment({
   bottom,
@@ -364,6 +366,8 @@ export function ovalConeDevelopment({
  * degrees. Ordinates (mm) at equal steps of the girth from the lowest point; `steps` of them round (1 to 10 000).
  *
  * Range: angle less than 90° either way. Source: y = R tan α (1 − cos θ) at Rθ (derived); the cut line is an ellipse.
+ *
+ * @tests held against pattern tables; no form is cut on the slope yet
  */
 export function slopedCylinderCut({ girth, angle, steps = 24 }: { girth: number; angle: number; steps?: number }): {
   rise: Result;

@@ -85,6 +85,8 @@ export function overTheCrown(diameter: number, deep: number): Result {
  *
  * A part of a sphere has one radius; a deeper dome is tightest at the crown. A flat disc has none: `outside` says so.
  * Source: geometry.
+ *
+ * @tests the closed form that curvature of surfaces is held against
  */
 export function domeRadius(diameter: number, deep: number): Result {
   const a = diameter / 2;
@@ -261,6 +263,8 @@ export function gore(
 /**
  * Half width (mm) of a gore hammered to a double curve, at the given way (mm) from the rim toward the point.
  * At the rim half of {@link gore}'s width, at the point nothing. Outside the gore: NaN. Source: geometry.
+ *
+ * @tests the handbooks’ other way, that gores laid flat are held against
  */
 export function goreHalfWidth(diameter: number, deep: number, gores: number, fromRim: number): number {
   const a = diameter / 2;
@@ -401,6 +405,8 @@ export function raisingCourses(
  * How far below the rim of a half sphere (mm) the neutral circle lies: metal beyond it gathers, metal inside it stretches,
  * and wrinkles should die away there.
  * Range: half spheres. Source: public-domain sheet metal handbook ("wrinkling circle").
+ *
+ * @tests held against a handbook; no figure asks for it yet
  */
 export function neutralCircle(diameter: number): Result {
   return reckon({

@@ -71,6 +71,8 @@ export function wiredAllowance({
 /**
  * The tinsmiths' allowance for a wired edge (mm): two and a half wire diameters.
  * Range: tinplate and sheet of about 0.5 mm; short by a fifth to a third on armour plate. Source: US Navy Steelworker, vol. 2.
+ *
+ * @tests the old rule that allowances are held beside
  */
 export function tinplateRule(wire: number): Result {
   return reckon({

@@ -76,6 +76,8 @@ export function gritRatio(coarser: number, finer: number): Result {
  * the share of it that lands on the work (brush about 0.9, spray 0.3 to 0.7: common practice, no source).
  *
  * Range: shares over 0 and at most 1. Source: published spreading rate, 1604 × solids ÷ mils, ft² to the US gallon.
+ *
+ * @tests one coat, by which coatVolume is held against makers’ sheets
  */
 export function paintVolume({
   area,

@@ -62,6 +62,8 @@ export function gaugeTableFor(metal: MetalId, family: 'US' | 'UK', shape: 'sheet
 /**
  * The number of a table whose thickness lies nearest to `thickness` (mm), with its own thickness in mm.
  * For a thickness that is not a number it answers with the table's first number.
+ *
+ * @tests tables are read back by it
  */
 export function nearestGauge(table: GaugeTableId, thickness: number): { number: number; thickness: number } {
   const numbers = gaugeTables[table].numbers;

@@ -130,12 +130,20 @@ export function shearByTensile({ tensile, metal: of }: { tensile: number; metal:
   });
 }
 
-/** The grades the table knows for a metal, the usual one first. */
+/**
+ * The grades the table knows for a metal, the usual one first.
+ *
+ * @tests every row of the table is gone through
+ */
 export function knownGrades(id: MetalId): readonly string[] {
   return KINDS[id].grades.map((one) => one.grade);
 }
 
-/** The tempers the table knows for a metal's grade (for its usual grade, if none or an unknown one is named). */
+/**
+ * The tempers the table knows for a metal's grade (for its usual grade, if none or an unknown one is named).
+ *
+ * @tests every row of the table is gone through
+ */
 export function knownTempers(id: MetalId, grade?: string): readonly Temper[] {
   const { grades } = KINDS[id];
   const wanted = grade === undefined ? undefined : spelling(grade);
@@ -889,5 +897,9 @@ const KINDS: Readonly<Record<MetalId, Kind>> = {
   },
 };
 
-/** Every metal a spec may name. */
+/**
+ * Every metal a spec may name.
+ *
+ * @tests every row of the table is gone through
+ */
 export const metalIds: readonly MetalId[] = Object.keys(KINDS) as MetalId[];

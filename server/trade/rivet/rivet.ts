@@ -334,6 +334,8 @@ export function flushLeastThickness(shank: number): Result {
 /**
  * Shank (mm) for a sheet of the given thickness, mm: from once to three times as thick.
  * Range: thickest sheet of the joint; aircraft practice. Source: FAA AC 43.13-1B (three times); NAVEDTRA 14018 (once to three times).
+ *
+ * @tests the rule of thumb that checks of too thick and too thin rivets lie round
  */
 export function diameterForSheet(thickness: number): Result {
   return reckon({

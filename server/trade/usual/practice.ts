@@ -58,7 +58,11 @@ export type PracticeId = keyof typeof practiceTable;
 /** The number of a row. */
 export const usual = (id: PracticeId): number => practiceTable[id].value;
 
-/** A row as a number that can be questioned. */
+/**
+ * A row as a number that can be questioned.
+ *
+ * @tests every row of the table is gone through
+ */
 export function practiceLimit(id: PracticeId): Result {
   const { value, unit, sense } = practiceTable[id];
   return reckon({

@@ -51,7 +51,11 @@ export interface LayoutOptions {
   readonly kerf?: boolean;
 }
 
-/** The sheets of the cut list, with everything on them that is cut, drilled, bent or marked in the flat. */
+/**
+ * The sheets of the cut list, with everything on them that is cut, drilled, bent or marked in the flat.
+ *
+ * @tests in one go: who may not wait asks for the steps
+ */
 export const layoutsOf = (model: Model, options: LayoutOptions): SheetLayouts => atOnce(layoutsInSteps(model, options));
 
 /** The same, blank by blank. */

@@ -50,7 +50,11 @@ export interface PatternsOptions {
   readonly kerf?: boolean;
 }
 
-/** From a spec's model to the patterns of its pieces. Every number on them is a figure that the model has. */
+/**
+ * From a spec's model to the patterns of its pieces. Every number on them is a figure that the model has.
+ *
+ * @tests in one go: who may not wait asks for the steps
+ */
 export const patternsOf = (model: Model, options: PatternsOptions): Patterns => atOnce(patternsInSteps(model, options));
 
 /** The same, piece by piece. What is drawn hangs on no model any more. */
