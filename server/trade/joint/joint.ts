@@ -27,6 +27,8 @@ export function shareOfBend({ bend, turns }: { bend: number; turns: number }): R
  * plate beneath stands `top` above that line, that of the plate over it `end` (below it: a negative number).
  *
  * Range: any bend. Source: the edge carried round the line, and its height told (derived).
+ *
+ * @tests the closed form that true surfaces are held against
  */
 export function overlapOfStraightPlates({
   radius,
