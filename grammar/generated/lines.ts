@@ -1541,6 +1541,10 @@ export type VocabularyLine =
         readonly slots: { readonly 'side': 'side' };
         readonly words: never;
       };
+      readonly 'end': {
+        readonly slots: { readonly 'end': 'length' };
+        readonly words: 'end';
+      };
       readonly 'washer': {
         readonly slots: {};
         readonly words: 'washer';
@@ -1565,6 +1569,10 @@ export type VocabularyLine =
       readonly 'side': {
         readonly slots: { readonly 'side': 'side' };
         readonly words: never;
+      };
+      readonly 'end': {
+        readonly slots: { readonly 'end': 'length' };
+        readonly words: 'end';
       };
       readonly 'washer': {
         readonly slots: {};

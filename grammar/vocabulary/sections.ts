@@ -952,6 +952,12 @@ const hinge: SectionWord = {
 
 const overWasher = also('washer', 'washer', "Over the rivet's washer, on the inside.");
 
+const inFromEnd = also(
+  'end',
+  'end <end:length>',
+  'How far in from the end of the plate that lies under. Left out, the middle of the assembled overlap. Nearer to the end less overlap is lost, and the edge stands out less as it turns.',
+);
+
 const joint: SectionWord = {
   kind: 'joint',
   named: 'name',
@@ -971,7 +977,7 @@ const joint: SectionWord = {
       'pivots pivot, inset 10 mm, left',
       {
         needs: ['at | inset'],
-        with: [inset, also('side', '<side:side>', 'On which side.'), overWasher, at],
+        with: [inset, also('side', '<side:side>', 'On which side.'), inFromEnd, overWasher, at],
         repeats: true,
       },
     ),
@@ -985,6 +991,7 @@ const joint: SectionWord = {
         with: [
           inset,
           also('side', '<side:side>', 'On which side.'),
+          inFromEnd,
           overWasher,
           also('play', 'play <play:length, ≥ 0>', 'How far it slides. Left out, what the range needs.'),
           at,

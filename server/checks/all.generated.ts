@@ -84,9 +84,11 @@ import { check as patinaChemicals } from './rules/safety/patina-chemicals.ts';
 import { check as pieceNotPlaced } from './rules/rivets/piece-not-placed.ts';
 import { check as piecesRunThrough } from './rules/fit/pieces-run-through.ts';
 import { check as pinDoesNotFit } from './rules/hinges/pin-does-not-fit.ts';
+import { check as pinchesSkin } from './rules/joints/pinches-skin.ts';
 import { check as pitchTooClose } from './rules/rivets/pitch-too-close.ts';
 import { check as pitchTooWide } from './rules/rivets/pitch-too-wide.ts';
 import { check as placeOffPiece } from './rules/holes/place-off-piece.ts';
+import { check as platesBind } from './rules/joints/plates-bind.ts';
 import { check as polishAfterPatina } from './rules/finish-and-order/polish-after-patina.ts';
 import { check as priceMissing } from './rules/stock-and-money/price-missing.ts';
 import { check as punchCannot } from './rules/holes/punch-cannot.ts';
@@ -229,9 +231,11 @@ export const checks: readonly Check[] = [
   pieceNotPlaced,
   piecesRunThrough,
   pinDoesNotFit,
+  pinchesSkin,
   pitchTooClose,
   pitchTooWide,
   placeOffPiece,
+  platesBind,
   polishAfterPatina,
   priceMissing,
   punchCannot,

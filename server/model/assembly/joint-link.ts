@@ -6,9 +6,9 @@ import { directionOut } from '../../geometry/surface/walk.ts';
 import { pause } from '../../incremental/steps.ts';
 import { perModel, thingOf } from '../per-spec.ts';
 import { homeOf, type Model } from '../spec.ts';
-import { JOINT_SIDES, type JointModel, type JointPair } from '../things/joint.ts';
+import { JOINT_SIDES, type JointModel, type JointPair, type JointRivets } from '../things/joint.ts';
 import { type Frame, frameOf, stationIn } from './body.ts';
-import { lapOf, type MeetingPlate, meetingPlate, takenLap } from './lap.ts';
+import { lapOf, type MeetingPlate, meetingPlate, takenLap, upOn } from './lap.ts';
 import { type Link, type Linked, type Meeting, pairsOf } from './link.ts';
 import { besideEdge, onColumn, onMiddle, type PlateEnd } from './plate-end.ts';
 import type { Station } from './rail.ts';
@@ -54,7 +54,9 @@ function linkOf(joint: JointModel, pair: JointPair): Link | string | undefined {
   const [t, u] = [upper.piece.thickness(), lower.piece.thickness()];
   if (t === undefined || u === undefined) return 'how thick its plates are is not known';
   const inside = (pair.over === 'upper' ? 1 : -1) * ((t + u) / 2);
-  const [ones, others] = [stationsOn(joint, upper, lap.value / 2), stationsOn(joint, lower, lap.value / 2)];
+  const [ones, others] = [upper, lower].map((plate) =>
+    stationsOn(joint, plate, upOn(pair, plate.which, lap.value)),
+  ) as [Told[], Told[]];
   const meetings = ones.map(({ share, station }, i): Meeting => {
     const a = stationIn(one, station);
     return {
@@ -79,16 +81,24 @@ export function frameIn(pair: JointPair, which: 'upper' | 'lower'): Frame | stri
   return typeof frame === 'string' ? `“${piece.name}” has no place: ${frame}` : frame;
 }
 
+interface Told {
+  readonly share: number;
+  readonly station: Station;
+}
+
 /** Left, middle and right: at the insets of its rivets where they are told by sides, else at a sixth of the way round. */
-function stationsOn(joint: JointModel, { end }: MeetingPlate, up: number): { share: number; station: Station }[] {
+function stationsOn(joint: JointModel, { end }: MeetingPlate, up: ReturnType<typeof upOn>): Told[] {
+  const all = [...joint.pivots(), ...joint.slides()];
+  const insetOf = ({ inset, sides }: JointRivets) => (sides.length ? inset : undefined);
+  const first = all.find((each) => insetOf(each) !== undefined);
+  const inFrom = up(first ?? {});
   const sideSpot = (side: 'left' | 'right'): Spot => {
-    const told =
-      joint.pivots().find(({ sides, inset }) => inset !== undefined && sides.includes(side)) ?? joint.pivots()[0];
-    const spot = told?.inset === undefined ? undefined : besideEdge(end, side, told.inset, up);
-    return spot === undefined || typeof spot === 'string' ? onColumn(end, columnOf(end, side), up) : spot;
+    const told = all.find((each) => insetOf(each) !== undefined && each.sides.includes(side)) ?? first;
+    const spot = told && besideEdge(end, side, told.inset!, up(told));
+    return spot === undefined || typeof spot === 'string' ? onColumn(end, columnOf(end, side), inFrom) : spot;
   };
   const [left, right] = JOINT_SIDES.map(sideSpot) as [Spot, Spot];
-  return [left, onMiddle(end, up), right].map((spot, i) => ({ share: i / 2, station: stationAt(end, spot) }));
+  return [left, onMiddle(end, inFrom), right].map((spot, i) => ({ share: i / 2, station: stationAt(end, spot) }));
 }
 
 function columnOf({ chart, middle }: PlateEnd, side: 'left' | 'right'): number {

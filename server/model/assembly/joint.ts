@@ -1,6 +1,7 @@
 import type { Section } from '../../../grammar/tree.ts';
 import { alongTo, type Flat, turnedFlat } from '../../geometry/motion/lap.ts';
 import { after } from '../../geometry/motion/motion.ts';
+import type { Axis } from '../../geometry/motion/sweep.ts';
 import type { Spot } from '../../geometry/surface/chart.ts';
 import { linesWhereInSteps, type PointGrid, pointGridInSteps } from '../../geometry/surface/contour.ts';
 import { cross, dot, minus, NOWHERE, plus, size, unit, type Vector } from '../../geometry/surface/vector.ts';
@@ -13,7 +14,16 @@ import type { JointModel, JointPair } from '../things/joint.ts';
 import type { PieceModel } from '../things/piece.ts';
 import { directionIn, type Frame, placeIn } from './body.ts';
 import { frameIn, jointLinks, noEnd } from './joint-link.ts';
-import { lapOf, lineThrough, type MeasuredRivet, measuredOn, meetingPlate, pivotSpots, rivetSpots } from './lap.ts';
+import {
+  lapOf,
+  lineThrough,
+  type MeasuredRivet,
+  measuredOn,
+  meetingPlate,
+  pivotSpots,
+  rivetSpots,
+  upOn,
+} from './lap.ts';
 import { endOf, onMiddle, type PlateEnd } from './plate-end.ts';
 
 /*
@@ -26,7 +36,7 @@ export interface Turning {
   readonly upper: TurningPlate;
   readonly lower: TurningPlate;
   /** The line that it turns about; by the right hand the joint opens in the middle. */
-  readonly axis: { readonly point: Vector; readonly along: Vector };
+  readonly axis: Axis;
   /** How far the middle of the overlap lies from that line, mm. */
   readonly radius: number;
   /** The way from it to the middle, and what lies to the left of that in the planes across the line. */
@@ -81,9 +91,10 @@ function turningOf(joint: JointModel, pair: JointPair): Turning | string {
     upper: { piece: upper.piece, end: upper.end, frame: one },
     lower: { piece: lower.piece, end: lower.end, frame },
   };
-  const pivots = pivotSpots(joint, at, lap.value / 2);
+  const up = upOn(pair, at.which, lap.value);
+  const pivots = pivotSpots(joint, at, up);
   if (typeof pivots === 'string') return pivots;
-  const slides = rivetSpots(joint.slides(), at, lap.value / 2);
+  const slides = rivetSpots(joint.slides(), at, up);
   if (typeof slides === 'string') return slides;
   const measured = plates[at.which];
   const middle = onMiddle(at.end, lap.value / 2);

@@ -60,9 +60,12 @@ function lapFor(joint: JointModel): JointLap | undefined {
   const least = askedLap(joint)?.value ?? dutyLimit('stage', 'overlap-left')!.value;
   const pairs = joint.pairs();
   const bend = Math.max(0, joint.range()?.to ?? 0) / (pairs.length || 1);
+  const end = joint.pivots()[0]?.end;
   const needed = pairs.map((pair) => {
     const radius = reachOf(joint, pair);
-    return radius === undefined ? undefined : overlapNeeded({ least, radius, bend: Math.min(bend, FURTHEST) }).value;
+    return radius === undefined
+      ? undefined
+      : overlapNeeded({ least, radius, bend: Math.min(bend, FURTHEST), end }).value;
   });
   const known = needed.filter((each) => each !== undefined);
   return known.length ? { value: Math.max(...known), isSaid: false } : undefined;
@@ -75,7 +78,7 @@ export const takenLap = (lap: number): string =>
 function reachOf(joint: JointModel, pair: JointPair): number | undefined {
   const at = measuredOn(pair);
   if (!at) return undefined;
-  const spots = pivotSpots(joint, at, 0);
+  const spots = pivotSpots(joint, at, () => 0);
   if (typeof spots === 'string') return undefined;
   if (!spots.length) return 0;
   const line = lineThrough(
@@ -118,10 +121,19 @@ export interface MeasuredRivet {
 }
 
 /** Where the pivots of a pair lie, so far in from the end; or in words why that is not known. */
-export const pivotSpots = (joint: JointModel, at: MeetingPlate, up: number): readonly MeasuredRivet[] | string =>
+export const pivotSpots = (joint: JointModel, at: MeetingPlate, up: Up): readonly MeasuredRivet[] | string =>
   rivetSpots(joint.pivots(), at, up);
 
-export function rivetSpots(lines: readonly JointRivets[], at: MeetingPlate, up: number): MeasuredRivet[] | string {
+/** How far in from the end of a plate a rivet sits that is told by its side, mm. */
+type Up = (rivets: Pick<JointRivets, 'end'>) => number;
+
+/** On a plate of a pair: in the middle of the overlap, or as it says of the plate that lies under. */
+export const upOn =
+  (pair: JointPair, which: 'upper' | 'lower', lap: number): Up =>
+  ({ end }) =>
+    end === undefined ? lap / 2 : which === pair.over ? lap - end : end;
+
+export function rivetSpots(lines: readonly JointRivets[], at: MeetingPlate, up: Up): MeasuredRivet[] | string {
   const found: MeasuredRivet[] = [];
   for (const rivets of lines) {
     const { line, sides, inset } = rivets;
@@ -134,7 +146,7 @@ export function rivetSpots(lines: readonly JointRivets[], at: MeetingPlate, up: 
     }
     if (inset === undefined) return 'how far in its rivets sit is not said';
     for (const side of sides) {
-      const spot = besideEdge(at.end, side, inset, up);
+      const spot = besideEdge(at.end, side, inset, up(rivets));
       if (typeof spot === 'string') return `on “${at.piece.name}” a rivet has no place: ${spot}`;
       found.push({ rivets, side, spot });
     }

@@ -1,7 +1,10 @@
 import {
+  bindingBend,
+  closingGap,
   leastOverlap,
   overlapAsBuilt,
   pivotRadius,
+  rodBetween,
   shareOfBend,
   slideTravel,
   slotLength,
@@ -10,7 +13,9 @@ import {
 } from '../../trade/joint/joint.ts';
 import { sumOf } from '../../trade/reckoning/readings.ts';
 import { holeFor } from '../../trade/rivet/rivet.ts';
+import { usual } from '../../trade/usual/practice.ts';
 import { knownTurnings, type Turning, turningsOf } from '../assembly/joint.ts';
+import { meetsOf, widestGap } from '../assembly/joint-meets.ts';
 import { type JointRange, keepsTo, type LapAt, leastOver, rangeOf } from '../assembly/joint-range.ts';
 import { type Slide, slidesOf, stopsOf } from '../assembly/joint-rivets.ts';
 import { askedLap, lapOf, takenLap } from '../assembly/lap.ts';
@@ -22,12 +27,14 @@ import { jointLeathers, jointRivets } from './joint-hardware.ts';
 /** What a joint does over its range. */
 const MOVING = /^(overlap(-least|-worst)?|reach|share|radius)$/;
 const SLIDING = /^(travel|slot)(-\d+)?$/;
+const MEETING = /^(binds|gap|rod)$/;
 const HARDWARE = /^(rivets|hole(-\d+)?|rivet-length(-\d+)?|leather(-\d+)?)$/;
 
 export const jointFigures = (joint: JointModel): FigureSet =>
   new FigureSet(`joint ${joint.name}`, joint.name)
     .and(MOVING, (set) => addMoving(joint, set))
     .and(SLIDING, (set) => addSliding(joint, set))
+    .and(MEETING, (set) => addMeeting(joint, set))
     .and(HARDWARE, (set) => addHardware(joint, set));
 
 /** `upper-2 and cop` */
@@ -158,6 +165,54 @@ function addSliding(joint: JointModel, set: FigureSet): void {
       [travel.name, `${rivet!.name}.shank`],
       { decimals: 1 },
     );
+  }
+}
+
+function addMeeting(joint: JointModel, set: FigureSet): void {
+  const line = joint.line('bends');
+  const range = rangeOf(joint);
+  if (!line || !range) return;
+  const names = joint.plates().map(({ piece }) => piece.name);
+  const opened = range.pairs.flatMap(({ turning }) => {
+    const gap = widestGap(turning, range);
+    return gap ? [{ ...gap, turning }] : [];
+  });
+  if (opened.length) {
+    const widest = opened.reduce((one, other) => (other.gap > one.gap ? other : one));
+    set.add(
+      'rod',
+      'greatest rod that passes between two plates in the middle',
+      rodBetween(
+        widest.gap,
+        widest.bend,
+        `Between ${pairName(widest.turning)}, bent by ${round(widest.bend)}° of its own.`,
+      ),
+      line.place,
+      [],
+      { decimals: 1 },
+    );
+  }
+  const meets = meetsOf(joint);
+  if (meets?.binds) {
+    const { one, other, bend } = meets.binds;
+    const note = `“${names[one]}” meets “${names[other]}”.`;
+    set.add(
+      'binds',
+      'bend at which metal first meets metal',
+      bindingBend(bend, usual('plates-give'), note),
+      line.place,
+      [],
+      {
+        decimals: 1,
+      },
+    );
+  }
+  if (meets?.pinch) {
+    const { one, other, bend, gap, before } = meets.pinch;
+    const note = `Between “${names[one]}” and “${names[other]}”, ${round(before)} mm at bend 0.`;
+    set.add('gap', 'least gap of plates that do not follow each other', closingGap(gap, bend, note), line.place, [], {
+      decimals: 1,
+    });
   }
 }
 

@@ -51,6 +51,8 @@ export interface JointRivets {
   /** By side; nothing where it says `at`. */
   readonly sides: readonly JointSide[];
   readonly inset?: number;
+  /** How far in from the end of the plate that lies under, mm; in the middle of the overlap where it is not said. */
+  readonly end?: number;
   /** How far a slide slides, as it says, mm. */
   readonly play?: number;
 }
@@ -83,6 +85,7 @@ export class JointModel extends Thing<'joint', JointContext> {
       const named = line.named('rivet');
       const inset = line.length('inset', 'inset');
       const said = line.text('side', 'side');
+      const end = line.length('end', 'end');
       const play = line.is('slides') ? line.length('play', 'play') : undefined;
       const sides = line.has('at') ? [] : JOINT_SIDES.filter((side) => said === undefined || side === said);
       return [
@@ -91,6 +94,7 @@ export class JointModel extends Thing<'joint', JointContext> {
           sides,
           ...(named?.kind === 'rivet' ? { rivet: this.model.rivetOf(named) } : {}),
           ...(inset === undefined ? {} : { inset }),
+          ...(end === undefined ? {} : { end }),
           ...(play === undefined ? {} : { play }),
         },
       ];

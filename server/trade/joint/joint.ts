@@ -54,19 +54,33 @@ export function overlapOfStraightPlates({
 }
 
 /**
- * Overlap (mm) to assemble with, its pivots in the middle of it, so that `least` is left when straight plates at `radius` from their
- * pivots have turned by `bend` degrees.
+ * Overlap (mm) to assemble with, so that `least` is left when straight plates at `radius` from their pivots have turned by `bend`
+ * degrees; the pivots `end` in from the edge of the plate beneath or, where that is not said, in the middle of the overlap.
  *
- * It is never less than the arc R·φ would ask for. Range: bends of nought to 120°. Source: the closed form for straight plates with
- * z_t = −z_e = o₀ ÷ 2, solved for o₀ (derived).
+ * Range: bends of nought to 120°. Source: the closed form for straight plates, solved for o₀ = z_t − z_e (derived).
  */
-export function overlapNeeded({ least, radius, bend }: { least: number; radius: number; bend: number }): Result {
+export function overlapNeeded({
+  least,
+  radius,
+  bend,
+  end,
+}: {
+  least: number;
+  radius: number;
+  bend: number;
+  end?: number | undefined;
+}): Result {
   const φ = bend * RADIANS;
+  const isMiddle = end === undefined;
   return reckon({
-    value: (2 * (least + radius * Math.sin(φ))) / (1 + Math.cos(φ)),
+    value: isMiddle
+      ? (2 * (least + radius * Math.sin(φ))) / (1 + Math.cos(φ))
+      : least + radius * Math.sin(φ) + end * (1 - Math.cos(φ)),
     unit: 'mm',
-    formula: 'o₀ = 2 × ({o} + {R} × sin {φ}) ÷ (1 + cos {φ})',
-    symbols: { o: least, R: radius, φ: `${bend}°` },
+    formula: isMiddle
+      ? 'o₀ = 2 × ({o} + {R} × sin {φ}) ÷ (1 + cos {φ})'
+      : 'o₀ = {o} + {R} × sin {φ} + {e} × (1 − cos {φ})',
+    symbols: { o: least, R: radius, φ: `${bend}°`, ...(isMiddle ? {} : { e: end }) },
     basis: 'geometry',
     source: 'The closed form for straight plates, solved for the overlap as assembled (derived)',
     outside: firstOf(
@@ -187,5 +201,37 @@ export const wholeBend = ({ bend, turns }: { bend: number; turns: number }, note
     unit: 'deg',
     formula: 'Φ = {n} × {φ}',
     symbols: { n: turns, φ: bend },
+    note,
+  });
+
+const MESHES = {
+  basis: 'geometry',
+  source:
+    'Meshes of the placed plates, turned about the lines through the pivots, the bend shared evenly; their least distance is exact, the meshes lie within a tenth of a millimetre of the plates',
+} as const;
+
+/** The bend, degrees, at which plates first press into each other by more than `give` mm. Source: meshes of the placed plates. */
+export const bindingBend = (bend: number, give: number, note: string): Result =>
+  reckon({
+    ...MESHES,
+    value: bend,
+    unit: 'deg',
+    formula: 'Φ = first bend with distance < (t₁ + t₂) ÷ 2 − {g}',
+    symbols: { g: give },
+    note: `${note} How far plates spring is common practice (no source).`,
+  });
+
+/** The least gap, mm, of plates that do not follow each other, over a range. Source: meshes of the placed plates. */
+export const closingGap = (gap: number, bend: number, note: string): Result =>
+  reckon({ ...MESHES, value: gap, unit: 'mm', formula: 'g = least gap, Φ = {Φ}', symbols: { Φ: told(bend) }, note });
+
+/** The greatest rod, mm, that passes between the edge of a plate and the one beneath it, over a range. Source: true surfaces. */
+export const rodBetween = (gap: number, bend: number, note: string): Result =>
+  reckon({
+    ...SURFACES,
+    value: gap,
+    unit: 'mm',
+    formula: 'd = greatest gap, φ = {φ}',
+    symbols: { φ: told(bend) },
     note,
   });

@@ -39,6 +39,8 @@ export const practiceTable = {
   web: least('Metal between two holes, in thicknesses', 'ratio', 2),
   'grit-step': most('Grain of one grit, in grains of the next', 'ratio', 2),
   'pin-plates': least('Pin of a hinge, in thicknesses of its leaves', 'ratio', 2),
+  'plates-give': most('How far plates that turn on each other press into each other: they spring', 'mm', 0.5),
+  'skin-gap': least('Gap that plates leave as they close on the inner side of a joint', 'mm', 5),
   'hinge-sag': most('How far the line of a hinge stands off a straight pin', 'mm', 0.3),
   'grain-bend': least('Inside radius of a bend along the grain, in the tightest that the stock takes', 'ratio', 2),
   'polish-grit': least('Grit of the last paper before a polish', 'count', 240),

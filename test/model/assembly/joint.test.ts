@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
+import fc from 'fast-check';
 import { moved } from '../../../server/geometry/motion/motion.ts';
-import { apart } from '../../../server/geometry/surface/vector.ts';
+import { apart, type Vector } from '../../../server/geometry/surface/vector.ts';
 import { drilledFor } from '../../../server/model/assembly/joint-rivets.ts';
 import { assemblyOf } from '../../../server/model/assembly/pose.ts';
 import { notCounted } from '../../../server/model/figures/not-counted.ts';
@@ -235,5 +236,101 @@ describe('what a joint takes', () => {
     const leather =
       (2 * figures.get('elbow.leather')!.value * 20 * figures.get('arm-leather.mass-per-area')!.value) / 1e6;
     nearFigure(figures.get('build.mass'), without + leather + 4 * figures.get('leather-rivet.mass')!.value, 0.01);
+  });
+});
+
+describe('metal that meets metal in a joint', () => {
+  /** A part of a cylinder about z, its front at y. */
+  interface Tube {
+    readonly radius: number;
+    readonly half: number;
+    readonly high: number;
+  }
+
+  const distanceTo = ({ radius, half, high }: Tube, [x, y, z]: Vector): number => {
+    const at = Math.max(-half, Math.min(half, Math.atan2(x, y)));
+    return Math.hypot(x - radius * Math.sin(at), y - radius * Math.cos(at), z - Math.max(0, Math.min(high, z)));
+  };
+
+  const pointsOf = ({ radius, half, high }: Tube): Vector[] => {
+    const [across, up] = [100, 45];
+    return Array.from({ length: (across + 1) * (up + 1) }, (_, i): Vector => {
+      const at = half * ((2 * (i % (across + 1))) / across - 1);
+      return [radius * Math.sin(at), radius * Math.cos(at), (high * Math.floor(i / (across + 1))) / up];
+    });
+  };
+
+  interface Put {
+    readonly over: Tube;
+    readonly under: Tube;
+    readonly lap: number;
+    readonly inset: number;
+    readonly end: number;
+  }
+
+  /** How near dense samples of either come to the other at a bend, mm. */
+  function denselyApart({ over, under, lap, inset, end }: Put, bend: number): number {
+    const at = under.half - inset / under.radius;
+    const axis = [0, under.radius * Math.cos(at), lap - end] as const;
+    const low = lap - under.high;
+    const turn = ([x, y, z]: Vector, by: number): Vector => {
+      const [dy, dz] = [y - axis[1], z - axis[2]];
+      return [x, axis[1] + Math.cos(by) * dy + Math.sin(by) * dz, axis[2] - Math.sin(by) * dy + Math.cos(by) * dz];
+    };
+    const φ = (bend * Math.PI) / 180;
+    let least = Number.POSITIVE_INFINITY;
+    for (const [x, y, z] of pointsOf(under)) least = Math.min(least, distanceTo(over, turn([x, y, z + low], φ)));
+    for (const point of pointsOf(over)) {
+      const [x, y, z] = turn(point, -φ);
+      least = Math.min(least, distanceTo(under, [x, y, z - low]));
+    }
+    return least;
+  }
+
+  it('is found where dense samples find it, within 0.2 mm', function () {
+    this.timeout(600_000);
+    const number = (min: number, max: number) =>
+      fc.double({ min, max, noNaN: true }).map((x) => Math.round(x * 10) / 10);
+    let bound = 0;
+    const [to, touching] = [25, 0.7];
+    fc.assert(
+      fc.property(
+        fc.record({
+          girth: number(240, 480),
+          wrap: number(150, 280),
+          gap: number(0.8, 3),
+          lap: number(14, 50),
+          end: number(5, 14),
+          inset: number(6, 16),
+        }),
+        ({ girth, wrap, gap, lap, end, inset }) => {
+          const spec = two({ girth, wrap, gap, lap, bend: to, inset: 0 });
+          const figures = figuresOf(spec.replace('inset 0 mm', `inset ${inset} mm, end ${end} mm`));
+          const half = (wrap * Math.PI) / 360;
+          const over = { radius: girth / (2 * Math.PI), half, high: 90 };
+          const under = { radius: over.radius - gap - 1.2, half, high: 90 };
+          const put = { over, under, lap, inset, end };
+          const ours = figures.get('elbow.binds')?.value;
+          if (ours !== undefined) bound++;
+          const told = `${JSON.stringify({ girth, wrap, gap, lap, end, inset })} binds at ${ours}`;
+          if (ours !== undefined) assert.ok(denselyApart(put, ours) < touching + 0.2, told);
+          for (let bend = 0; bend < (ours ?? to); bend += 2.5)
+            assert.ok(denselyApart(put, bend) > touching - 0.2, `${told}, at ${bend} ${denselyApart(put, bend)}`);
+        },
+      ),
+      { numRuns: Number(process.env['JOINTS'] ?? 15), endOnFailure: true },
+    );
+    assert.ok(bound > 0, 'some of them bind');
+  });
+
+  it('lets no rod through where plates lie close, and the gap where they have parted', () => {
+    const each: Two = { girth: 340, wrap: 200, inset: 10, gap: 1, lap: 10, bend: 30 };
+    const figures = figuresOf(two(each));
+    const parted = -figures.get('elbow.overlap-least')!.value;
+    assert.ok(parted > 0);
+    // As far apart as the edges are, up and in, less half of both thicknesses.
+    assert.ok(figures.get('elbow.rod')!.value > parted - 1.2);
+    const still = figuresOf(two({ ...each, bend: 1 }));
+    assert.ok(still.get('elbow.rod')!.value < 1.6);
   });
 });

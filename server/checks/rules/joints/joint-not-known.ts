@@ -27,7 +27,7 @@ export const check: Check = {
   todo: 'Say what is missing: pivots with their inset, a form with a `top` and a `bottom`, or a dome.',
   source: 'What the spec leaves open',
   example: SPEC(''),
-  better: SPEC('  pivots pivot, inset 10 mm\n'),
+  better: SPEC('  pivots pivot, inset 10 mm, end 8 mm\n'),
   joint(joint, report) {
     const line = joint.line('plates');
     const why = new Set(turningsOf(joint).filter((each) => typeof each === 'string'));

@@ -18,7 +18,7 @@ piece lower
   lies under upper, gap 1 mm, high 70 mm, wrap 200 deg
 joint elbow
   plates upper, lower
-  pivots pivot, inset 10 mm
+  pivots pivot, inset 10 mm, end 8 mm
   bends 0 to 30 deg
   overlap ${lap} mm
 `;

@@ -16,7 +16,7 @@ piece lower
   lies under upper, gap 1 mm, high 70 mm, wrap 200 deg
 joint elbow
   plates upper, lower
-  pivots pivot, inset 10 mm
+  pivots pivot, inset 10 mm, end 8 mm
   slides pivot, play ${play} mm, at 0 mm from middle and 15 mm from top
   bends 0 to 20 deg
   overlap 40 mm
