@@ -1,15 +1,17 @@
 import type { Place } from '../../../grammar/tree.ts';
 import { turned, undone } from '../../geometry/motion/motion.ts';
 import { dot, type Vector } from '../../geometry/surface/vector.ts';
+import { wholeCentre } from '../../trade/mass/balance.ts';
 import { someOf, spanned } from '../../trade/reckoning/readings.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
 import type { Model } from '../spec.ts';
 import type { FigureSet } from '../values/figure-set.ts';
 import { bodyName } from './body.ts';
+import { centreOfAll } from './centre.ts';
 import { type Assembly, assemblyOf, type PlacedBody, type PlacedGroup } from './pose.ts';
 import { reachesOf } from './shape.ts';
 
-export const ASSEMBLED = /^(wide|deep|high|placed)$/;
+export const ASSEMBLED = /^(wide|deep|high|placed|centre\.(up|front|right))$/;
 
 /** Least and greatest along x, y and z, outer faces, mm. */
 export type Box = readonly [x: Ends, y: Ends, z: Ends];
@@ -58,7 +60,7 @@ export function mainGroup({ groups }: Assembly): PlacedGroup | undefined {
   return [...(worn.length ? worn : groups)].sort((a, b) => area(b) - area(a))[0];
 }
 
-/** Adds `wide`, `deep`, `high` and `placed` to the figures of the build. */
+/** Adds `wide`, `deep`, `high`, `placed` and where the whole balances to the figures of the build. */
 export function addAssembled(model: Model, set: FigureSet, place: Place): void {
   const assembly = assemblyOf(model);
   const { groups, unplaced } = assembly;
@@ -87,6 +89,7 @@ export function addAssembled(model: Model, set: FigureSet, place: Place): void {
     set.add('wide', 'width over all, assembled', of(box[0], 'w'), place, inputs, shape);
     set.add('deep', 'front to back over all, assembled', of(box[1], 'd'), place, inputs, shape);
     set.add('high', 'height over all, assembled', of(box[2], 'h'), place, inputs, shape);
+    addCentre(main.bodies, box, set, place);
   }
   const placed = new Set(groups.flatMap(({ bodies }) => bodies.map(({ body }) => body.piece)));
   for (const { piece } of unplaced) placed.delete(piece);
@@ -101,5 +104,39 @@ export function addAssembled(model: Model, set: FigureSet, place: Place): void {
     }),
     place,
     [],
+  );
+}
+
+/** Adds `centre.up`, `centre.front` and `centre.right`, mm. */
+function addCentre(bodies: readonly PlacedBody[], box: Box, set: FigureSet, place: Place): void {
+  const found = centreOfAll(bodies);
+  if (!found) return;
+  const { at, mass, without } = found;
+  const note = [
+    `Of ${Math.round(mass)} g of plates.`,
+    without.length ? `Without ${without.join(', ')}, of which no mass is known.` : '',
+    'Without rivets, wire, straps and what is bought.',
+  ]
+    .filter(Boolean)
+    .join(' ');
+  const masses = [...new Set(bodies.map(({ body }) => `${body.piece.name}.mass`))];
+  const shape = { decimals: 1 };
+  const root = 'of the piece that the others hang on';
+  set.add('centre.up', 'centre of mass above the foot', wholeCentre(at[2], box[2][0], note), place, masses, shape);
+  set.add(
+    'centre.front',
+    `centre of mass in front of the axis ${root}`,
+    wholeCentre(at[1], 0, note),
+    place,
+    masses,
+    shape,
+  );
+  set.add(
+    'centre.right',
+    `centre of mass right of the middle ${root}`,
+    wholeCentre(at[0], 0, note),
+    place,
+    masses,
+    shape,
   );
 }

@@ -1,70 +1,28 @@
-import type { Section } from '../../../grammar/tree.ts';
 import { measured, wayOf } from '../../geometry/surface/along.ts';
-import { formCentreInSteps } from '../../geometry/surface/measure.ts';
 import type { Vector } from '../../geometry/surface/vector.ts';
-import { Dear } from '../../incremental/steps.ts';
 import { balance, centreFront, centreUp, type Weight } from '../../trade/mass/balance.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
-import { MEASURED, NONE } from '../forms/answers.ts';
+import { placedCentre } from '../assembly/centre.ts';
+import { assemblyOf } from '../assembly/pose.ts';
+import { NONE } from '../forms/answers.ts';
 import { kindOf } from '../forms/index.ts';
-import { perModel, thingOf } from '../per-spec.ts';
-import { baysOf, keyOf } from '../shapes/surface.ts';
-import { homeOf, type Model } from '../spec.ts';
+import type { Model } from '../spec.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { Along, SeamModel } from '../things/seam.ts';
 import type { Figure } from '../values/figure.ts';
 import type { FigureSet } from '../values/figure-set.ts';
 import { fitOf } from './fit.ts';
+import { centreOf, keptOf, middleOf } from './plate-centre.ts';
 
 /*
  * Where mass lies: the centre of a formed plate, and how far in front of the head a helm balances. Forms have their axis
- * upright and their front towards +y. What fits the head or the face stands on the head's own axis. What is riveted to
- * such a piece is turned round the same axis until the edge that is joined looks the way of the row.
+ * upright and their front towards +y. What has a place in the assembly with the piece that fits the head lies there. What fits the
+ * head or the face stands on the head's own axis. What else is riveted to such a piece is turned round the same axis until the
+ * edge that is joined looks the way of the row.
  */
-
-/** Kept for each piece, since the balance is asked for at every key. */
-function keptOf<T>(reckon: (piece: PieceModel) => T): (piece: PieceModel) => T | undefined {
-  const known = perModel((model: Model) => {
-    const each = model.eachSection<T | undefined>();
-    // The piece is asked for again: after an edit another one stands for the section.
-    const get = (section: Section) =>
-      each.get(section, () => {
-        const piece = thingOf(model, 'piece', section);
-        return piece && reckon(piece);
-      });
-    return () => get;
-  });
-  return (piece) => known(homeOf(piece))(piece.named.section);
-}
-
-/** The middle of a formed plate's area, mm in the form's own frame; nothing for what is flat or has no surface. */
-const centreOf = keptOf(reckonedCentre);
 
 /** How far from the axis a piece reaches, mm. */
 const reachOf = keptOf(reckonedReach);
-
-/** The last middles of forms, by all that they hang on. */
-const centres = new Dear<Vector>(48);
-
-function reckonedCentre(piece: PieceModel): Vector | undefined {
-  const form = piece.form();
-  if (!form) return undefined;
-  const kind = kindOf(form);
-  if (kind.follows(form) !== NONE) return middleOf(piece.baseLine()?.points ?? []);
-  const own = kind.centre(form);
-  if (own === NONE) return undefined;
-  if (own !== MEASURED && !baysOf(piece).length && !piece.isWorked()) return own;
-  const chart = piece.chart();
-  const centre = chart && centres.get(keyOf(piece), () => formCentreInSteps(chart, piece.cutForm()));
-  return centre?.every(Number.isFinite) ? centre : undefined;
-}
-
-/** The middle of points that stand at even steps. */
-function middleOf(points: readonly Vector[]): Vector | undefined {
-  if (!points.length) return undefined;
-  const mean = (axis: 0 | 1 | 2) => points.reduce((sum, point) => sum + point[axis], 0) / points.length;
-  return [mean(0), mean(1), mean(2)];
-}
 
 /** Adds `centre.up` and `centre.front`, mm. */
 export function addCentre(piece: PieceModel, set: FigureSet): void {
@@ -92,14 +50,22 @@ export function addCentre(piece: PieceModel, set: FigureSet): void {
  * no piece of it has both a place and a mass.
  */
 export function helmBalance(
+  model: Model,
   pieces: ReadonlySet<PieceModel>,
   seams: readonly SeamModel[],
   mass: Figure,
 ): Result | undefined {
-  const turns = turnsOf(pieces, seams);
+  const placed = placedFronts(model);
   const parts: Weight[] = [];
   let reach = 0;
-  for (const [piece, turn] of turns) {
+  for (const [piece, front] of placed) {
+    const own = piece.figure('mass');
+    if (!pieces.has(piece) || !own) continue;
+    parts.push({ mass: own.value * piece.make(), front });
+    reach = Math.max(reach, reachOf(piece) ?? 0);
+  }
+  for (const [piece, turn] of turnsOf(pieces, seams)) {
+    if (placed.has(piece)) continue;
     const centre = centreOf(piece);
     const own = piece.figure('mass');
     if (!centre || !own) continue;
@@ -108,8 +74,23 @@ export function helmBalance(
     reach = Math.max(reach, reachOf(piece) ?? 0);
   }
   if (!parts.length) return undefined;
-  const placed = parts.reduce((sum, part) => sum + part.mass, 0);
-  return balance({ parts, loose: Math.max(0, mass.value - placed), reach });
+  const known = parts.reduce((sum, part) => sum + part.mass, 0);
+  return balance({ parts, loose: Math.max(0, mass.value - known), reach });
+}
+
+/** How far in front of the head's axis each piece lies that has a place with the one that fits the head, mm. */
+function placedFronts(model: Model): ReadonlyMap<PieceModel, number> {
+  const found = new Map<PieceModel, number[]>();
+  for (const { root, bodies } of assemblyOf(model).groups) {
+    const piece = bodies.find(({ body }) => body.id === root)?.body.piece;
+    const region = piece && fitOf(piece)?.region;
+    if (region !== 'head' && region !== 'face') continue;
+    for (const placed of bodies) {
+      const at = placedCentre(placed);
+      if (at) found.set(placed.body.piece, [...(found.get(placed.body.piece) ?? []), at[1]]);
+    }
+  }
+  return new Map([...found].map(([piece, all]) => [piece, all.reduce((sum, y) => sum + y / all.length, 0)]));
 }
 
 /** By how much each piece is turned round the head's axis, rad; without those of which it is not known. */

@@ -83,7 +83,7 @@ export function addHelm(model: Model, set: FigureSet, place: Parameters<FigureSe
     place,
     known.map(({ name }) => name),
   );
-  const front = mass && helmBalance(pieces, seams, mass);
+  const front = mass && helmBalance(model, pieces, seams, mass);
   if (front)
     set.add('helm-front', 'balance of what is worn on the head, in front of the middle of the head', front, place, [
       mass.name,

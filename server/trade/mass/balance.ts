@@ -65,3 +65,18 @@ export const centreUp = (middle: number, edge: number): Result =>
 /** How far the middle of a form lies in front of its axis, mm. Source: geometry. */
 export const centreFront = (middle: number): Result =>
   reckon({ ...MIDDLE, value: middle, formula: 'd = {middle}', symbols: { middle } });
+
+/**
+ * Where the whole of some plates balances, mm along one way from where it is told. Range: any.
+ * Source: centre of mass of a sum of parts (definition).
+ */
+export const wholeCentre = (middle: number, from: number, note: string): Result =>
+  reckon({
+    value: middle - from,
+    unit: 'mm',
+    formula: from === 0 ? 'd = Σ m × r ÷ Σ m = {middle}' : 'd = Σ m × r ÷ Σ m − {from} = {middle} − {from}',
+    symbols: { middle, from },
+    basis: 'geometry',
+    source: 'Centre of mass of a sum of parts, each plate as if it were even in thickness',
+    note,
+  });

@@ -46,10 +46,16 @@ describe('the balance of a helm', () => {
 
   it('turns a plate to where its row of rivets sits', () => {
     // Half of the rim is 345.6 mm: from a quarter to three quarters is the back of the head.
-    const found = helm(
-      `${half('tail')}seam nape\n  joins bowl, tail\n  along bowl.rim, from 172.8 mm to 518.4 mm\n  along tail.top\n  rivets small, every 40 mm, inset 8 mm, peened flat\n`,
-    );
+    const nape = (more: string) =>
+      helm(
+        `${half('tail')}seam nape\n  joins bowl, tail\n  along bowl.rim, from 172.8 mm to 518.4 mm\n${more}  rivets small, every 40 mm, inset 8 mm, peened flat\n`,
+      );
+    const found = nape('');
     const [bowl, tail] = [found.get('bowl.mass')!.value, found.get('tail.mass')!.value];
+    // With both its edges told it stands where it meets the rim, which is wider than the tail: further back.
+    const placed = nape('  along tail.top\n');
+    nearFigure(placed.get('build.helm-front'), placed.get('build.centre.front')!.value);
+    assert.ok(placed.get('build.helm-front')!.value < (-tail * 200) / Math.PI / (bowl + tail) - 0.5);
     const front = found.get('build.helm-front')!;
     nearFigure(front, (-tail * 200) / Math.PI / (bowl + tail), 0.2);
     assert.ok(front.low! < front.value && front.value < front.high!, 'rivets may lie anywhere');
