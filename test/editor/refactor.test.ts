@@ -231,6 +231,28 @@ describe('refactors', () => {
     ]);
   });
 
+  it('a name that nothing bears is found in another file, or made', () => {
+    const opened = open(
+      'planish 1\n\npiece cap\n  from pl$0ate\n  disc 90 mm\n' +
+        '#- shop/stock.planish\nmaterial plate\n  mild steel 16 ga\n' +
+        '#- other.planish\nbuild "Other"\nmaterial plate\n  mild steel 16 ga\n',
+    );
+    const actions = offered(opened, 'quickfix');
+    assert.deepEqual(
+      actions.map(({ title }) => title),
+      ['Use "shop/stock.planish", which has plate', 'Make a material plate'],
+    );
+    for (const action of actions) {
+      const then = applied(opened, action)['spec.planish']!;
+      const after = open(`${then}#- shop/stock.planish\nmaterial plate\n  mild steel 16 ga\n`);
+      assert.deepEqual(
+        after.view.problems().filter(({ severity }) => severity === 'error'),
+        [],
+        then,
+      );
+    }
+  });
+
   it('a piece is not made like one that is made from it', () => {
     const opened = open(
       'piece b$0ase\n\npiece lame\n  lies under base, gap 1 mm, high 9 mm\n\npiece cap\n  disc 9 mm\n',

@@ -23,6 +23,7 @@ import { edited } from '../refactor/edits.ts';
 import { extractLetActions } from '../refactor/extract-let.ts';
 import { moveSectionActions } from '../refactor/move-section.ts';
 import { sortLinesActions } from '../refactor/sort-lines.ts';
+import { unknownNameActions } from '../refactor/unknown-name.ts';
 import type { View } from '../workspace/workspace.ts';
 
 export const feature: Feature = {
@@ -133,6 +134,7 @@ function* quickFixes(
         ...(isPreferred(problem, fix) ? { isPreferred: true } : {}),
       });
     }
+    actions.push(...(yield* unknownNameActions(view, problem, mended)));
     if (options.commands) actions.push(...openFolderActions(view, problem, mended));
     actions.push(...addLineActions(view, problem, mended), ...addFactActions(view, problem, mended, snippetEdits));
     const excuse = excuseFor(view, problem, snippetEdits);

@@ -10,6 +10,7 @@ import { URI, Utils } from 'vscode-uri';
 import type { Section } from '../../../grammar/tree.ts';
 import { isLibrary } from '../../model/names/library.ts';
 import { relativePath, sameUri, type View } from '../workspace/workspace.ts';
+import { useOf } from './use-line.ts';
 
 /**
  * What is found by its name from wherever it stands. A used file makes nothing by itself: a piece, a seam, a finish or a
@@ -97,24 +98,6 @@ function removal(view: View, section: Section): TextEdit {
   // Behind the last one no blank lines stay.
   const kept = view.text.slice(0, from).trimEnd().length;
   return { range: view.range(kept, to), newText: kept ? '\n' : '' };
-}
-
-/** A `use` of the new file: behind those that are there, or at the top. */
-function useOf(view: View, created: string): TextEdit {
-  const uses = view.file.uses();
-  const text = `use "${relativePath(view.uri, created)}"\n`;
-  const last = uses[uses.length - 1]?.line;
-  if (last) {
-    const at = {
-      line: view.rangeOf({ section: last.section, from: last.from, to: last.to }).end.line + 1,
-      character: 0,
-    };
-    return { range: { start: at, end: at }, newText: text };
-  }
-  const version = view.spec.sections.flatMap(({ singles }) => singles).find((each) => each.kind === 'version');
-  const row = version ? view.rangeOf({ section: version.section, from: version.from, to: version.to }).end.line + 1 : 0;
-  const at = { line: row, character: 0 };
-  return { range: { start: at, end: at }, newText: version ? `\n${text}` : `${text}\n` };
 }
 
 /** What the new file has to use: the same files, as they are reached from there. */
