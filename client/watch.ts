@@ -1,9 +1,10 @@
 // A server that hangs does not end, and nothing tells of it. So it is asked now and then whether it is still there, which it
 // answers between any two steps of its work. Only while it has something to do: an idle editor wakes nobody.
 import type { Middleware } from 'vscode-languageclient';
+import type { OwnRequests } from '../server/requests.ts';
 
 /** A sign of life, given between two steps of whatever the server works on. Nothing is asked along, and nothing answered. */
-export const aliveRequest = 'planish/alive';
+export const aliveRequest = 'planish/alive' satisfies keyof OwnRequests;
 
 /** What the watch is over. */
 export interface Watched {

@@ -20,6 +20,7 @@ wearer dame
   head length 196 mm
   head breadth 152 mm
   neck round 380 mm
+  knee round 385 mm
 `;
 
 type Model = ReturnType<typeof modelFrom>;
@@ -100,6 +101,8 @@ const WORKED = {
   flutes: 'flute 3, deep 2 mm, wide 12 mm',
   'a bay': 'cut neck from 90 mm on top to 90 mm on top, deep 9 mm\nedge neck rolled over wire-3',
   'a template': 'template at 10 mm',
+  'a crease': 'crease along middle, deep 3 mm',
+  'an edge rounded': 'edge top rounded 0.4 mm\nedge bottom long 4 mm',
   'a trim along it':
     'edge left rolled, hollow 4 mm\n|piece band\nfrom plate\ntrim along ring.top, wide 12 mm, inset 3 mm',
   'a lame on it': '|piece lame\nfrom plate\nlies under ring, gap 1 mm, high 40 mm, wrap 180 deg',
@@ -141,6 +144,13 @@ describe('one shape in several notations', function () {
     'a rolled rim': 'edge rim rolled over wire-3',
     'a part of its rim rolled': 'edge rim rolled over wire-3, inward, from 100 mm to 300 mm',
     'a hem': 'edge rim hemmed 8 mm',
+    'a hollow roll': 'edge rim rolled, hollow 5 mm, inward',
+    'a rim left long': 'edge rim long 5 mm',
+    'a slot': 'slot sight 40 x 6 mm, at 30 mm from rim',
+    'a fit of a joint': 'fits dame knee, liner 8 mm, ease 4 mm',
+    'a trim along it': '|piece band\nfrom plate\ntrim along ring.rim, wide 12 mm, inset 3 mm',
+    'a seam along it':
+      '|piece band\nfrom plate\nstrip 500 x 30 mm\n|seam join\njoins ring, band\nalong ring.rim\nrivets small, every 30 mm, inset 8 mm, peened domed',
     openings: 'hole peep 6 mm, at 20 mm from rim\nholes liner 9 of 4 mm, along rim, inset 10 mm',
     'a fit': 'fits dame head, liner 8 mm, ease 4 mm',
     'its own blank': 'blank 240 mm',
@@ -276,6 +286,47 @@ describe('the parts of a dome beside the whole', function () {
     }
   });
 
+  it('add up to what its rim needs and is given, however it is worked', () => {
+    const RIMS = {
+      'rolled over a wire, inward': ['edge rim rolled over wire-3, inward', ['rim.wire']],
+      'rolled over a wire, outward': ['edge rim rolled over wire-4, outward', ['rim.wire']],
+      'hemmed with holes': ['edge rim hemmed 8 mm\nholes liner 6 of 4 mm, along rim, inset 12 mm', []],
+      'left long': ['edge rim long 5 mm', []],
+    } as const;
+    const ALIKE = [
+      'rim.allowance',
+      'rim.stiffness',
+      'rim.roll-strain',
+      'rim.gathering',
+      'liner.area',
+      'liner.edge-distance',
+    ];
+    for (const [what, [more, shared]] of Object.entries(RIMS))
+      for (const [deep, gores] of [
+        [40, 3],
+        [60, 4],
+        [100, 6],
+      ]) {
+        const of = (form: string) => modelWith(form, more);
+        const [all, twice, many] = [
+          of(`dome 200 mm, deep ${deep} mm`),
+          of(`half dome 200 x 200 mm, deep ${deep} mm`),
+          of(`gore dome 200 mm, deep ${deep} mm, gores ${gores}`),
+        ] as const;
+        for (const name of ['area', 'rim.length', ...shared]) {
+          near(2 * figure(twice, name).value, figure(all, name).value, 1e-6);
+          near(gores! * figure(many, name).value, figure(all, name).value, 1e-6);
+        }
+        for (const name of ALIKE)
+          for (const part of [twice, many])
+            assert.equal(
+              part.pieces()[0]!.figure(name)?.value.toPrecision(10),
+              all.pieces()[0]!.figure(name)?.value.toPrecision(10),
+              `${name} of a dome ${deep} mm deep, ${what}`,
+            );
+      }
+  });
+
   it('leave the same room, are rolled with the same strain and as tight', () => {
     for (const name of [
       'inside-round',
@@ -310,6 +361,8 @@ describe('a flat shape by its corners, by its arcs and out of a drawing', functi
   const CORNERS =
     'outline\nto 120 mm right and 0 mm up\nto 120 mm right and 80 mm up\nto 0 mm right and 80 mm up\nto 0 mm right and 0 mm up';
   const RECTANGLE = svg('<rect width="120" height="80"/>');
+  // Begun at the same corner and drawn the same way round: a rim is measured from where it begins.
+  const BEGUN_ALIKE = svg('<path d="M0 80H120V0H0Z"/>');
   const ARCS = 'outline\narc to 120 mm right and 0 mm up, radius 60 mm\narc to 0 mm right and 0 mm up, radius 60 mm';
   const CIRCLE = svg('<circle cx="60" cy="60" r="60"/>');
 
@@ -334,6 +387,26 @@ describe('a flat shape by its corners, by its arcs and out of a drawing', functi
         near(figure(other, name).value, figure(plate, name).value, 1e-9);
       near(figure(other, 'rim.length').value, around, 1e-9);
       near(opening(other), opening(plate), 1e-9);
+    }
+  });
+
+  it('says the same by its corners as out of a drawing, worked in any way', () => {
+    for (const more of [
+      '',
+      'edge rim rolled over wire-3',
+      'edge rim rolled over wire-3, from 20 mm to 90 mm',
+      'edge rim rolled, hollow 5 mm, inward',
+      'edge rim hemmed 8 mm',
+      'edge rim long 5 mm',
+      'hole peep 6 mm, at 20 mm from left and 12 mm from top',
+      'holes liner 9 of 4 mm, along rim, inset 10 mm',
+      'slot sight 40 x 6 mm, at 60 mm from left and 40 mm from bottom',
+      '|piece band\nfrom plate\nstrip 500 x 30 mm\n|seam join\njoins ring, band\nalong ring.rim\nrivets small, every 30 mm, inset 8 mm, peened domed',
+    ]) {
+      const [corners, drawn] = [saidOf(CORNERS, more), saidOf('outline "shape.svg"', more, BEGUN_ALIKE)];
+      assert.ok(corners.figures.length > 5);
+      assertSame(drawn.figures, corners.figures, more);
+      assertSame(drawn.problems, corners.problems, more);
     }
   });
 
