@@ -1002,7 +1002,7 @@ const joint: SectionWord = {
     line(
       'leathers',
       'leathers <material:material>',
-      'Inner leathers that carry the plates, riveted half way up each of them, evenly spread. Without pivots the plates turn on them.',
+      'Inner leathers that carry the plates, riveted half way up each of them, evenly spread. They are as long as the range needs, and let no pair open further. Without pivots the plates turn on them.',
       'leathers arm-leather, wide 22 mm, rivets leather-rivet, count 2',
       {
         needs: ['wide'],

@@ -24,6 +24,7 @@ describe('samples', () => {
     assert.deepEqual(samples, [
       'breastplate/breastplate.planish',
       'collar/collar.planish',
+      'elbow/elbow.planish',
       'gauntlet/cuff.planish',
       'greave/greave.planish',
       'knee/knee.planish',
@@ -31,7 +32,7 @@ describe('samples', () => {
       'shop/stock.planish',
       'vambrace/vambrace.planish',
     ]);
-    assert.deepEqual(builds, [...samples.slice(0, 6), 'vambrace/vambrace.planish']);
+    assert.deepEqual(builds, [...samples.slice(0, 7), 'vambrace/vambrace.planish']);
   });
 
   for (const file of samples) {
@@ -60,7 +61,7 @@ describe('samples', () => {
       });
 
       it('finds each figure by its name alone, though nobody asked for all of them', () => {
-        const things = (model: Model) => [...model.pieces(), ...model.seams(), ...model.materials()];
+        const things = (model: Model) => [...model.pieces(), ...model.seams(), ...model.joints(), ...model.materials()];
         const [all, asked] = [things(sample(file)), things(sample(file))];
         for (const [i, thing] of all.entries())
           for (const { name } of thing.figures().all())

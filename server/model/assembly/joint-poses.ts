@@ -1,4 +1,5 @@
-import { after, type Motion, turnedAbout, undone } from '../../geometry/motion/motion.ts';
+import { after, type Motion, moved, turned, turnedAbout, undone } from '../../geometry/motion/motion.ts';
+import type { Vector } from '../../geometry/surface/vector.ts';
 import type { JointModel } from '../things/joint.ts';
 import { bodyOf, type Frame } from './body.ts';
 import { knownTurnings, type Turning } from './joint.ts';
@@ -37,4 +38,25 @@ export function framesAt(turnings: readonly Turning[], bends: readonly number[])
     frames.push({ ...lower.frame, motion: into ? after(into, turned) : turned });
   }
   return frames;
+}
+
+/** The lines that the pairs of a joint turn about at bend 0, in the frame of the first plate's unit. */
+export function jointAxes(
+  joint: JointModel,
+): readonly { readonly upper: string; readonly lower: string; readonly point: Vector; readonly along: Vector }[] {
+  const turnings = knownTurnings(joint);
+  if (turnings.length < joint.pairs().length || !turnings.length) return [];
+  const frames = framesAt(
+    turnings,
+    turnings.map(() => 0),
+  );
+  return turnings.map(({ axis, upper, lower }, i) => {
+    const into = after(frames[i]!.motion, undone(upper.frame.motion));
+    return {
+      upper: upper.piece.name,
+      lower: lower.piece.name,
+      point: moved(into, axis.point),
+      along: turned(into, axis.along),
+    };
+  });
 }

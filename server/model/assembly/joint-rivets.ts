@@ -66,17 +66,27 @@ function armOf(turning: Turning, { spot }: MeasuredRivet): Vector {
   return plus(arm, axis.along, -dot(arm, axis.along));
 }
 
-/** The bends of a pair, degrees, at which its slides come to the ends of their slots; without any as far as anything bends. */
-export function stopsOf(slides: readonly Slide[], turning: Turning): { readonly from: number; readonly to: number } {
-  let [from, to] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
-  for (const slide of slides) {
-    if (slide.turning !== turning || slide.radius < ON_LINE) continue;
-    // What the slot has over is left at both its ends.
-    const over = Math.max(0, ((slide.rivets.play ?? slide.travel) - slide.travel) / 2 / slide.radius / RADIANS);
-    from = Math.max(from, slide.from - over);
-    to = Math.min(to, slide.to + over);
-  }
-  return { from, to };
+/** The bends of a pair, degrees, at which a slot or a leather stops it; without any as far as anything bends. */
+export type StopsOf = (turning: Turning) => { readonly from: number; readonly to: number };
+
+export function stopsIn(joint: JointModel): StopsOf {
+  const slides = slidesOf(joint);
+  const leathers = leatherPlaces(joint);
+  const turnings = knownTurnings(joint);
+  const share = (joint.range()?.to ?? 0) / (turnings.length || 1);
+  return (turning) => {
+    let [from, to] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
+    for (const slide of slides) {
+      if (slide.turning !== turning || slide.radius < ON_LINE) continue;
+      // What the slot has over is left at both its ends.
+      const over = Math.max(0, ((slide.rivets.play ?? slide.travel) - slide.travel) / 2 / slide.radius / RADIANS);
+      from = Math.max(from, slide.from - over);
+      to = Math.min(to, slide.to + over);
+    }
+    // A leather is cut as long as the range needs.
+    if (leathers.some(({ isTaut }) => isTaut[turnings.indexOf(turning)])) to = Math.min(to, share);
+    return { from, to };
+  };
 }
 /** A rivet nearer to the line than this, mm, stops nothing. */
 const ON_LINE = 2;
@@ -174,6 +184,8 @@ export interface LeatherPlaces {
   readonly at: readonly { readonly piece: PieceModel; readonly spot: Spot }[];
   /** From rivet to rivet, mm: the furthest that the range parts them. */
   readonly steps: readonly number[];
+  /** Whether it is taut between two plates at the far end of the range: then it lets them open no further. */
+  readonly isTaut: readonly boolean[];
 }
 
 /** Every inner leather, its rivets half way up each plate. */
@@ -188,16 +200,19 @@ export function leatherPlaces(joint: JointModel): readonly LeatherPlaces[] {
       const share = (i + 0.5) / Math.min(leather.count, MOST_LEATHERS);
       const plates = [turnings[0]!.upper, ...turnings.map(({ lower }) => lower)];
       const at = plates.map(({ piece, end }) => ({ piece, spot: onPlate(piece, end.middle, end.chart.closed, share) }));
-      const steps = turnings.map((turning, k) => {
+      const lengths = turnings.map((turning, k) => {
         const [from, to] = [at[k]!, at[k + 1]!];
         const start = placeIn(turning.upper.frame, from.piece.chart()!.point(...from.spot));
         const end = to.piece.chart()!.point(...to.spot);
-        return Math.max(...bends.map((bend) => apart(start, placeIn(bent(turning, bend), end))));
+        return bends.map((bend) => apart(start, placeIn(bent(turning, bend), end)));
       });
-      return { leather, at, steps };
+      const steps = lengths.map((all) => Math.max(...all));
+      return { leather, at, steps, isTaut: lengths.map(([, rest, to], k) => to === steps[k] && to! > rest! + SLACK) };
     }),
   );
 }
+/** What a leather gives, mm. */
+const SLACK = 1;
 /** More leathers side by side than any plate has room for. */
 const MOST_LEATHERS = 20;
 

@@ -17,7 +17,7 @@ import { usual } from '../../trade/usual/practice.ts';
 import { knownTurnings, type Turning, turningsOf } from '../assembly/joint.ts';
 import { meetsOf, widestGap } from '../assembly/joint-meets.ts';
 import { type JointRange, keepsTo, type LapAt, leastOver, rangeOf } from '../assembly/joint-range.ts';
-import { type Slide, slidesOf, stopsOf } from '../assembly/joint-rivets.ts';
+import { type Slide, slidesOf, stopsIn } from '../assembly/joint-rivets.ts';
 import { askedLap, lapOf, takenLap } from '../assembly/lap.ts';
 import { homeOf } from '../spec.ts';
 import type { JointModel } from '../things/joint.ts';
@@ -104,7 +104,7 @@ function addMoving(joint: JointModel, set: FigureSet): void {
     worstOverlap(
       worst.lap,
       worst.bend,
-      `${pairName(worst.turning)}, bent by ${round(worst.bend)}° while the others stand still: plates take up a bend one at a time as well as together.`,
+      `${pairName(worst.turning)}, bent by ${round(worst.bend)}° while the others stand still: plates take up a bend one at a time as well as together. Slots and leathers stop them, as long as the range needs; that metal may meet metal before is not counted.`,
     ),
     place,
     [`${joint.name}.overlap`],
@@ -268,10 +268,10 @@ export const leastIn = ({ pairs }: JointRange): LapAt =>
 /** The least overlap where one pair after the other takes all that it can of the range. */
 export function worstIn(joint: JointModel, { pairs }: JointRange): LapAt {
   const { from, to } = joint.range()!;
-  const slides = slidesOf(joint);
+  const stopsOf = stopsIn(joint);
   return pairs
     .map(({ turning, at }) => {
-      const stops = stopsOf(slides, turning);
+      const stops = stopsOf(turning);
       return leastOver(at, Math.max(from, stops.from), Math.min(to, stops.to));
     })
     .reduce((one, other) => (other.lap < one.lap ? other : one));

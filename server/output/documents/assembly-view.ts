@@ -11,6 +11,7 @@ import {
 import { patiently, type Steps } from '../../incremental/steps.ts';
 import { type Box, boxOf } from '../../model/assembly/assembled.ts';
 import { bodyName } from '../../model/assembly/body.ts';
+import { plateBodies } from '../../model/assembly/joint-poses.ts';
 import { type Assembly, assemblyOf, type PlacedBody } from '../../model/assembly/pose.ts';
 import { shapeOf } from '../../model/assembly/shape.ts';
 import type { Model } from '../../model/spec.ts';
@@ -52,6 +53,16 @@ export function* assemblySvgInSteps(model: Model, asked: ViewAsked): Steps<strin
     if (row) rows.push(row);
   }
   if (!rows.length) return undefined;
+  // A joint at both ends of its range.
+  for (const joint of asked.exploded ? [] : model.joints()) {
+    const range = joint.range();
+    const ends = range ? [range.from, range.to].filter((bend) => bend !== 0) : [];
+    for (const bend of ends) {
+      const bodies = yield* patiently(() => plateBodies(joint, bend));
+      const row = bodies && (yield* rowOf(bodies, asked, `${joint.name} at ${show(bend, 'deg', asked.system)}, `));
+      if (row) rows.push(row);
+    }
+  }
   let top = MARGIN + HEAD;
   const drawn = rows.map((row) => {
     const made = `<g transform="translate(${MARGIN} ${round(top)})">${row.marks}</g>`;
@@ -91,7 +102,7 @@ interface Row {
   readonly marks: string;
 }
 
-function* rowOf(bodies: readonly PlacedBody[], asked: ViewAsked): Steps<Row | undefined> {
+function* rowOf(bodies: readonly PlacedBody[], asked: ViewAsked, told = ''): Steps<Row | undefined> {
   const box = yield* patiently(() => boxOf(bodies));
   if (!box) return undefined;
   const found = yield* patiently(() =>
@@ -108,7 +119,13 @@ function* rowOf(bodies: readonly PlacedBody[], asked: ViewAsked): Steps<Row | un
   const panels: Panel[] = [];
   for (const view of VIEWS) {
     const sights = yield* sightsInSteps(parted, view.side);
-    panels.push(panelOf(view, sights, { names, named, ...(asked.exploded ? {} : { box, system: asked.system }) }));
+    panels.push(
+      panelOf({ ...view, name: `${told}${view.name}` }, sights, {
+        names,
+        named,
+        ...(asked.exploded ? {} : { box, system: asked.system }),
+      }),
+    );
   }
   let left = 0;
   const marks = panels.map((panel) => {

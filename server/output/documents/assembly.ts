@@ -3,12 +3,15 @@ import type { Vector } from '../../geometry/surface/vector.ts';
 import { oneByOne, patiently, type Steps } from '../../incremental/steps.ts';
 import { boxOf } from '../../model/assembly/assembled.ts';
 import { bodyName } from '../../model/assembly/body.ts';
+import { turningsOf } from '../../model/assembly/joint.ts';
+import { jointAxes, plateBodies } from '../../model/assembly/joint-poses.ts';
 import { greatestOf, type Misfit, misfitsOf } from '../../model/assembly/misfit.ts';
 import { assemblyOf, type PlacedBody, type PlacedGroup } from '../../model/assembly/pose.ts';
 import { type End, swingOf } from '../../model/assembly/swing.ts';
 import { throughs } from '../../model/assembly/through.ts';
 import type { Model } from '../../model/spec.ts';
 import type { HingeModel } from '../../model/things/hinge.ts';
+import type { JointModel } from '../../model/things/joint.ts';
 import type { SeamModel } from '../../model/things/seam.ts';
 
 /* Where every piece of a build is, as data for other programs. mm; z up, y to the front, x to the wearer's right. */
@@ -23,6 +26,7 @@ export interface AssemblyData {
   readonly seams: readonly SeamData[];
   /** Hinges whose swing is known. */
   readonly hinges: readonly HingeData[];
+  readonly joints: readonly JointData[];
   /** Pieces whose metal runs through each other, away from the row that joins them. */
   readonly through: readonly ThroughData[];
 }
@@ -82,6 +86,26 @@ export interface UnplacedData {
   readonly seam?: string;
 }
 
+/** A joint through its range, the bend shared evenly. */
+export interface JointData {
+  readonly name: string;
+  /** Why how it moves is not known; then there are no steps. */
+  readonly why?: readonly string[];
+  /** What each two plates turn about at bend 0, in the frame of the first plate. */
+  readonly axes: readonly {
+    readonly upper: string;
+    readonly lower: string;
+    readonly point: readonly number[];
+    readonly along: readonly number[];
+  }[];
+  /** From one end of the range to the other. */
+  readonly steps: readonly {
+    /** Degrees. */
+    readonly bend: number;
+    readonly plates: readonly Pick<PlacedData, 'name' | 'piece' | 'turn' | 'shift' | 'mirrored'>[];
+  }[];
+}
+
 export interface SeamData {
   readonly name: string;
   /** mm */
@@ -101,6 +125,7 @@ export function* assemblyInSteps(model: Model, file: string): Steps<AssemblyData
   const { groups, unplaced } = yield* patiently(() => assemblyOf(model));
   const seams = yield* oneByOne(model.seams(), seamData);
   const hinges = yield* oneByOne(model.hinges(), hingeData);
+  const joints = yield* oneByOne(model.joints(), jointData);
   const through = yield* patiently(() => throughs(model));
   return {
     planish: 1,
@@ -114,7 +139,40 @@ export function* assemblyInSteps(model: Model, file: string): Steps<AssemblyData
     })),
     seams: seams.flat(),
     hinges: hinges.flat(),
+    joints,
     through: through.map(({ names: [one, other], deep, at }) => ({ one, other, deep: exact(deep), at: numbers(at) })),
+  };
+}
+
+/** From one step of a joint's motion to the next, degrees; and the most of them. */
+const JOINT_STEP = 5;
+const MOST_STEPS = 72;
+
+function jointData(joint: JointModel): JointData {
+  const { from, to } = joint.range() ?? { from: 0, to: 0 };
+  const count = Math.max(1, Math.min(MOST_STEPS, Math.ceil((to - from) / JOINT_STEP)));
+  const bends = [...new Set(Array.from({ length: count + 1 }, (_, i) => from + ((to - from) * i) / count))];
+  const why = [...new Set(turningsOf(joint).filter((each) => typeof each === 'string'))];
+  return {
+    name: joint.name,
+    ...(why.length ? { why } : {}),
+    axes: jointAxes(joint).map(({ upper, lower, point, along }) => ({
+      upper,
+      lower,
+      point: numbers(point),
+      along: along.map(cosine),
+    })),
+    steps: bends.flatMap((bend) => {
+      const plates = plateBodies(joint, bend)?.map(placedData);
+      return plates
+        ? [
+            {
+              bend: exact(bend),
+              plates: plates.map(({ name, piece, turn, shift, mirrored }) => ({ name, piece, turn, shift, mirrored })),
+            },
+          ]
+        : [];
+    }),
   };
 }
 

@@ -2,10 +2,15 @@ import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { moved } from '../../../server/geometry/motion/motion.ts';
 import { apart, type Vector } from '../../../server/geometry/surface/vector.ts';
+import { atOnce } from '../../../server/incremental/steps.ts';
 import { drilledFor } from '../../../server/model/assembly/joint-rivets.ts';
 import { assemblyOf } from '../../../server/model/assembly/pose.ts';
 import { notCounted } from '../../../server/model/figures/not-counted.ts';
+import { assemblyInSteps } from '../../../server/output/documents/assembly.ts';
+import { assemblySvgInSteps } from '../../../server/output/documents/assembly-view.ts';
 import { overlapOfStraightPlates } from '../../../server/trade/joint/joint.ts';
+import { problemsIn } from '../../checks/specs.ts';
+import { sample, textOf } from '../../samples/support.ts';
 import { figuresOf, figureValue, modelFrom, nearFigure } from '../support.ts';
 
 /** Insets are measured by chords. mm */
@@ -332,5 +337,67 @@ describe('metal that meets metal in a joint', () => {
     assert.ok(figures.get('elbow.rod')!.value > parted - 1.2);
     const still = figuresOf(two({ ...each, bend: 1 }));
     assert.ok(still.get('elbow.rod')!.value < 1.6);
+  });
+});
+
+describe('the elbow of the samples', () => {
+  const file = 'elbow/elbow.planish';
+  const codesOf = (change: (text: string) => string) =>
+    problemsIn(
+      { 'elbow/elbow.planish': change(textOf(file)), 'shop/stock.planish': textOf('shop/stock.planish') },
+      {},
+      file,
+    )
+      .filter(({ check, severity }) => check?.family === 'Joints' && severity !== 'information')
+      .map(({ code, severity }) => `${severity} ${code}`);
+
+  it('bends without a mark', () => {
+    assert.deepEqual(
+      codesOf((text) => text),
+      [],
+    );
+  });
+
+  it('assembled with less overlap loses it', () => {
+    assert.deepEqual(
+      codesOf((text) => text.replace('overlap 32 mm', 'overlap 24 mm')),
+      ['warning overlap-lost'],
+    );
+  });
+
+  it('with its pivots in the middle of the overlap binds', () => {
+    assert.deepEqual(
+      codesOf((text) => text.replace(', end 8 mm', '')),
+      ['warning plates-bind'],
+    );
+  });
+
+  it('has the same plates in its steps of motion as in its assembly, and turns them by its whole range', () => {
+    const model = sample(file);
+    const { joints, groups } = atOnce(assemblyInSteps(model, file));
+    const [joint] = joints;
+    assert.equal(joint!.name, 'elbow');
+    assert.equal(joint!.axes.length, 4);
+    assert.deepEqual([joint!.steps[0]!.bend, joint!.steps.at(-1)!.bend], [0, 90]);
+    const [first] = groups;
+    const placed = new Map(first!.pieces.map((each) => [each.piece, each]));
+    // At bend 0 they stand as assembled, but for where the first of them lies.
+    const [top, ...others] = joint!.steps[0]!.plates;
+    for (const plate of others)
+      for (const k of [0, 1, 2])
+        assert.ok(
+          Math.abs(
+            plate.shift[k]! - top!.shift[k]! - (placed.get(plate.piece)!.shift[k]! - placed.get(top!.piece)!.shift[k]!),
+          ) < 1e-5,
+        );
+    const last = joint!.steps.at(-1)!.plates.at(-1)!;
+    // A quarter turn about x: what was up points to the back.
+    assert.ok(Math.abs(Math.abs(last.turn[1]![2]!) - 1) < 1e-6 && Math.abs(last.turn[2]![2]!) < 1e-6);
+  });
+
+  it('is drawn assembled and at the end of its range', () => {
+    const svg = atOnce(assemblySvgInSteps(sample(file), { title: 'elbow', system: 'mm' }))!;
+    assert.match(svg, /elbow at 90°, left side/);
+    assert.doesNotMatch(svg, /elbow at 0°/);
   });
 });
