@@ -1,6 +1,7 @@
 import { type Motion, moved } from '../../geometry/motion/motion.ts';
 import { type Mesh, MeshTree } from '../../geometry/motion/tree.ts';
 import type { Vector } from '../../geometry/surface/vector.ts';
+import { pause } from '../../incremental/steps.ts';
 import { perModel, thingOf } from '../per-spec.ts';
 import { homeOf, type Model } from '../spec.ts';
 import type { PieceModel } from '../things/piece.ts';
@@ -25,7 +26,10 @@ export interface Solid {
 export function solidOf({ body: { piece }, motion, mirrored }: PlacedBody): Solid | undefined {
   const shape = shapeOf(piece);
   if (!shape?.triangles.length) return undefined;
-  return { ...treesOf(shape)[mirrored ? 'mirrored' : 'plain'](), motion, half: (piece.thickness() ?? 0) / 2 };
+  const solid = { ...treesOf(shape)[mirrored ? 'mirrored' : 'plain'](), motion, half: (piece.thickness() ?? 0) / 2 };
+  // The tree is kept: a build may have dozens.
+  pause();
+  return solid;
 }
 
 type Kept = Pick<Solid, 'tree' | 'id'>;

@@ -11,7 +11,7 @@ import {
   sweptInSteps,
 } from '../../geometry/motion/sweep.ts';
 import { MeshTree } from '../../geometry/motion/tree.ts';
-import { Dear } from '../../incremental/steps.ts';
+import { Dear, pause } from '../../incremental/steps.ts';
 import { foldInward } from '../../trade/hinge/hinge.ts';
 import { leastRoom, swingBetween } from '../../trade/hinge/swing.ts';
 import { perModel, thingOf } from '../per-spec.ts';
@@ -78,7 +78,7 @@ function swingFor(model: Model, hinge: HingeModel): Swing | undefined {
     found ? { angle: degrees(found.angle + rest), meets: all[found.which]!.names[0] } : else_;
   const inward = end(back?.stop, {
     angle: degrees(Math.max(fold, -Math.PI)),
-    ...(fold > -Math.PI ? { meets: 'the edges of its leaves' } : {}),
+    ...(fold > -Math.PI ? { meets: 'the edge of the other leaf' } : {}),
   });
   const outward = end(out.stop, { angle: 180 });
   const asked = hinge.swing() ?? { from: inward.angle, to: outward.angle };
@@ -221,6 +221,7 @@ function freeOf({ tree }: Solid, axis: Axis, radius: number): MeshTree {
     found = isNear ? new MeshTree(positions, triangles) : tree;
     known.clear();
     known.set(key, found);
+    pause();
   }
   return found;
 }

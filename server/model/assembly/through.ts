@@ -3,7 +3,7 @@ import { after, type Motion, moved, undone } from '../../geometry/motion/motion.
 import { crossingsBetween, nearestTo } from '../../geometry/motion/nearest.ts';
 import { apart, dot, minus, plus, type Vector } from '../../geometry/surface/vector.ts';
 import { sameList } from '../../incremental/memo.ts';
-import { pause, Recent } from '../../incremental/steps.ts';
+import { Dear, pause, Recent, type Steps } from '../../incremental/steps.ts';
 import { NONE } from '../forms/answers.ts';
 import { kindOf } from '../forms/index.ts';
 import { gathered, ofModel, perModel } from '../per-spec.ts';
@@ -89,7 +89,7 @@ function throughBy(model: Model, one: PlacedBody, other: PlacedBody): Through | 
   // Where they are joined nobody has said: what they do there cannot be told from a fault.
   if (rows.some((row) => !row)) return undefined;
   const joined = rows.filter((row) => row !== undefined);
-  const { found } = depths.get(`${key} ${JSON.stringify(joined)}`, () => ({ found: deepest(a, b, crossings, joined) }));
+  const { found } = depths.get(`${key} ${JSON.stringify(joined)}`, () => deepestInSteps(a, b, crossings, joined));
   const [thin, thick] = [Math.min(a.half, b.half) * 2, Math.max(a.half, b.half) * 2];
   if (!found || !(thin > 0) || !(found.deep > thick + FACETS)) return undefined;
   return {
@@ -112,7 +112,7 @@ interface Stretch {
 }
 
 const crossed = new Recent<readonly Stretch[]>(1024);
-const depths = new Recent<{ readonly found: Found }>(128);
+const depths = new Dear<{ readonly found: Found }>(128);
 
 const crossingsOf = (a: Solid, b: Solid): readonly Stretch[] =>
   crossingsBetween(a.tree, b.tree, after(undone(a.motion), b.motion)).map(({ from, to }) => ({
@@ -120,26 +120,32 @@ const crossingsOf = (a: Solid, b: Solid): readonly Stretch[] =>
     long: apart(from, to),
   }));
 
-function deepest(a: Solid, b: Solid, all: readonly Stretch[], joined: readonly Joined[]): Found {
+function* deepestInSteps(
+  a: Solid,
+  b: Solid,
+  all: readonly Stretch[],
+  joined: readonly Joined[],
+): Steps<{ readonly found: Found }> {
   const isFree = (at: Vector) =>
     joined.every(({ points, within }) => points.every((point) => apart(point, at) > within));
   const crossings = all.filter(({ at }) => isFree(at));
-  if (!crossings.length) return undefined;
+  if (!crossings.length) return { found: undefined };
   const long = crossings.reduce((sum, crossing) => sum + crossing.long, 0) || 1;
   const middle = crossings.reduce<Vector>((sum, crossing) => plus(sum, crossing.at, crossing.long / long), [0, 0, 0]);
   // A place where they do cross, nearest to the middle of all.
   const { at } = crossings.reduce((best, each) => (apart(each.at, middle) < apart(best.at, middle) ? each : best));
   const motion = after(undone(a.motion), b.motion);
-  const lesser = Math.max(depthIn(a, b, motion, isFree), depthIn(b, a, undone(motion), isFree));
-  return { deep: a.half + b.half + lesser, at };
+  const lesser = Math.max(yield* depthInSteps(a, b, motion, isFree), yield* depthInSteps(b, a, undone(motion), isFree));
+  return { found: { deep: a.half + b.half + lesser, at } };
 }
 
 /** How far the lesser part of the second plate stands out on its side of the first, mm. */
-function depthIn(first: Solid, second: Solid, motion: Motion, isFree: (at: Vector) => boolean): number {
+function* depthInSteps(first: Solid, second: Solid, motion: Motion, isFree: (at: Vector) => boolean): Steps<number> {
   const { normals } = first.tree;
   const { positions } = second.tree;
   let [outside, inside] = [0, 0];
   for (let i = 0; i < positions.length; i += 3) {
+    if (i % AT_A_TIME === 0) yield undefined;
     const point = moved(motion, [positions[i]!, positions[i + 1]!, positions[i + 2]!]);
     const near = nearestTo(first.tree, point, DEEPEST);
     if (!near || !(near.apart > 0)) continue;
@@ -152,6 +158,8 @@ function depthIn(first: Solid, second: Solid, motion: Motion, isFree: (at: Vecto
   }
   return Math.min(outside, inside);
 }
+/** Numbers of vertices that are looked at between two stops. */
+const AT_A_TIME = 300;
 /** Deeper than this is deep enough, mm. */
 const DEEPEST = 60;
 /** Least cosine of what lies straight before a face; its edges see the rest. */

@@ -74,9 +74,9 @@ export const wholeCentre = (middle: number, from: number, note: string): Result 
   reckon({
     value: middle - from,
     unit: 'mm',
-    formula: from === 0 ? 'd = Σ m × r ÷ Σ m = {middle}' : 'd = Σ m × r ÷ Σ m − {from} = {middle} − {from}',
+    formula: from === 0 ? 'd = {middle}' : 'd = {middle} − {from}',
     symbols: { middle, from },
     basis: 'geometry',
-    source: 'Centre of mass of a sum of parts, each plate as if it were even in thickness',
+    source: 'Σ m × r ÷ Σ m of all plates where they stand, each as if it were even in thickness',
     note,
   });

@@ -1,10 +1,12 @@
 import assert from 'node:assert/strict';
 import { moved } from '../../../server/geometry/motion/motion.ts';
 import { apart, type Vector } from '../../../server/geometry/surface/vector.ts';
+import { atOnce } from '../../../server/incremental/steps.ts';
 import { hingedBy } from '../../../server/model/assembly/hinged.ts';
 import { assemblyOf } from '../../../server/model/assembly/pose.ts';
 import { swingOf } from '../../../server/model/assembly/swing.ts';
 import type { Model } from '../../../server/model/spec.ts';
+import { assemblyInSteps } from '../../../server/output/documents/assembly.ts';
 import { foldInward } from '../../../server/trade/hinge/hinge.ts';
 import { figuresOf, figureValue, modelFrom } from '../support.ts';
 
@@ -114,7 +116,7 @@ describe('the swing of a hinge', () => {
     assert.ok(all.inward.angle < -90 && all.inward.angle > -91);
     const butts = swingOf(modelFrom(flat('', 40)).hinges()[0]!)!;
     assert.ok(Math.abs(butts.inward.angle) < 1e-9);
-    assert.equal(butts.inward.meets, 'the edges of its leaves');
+    assert.equal(butts.inward.meets, 'the edge of the other leaf');
     assert.ok(Math.abs(figureValue(modelFrom(flat('', 40)), 'gate.swing') - 180) < 1e-9);
   });
 
@@ -209,6 +211,16 @@ seam on
     const least = longer.get('gate.clearance-least')!;
     assert.ok(Math.abs(least.value - 3.1) < 0.05, `${least.value}`);
     assert.match(least.note ?? '', /beyond and flap/);
+  });
+});
+
+describe('what other programs are told', () => {
+  it('holds the swing of each hinge, and what runs through what', () => {
+    const { hinges, through } = atOnce(assemblyInSteps(modelFrom(flat('', 40)), 'flap.planish'));
+    assert.deepEqual(hinges, [
+      { name: 'gate', inward: { angle: 0, meets: 'the edge of the other leaf' }, outward: { angle: 180 } },
+    ]);
+    assert.deepEqual(through, []);
   });
 });
 
