@@ -4,6 +4,7 @@ import { counted, type Part, sumOf } from '../../trade/reckoning/readings.ts';
 import type { Unit } from '../../trade/reckoning/result.ts';
 import { ASSEMBLED, addAssembled } from '../assembly/assembled.ts';
 import type { LineReading } from '../names/line-reading.ts';
+import type { Named } from '../names/spec-file.ts';
 import { ofModel } from '../per-spec.ts';
 import type { Model } from '../spec.ts';
 import type { SeamModel } from '../things/seam.ts';
@@ -43,6 +44,13 @@ export function buildFigures(model: Model): FigureSet {
     if (mass) known.push(counted(mass, count));
     else missing.push(rivet.name);
   }
+  /** A part that stands in the spec itself is counted there. */
+  const addPart = (named: Named | undefined, times: number) => {
+    if (!named || model.parts().some((part) => part.named.section === named.section)) return;
+    const mass = named.kind === 'part' ? model.partOf(named).mass : undefined;
+    if (mass !== undefined) known.push({ name: named.word.text, times, value: mass });
+    else missing.push(named.word.text);
+  };
   for (const { seam, line } of straps(model)) {
     const count = line.has('count') ? (line.count('count', 'count') ?? 1) : 1;
     const leather = line.named('material');
@@ -52,13 +60,9 @@ export function buildFigures(model: Model): FigureSet {
     if (perArea && long !== undefined && wide !== undefined)
       known.push({ name: perArea.name, times: count, value: (perArea.value * long * wide) / 1e6 });
     else missing.push(`the strap of ${seam.name}`);
-    const named = line.named('part', 'buckle');
-    const buckle = named?.kind === 'part' ? model.partOf(named) : undefined;
-    const isCounted = named && model.parts().some((part) => part.named.section === named.section);
-    if (buckle?.mass !== undefined && !isCounted)
-      known.push({ name: buckle.named.word.text, times: count, value: buckle.mass });
-    else if (named && !isCounted) missing.push(named.word.text);
+    addPart(line.named('part', 'buckle'), count);
   }
+  for (const hinge of model.hinges()) addPart(hinge.part(), hinge.make());
   for (const { name, leather, long, perBuild } of jointLeathers(model)) {
     const perArea = leather.material?.figures().get('mass-per-area');
     if (perArea && long && leather.wide !== undefined)

@@ -75,6 +75,10 @@ function* inputInSteps(model: Model, { date, problems }: CutListOptions): Steps<
     yield undefined;
   }
   const buckles = new Map<Named, PartTally>();
+  for (const hinge of model.hinges()) {
+    const part = hinge.part();
+    if (part) tallied(buckles, part, hinge.make(), hinge.name);
+  }
   for (const seam of model.seams()) {
     yield undefined;
     strapsOf(model, seam, put, buckles, unreckoned);
@@ -282,10 +286,7 @@ function strapsOf(
     const count = line.has('count') ? (line.count('count', 'count') ?? 1) : 1;
     const buckle = line.named('part', 'buckle');
     if (buckle?.kind === 'part') {
-      const tally = buckles.get(buckle) ?? { perBuild: 0, uses: [] };
-      tally.perBuild += count;
-      if (!tally.uses.includes(seam.name)) tally.uses.push(seam.name);
-      buckles.set(buckle, tally);
+      tallied(buckles, buckle, count, seam.name);
     }
     const named = line.named('material');
     const material = named?.kind === 'material' ? model.materialOf(named) : undefined;
@@ -337,6 +338,13 @@ function leathersOf(model: Model, put: (material: MaterialModel, blank: BlankInp
     if (!material || !massPerArea || !long || wide === undefined) continue;
     put(material, bandBlank(name, { long: long.value, wide }, perBuild, massPerArea.value, reasonOf(long)));
   }
+}
+
+function tallied(parts: Map<Named, PartTally>, part: Named, count: number, use: string): void {
+  const tally = parts.get(part) ?? { perBuild: 0, uses: [] };
+  tally.perBuild += count;
+  if (!tally.uses.includes(use)) tally.uses.push(use);
+  parts.set(part, tally);
 }
 
 function partsOf(model: Model, buckles: ReadonlyMap<Named, PartTally>): PartInput[] {
@@ -420,6 +428,15 @@ function* rivetsOf(model: Model): Steps<RivetInput[]> {
         perBuild,
         ...lengthOf(needed, rivet),
       },
+    ]);
+  }
+  for (const hinge of model.hinges()) {
+    const held = hinge.rivets();
+    const size = held?.rivet.size();
+    if (!held || !size) continue;
+    byRivet.set(held.rivet, [
+      ...(byRivet.get(held.rivet) ?? []),
+      { seam: hinge.name, hole: holeFor(size.shank).value, positions: '', perBuild: held.count * hinge.make() },
     ]);
   }
   return [...byRivet].map(([rivet, uses]): RivetInput => {

@@ -7,6 +7,7 @@ import { assemblyOf } from '../../../server/model/assembly/pose.ts';
 import { swingOf } from '../../../server/model/assembly/swing.ts';
 import type { Model } from '../../../server/model/spec.ts';
 import { assemblyInSteps } from '../../../server/output/documents/assembly.ts';
+import { cutListInputOf } from '../../../server/output/documents/cut-list-of.ts';
 import { foldInward } from '../../../server/trade/hinge/hinge.ts';
 import { figuresOf, figureValue, modelFrom } from '../support.ts';
 
@@ -257,6 +258,14 @@ hinge gate
     assert.equal(found.get('arm.left.knuckles'), undefined);
     const without = figuresOf(bought('bought butt, wide 40 mm, barrel 7 mm'));
     const six = found.get('build.mass')!.value - without.get('build.mass')!.value;
+    const { rivets, parts } = cutListInputOf(
+      modelFrom(bought('bought butt, wide 40 mm, barrel 7 mm, rivets small, count 6')),
+      { date: '2027-01-01', problems: [] },
+    );
+    const needed = (name: string) =>
+      rivets.find((each) => each.name === name)?.uses.reduce((sum, { perBuild }) => sum + perBuild, 0) ??
+      parts.find((each) => each.name === name)?.perBuild;
+    assert.deepEqual([needed('small'), needed('butt')], [12, 2]);
     // Shank of 3 × 8 mm and its domed head, in steel.
     assert.ok(six / 12 > 0.44 && six / 12 < 0.75, `${six / 12} g`);
   });
