@@ -52,7 +52,7 @@ export const soundMetal = (
     least: worked?.least ?? thickness,
     thickness: thickness.value,
     planished: worked?.planished ?? false,
-    mill: worked && material.figures().get('tolerance')?.value,
+    mill: material.figures().get('tolerance')?.value,
     zinc:
       material.metalId() === 'galvanised steel'
         ? zincOn(material.gauge()?.table === 'GSG' ? 'gauge' : 'millimetres')
