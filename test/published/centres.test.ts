@@ -90,4 +90,5 @@ holdsAgainst(
       within: 1e-3 * theirs,
     }),
   ),
+  'other method',
 );

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { readdirSync } from 'node:fs';
-import { allRows } from './rows.ts';
+import { allRows, type Kind } from './rows.ts';
 
 // Run by itself, this file brings the others along; in a whole run the first of them are read before it. Imported, not
 // required: some need packages that can only be imported.
@@ -15,6 +15,22 @@ const bookOf = (source: string): string =>
     .trim()
     .toLowerCase();
 
+/** Kinds that say that a computation is right. */
+const SHOWING: readonly Kind[] = ['worked example', 'other method', 'physical limit'];
+
+/** As many as there were when they were last counted: rows do not vanish unseen. */
+const LEAST: Readonly<Record<Kind, number>> = {
+  table: 464,
+  'hand sum': 157,
+  'own two ways': 140,
+  'worked example': 19,
+  'other method': 111,
+  'physical limit': 30,
+};
+
+/** Printed works whose examples are worked again. */
+const LEAST_WORKS = 10;
+
 describe('what stands against outside sources', () => {
   it('is enough of it, and from enough places', () => {
     // Rows worked out apart from this code, and rules of thumb, are checks but no outside source.
@@ -28,6 +44,26 @@ describe('what stands against outside sources', () => {
     console.log(
       `      ${allRows.length} checks (${counted}); ${outside.length} of them against ${books.size} outside sources`,
     );
+    const shown = allRows.filter(
+      ({ kind, status }) => SHOWING.includes(kind) && status !== 'from memory' && status !== 'common practice',
+    );
+    const named = (kinds: readonly Kind[]) =>
+      new Set(
+        shown
+          .filter(({ kind }) => kinds.includes(kind))
+          .map(({ source }) => bookOf(source))
+          .filter((book) => !book.startsWith('the same')),
+      );
+    const [works, laws] = [named(['worked example']), named(['other method', 'physical limit'])];
+    const kinds = Object.keys(LEAST) as Kind[];
+    const ofKind = (kind: Kind) => allRows.filter((row) => row.kind === kind).length;
+    console.log(
+      `      by kind: ${kinds.map((kind) => `${ofKind(kind)} ${kind}`).join(', ')}; ${shown.length} of the last three, none from memory, from ${works.size} printed works and by ${laws.size} laws and other methods`,
+    );
+    if (process.env['SOURCES'] === '1') console.log([...works, ...laws].sort().join('\n'));
+    for (const kind of kinds) assert.ok(ofKind(kind) >= LEAST[kind], `${ofKind(kind)} of kind ${kind}`);
+    assert.ok(shown.length >= 120, `${shown.length} that show something`);
+    assert.ok(works.size >= LEAST_WORKS, `${works.size} printed works`);
     if (process.env['SOURCES'] === '1') console.log([...books].sort().join('\n'));
     assert.ok(outside.length >= 150);
     assert.ok(books.size >= 40, `${books.size} sources`);

@@ -6,6 +6,7 @@ const thick = { wire: 3.2, thickness: 1.2 };
 
 holdsAgainst('Edges', [
   {
+    kind: 'worked example',
     what: 'wire 1/8 in, tinplate allowance, in',
     source: 'US Navy Steelworker, vol. 2: 5/16',
     status: 'seen',

@@ -95,36 +95,40 @@ const cylinder = (n: number): Surface =>
   });
 
 const geometry = 'geometry of what rolls out flat';
-holdsAgainst('Flattening what rolls out flat', [
-  ...[8, 16, 32].map(
-    (n): Row => ({
-      what: `frustum 95 to 60, 110 high, 340°, farthest vertex at ${n} × ${n}, mm`,
-      source: geometry,
+holdsAgainst(
+  'Flattening what rolls out flat',
+  [
+    ...[8, 16, 32].map(
+      (n): Row => ({
+        what: `frustum 95 to 60, 110 high, 340°, farthest vertex at ${n} × ${n}, mm`,
+        source: geometry,
+        status: 'worked',
+        ours: farthest(laid(frustum(n)), frustumFlat),
+        theirs: 0,
+        within: 0.05 * (8 / n) ** 4,
+      }),
+    ),
+    ...[8, 16].map(
+      (n): Row => ({
+        what: `half cylinder of radius 50, farthest vertex at ${n} × ${n}, mm`,
+        source: geometry,
+        status: 'worked',
+        ours: farthest(laid(cylinder(n)), (u, v) => [50 * Math.PI * u, 120 * v]),
+        theirs: 0,
+        within: 3e-3 * (8 / n) ** 4,
+      }),
+    ),
+    {
+      what: 'half cone over an ellipse 105 × 85, 130 high: opening of the pattern, degrees',
+      source: 'arc of the curve in which the cone meets a ball about its point, by numeric integral, worked apart',
       status: 'worked',
-      ours: farthest(laid(frustum(n)), frustumFlat),
-      theirs: 0,
-      within: 0.05 * (8 / n) ** 4,
-    }),
-  ),
-  ...[8, 16].map(
-    (n): Row => ({
-      what: `half cylinder of radius 50, farthest vertex at ${n} × ${n}, mm`,
-      source: geometry,
-      status: 'worked',
-      ours: farthest(laid(cylinder(n)), (u, v) => [50 * Math.PI * u, 120 * v]),
-      theirs: 0,
-      within: 3e-3 * (8 / n) ** 4,
-    }),
-  ),
-  {
-    what: 'half cone over an ellipse 105 × 85, 130 high: opening of the pattern, degrees',
-    source: 'arc of the curve in which the cone meets a ball about its point, by numeric integral, worked apart',
-    status: 'worked',
-    ours: openingAngle(laid(ellipticCone(64))),
-    theirs: 106.195,
-    within: 0.0005,
-  },
-]);
+      ours: openingAngle(laid(ellipticCone(64))),
+      theirs: 106.195,
+      within: 0.0005,
+    },
+  ],
+  'physical limit',
+);
 
 // ---- caps of a sphere ----------------------------------------------------------------------------------------------
 
@@ -262,54 +266,59 @@ for (const [name, caps] of [
         within: 0.012,
       },
     ]),
+    'other method',
   );
 }
 
-holdsAgainst('Flattening caps: exact laws', [
-  ...dishRaised.map(
-    ({ deep, mesh }): Row => ({
-      what: `cap 200 × ${deep}, free edge of the blank is √(D/d) thick`,
-      source: 'free edge of a drawn cup, √(D/d)',
-      status: 'from memory',
-      ours: mesh.edge,
-      theirs: Math.sqrt(mesh.radius / 100),
-      within: 0.003,
+holdsAgainst(
+  'Flattening caps: exact laws',
+  [
+    ...dishRaised.map(
+      ({ deep, mesh }): Row => ({
+        what: `cap 200 × ${deep}, free edge of the blank is √(D/d) thick`,
+        source: 'free edge of a drawn cup, √(D/d)',
+        status: 'from memory',
+        ours: mesh.edge,
+        theirs: Math.sqrt(mesh.radius / 100),
+        within: 0.003,
+      }),
+    ),
+    ...depths.map((deep): Row => {
+      const flat = laid(cap(200, deep, 20), WAYS.even);
+      return {
+        what: `cap 200 × ${deep}, blank of even thickness, half its diameter, mm`,
+        source: 'area of the cap, π(a² + h²)',
+        status: 'worked',
+        ours: flat.lengths.get('rim')!.flat / (2 * Math.PI),
+        theirs: Math.hypot(100, deep),
+        within: 0.15,
+      };
     }),
-  ),
-  ...depths.map((deep): Row => {
-    const flat = laid(cap(200, deep, 20), WAYS.even);
-    return {
-      what: `cap 200 × ${deep}, blank of even thickness, half its diameter, mm`,
-      source: 'area of the cap, π(a² + h²)',
-      status: 'worked',
-      ours: flat.lengths.get('rim')!.flat / (2 * Math.PI),
-      theirs: Math.hypot(100, deep),
-      within: 0.15,
-    };
-  }),
-  ...[8, 16, 32].map((rings): Row => {
-    const surface = cap(200, 80, rings);
-    return {
-      what: `cap 200 × 80 in ${rings} rings, area of the surface, mm²`,
-      source: 'area of the cap, π(a² + h²)',
-      status: 'worked',
-      ours: laid(surface).formedArea,
-      theirs: domeArea(200, 80).value,
-      within: 350 * (8 / rings) ** 2,
-    };
-  }),
-  ...depths.map((deep): Row => {
-    const rim = 2 * Math.atan2(deep, 100);
-    return {
-      what: `cap 200 × ${deep}, Gauss curvature in all, steradians`,
-      source: 'area of the normals’ image, 2π(1 − cos θ)',
-      status: 'worked',
-      ours: laid(cap(200, deep, 20)).curvature,
-      theirs: 2 * Math.PI * (1 - Math.cos(rim)),
-      within: 0.03,
-    };
-  }),
-]);
+    ...[8, 16, 32].map((rings): Row => {
+      const surface = cap(200, 80, rings);
+      return {
+        what: `cap 200 × 80 in ${rings} rings, area of the surface, mm²`,
+        source: 'area of the cap, π(a² + h²)',
+        status: 'worked',
+        ours: laid(surface).formedArea,
+        theirs: domeArea(200, 80).value,
+        within: 350 * (8 / rings) ** 2,
+      };
+    }),
+    ...depths.map((deep): Row => {
+      const rim = 2 * Math.atan2(deep, 100);
+      return {
+        what: `cap 200 × ${deep}, Gauss curvature in all, steradians`,
+        source: 'area of the normals’ image, 2π(1 − cos θ)',
+        status: 'worked',
+        ours: laid(cap(200, deep, 20)).curvature,
+        theirs: 2 * Math.PI * (1 - Math.cos(rim)),
+        within: 0.01,
+      };
+    }),
+  ],
+  'physical limit',
+);
 
 // ---- models of a held sheet ----------------------------------------------------------------------------------------
 
@@ -385,48 +394,52 @@ const level = (high: number) => {
   });
 };
 
-holdsAgainst('Strips laid flat by geodesic curvature', [
-  {
-    what: 'parallel of a ball at 40°, curvature times radius',
-    source: 'tan of the latitude',
-    status: 'worked',
-    ours: ((latitude.turn * Math.PI) / 180 / latitude.length) * 100,
-    theirs: Math.tan((40 * Math.PI) / 180),
-    within: 2e-5,
-  },
-  {
-    what: 'round a cone, radius of the flat strip is the slant to the point, mm',
-    source: 'frustum rolled out',
-    status: 'worked',
-    ours: coneBottom.tightest,
-    theirs: Math.hypot(100, 240),
-    within: 0.01,
-  },
-  {
-    what: 'level line 60 high on an ellipsoid 120/90/150, turn, radians',
-    source: 'theorem of Gauss and Bonnet: a full turn less the curvature above, by numeric integral, worked apart',
-    status: 'worked',
-    ours: (level(60).turn * Math.PI) / 180,
-    theirs: 1.84217,
-    within: 1e-5,
-  },
-  {
-    what: 'rim of the same, turn: it is a shortest line',
-    source: 'symmetry about the rim',
-    status: 'worked',
-    ours: level(0).turn,
-    theirs: 0,
-    within: 1e-9,
-  },
-  {
-    what: 'rim of the same, length, mm',
-    source: 'way round an ellipse 240 × 180, worked apart',
-    status: 'worked',
-    ours: level(0).length,
-    theirs: 663.105,
-    within: 0.001,
-  },
-]);
+holdsAgainst(
+  'Strips laid flat by geodesic curvature',
+  [
+    {
+      what: 'parallel of a ball at 40°, curvature times radius',
+      source: 'tan of the latitude',
+      status: 'worked',
+      ours: ((latitude.turn * Math.PI) / 180 / latitude.length) * 100,
+      theirs: Math.tan((40 * Math.PI) / 180),
+      within: 2e-5,
+    },
+    {
+      what: 'round a cone, radius of the flat strip is the slant to the point, mm',
+      source: 'frustum rolled out',
+      status: 'worked',
+      ours: coneBottom.tightest,
+      theirs: Math.hypot(100, 240),
+      within: 0.01,
+    },
+    {
+      what: 'level line 60 high on an ellipsoid 120/90/150, turn, radians',
+      source: 'theorem of Gauss and Bonnet: a full turn less the curvature above, by numeric integral, worked apart',
+      status: 'worked',
+      ours: (level(60).turn * Math.PI) / 180,
+      theirs: 1.84217,
+      within: 1e-5,
+    },
+    {
+      what: 'rim of the same, turn: it is a shortest line',
+      source: 'symmetry about the rim',
+      status: 'worked',
+      ours: level(0).turn,
+      theirs: 0,
+      within: 1e-9,
+    },
+    {
+      what: 'rim of the same, length, mm',
+      source: 'way round an ellipse 240 × 180, worked apart',
+      status: 'worked',
+      ours: level(0).length,
+      theirs: 663.105,
+      within: 0.001,
+    },
+  ],
+  'physical limit',
+);
 
 describe('Flattening: what is refused, and how fast the error falls', () => {
   it('halving the triangles of a frustum takes the error down sixteenfold', () => {

@@ -23,7 +23,15 @@ function atLatitude(degrees: number): number {
 const worked = 'worked apart';
 
 holdsAgainst('Cones', [
-  { what: 'slant, in', source: drafting, status: 'seen', ours: frustum.slant, theirs: 3.354, within: 0.0005 },
+  {
+    kind: 'worked example',
+    what: 'slant, in',
+    source: drafting,
+    status: 'seen',
+    ours: frustum.slant,
+    theirs: 3.354,
+    within: 0.0005,
+  },
   {
     what: 'area, in²',
     source: `${drafting}; inputs seen, area worked`,
@@ -66,6 +74,7 @@ holdsAgainst('Cones', [
   },
   { what: 'the same: sector', source: worked, status: 'worked', ours: cone.sector, theirs: 109.15, within: 0.005 },
   {
+    kind: 'worked example',
     what: 'cone of girth 14 and slant 3.5 in, twice its area, in²',
     source: 'sheet metal drafting book (public domain): 14 × 3.5 = 49 for twice the sector',
     status: 'seen',

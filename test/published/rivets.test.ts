@@ -172,6 +172,7 @@ const strength = jointStrength({
 
 holdsAgainst('Rivet layout, holes and lengths', [
   {
+    kind: 'worked example',
     what: 'sheet 0.032 in, three times as thick, in',
     source: 'FAA AC 43.13-1B, p. 4-27: 0.096, use 1/8',
     status: 'seen',

@@ -11,8 +11,31 @@ import type { Result } from '../../server/trade/reckoning/result.ts';
  */
 export type Status = 'seen' | 'rule seen' | 'from memory' | 'worked' | 'common practice';
 
+/**
+ * What a row shows.
+ * - `table`: a constant copied from a table, beside the same constant in the code: a slip of the finger is found, no more
+ * - `hand sum`: the code's own formula worked out again
+ * - `own two ways`: two programs of ours beside each other
+ * - `worked example`: what a source puts in and what it says comes out
+ * - `other method`: found in the test by another way than the code's, or by somebody else's program
+ * - `physical limit`: a law that holds whatever the method: areas and volumes kept, what rolls out flat, the whole curvature
+ *
+ * Only the last three say that a computation is right.
+ */
+export type Kind = 'table' | 'hand sum' | 'own two ways' | 'worked example' | 'other method' | 'physical limit';
+
+/** What a row shows where neither it nor its group says. */
+const USUAL: Readonly<Record<Status, Kind>> = {
+  seen: 'table',
+  'rule seen': 'hand sum',
+  'from memory': 'table',
+  worked: 'hand sum',
+  'common practice': 'hand sum',
+};
+
 /** One outside figure beside ours. */
 export interface Row {
+  readonly kind?: Kind;
   readonly what: string;
   readonly source: string;
   readonly status: Status;
@@ -26,13 +49,15 @@ export interface Row {
  * Every row of every file read so far, for the test that counts them. Mocha requires some files and imports others, each with
  * a copy of this one: so the list is no copy's own.
  */
-const shared = globalThis as { planishRows?: Row[] };
+const shared = globalThis as { planishRows?: KindRow[] };
 shared.planishRows ??= [];
-export const allRows: Row[] = shared.planishRows;
+export const allRows: KindRow[] = shared.planishRows;
+
+export type KindRow = Row & { readonly kind: Kind };
 
 /** One test a row, named after the row, so that a failure says which source is contradicted. */
-export function holdsAgainst(title: string, rows: readonly Row[]): void {
-  allRows.push(...rows);
+export function holdsAgainst(title: string, rows: readonly Row[], kind?: Kind): void {
+  for (const row of rows) allRows.push({ ...row, kind: row.kind ?? kind ?? USUAL[row.status] });
   describe(title, () => {
     for (const row of rows) {
       it(`${row.what}: ${row.theirs} (${row.source}; ${row.status})`, () => {

@@ -118,6 +118,7 @@ holdsAgainst('Punches and saws', [
     within: 0.5,
   },
   {
+    kind: 'worked example',
     what: 'tons for 1 in in 1 in of 65 ksi steel',
     source: 'punch makers’ rule: diameter × thickness × 102',
     status: 'seen',
@@ -196,6 +197,7 @@ const gallon = paintVolume({ area: 304.8 ** 2, dry: 5 * 0.0254, solids: 0.65, tr
 
 holdsAgainst('Paint', [
   {
+    kind: 'worked example',
     what: '65 % solids at 5 mils, ft² to the US gallon',
     source: 'paint maker’s sheet: 1604 × 0.65/5',
     status: 'seen',
@@ -204,6 +206,7 @@ holdsAgainst('Paint', [
     within: 0.05,
   },
   {
+    kind: 'worked example',
     what: '65 % solids at 125 µm, m² to the litre',
     source: 'the same sheet (it prints the formula once with 100 in place of 1000; its example uses 1000)',
     status: 'seen',

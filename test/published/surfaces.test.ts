@@ -109,6 +109,7 @@ holdsAgainst(
       within: area * within,
     }),
   ),
+  'other method',
 );
 
 const edge = (chart: Chart, name: string) => {
@@ -143,6 +144,7 @@ holdsAgainst(
       within: theirs * 1e-7,
     }),
   ),
+  'other method',
 );
 
 describe('Meshes of surfaces', () => {

@@ -16,6 +16,7 @@ function domedCupBlank(diameter: number, wall: number): number {
 
 holdsAgainst('Handbook vessels by equal areas', [
   {
+    kind: 'worked example',
     what: 'shell 1.5 × 2 in, blank',
     source: 'Machinery’s Handbook, 31st ed., p. 1426',
     status: 'seen',
@@ -48,6 +49,7 @@ holdsAgainst('Handbook vessels by equal areas', [
     within: 0.0005,
   },
   {
+    kind: 'worked example',
     what: 'oval vessel 3.5 × 2 × 1.25 in, area by the handbook’s crude way round 8.639 in',
     source: 'public-domain handbook, “Blank dimensions, continued”',
     status: 'seen',
@@ -57,6 +59,7 @@ holdsAgainst('Handbook vessels by equal areas', [
     within: 0.0005,
   },
   {
+    kind: 'worked example',
     what: 'oval blank 3.45 × 6.037 in, area as the handbook prints it',
     source: 'the same page',
     status: 'seen',

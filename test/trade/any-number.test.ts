@@ -49,7 +49,6 @@ const COMPUTATIONS = {
     dome.domeBlankHeld(a, b),
     dome.domeBlankEqualArea(a, b),
     dome.domeBlankArc(a, b),
-    dome.neutralCircle(a),
   ],
   oval: ([a, b, c]) => [dome.ovalDomeArea(a, b, c), dome.ovalDomeBlankArc(a, b, c)],
   gore: ([a, b, c, d]) => [dome.gore(a, b, c), dome.gore(a, b, 8), dome.goreHalfWidth(a, b, c, d)],

@@ -71,7 +71,6 @@ const figures: readonly Result[] = resultsIn([
     dome.gore(210, deep, 6),
   ]),
   dome.meanThickness(50000, 60000, 1.2),
-  dome.neutralCircle(200),
   dome.formingLimit({ thickness: 1.2, hardening: 0.18 }),
   bend.bendAllowance({ turned: 75, radius: 2, thickness: 1.2, kFactor: 0.41 }),
   bend.bendDeduction({ turned: 75, radius: 2, thickness: 1.2, kFactor: 0.41 }),

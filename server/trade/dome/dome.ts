@@ -401,25 +401,6 @@ export function raisingCourses(
   });
 }
 
-/**
- * How far below the rim of a half sphere (mm) the neutral circle lies: metal beyond it gathers, metal inside it stretches,
- * and wrinkles should die away there.
- * Range: half spheres. Source: public-domain sheet metal handbook ("wrinkling circle").
- *
- * @tests held against a handbook; no figure asks for it yet
- */
-export function neutralCircle(diameter: number): Result {
-  return reckon({
-    value: diameter / Math.PI,
-    unit: 'mm',
-    formula: 'below rim = {d}/π',
-    symbols: { d: diameter },
-    basis: 'published',
-    source: 'Wrinkling circle of a half sphere, public-domain sheet and plate metal handbook',
-    outside: notAboveNothing('the diameter', diameter),
-  });
-}
-
 function domeOutside(diameter: number, deep: number): string | undefined {
   return firstOf(notAboveNothing('the rim’s diameter', diameter), notAtLeastNothing('the depth', deep));
 }
