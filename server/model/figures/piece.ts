@@ -11,7 +11,7 @@ import { ends, type Interval, intervalOf, through } from '../../trade/reckoning/
 import { fromSpec } from '../../trade/reckoning/readings.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
 import { MEASURED, NOT_KNOWN } from '../forms/answers.ts';
-import { type Allowance, type Blank, Edges, givenBlank, type WorkedBlank } from '../forms/blank.ts';
+import { type Allowance, type Blank, type BlankFigure, Edges, givenBlank, type WorkedBlank } from '../forms/blank.ts';
 import { isAbove } from '../forms/form.ts';
 import { kindOf } from '../forms/index.ts';
 import { baysOf, measuredArea } from '../shapes/surface.ts';
@@ -232,7 +232,7 @@ function addBlank(piece: PieceModel, set: FigureSet): void {
   const form = piece.form();
   const inputs = (worked?.blank.allowances ?? []).map((each) => each.figure.name);
   if (worked && form) {
-    for (const { suffix, title, result: made } of worked.figures()) {
+    for (const { suffix, title, result: made } of inOrder(worked.figures())) {
       set.add(`blank.${suffix}`, title, made, form.line.place, inputs, { decimals: 1 });
     }
   }
@@ -242,9 +242,21 @@ function addBlank(piece: PieceModel, set: FigureSet): void {
   const given = (suffix: string, title: string, value: number, unit: 'mm' | 'mm2') =>
     set.add(`blank.${suffix}`, title, fromSpec(value, unit, suffix), line.place, [], { decimals: 1 });
   if (blank.shape.kind === 'round') given('diameter', 'blank diameter', blank.long, 'mm');
-  given('long', 'blank, long', blank.long, 'mm');
-  given('wide', 'blank, wide', blank.wide, 'mm');
+  given('long', 'blank, long', Math.max(blank.long, blank.wide), 'mm');
+  given('wide', 'blank, wide', Math.min(blank.long, blank.wide), 'mm');
   given('area', 'blank area', blank.area, 'mm2');
+}
+
+/** The figures of a blank, its longer side told as long, however it lies. */
+function inOrder(figures: readonly BlankFigure[]): readonly BlankFigure[] {
+  const of = (suffix: string) => figures.find((each) => each.suffix === suffix)?.result;
+  return figures.map((each) => {
+    const [, kind = '', side] = /^(needed-)?(long|wide)$/.exec(each.suffix) ?? [];
+    const [long, wide] = [of(`${kind}long`), of(`${kind}wide`)];
+    if (!side || !long || !wide || long.value >= wide.value) return each;
+    const { formula, ...other } = side === 'long' ? wide : long;
+    return { ...each, result: { ...other, formula: formula.replace(/^(long|wide)(?= =)/, side) } };
+  });
 }
 
 /** What each worked edge adds to the blank. A part of an edge adds to the whole: a blank is cut straight and trimmed. */
