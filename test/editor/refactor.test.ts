@@ -244,7 +244,7 @@ describe('refactors', () => {
     );
     for (const action of actions) {
       const then = applied(opened, action)['spec.planish']!;
-      const after = open(`${then}#- shop/stock.planish\nmaterial plate\n  mild steel 16 ga\n`);
+      const after = open(`${then}\n#- shop/stock.planish\nmaterial plate\n  mild steel 16 ga\n`);
       assert.deepEqual(
         after.view.problems().filter(({ severity }) => severity === 'error'),
         [],
