@@ -1,17 +1,23 @@
 import { strict as assert } from 'node:assert';
 import * as bend from '../../server/trade/bend/bend.ts';
+import * as crease from '../../server/trade/bend/crease.ts';
+import * as grown from '../../server/trade/blank/grown.ts';
 import * as flat from '../../server/trade/blank/plane-shapes.ts';
+import * as strip from '../../server/trade/blank/strip.ts';
 import * as wrap from '../../server/trade/blank/wrap.ts';
 import * as dome from '../../server/trade/dome/dome.ts';
 import * as edge from '../../server/trade/edge/edge.ts';
 import * as finish from '../../server/trade/finish/finish.ts';
 import * as fit from '../../server/trade/fit/clearance.ts';
+import * as beside from '../../server/trade/hole/beside.ts';
 import * as punch from '../../server/trade/hole/punch.ts';
 import * as leather from '../../server/trade/leather/leather.ts';
 import * as mass from '../../server/trade/mass/mass.ts';
 import { metal } from '../../server/trade/metal/metals.ts';
+import * as readings from '../../server/trade/reckoning/readings.ts';
 import type { Result } from '../../server/trade/reckoning/result.ts';
 import * as rivet from '../../server/trade/rivet/rivet.ts';
+import * as row from '../../server/trade/rivet/row.ts';
 import { resultsIn } from './numbers.ts';
 
 /**
@@ -47,6 +53,48 @@ function reckoned(worked: string): number | undefined {
 
 /** Everything computed once, with the numbers of an ordinary shop. */
 const figures: readonly Result[] = resultsIn([
+  flat.circlesArea(9, 4),
+  flat.slotArea(9, 60),
+  flat.arcOfGirth(600, 200),
+  grown.grown(
+    'long',
+    92,
+    [
+      { name: 'left', value: 7.6 },
+      { name: 'right', value: 4 },
+    ],
+    2,
+    'a test',
+  ),
+  grown.grownFrom(dome.domeBlankArc(210, 60), [{ name: 'rim', value: 7.6 }], 2),
+  grown.movedOutArea({ area: 7540, round: 317, by: 4 }),
+  strip.combWidth({ high: 22, foot: 16, radius: 3 }),
+  beside.rodThrough({ long: 9, wide: 9, round: true }),
+  beside.metalToEdge({ distance: 12, wide: 6, edge: 'top' }),
+  beside.metalOver({ distance: 12, reach: 4.2, edge: 'rim' }),
+  beside.webLeft({ pitch: 9, diameter: 4 }),
+  beside.metalToBend({ distance: 20, wide: 6, curve: 5.2 }),
+  row.rowLength({ from: 40, to: 120, whole: 300, edge: 'skull.rim' }),
+  [true, false].map((closed) => row.evenPitch({ length: 300, margin: 8, closed, count: 9 })),
+  row.stackOf(
+    [
+      { name: 'skull', thickness: { value: 1.5 }, times: 2 },
+      { name: 'skull', thickness: { value: 1.1, low: 1, high: 1.2 }, times: 1 },
+    ],
+    0.8,
+  ),
+  bend.edgeStrain({ before: 600, after: 640 }),
+  bend.keptThickness({ value: 1.5 }),
+  crease.creaseMeasures({ deep: 3, wide: 20 }).wide,
+  fit.insideRound({ middle: 620, thickness: 1.5 }),
+  mass.massOf(
+    [
+      { value: 140.5, times: 2 },
+      { value: 12.1, times: 1 },
+    ],
+    { source: 'a test' },
+  ),
+  readings.spanned('w', ['right', 105.5], ['left', -105.5], { source: 'a test' }),
   leather.ounceThickness(7),
   leather.compressedThickness(3),
   flat.ellipseArea(240, 190),

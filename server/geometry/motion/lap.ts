@@ -39,8 +39,6 @@ export function alongTo(line: readonly Flat[], point: Flat): number {
 
 /**
  * The least distance between two lines, mm; nought where they cross.
- *
- * @tests the exact answer that others are held against
  */
 export function apartFlat(one: readonly Flat[], other: readonly Flat[]): number {
   let least = Number.POSITIVE_INFINITY;

@@ -37,7 +37,7 @@ interface Row {
 
 /** How many rivets are no further apart than `every`. Range: above nothing. Source: the row divided (derived). */
 export function rivetsInRow({ length, margin, closed, every }: Row & { readonly every: number }): Result {
-  const run = Math.max(0, length - 2 * margin);
+  const run = Math.max(0, length - (closed ? 0 : 2 * margin));
   // A row that comes out even is not given one more for a rounding.
   const gaps = Math.ceil(run / every - 1e-9);
   return reckon({
@@ -56,7 +56,7 @@ export function rivetsInRow({ length, margin, closed, every }: Row & { readonly 
 /** How far apart so many rivets are. Range: two at least in an open row, and room for its ends. Source: the row divided (derived). */
 export function evenPitch({ length, margin, closed, count }: Row & { readonly count: number }): Result {
   const gaps = closed ? count : count - 1;
-  const value = (length - 2 * margin) / gaps;
+  const value = (length - (closed ? 0 : 2 * margin)) / gaps;
   return reckon({
     value,
     unit: 'mm',
