@@ -3,6 +3,7 @@ import { askedLap } from '../../../model/assembly/lap.ts';
 import { leastIn, pairName, worstIn } from '../../../model/figures/joint.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
+import { changingLength, nextUp } from '../../support/writing.ts';
 
 const SPEC = (lap: string) => `build "Elbow"
   duty stage
@@ -52,7 +53,17 @@ export const check: Check = {
         least.lap < 0
           ? `“${least.turning.pair.upper.piece.name}” and “${least.turning.pair.lower.piece.name}” stand ${length(-least.lap)} apart`
           : `${pairName(least.turning)} lie over each other by ${length(least.lap)} only`;
+      const at = { slot: 'lap' } as const;
+      const lap = joint.line('lap');
       report(place, {
+        fixes: lap
+          ? changingLength(
+              lap,
+              at,
+              nextUp(lapWanted(joint.saidLap()!, asked.value - least.lap, least.bend), lap.expressionsAt(at)[0]),
+              (text) => `Assemble it with ${text}`,
+            )
+          : [],
         message: `At ${whole} ${left}${least.isMiddle ? '' : ', beside the middle'}; ${length(asked.value)} is asked (${asked.said}).`,
       });
       return;
@@ -65,6 +76,12 @@ export const check: Check = {
       });
   },
 };
+
+/** Of pivots in the middle of the overlap only its lower half is kept whole: z_t cos φ − z_e, with z_t = −z_e = o₀ ÷ 2. A curved plate wants a little more. */
+const lapWanted = (lap: number, missing: number, bend: number): number =>
+  lap + (2 * missing) / (1 + Math.cos((bend * Math.PI) / 180)) + CURVED;
+/** mm */
+const CURVED = 0.5;
 
 /** What is as good as met, mm. */
 const ROUNDING = 0.05;
