@@ -6,8 +6,9 @@ import { inlayHintsIn } from '../../server/editor/features/inlay-hints.ts';
 import { figureLine } from '../../server/editor/text/figure-text.ts';
 import { plainText } from '../../server/editor/text/markdown.ts';
 import { ALL_HINTS } from '../../server/editor/workspace/settings.ts';
+import { atOnce } from '../../server/incremental/steps.ts';
 import { cutListInputOf } from '../../server/output/documents/cut-list-of.ts';
-import { explain } from '../../server/output/documents/explain.ts';
+import { explain, explainSectionInSteps } from '../../server/output/documents/explain.ts';
 import { type Opened, open } from '../editor/view.ts';
 import { folder, samples } from '../samples/support.ts';
 
@@ -33,6 +34,8 @@ describe('all who read a figure', () => {
       it('see what is explained: the hover of its line', () => {
         assert.equal(view.text.trimEnd(), readFileSync(`${folder}${file}`, 'utf8').trimEnd());
         assert.ok(figures.length > 20 && own.length === figures.length);
+        let told = 0;
+        const titles = own.map((figure) => plainText(figure.title));
         for (const figure of own) {
           const { section, from } = figure.place;
           // A figure of a line that came from another file stands there.
@@ -40,21 +43,36 @@ describe('all who read a figure', () => {
           const hover = hoverAt(view, view.positionAt(section.start + from));
           assert.ok(hover, figure.name);
           const { value } = hover.contents as { value: string };
-          const line = figureLine(figure, view.system).slice(2);
-          const said =
-            value.includes(line) ||
-            value.includes(`**${plainText(figure.title)}**${line.slice(plainText(figure.title).length)}`);
-          // Of a round blank the size both ways says no more than its diameter, and is left out; a heading speaks of the thing.
-          const isTwin = own.some(
-            (other) =>
-              other !== figure &&
-              other.place.from === from &&
-              other.value === figure.value &&
-              /\.blank\./.test(figure.name),
-          );
-          const isOfThing = ['header', 'let'].includes(kindAt(view, section, from));
-          assert.ok(said || isTwin || isOfThing, `${figure.name}: “${line}” is not in the hover:\n${value}`);
+          // A hover has the first few; one that it names has the number that is explained.
+          const [title, line] = [plainText(figure.title), figureLine(figure, view.system).slice(2)];
+          const alike = own
+            .filter((other) => other.title === figure.title)
+            .map((other) => figureLine(other, view.system).slice(2));
+          for (const said of value.split('\n').map((each) => each.replace(/^- |\*\*|\s+$/g, '')))
+            if (
+              said.startsWith(`${title}: `) &&
+              !titles.some((other) => other.length > title.length && said.startsWith(`${other}: `))
+            ) {
+              assert.ok(alike.includes(said), `${figure.name}: “${said}”, explained “${line}”`);
+              told++;
+            }
         }
+        assert.ok(told > 10, `${told}`);
+      });
+
+      it('see all of it in the panel of figures', () => {
+        const inPanel = view.spec.sections.flatMap((section) =>
+          atOnce(explainSectionInSteps(model, section, { file, problems: [] })).figures.map(
+            ({ name, shown }) => `${name}: ${shown}`,
+          ),
+        );
+        const lets = new Set(
+          model.file.spec.sections.flatMap(({ singles }) =>
+            singles.flatMap((each) => (each.kind === 'let' && each.name ? [each.name.text] : [])),
+          ),
+        );
+        for (const { name, shown } of figures)
+          if (!lets.has(name)) assert.ok(inPanel.includes(`${name}: ${shown}`), name);
       });
 
       it('see it behind the line', () => {
@@ -90,8 +108,9 @@ describe('all who read a figure', () => {
         for (const { blanks } of list.materials) {
           for (const blank of blanks) {
             if (!model.pieces().some(({ name }) => name === blank.piece)) continue;
-            assert.equal(blank.long, value(`${blank.piece}.blank.long`), blank.piece);
-            assert.equal(blank.wide, value(`${blank.piece}.blank.wide`), blank.piece);
+            // On the sheet it lies as its grain wants it; a blank's long side is the longer one.
+            assert.equal(Math.max(blank.long, blank.wide), value(`${blank.piece}.blank.long`), blank.piece);
+            assert.equal(Math.min(blank.long, blank.wide), value(`${blank.piece}.blank.wide`), blank.piece);
             assert.equal(blank.area, value(`${blank.piece}.blank.area`), blank.piece);
             assert.equal(blank.perBuild, value(`${blank.piece}.make`), blank.piece);
             for (const { edge, amount } of blank.allowances) {
@@ -120,8 +139,3 @@ describe('all who read a figure', () => {
 });
 
 const withoutRange = (text: string): string => text.replace(/ \(.*\)$/, '');
-
-function kindAt(view: Opened['view'], section: Opened['view']['spec']['sections'][number], from: number): string {
-  if (section.singles.some((single) => single.from === from)) return 'let';
-  return section.lines.some((line) => line.from === from) ? 'line' : view ? 'header' : '';
-}

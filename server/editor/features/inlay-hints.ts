@@ -3,7 +3,7 @@ import { type InlayHint, InlayHintKind, type Range, type TextEdit } from 'vscode
 import type { Place, Section, Span } from '../../../grammar/tree.ts';
 import { atOnce, type Steps } from '../../incremental/steps.ts';
 import { type Figure, shown } from '../../model/values/figure.ts';
-import { type System, show, showSize } from '../../model/values/show.ts';
+import { type System, show, showBlankSize } from '../../model/values/show.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { figureText } from '../text/figure-text.ts';
 import type { HintSettings } from '../workspace/settings.ts';
@@ -101,7 +101,7 @@ function* inlayHintsInSteps(
         const round = blank.shape.kind === 'round';
         const size = round
           ? `disc ${show(blank.long, 'mm', system, { decimals: 1 })}`
-          : showSize(blank.long, blank.wide, system);
+          : showBlankSize(blank.long, blank.wide, system);
         const mass = piece.figure('mass');
         add(
           form.place,

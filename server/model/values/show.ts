@@ -92,6 +92,10 @@ export function showSize(long: number, wide: number, system: System = 'mm'): str
   return `${one(long)} × ${one(wide)} ${system}`;
 }
 
+/** The size of a blank, its longer side first however it lies. */
+export const showBlankSize = (a: number, b: number, system: System = 'mm'): string =>
+  showSize(Math.max(a, b), Math.min(a, b), system);
+
 /** At most so many decimals, a half rounded up, without trailing noughts, with a real minus sign. */
 export function trim(value: number, decimals: number): string {
   if (!(Math.abs(value) < FAR_OUT)) return farOut(value);

@@ -1,5 +1,5 @@
 import { oneByOne, type Steps } from '../../incremental/steps.ts';
-import { type System, show, showSize } from '../../model/values/show.ts';
+import { type System, show, showBlankSize, showSize } from '../../model/values/show.ts';
 import type { LaidSheet, Placement } from '../../nest/lay.ts';
 import type { Unit } from '../../trade/reckoning/result.ts';
 import type { BlankRow, CutList, Material, Purchase, Wire } from './cut-list.ts';
@@ -35,16 +35,16 @@ function blankSize(row: Pick<BlankRow, 'shape' | 'long' | 'wide'>, units: System
     case 'round':
       return [`Ø ${mm(row.long)}`];
     case 'oval':
-      return [showSize(row.long, row.wide, units), 'oval'];
+      return [showBlankSize(row.long, row.wide, units), 'oval'];
     case 'sector':
       return [
-        showSize(row.long, row.wide, units),
+        showBlankSize(row.long, row.wide, units),
         `sector ${show(row.shape.angle, 'deg', units)}, radius ${mm(row.shape.outer)}${row.shape.inner > 0 ? ` and ${mm(row.shape.inner)}` : ''}`,
       ];
     case 'outline':
-      return [showSize(row.long, row.wide, units), 'to its outline'];
+      return [showBlankSize(row.long, row.wide, units), 'to its outline'];
     default:
-      return [showSize(row.long, row.wide, units)];
+      return [showBlankSize(row.long, row.wide, units)];
   }
 }
 
@@ -362,7 +362,7 @@ function sheetBlocks(
         return [
           `${row?.mark ?? ''}${p.copy}`,
           row?.label ?? p.blank,
-          showSize(p.long, p.wide, units),
+          showBlankSize(p.long, p.wide, units),
           mm(p.x),
           mm(p.y),
           lies(p),
