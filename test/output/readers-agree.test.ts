@@ -125,7 +125,7 @@ describe('all who read a figure', () => {
         const lengths = new Set(
           figures.filter(({ name }) => /\.rivet-length(-\d+)?$/.test(name)).map((each) => each.value),
         );
-        const holes = new Set(figures.filter(({ name }) => name.endsWith('.hole')).map((each) => each.value));
+        const holes = new Set(figures.filter(({ name }) => /\.hole(-\d+)?$/.test(name)).map((each) => each.value));
         for (const { uses } of list.rivets) {
           for (const { needed, hole, seam } of uses) {
             if (needed) assert.ok(lengths.has(needed.value), seam);
