@@ -361,6 +361,7 @@ describe('signature help', () => {
     assert.deepEqual(labels, [
       'edge ‹edge› rolled [over ‹wire›]',
       'edge ‹edge› hemmed ‹hem›',
+      'edge ‹edge› rounded ‹radius›',
       'edge ‹edge› long ‹long›',
       'edge ‹edge› soft ‹material›',
     ]);

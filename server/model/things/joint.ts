@@ -57,6 +57,9 @@ export interface JointRivets {
   readonly play?: number;
 }
 
+/** More plates than this in one joint are not worked out: a tail of lames has a dozen, and each pair takes milliseconds. */
+export const MOST_PLATES = 24;
+
 /** Plates that move on each other. */
 export class JointModel extends Thing<'joint', JointContext> {
   /** Its plates; a bought part or a name that nobody knows is left out. */
@@ -70,6 +73,7 @@ export class JointModel extends Thing<'joint', JointContext> {
 
   readonly pairs = once((): readonly JointPair[] => {
     const plates = this.plates();
+    if (plates.length > MOST_PLATES) return [];
     return plates.slice(1).map((lower, nth) => {
       const upper = plates[nth]!;
       return { nth, upper, lower, over: overIn(upper.piece, lower.piece) };

@@ -344,6 +344,19 @@ export const cases: readonly HostileCase[] = [
     ),
   },
   {
+    name: '40 joints of 12 plates',
+    files: spec(
+      () =>
+        STOCK +
+        many(12, (i) => piece(`l${i}`, 'plate 80 x 60 mm')) +
+        many(
+          40,
+          (i) =>
+            `joint j${i}\n  plates ${Array.from({ length: 12 }, (_, j) => `l${j}`).join(', ')}\n  pivots small, inset 10 mm, left\n  slides small, inset 10 mm, right, play ${i} mm\n  bends 0 to 120 deg\n\n`,
+        ),
+    ),
+  },
+  {
     name: 'a roll over a wire thicker than the piece, on every edge, in parts',
     files: spec(
       () =>

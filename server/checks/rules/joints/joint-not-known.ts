@@ -1,4 +1,5 @@
 import { turningsOf } from '../../../model/assembly/joint.ts';
+import { MOST_PLATES } from '../../../model/things/joint.ts';
 import type { Check } from '../../check.ts';
 
 const SPEC = (pivots: string) => `material plate
@@ -22,7 +23,7 @@ export const check: Check = {
   title: 'How a joint moves is not known',
   family: 'Joints',
   severity: 'information',
-  what: 'Two plates of a joint that follow each other have no ends that are known to meet, no place, no thickness, or nothing to turn on: then nothing is worked out of how they move.',
+  what: 'Two plates of a joint that follow each other have no ends that are known to meet, no place, no thickness, or nothing to turn on, or there are very many of them: then nothing is worked out of how they move.',
   why: 'What is not worked out is not checked either.',
   todo: 'Say what is missing: pivots with their inset, a form with a `top` and a `bottom`, or a dome.',
   source: 'What the spec leaves open',
@@ -30,7 +31,11 @@ export const check: Check = {
   better: SPEC('  pivots pivot, inset 10 mm, end 8 mm\n'),
   joint(joint, report) {
     const line = joint.line('plates');
-    const why = new Set(turningsOf(joint).filter((each) => typeof each === 'string'));
+    const isLong = joint.plates().length > MOST_PLATES;
+    const why = new Set([
+      ...(isLong ? [`it has more than ${MOST_PLATES} plates`] : []),
+      ...turningsOf(joint).filter((each) => typeof each === 'string'),
+    ]);
     if (line && why.size)
       report(line.place, { message: `How joint “${joint.name}” moves is not known: ${[...why].join('; ')}.` });
   },
