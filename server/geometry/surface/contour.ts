@@ -7,7 +7,7 @@ import { type Chart, levelAt, type Spot, type Track } from './chart.ts';
 import type { CutForm } from './cut.ts';
 import { foldedColumns, foldedRows, pathLength } from './mesh.ts';
 import { apart, dot, plus, type Vector } from './vector.ts';
-import { directionOut, tangents } from './walk.ts';
+import { directionOut, tangent } from './walk.ts';
 
 /*
  * Sections of a formed plate in one plane: what a template is cut to. A level is seen from above with the front up, a
@@ -81,7 +81,7 @@ export function* contourInSteps(
   const face = (u: number, v: number): Vector => {
     const row = Math.min(1, Math.max(0, v));
     const on = plus(chart.point(u, row), directionOut(chart, [u, row]), out);
-    return row === v ? on : plus(on, tangents(chart, [u, row])[1], v - row);
+    return row === v ? on : plus(on, tangent(chart, [u, row], 1), v - row);
   };
   const grid = gridOf(chart, Math.abs(out));
   yield undefined;

@@ -2,7 +2,7 @@ import { measured, straight } from './along.ts';
 import { type Chart, columnAt, levelAt, type Spot } from './chart.ts';
 import { lastOf } from './remembered.ts';
 import { apart, dot, minus, plus, unit, type Vector } from './vector.ts';
-import { directionOut, leftOf, straightOn, tangents } from './walk.ts';
+import { directionOut, leftOf, straightOn, tangent, tangents } from './walk.ts';
 
 /** Which part of its neighbour a plate covers, mm along the neighbour's surface. */
 export type Extent =
@@ -25,7 +25,8 @@ export function coverChart(neighbour: Chart, apart: number, extent: Extent): Cha
   };
   const chart: Chart = {
     point,
-    normal: (u, v) => neighbour.normal(...spot(u, v)),
+    // A cover on this one asks for it after each point, for which it was asked already: with twelve of them, twelve times.
+    normal: lastOf((u, v) => neighbour.normal(...spot(u, v))),
     closed: false,
     poles: { bottom: false, top: false },
     columns: [0, 0.5, 1],
@@ -127,7 +128,7 @@ function patchOf(neighbour: Chart, { long, wide }: { long: number; wide: number 
     const on = column.at(start + long * b);
     const out = wide * Math.abs(a - 0.5);
     if (out < 1e-9) return on;
-    const up = tangents(neighbour, on)[1];
+    const up = tangent(neighbour, on, 1);
     const left = leftOf(neighbour, on, unit(up));
     return straightOn(neighbour, on, a < 0.5 ? left : plus([0, 0, 0], left, -1), out);
   };

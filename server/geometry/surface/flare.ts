@@ -3,7 +3,7 @@ import type { Chart, Spot, Track } from './chart.ts';
 import { foldedColumns, foldedRows } from './mesh.ts';
 import { normalBySlopes } from './relief.ts';
 import { dot, NOWHERE, plus, unit, type Vector } from './vector.ts';
-import { directionOut, tangents } from './walk.ts';
+import { directionOut, tangent } from './walk.ts';
 
 /** An edge bent out of the form. */
 export interface Flare {
@@ -98,7 +98,7 @@ export function flaredChart(chart: Chart, { edge, angle, wide }: Flare): Chart |
     if (!fold) {
       const spot = spotAt(foldFrom(other), other);
       const normal = directionOut(chart, spot);
-      const slope = tangents(chart, spot)[axis]!;
+      const slope = tangent(chart, spot, axis);
       const straightOut = unit(plus(slope, normal, -dot(slope, normal)));
       const toward = start === 0 ? -1 : 1;
       fold = {

@@ -1,4 +1,4 @@
-import { Dear, type Steps } from '../../incremental/steps.ts';
+import { Dear, Recent, type Steps } from '../../incremental/steps.ts';
 import { type Measured, measured, measuredInSteps, straight, wayOf } from './along.ts';
 import type { Chart, Spot } from './chart.ts';
 import type { Stretch } from './cut.ts';
@@ -88,6 +88,8 @@ const waysOf = new WeakMap<
   { readonly stretches: readonly Stretch[]; readonly byEdge: Dear<AlongEdge | undefined> }
 >();
 const MOST_EDGES = 64;
+/** Places kept for each of them: those of its rows and of a few lines beside it. */
+const MOST_STATIONS = 1_000;
 
 function* wayAlong(chart: Chart, edge: string, stretches: readonly Stretch[]): Steps<AlongEdge | undefined> {
   const parts: (Part & { readonly way: Measured })[] = [];
@@ -95,7 +97,8 @@ function* wayAlong(chart: Chart, edge: string, stretches: readonly Stretch[]): S
     parts.push({ ...part, way: yield* measuredInSteps(chart, part.at) });
   if (!parts.length) return undefined;
   const whole = parts.reduce((sum, { way }) => sum + way.length, 0);
-  return (station, inset) => {
+  const places = new Recent<FormPlace | string>(MOST_STATIONS);
+  const placeAt: AlongEdge = (station, inset) => {
     let left = station;
     let part = parts[0]!;
     for (const next of parts.slice(1)) {
@@ -116,6 +119,8 @@ function* wayAlong(chart: Chart, edge: string, stretches: readonly Stretch[]): S
     const gone = apart(chart.point(...spot), chart.point(...reached));
     return gone < SHORT * inset ? `so far in from “${edge}” it lies off the plate` : { spot: reached, across };
   };
+  // The patterns and the layouts draw the same rows, folds and holes.
+  return (station, inset) => places.get(`${station} ${inset}`, () => placeAt(station, inset));
 }
 
 /** How near to the crown a place is taken to lie on it, mm. */

@@ -23,13 +23,17 @@ export function directionOut(chart: Chart, [u, v]: Spot): Vector {
 const BESIDE = 0.002;
 
 /** How the point moves with u and with v, mm for the whole of 0…1. */
-export function tangents(chart: Chart, [u, v]: Spot): readonly [Vector, Vector] {
-  const slope = (at: (by: number) => Vector, place: number): Vector => {
-    const [low, high] = [Math.max(0, place - STEP), Math.min(1, place + STEP)];
-    const d = minus(at(high), at(low));
-    return [d[0] / (high - low), d[1] / (high - low), d[2] / (high - low)];
-  };
-  return [slope((at) => chart.point(at, v), u), slope((at) => chart.point(u, at), v)];
+export function tangents(chart: Chart, spot: Spot): readonly [Vector, Vector] {
+  return [tangent(chart, spot, 0), tangent(chart, spot, 1)];
+}
+
+/** The same with one of them. */
+export function tangent(chart: Chart, [u, v]: Spot, axis: 0 | 1): Vector {
+  const place = axis === 0 ? u : v;
+  const [low, high] = [Math.max(0, place - STEP), Math.min(1, place + STEP)];
+  const at = (moved: number) => (axis === 0 ? chart.point(moved, v) : chart.point(u, moved));
+  const d = minus(at(high), at(low));
+  return [d[0] / (high - low), d[1] / (high - low), d[2] / (high - low)];
 }
 
 /**
