@@ -1,6 +1,6 @@
 import { measured, straight } from './along.ts';
 import { type Chart, columnAt, levelAt, type Spot } from './chart.ts';
-import { lastOf } from './remembered.ts';
+import { lastOf, remembered } from './remembered.ts';
 import { apart, dot, minus, plus, unit, type Vector } from './vector.ts';
 import { directionOut, leftOf, straightOn, tangent, tangents } from './walk.ts';
 
@@ -94,22 +94,11 @@ const around = (neighbour: Chart, u: number) => (neighbour.closed ? (u + 0.5) % 
 function bandOf(neighbour: Chart, { from, wide, share = 1 }: Extract<Extent, { from: unknown }>) {
   if (from === 'top' && neighbour.poles.top) return undefined;
   const start = from === 'bottom' ? 0 : 1;
-  const kept = new Map<number, number>();
   /** The row at which a column is so far from the edge. */
-  const reach = (u: number): number => {
-    let row = kept.get(u);
-    if (row === undefined) {
-      const column = measured(
-        neighbour,
-        straight([around(neighbour, u), start], [around(neighbour, u), 1 - start]),
-        128,
-      );
-      row = column.reaches(wide) ? column.at(wide)[1] : Number.NaN;
-      if (kept.size > 5000) kept.clear();
-      kept.set(u, row);
-    }
-    return row;
-  };
+  const reach = remembered((u) => {
+    const column = measured(neighbour, straight([around(neighbour, u), start], [around(neighbour, u), 1 - start]), 128);
+    return column.reaches(wide) ? column.at(wide)[1] : Number.NaN;
+  });
   const within = (u: number) => 0.5 + (u - 0.5) * share;
   if (![0, 0.25, 0.5, 0.75, 1].every((u) => Number.isFinite(reach(within(u))))) return undefined;
   return (u: number, v: number): Spot => {
