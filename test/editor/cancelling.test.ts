@@ -325,6 +325,24 @@ describe('a question that is taken back', () => {
       });
   });
 
+  it('while one large form is meshed and laid flat, hovers of another spec are answered', async () => {
+    const client = await start();
+    const form = 'file:///elsewhere/form.planish';
+    const levels = Array.from(
+      { length: 12 },
+      (_, i) => `  at ${i * 25} mm, round ${600 + (i % 5) * 9} mm, long ${200 + (i % 4) * 3} mm\n`,
+    );
+    const text = `material plate\n  mild steel 1.2 mm\npiece large\n  from plate\n  form wrap 200 deg\n${levels.join('')}  flute 5, deep 4 mm, wide 16 mm\n  cut neck from 60 mm on top to 60 mm on top, deep 25 mm\n  raise\n`;
+    client.write(opened(uri, bandedCap));
+    assert.ok((await client.ask('textDocument/hover', at)).result);
+    client.write(opened(form, text), request(1, 'planish/explain', { uri: form }));
+    const isDone = ({ id, method }: Heard) => id === 1 && method === undefined;
+    let hovers = 0;
+    for (; !client.heard.some(isDone); hovers++) assert.ok((await client.ask('textDocument/hover', at)).result);
+    assert.ok(hovers > 5, `only ${hovers}`);
+    assert.equal(await client.stop(), 0);
+  });
+
   describe('where the editor shows it', () => {
     type Progress = Heard & { params: { token: string; value: { kind: string; title?: string } } };
     const isProgress = (each: Heard): each is Progress => each.method === '$/progress';

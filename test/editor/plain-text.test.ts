@@ -26,7 +26,9 @@ describe('text of a spec in a hover', () => {
     const view = open(
       'material plate\n  mild steel 1.5 mm\n\n## \u202efdp.exe\npiece a\n  from plate\n  plate 3 x 4 mm, gar\u202enet "\u202ex"\n',
     ).view;
-    for (const { message, fixes } of view.problems())
+    const problems = view.problems();
+    assert.ok(problems.some(({ message }) => message === '“<U+202E>” has no meaning in a spec.'));
+    for (const { message, fixes } of problems)
       for (const said of [message, ...fixes.map(({ title }) => title)]) assert.doesNotMatch(said, /\u202e/);
     const at = view.text.indexOf('piece a') + 'piece '.length;
     const hover = JSON.stringify(hoverAt(view, view.positionAt(at), {}));

@@ -34,7 +34,8 @@ describe('a sample that is typed', function () {
   after(() => Client.endAll());
   const greave = samples.find(({ name }) => name === 'greave')!;
 
-  const isAnswered = async (sample: Sample, keys: Iterable<Key>, from: string) => {
+  const isAnswered = async (sample: Sample, typedKeys: Iterable<Key>, from: string) => {
+    const keys = [...typedKeys];
     const slow: string[] = [];
     let count = 0;
     for await (const state of typed(sample, keys, { from, most: 5, random: pauses(1) })) {
@@ -44,6 +45,7 @@ describe('a sample that is typed', function () {
     }
     assert.deepEqual(slow, []);
     assert.ok(count > 50, `only ${count} states were answered`);
+    assert.equal(count, keys.length, 'each state is answered, once');
   };
 
   it('is answered at every key, from nothing to its first piece', () => {

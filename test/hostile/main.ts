@@ -68,7 +68,7 @@ async function typeSamples(): Promise<boolean> {
   for (const state of slowest.slice(0, 25)) console.log(lineOf(state));
   const mostOf = (of: (state: State) => number) => Math.max(0, ...all.map(of).filter(Number.isFinite)).toFixed(0);
   console.log(
-    `\n${all.length} states answered; the longest after ${mostOf(({ told }) => told)} ms of the processor, another spec's hover ` +
+    `\n${all.length} states answered, ${all.filter(({ isOvertaken }) => isOvertaken).length} of them gone back to; the longest after ${mostOf(({ told }) => told)} ms of the processor, another spec's hover ` +
       `after ${mostOf(({ hover }) => hover)} ms, ${mostOf(({ clock }) => clock)} ms by the clock; ${all.filter(isSlow).length} over ` +
       `${STATE_MOST} ms; ${all.filter(({ died }) => died).length} ended`,
   );

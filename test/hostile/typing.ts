@@ -13,11 +13,16 @@ export interface Key {
   readonly put: string;
 }
 
-export interface State {
+/** A state of a text, by the line that was typed in, as it stood. */
+interface Typed {
   readonly sample: string;
-  /** The line that was typed in, as it stood. */
   readonly line: string;
   readonly row: number;
+  /** The next key came before its answer, and it was gone back to for that. */
+  readonly isOvertaken?: boolean;
+}
+
+export interface State extends Typed {
   /** ms of the server's processor until its diagnostics were told, and until another spec's hover was answered. */
   readonly told: number;
   readonly hover: number;
@@ -74,8 +79,9 @@ const larger = (number: string): string =>
 const withoutTexts = (text: string): string => text.replace(/#.*|"[^"\n]*"/g, (found) => ' '.repeat(found.length));
 
 /**
- * Sends the keys as they are typed, in pauses that `random` decides: some come before the last was answered. Where a state takes
- * more than `most` seconds of the processor the server is ended, and a new one begins with the next state.
+ * Sends the keys as they are typed, in pauses that `random` decides: some come before the last was answered, and that one is gone
+ * back to, so that every state is answered once. Where a state takes more than `most` seconds of the processor the server is
+ * ended, and a new one begins with the next state.
  */
 export async function* typed(
   { name, file, text: whole }: Sample,
@@ -85,6 +91,30 @@ export async function* typed(
   const uri = URI.file(file).toString();
   let text = from;
   let session: Session | undefined = await warmed(uri, whole, from);
+  const overtaken: { readonly state: Typed; readonly text: string }[] = [];
+  const answered = async (state: Typed, send: (client: Session['client']) => Promise<number>): Promise<State> => {
+    const { client } = session!;
+    try {
+      return { ...state, ...(await session!.answered(uri, most, () => send(client))) };
+    } catch (error) {
+      if (!(error instanceof Ended)) throw error;
+      session = undefined;
+      return { ...state, told: most * 1000, hover: most * 1000, clock: Number.NaN, died: error.message };
+    }
+  };
+  /** What was typed over before it was answered is gone back to, one after the other, and then to where one was. */
+  async function* back(): AsyncGenerator<State> {
+    if (!overtaken.length) return;
+    let shown = text;
+    while (session && overtaken.length) {
+      const before = overtaken.shift()!;
+      const { range, put } = changeBetween(shown, before.text);
+      shown = before.text;
+      yield await answered({ ...before.state, isOvertaken: true }, (client) => client.change(uri, range, put));
+    }
+    const { range, put } = changeBetween(shown, text);
+    if (session) await session.told(uri, await session.client.change(uri, range, put));
+  }
   try {
     for (const { from: at, to, put } of keys) {
       const range = { start: positionAt(text, at), end: positionAt(text, to) };
@@ -93,27 +123,32 @@ export async function* typed(
       const state = { sample: name, line: text.split('\n')[row]!.trim(), row: row + 1 };
       const isNew: boolean = session === undefined;
       session ??= await Session.start({ folder });
-      const { client } = session;
       if (!isNew && random() < HASTY) {
-        await client.change(uri, range, put);
+        await session.client.change(uri, range, put);
+        overtaken.push({ state, text });
         continue;
       }
-      try {
-        const cost = await session.answered(uri, most, () =>
-          isNew ? client.open(uri, text).then(() => 1) : client.change(uri, range, put),
-        );
-        // What is opened anew is read for the first time: that says nothing of a key.
-        if (!isNew) yield { ...state, ...cost };
-        await new Promise((next) => setTimeout(next, random() * LONGEST_PAUSE_MS));
-      } catch (error) {
-        if (!(error instanceof Ended)) throw error;
-        yield { ...state, told: most * 1000, hover: most * 1000, clock: Number.NaN, died: error.message };
-        session = undefined;
-      }
+      yield await answered(state, (client) =>
+        isNew ? client.open(uri, text).then(() => 1) : client.change(uri, range, put),
+      );
+      yield* back();
+      await new Promise((next) => setTimeout(next, random() * LONGEST_PAUSE_MS));
     }
+    yield* back();
   } finally {
     await session?.stop();
   }
+}
+
+/** The one change that makes one text of the other. */
+function changeBetween(text: string, other: string) {
+  const most = Math.min(text.length, other.length);
+  let start = 0;
+  while (start < most && text[start] === other[start]) start++;
+  let end = 0;
+  while (end < most - start && text.at(-1 - end) === other.at(-1 - end)) end++;
+  const range = { start: positionAt(text, start), end: positionAt(text, text.length - end) };
+  return { range, put: other.slice(start, other.length - end) };
 }
 
 /** The same pauses for the same seed (a linear congruence; nothing hangs on how good it is). */

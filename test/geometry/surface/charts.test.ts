@@ -6,10 +6,13 @@ import { wayLength } from '../../../server/geometry/surface/cut.ts';
 import { domeChart } from '../../../server/geometry/surface/dome.ts';
 import { type LoftShape, loftChart, loftRefusals } from '../../../server/geometry/surface/loft.ts';
 import { surfaceArea } from '../../../server/geometry/surface/measure.ts';
+import { raisedInSteps, rowsInSteps } from '../../../server/geometry/surface/mesh.ts';
 import { pchip } from '../../../server/geometry/surface/pchip.ts';
 import { plateChart } from '../../../server/geometry/surface/plate.ts';
 import { girthOf, grownSection, type Section, sectionOf } from '../../../server/geometry/surface/section.ts';
+import type { Surface } from '../../../server/geometry/surface/surface.ts';
 import { apart } from '../../../server/geometry/surface/vector.ts';
+import type { Steps } from '../../../server/incremental/steps.ts';
 import { near } from '../../trade/numbers.ts';
 import { formArea, meshOf } from '../at-once.ts';
 import { normalError, soundSurface, turning } from './sound.ts';
@@ -68,6 +71,9 @@ const CHARTS: Readonly<Record<string, Chart>> = {
   'a patch over an oval dome': coverChart(domeChart({ long: 150, wide: 125, deep: 62 }), 2.5, { long: 60, wide: 24 })!,
 };
 
+/** A point of a plain form takes a microsecond, one of a form with flutes or of a cover some of them. */
+const POINTS_AT_ONCE = 1000;
+
 describe('Surfaces', () => {
   for (const [name, chart] of Object.entries(CHARTS)) {
     it(`${name}: whole, turned outward, named all round, one disc, at three finenesses`, () => {
@@ -93,11 +99,56 @@ describe('Surfaces', () => {
     });
   }
 
+  it('stop for others while they are meshed, however fine: after a few hundred points at most', () => {
+    for (const [name, chart] of Object.entries(CHARTS)) {
+      let [all, since, most] = [0, 0, 0];
+      const counted: Chart = {
+        ...chart,
+        point(u, v) {
+          all++;
+          since++;
+          return chart.point(u, v);
+        },
+      };
+      const meshing = function* (): Steps<Surface> {
+        return yield* raisedInSteps(counted, yield* rowsInSteps(counted, { vertices: 4000, refine: 2 }));
+      };
+      for (const _ of meshing()) {
+        most = Math.max(most, since);
+        since = 0;
+      }
+      most = Math.max(most, since);
+      assert.ok(all > 10_000, `${name}: only ${all} points were asked for`);
+      assert.ok(most <= POINTS_AT_ONCE, `${name}: ${most} of ${all} points between two stops`);
+    }
+  });
+
   it('have as many vertices as they are asked for, about', () => {
     for (const chart of Object.values(CHARTS)) {
       const count = meshOf(chart).positions.length / 3;
       assert.ok(count > 700 && count < 1400, `${count}`);
     }
+  });
+
+  it('of covers on covers ask the form below no more often, however many lie between', () => {
+    const askedThrough = (covers: number): number => {
+      let asked = 0;
+      const base = loftChart(BREAST)!;
+      let chart: Chart = {
+        ...base,
+        normal(u, v) {
+          asked++;
+          return base.normal(u, v);
+        },
+      };
+      for (let i = 0; i < covers; i++) chart = coverChart(chart, 1, { from: 'bottom', wide: 150 - i })!;
+      // The columns have been measured then.
+      chart.point(0.3, 0.4);
+      asked = 0;
+      chart.point(0.3, 0.6);
+      return asked;
+    };
+    assert.equal(askedThrough(8), askedThrough(2));
   });
 
   it('twice as fine hold every vertex of the coarser', () => {

@@ -235,6 +235,8 @@ export const cases: readonly HostileCase[] = [
         ...Array.from({ length: 2000 }, (_, i) => `bend ${i + 1} mm from left, 10 deg, radius 2 mm`),
       ),
     ),
+    finds: 'too-long',
+    exports: ['patterns', 'layouts'],
   },
   {
     name: 'bends of a million degrees on one another',

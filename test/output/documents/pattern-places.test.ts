@@ -1,4 +1,5 @@
 import assert from 'node:assert/strict';
+import { MOST_ROWS } from '../../../grammar/limits.ts';
 import { problemsOf } from '../../../server/checks/run.ts';
 import { contains, crossingOf, distanceTo, signedArea } from '../../../server/geometry/outline/measure.ts';
 import type { Path } from '../../../server/geometry/outline/path.ts';
@@ -6,7 +7,7 @@ import type { Model } from '../../../server/model/spec.ts';
 import { homeOf } from '../../../server/model/spec.ts';
 import { boxOf } from '../../../server/output/documents/patterns/paths.ts';
 import type { Pattern } from '../../../server/output/documents/patterns/pattern.ts';
-import { patternsOf } from '../../../server/output/documents/patterns/patterns-of.ts';
+import { patternsInSteps, patternsOf } from '../../../server/output/documents/patterns/patterns-of.ts';
 import { sample, specOf } from '../../samples/support.ts';
 
 const patternIn = (model: Model, piece: string): Pattern =>
@@ -33,6 +34,25 @@ describe('places on a pattern', () => {
     const { top, bottom } = boxOf([outline]);
     assert.ok(top - bottom > 25, 'and is drawn as curved as it is cut');
     assert.ok(signedArea(outline) > 0);
+  });
+
+  it('of two thousand bends: as many as are read of a section are drawn, each where it is said, and others may go first between them', () => {
+    // The header, its stock and its plate are three of the rows.
+    const count = MOST_ROWS - 3;
+    const bends = Array.from({ length: 2000 }, (_, i) => `  bend ${i + 1} mm from left, 1 deg, radius 2 mm\n`).join('');
+    const model = specOf({
+      'bent.planish': `material plate\n  mild steel 1.2 mm\npiece bent\n  from plate\n  plate 5000 x 100 mm\n${bends}`,
+    });
+    const drawing = patternsInSteps(model, { date: '2027-03-01', problems: [] });
+    let stops = 0;
+    let step = drawing.next();
+    for (; !step.done; step = drawing.next()) stops++;
+    const bent = step.value.patterns[0]!;
+    const { left } = boxOf([outlineOf(bent)]);
+    const drawn = middles(bent, 'bend').map(({ x }) => x - left);
+    assert.equal(drawn.length, count);
+    for (const [i, at] of drawn.entries()) assert.ok(Math.abs(at - (i + 1)) < 1e-6, `bend ${i + 1} at ${at}`);
+    assert.ok(stops > count, `${stops} stops`);
   });
 
   it('a comb shows where it is folded: feet, both ends of the turn, the crest', () => {
