@@ -36,7 +36,7 @@ describe('package.json', () => {
   });
 
   it('announces the commands that the client registers, and no others', () => {
-    const source = readdirSync(path.join(root, 'client'))
+    const source = readdirSync(path.join(root, 'client'), { recursive: true, encoding: 'utf8' })
       .filter((file) => file.endsWith('.ts'))
       .map((file) => read(`client/${file}`))
       .join('\n');
@@ -75,7 +75,7 @@ describe('translations', () => {
   });
 
   it('are whole: every text of the client, with its gaps, and none that is not there any more', () => {
-    const source = readdirSync(path.join(root, 'client'))
+    const source = readdirSync(path.join(root, 'client'), { recursive: true, encoding: 'utf8' })
       .filter((file) => file.endsWith('.ts'))
       .map((file) => read(`client/${file}`))
       .join('\n');
@@ -122,7 +122,7 @@ describe('what the manifest brings', () => {
   it('asks for no trust that it does not need, and works on files of any kind', () => {
     assert.deepEqual(manifest.capabilities, { untrustedWorkspaces: { supported: true }, virtualWorkspaces: true });
     // Trust is not needed because nothing of a workspace is ever run: the one process is our own program.
-    const client = readdirSync(path.join(root, 'client'))
+    const client = readdirSync(path.join(root, 'client'), { recursive: true, encoding: 'utf8' })
       .filter((file) => file.endsWith('.ts'))
       .map((file) => read(`client/${file}`))
       .join('\n');

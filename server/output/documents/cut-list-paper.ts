@@ -362,7 +362,7 @@ function sheetBlocks(
         return [
           `${row?.mark ?? ''}${p.copy}`,
           row?.label ?? p.blank,
-          showBlankSize(p.long, p.wide, units),
+          showSize(p.long, p.wide, units),
           mm(p.x),
           mm(p.y),
           lies(p),

@@ -4,6 +4,7 @@ import { createRequire } from 'node:module';
 import { problemsOf } from '../../../server/checks/run.ts';
 import { lengthOfPath, signedArea } from '../../../server/geometry/outline/measure.ts';
 import { straps } from '../../../server/model/figures/build.ts';
+import { jointLeathers } from '../../../server/model/figures/joint-hardware.ts';
 import type { Model } from '../../../server/model/spec.ts';
 import { boxOf } from '../../../server/output/documents/patterns/paths.ts';
 import type { Pattern } from '../../../server/output/documents/patterns/pattern.ts';
@@ -57,7 +58,10 @@ describe('patterns', () => {
       const { patterns, missing } = patternsIn(model);
       assert.deepEqual(missing, []);
       const templates = model.pieces().flatMap((piece) => piece.templates());
-      assert.equal(patterns.length, model.pieces().length + straps(model).length + templates.length);
+      assert.equal(
+        patterns.length,
+        model.pieces().length + straps(model).length + jointLeathers(model).length + templates.length,
+      );
       for (const pattern of patterns.slice(0, model.pieces().length)) {
         const blank = model
           .pieces()
