@@ -1,5 +1,5 @@
 import { firstOf, notAtLeastNothing, reckon, when } from '../reckoning/reckon.ts';
-import type { Result } from '../reckoning/result.ts';
+import { plain, type Result } from '../reckoning/result.ts';
 
 /* Plates that turn on each other about a line: closed forms. Angles in degrees, lengths mm. */
 
@@ -157,16 +157,23 @@ export const overlapAsBuilt = ({
   lap: number;
   isSaid: boolean;
   note: string | undefined;
-}): Result =>
-  reckon({
+}): Result => {
+  const isAsWanted = Math.abs(overlap - lap) < SAME_LAP;
+  const wanted = isSaid ? 'as the joint says' : 'what the bend needs in the middle, of straight plates';
+  return reckon({
     value: overlap,
     unit: 'mm',
     formula: 'o₀ = {o}',
-    symbols: { o: lap },
-    basis: isSaid ? 'from the spec' : 'geometry',
-    source: isSaid ? 'As the joint says' : 'What the bend needs in the middle, of straight plates',
+    symbols: { o: overlap },
+    basis: isSaid && isAsWanted ? 'from the spec' : 'geometry',
+    source: isAsWanted
+      ? `${wanted[0]!.toUpperCase()}${wanted.slice(1)}`
+      : `Measured on the placed plates, which are set ${plain(lap)} mm over each other: ${wanted}`,
     note,
   });
+};
+/** Nearer than this the plates lie as they were wanted, mm. */
+const SAME_LAP = 0.05;
 
 /** A bend as it is told in a formula: to a tenth of a degree. */
 const told = (degrees: number): string => `${Math.round(degrees * 10) / 10 + 0}°`;
