@@ -179,12 +179,13 @@ describe('features of a spec in the editor', () => {
 
   const folderTask = 'checks every spec of the folder as a task, and its findings reach Problems';
   itOutsideBrowser(folderTask, 'a browser starts no program', async () => {
-    const name = `checked-${Date.now()}.planish`;
+    // First of all files: of many lines the editor may have read only the first ones when it looks.
+    const name = `0-checked-${Date.now()}.planish`;
     await writeFile(name, 'piece cap\n  frm nothing\n  disc 90 mm\n');
-    const clean = `clean-${Date.now()}.planish`;
+    const clean = `0-clean-${Date.now()}.planish`;
     await writeFile(clean, bandedCap.slice(0, bandedCap.indexOf('## The band')));
     // A row that names an edge of one piece alone: worth knowing, and no error.
-    const noted = `noted-${Date.now()}.planish`;
+    const noted = `0-noted-${Date.now()}.planish`;
     await writeFile(noted, bandedCap);
     const severitiesIn = (file: string) =>
       vscode.languages.getDiagnostics(workspaceFile(file)).map(({ severity }) => severity);

@@ -28,7 +28,16 @@ describe('settings', () => {
 
   it('keeps safety cautions whatever is set', async () => {
     const spec = await openSpec(bandedCap.replace('duty display', 'duty stage'));
-    await spec.problem('duty-not-certified');
+    const said = () =>
+      eventually(async () => {
+        const lenses = await vscode.commands.executeCommand<vscode.CodeLens[]>(
+          'vscode.executeCodeLensProvider',
+          spec.uri,
+          50,
+        );
+        assert.ok(lenses.some(({ command }) => /^\d+ cautions?: .*not certified/.test(command?.title ?? '')));
+      });
+    await said();
     const settings = vscode.workspace.getConfiguration('planish');
     try {
       await settings.update(
@@ -38,6 +47,13 @@ describe('settings', () => {
       );
       await spec.replace('5/16 in', '3/16 in');
       await spec.withoutProblem('rivet-too-short');
+      await said();
+      // A shop that wants it at its line has it there.
+      await settings.update(
+        'checks.severity',
+        { 'duty-not-certified': 'warning' },
+        vscode.ConfigurationTarget.Workspace,
+      );
       await spec.problem('duty-not-certified');
     } finally {
       await settings.update('checks.severity', undefined, vscode.ConfigurationTarget.Workspace);
