@@ -75,7 +75,8 @@ const parts = pieces.list((piece): Part[] => {
   const line = piece.formLine();
   if (!form || !line) return [];
   if (form.kind === 'half dome') return [{ piece, line, of: `half ${form.long} ${form.wide} ${form.deep}` }];
-  if (form.kind === 'loft' && form.shape.wrap === 'half')
+  // One level is a line that is not finished, and has its own mark.
+  if (form.kind === 'loft' && form.shape.wrap === 'half' && form.shape.levels.length > 1)
     return [{ piece, line, of: `half ${JSON.stringify(form.shape)}` }];
   if (form.kind !== 'gore dome') return [];
   const { long, wide, deep, gores, which } = form;
