@@ -5,11 +5,22 @@ import type { Problem } from './check.ts';
  * above the build, the command line under the findings; the papers have the cautions in full.
  */
 
+/** The cautions, each with what to do about it, and what else holds of the whole spec, in sentences. */
+export function quietOf(problems: readonly Problem[]): {
+  readonly cautions: ReadonlyMap<string, string>;
+  readonly others: readonly string[];
+} {
+  const quiet = problems.filter(({ isQuiet }) => isQuiet);
+  return {
+    cautions: new Map(quiet.flatMap(({ check }) => (check?.caution ? [[check.caution, check.todo]] : []))),
+    others: quiet.filter(({ check }) => !check?.caution).map(({ message }) => message),
+  };
+}
+
 /** A line each: `5 cautions: noise and dust, hot work`. */
 export function quietLines(problems: readonly Problem[]): string[] {
-  const quiet = problems.filter(({ isQuiet }) => isQuiet);
-  const cautions = new Set(quiet.flatMap(({ check }) => check?.caution ?? []));
-  const others = quiet.filter(({ check }) => !check?.caution).map(({ message }) => message);
+  const { cautions, others } = quietOf(problems);
   const { size } = cautions;
-  return [...(size ? [`${size} ${size === 1 ? 'caution' : 'cautions'}: ${[...cautions].join(', ')}`] : []), ...others];
+  const named = [...cautions.keys()].join(', ');
+  return [...(size ? [`${size} ${size === 1 ? 'caution' : 'cautions'}: ${named}`] : []), ...others];
 }

@@ -1,13 +1,41 @@
 import type { Section } from '../../grammar/tree.ts';
-import { Gathering, kept, type Lists, type Memo, Roster, sameList } from '../incremental/memo.ts';
-import type { Steps } from '../incremental/steps.ts';
-import type { Model, Things } from './spec.ts';
+import { Gathering, kept, type Lists, type Memo, Roster, type Same, sameList } from '../incremental/memo.ts';
+import { pause, type Steps } from '../incremental/steps.ts';
+import { homeOf, type Model, type Things } from './spec.ts';
 
 /* What is worked out of a whole spec, and kept as long as it holds. */
 
 /** Something worked out of a whole spec, kept as long as it holds. */
 export function ofModel<T>(compute: (model: Model) => T): (model: Model) => T {
   return perModel((model) => kept(() => compute(model)));
+}
+
+/**
+ * What is worked out of one thing and kept by itself: who asks hangs on what comes out, not on all that the thing is. After an edit
+ * another thing stands for its section, so it is looked up anew; `none` where the section is of no such thing any more. With `stops` a
+ * long question may stop once it is kept: a build may have hundreds of them.
+ */
+export function ofThing<Kind extends 'piece' | 'seam' | 'hinge' | 'joint', T>(
+  kind: Kind,
+  none: T,
+  compute: (thing: Things[Kind], model: Model) => T,
+  { same, what, stops = false }: { readonly same?: Same<T>; readonly what?: string; readonly stops?: boolean } = {},
+): (thing: Things[Kind]) => T {
+  const known = perModel((model) => {
+    const each = model.eachSection<T>(same, what);
+    const get = (section: Section): T => {
+      let isNew = false;
+      const found = each.get(section, () => {
+        isNew = true;
+        const thing = thingOf(model, kind, section);
+        return thing ? compute(thing, model) : none;
+      });
+      if (stops && isNew) pause();
+      return found;
+    };
+    return () => get;
+  });
+  return (thing) => known(homeOf(thing))(thing.named.section);
 }
 
 /**

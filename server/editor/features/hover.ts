@@ -4,6 +4,7 @@ import { type Filled, isWordList, type PhraseWord, type SlotType } from '../../.
 import type { Comment, Line, NumberExpression, Span, Word } from '../../../grammar/tree.ts';
 import { listDoc, listWord, sectionsTaking, sectionWord, singleWords } from '../../../grammar/vocabulary/index.ts';
 import type { Check } from '../../checks/check.ts';
+import { quietOf } from '../../checks/quiet.ts';
 import { checkOf } from '../../checks/run.ts';
 import { hyphened, type Named } from '../../model/names/spec-file.ts';
 import type { Figure, Severity } from '../../model/values/figure.ts';
@@ -483,11 +484,12 @@ const GRAVITY: readonly Severity[] = ['error', 'warning', 'information', 'hint']
 
 /** What holds of the whole spec and is marked at no line: each caution with what to do, and what no sum holds. */
 function quietText(view: View): string[] {
-  const quiet = view.problems().filter(({ isQuiet }) => isQuiet);
-  const cautions = new Map(quiet.flatMap(({ check }) => (check?.caution ? [[check.caution, check.todo]] : [])));
-  const others = quiet.filter(({ check }) => !check?.caution).map(({ message }) => plainText(message));
+  const { cautions, others } = quietOf(view.problems());
   const listed = [...cautions].map(([name, todo]) => `- **${name}**: ${todo}`);
-  return [...(listed.length ? [`Cautions, in full on the papers:\n\n${listed.join('\n')}`] : []), ...others];
+  return [
+    ...(listed.length ? [`Cautions, in full on the papers:\n\n${listed.join('\n')}`] : []),
+    ...others.map(plainText),
+  ];
 }
 
 const checkText = (check: Check): string =>

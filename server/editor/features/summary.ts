@@ -1,3 +1,4 @@
+import { quietOf } from '../../checks/quiet.ts';
 import { shown } from '../../model/values/figure.ts';
 import type { SpecAsked, Summary } from '../../requests.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
@@ -27,6 +28,6 @@ export function summaryOf(view: View): Summary {
     errors: count('error'),
     warnings: count('warning'),
     informations: count('information'),
-    cautions: problems.filter(({ isQuiet, check }) => isQuiet && check?.caution).length,
+    cautions: quietOf(problems).cautions.size,
   };
 }

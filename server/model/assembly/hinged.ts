@@ -1,10 +1,8 @@
-import type { Section } from '../../../grammar/tree.ts';
 import { bestMotion, leftBy, type Pair, type Pairs } from '../../geometry/motion/match.ts';
 import { after, moved, turned, turnedAbout } from '../../geometry/motion/motion.ts';
 import type { Axis } from '../../geometry/motion/sweep.ts';
 import { cross, dot, minus, NOWHERE, plus, unit, type Vector } from '../../geometry/surface/vector.ts';
-import { perModel, thingOf } from '../per-spec.ts';
-import { homeOf, type Model } from '../spec.ts';
+import { ofThing } from '../per-spec.ts';
 import type { HingeModel } from '../things/hinge.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { Link } from './link.ts';
@@ -29,17 +27,7 @@ export interface HingeLink extends Link {
 
 export type Hinged = { readonly links: readonly HingeLink[]; readonly why?: string };
 
-export const hingedBy = (hinge: HingeModel): Hinged => hinged(homeOf(hinge))(hinge.named.section);
-
-const hinged = perModel((model: Model) => {
-  const each = model.eachSection<Hinged>(undefined, 'hinge matched');
-  const get = (section: Section): Hinged =>
-    each.get(section, () => {
-      const hinge = thingOf(model, 'hinge', section);
-      return hinge ? linksOf(hinge) : { links: [] };
-    });
-  return () => get;
-});
+export const hingedBy = ofThing('hinge', { links: [] } as Hinged, linksOf, { what: 'hinge matched' });
 
 function linksOf(hinge: HingeModel): Hinged {
   const [one, other, ...more] = hinge.leaves();

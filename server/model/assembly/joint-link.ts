@@ -1,11 +1,8 @@
-import type { Section } from '../../../grammar/tree.ts';
 import { bestMotion } from '../../geometry/motion/match.ts';
 import type { Spot } from '../../geometry/surface/chart.ts';
 import { plus } from '../../geometry/surface/vector.ts';
 import { directionOut } from '../../geometry/surface/walk.ts';
-import { pause } from '../../incremental/steps.ts';
-import { perModel, thingOf } from '../per-spec.ts';
-import { homeOf, type Model } from '../spec.ts';
+import { ofThing } from '../per-spec.ts';
 import { JOINT_SIDES, type JointModel, type JointPair, type JointRivets } from '../things/joint.ts';
 import { type Frame, frameOf, stationIn } from './body.ts';
 import { lapOf, type MeetingPlate, meetingPlate, takenLap, upOn } from './lap.ts';
@@ -19,22 +16,7 @@ import type { Row } from './row.ts';
  * overlap, bend 0. A plate that lies on its neighbour by its own form needs no such tie.
  */
 
-export const jointLinks = (joint: JointModel): Linked => linked(homeOf(joint))(joint.named.section);
-
-const linked = perModel((model: Model) => {
-  const each = model.eachSection<Linked>(undefined, 'joint matched');
-  const get = (section: Section): Linked => {
-    let isNew = false;
-    const found = each.get(section, () => {
-      isNew = true;
-      const joint = thingOf(model, 'joint', section);
-      return joint ? linksOf(joint) : { links: [] };
-    });
-    if (isNew) pause();
-    return found;
-  };
-  return () => get;
-});
+export const jointLinks = ofThing('joint', { links: [] } as Linked, linksOf, { what: 'joint matched', stops: true });
 
 function linksOf(joint: JointModel): Linked {
   const found = joint.pairs().flatMap((pair) => linkOf(joint, pair) ?? []);

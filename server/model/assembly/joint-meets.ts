@@ -1,12 +1,10 @@
-import type { Section } from '../../../grammar/tree.ts';
 import { apartFlat, turnedFlat } from '../../geometry/motion/lap.ts';
 import { after, moved, undone } from '../../geometry/motion/motion.ts';
 import { nearestBetween } from '../../geometry/motion/nearest.ts';
 import type { Vector } from '../../geometry/surface/vector.ts';
 import { Dear, type Steps } from '../../incremental/steps.ts';
 import { usual } from '../../trade/usual/practice.ts';
-import { perModel, thingOf } from '../per-spec.ts';
-import { homeOf, type Model } from '../spec.ts';
+import { ofThing } from '../per-spec.ts';
 import type { JointModel } from '../things/joint.ts';
 import { cutAt, knownTurnings, type Turning } from './joint.ts';
 import { framesAt, plateBodies } from './joint-poses.ts';
@@ -49,17 +47,7 @@ export interface JointMeets {
 const NEAR = 30;
 
 /** Nothing where how the joint turns, or its range, is not known. */
-export const meetsOf = (joint: JointModel): JointMeets | undefined => meets(homeOf(joint))(joint.named.section);
-
-const meets = perModel((model: Model) => {
-  const each = model.eachSection<JointMeets | undefined>(undefined, 'joint closed');
-  const get = (section: Section) =>
-    each.get(section, () => {
-      const joint = thingOf(model, 'joint', section);
-      return joint && meetsFor(joint);
-    });
-  return () => get;
-});
+export const meetsOf = ofThing('joint', undefined, meetsFor, { what: 'joint closed' });
 
 /** Dear arithmetic on plain numbers, kept by all its inputs. */
 const kept = new Dear<JointMeets>(16);

@@ -1,6 +1,4 @@
-import type { Section } from '../../../grammar/tree.ts';
-import { perModel, thingOf } from '../per-spec.ts';
-import { homeOf, type Model } from '../spec.ts';
+import { ofThing } from '../per-spec.ts';
 import type { JointModel } from '../things/joint.ts';
 import { cutAt, knownTurnings, lapIn, type Turning } from './joint.ts';
 import { FURTHEST } from './lap.ts';
@@ -36,17 +34,7 @@ export interface PairRange {
 }
 
 /** Nothing where how one of its pairs turns, or its range, is not known. */
-export const rangeOf = (joint: JointModel): JointRange | undefined => ranges(homeOf(joint))(joint.named.section);
-
-const ranges = perModel((model: Model) => {
-  const each = model.eachSection<JointRange | undefined>(undefined, 'joint swept');
-  const get = (section: Section) =>
-    each.get(section, () => {
-      const joint = thingOf(model, 'joint', section);
-      return joint && rangeFor(joint);
-    });
-  return () => get;
-});
+export const rangeOf = ofThing('joint', undefined, rangeFor, { what: 'joint swept' });
 
 function rangeFor(joint: JointModel): JointRange | undefined {
   const range = joint.range();

@@ -1,11 +1,9 @@
-import type { Section } from '../../../grammar/tree.ts';
 import { after, moved, turned, turnedAbout, undone } from '../../geometry/motion/motion.ts';
 import type { Spot } from '../../geometry/surface/chart.ts';
 import { nearestSpot } from '../../geometry/surface/nearest.ts';
 import { apart, cross, dot, minus, NOWHERE, plus, size, unit, type Vector } from '../../geometry/surface/vector.ts';
 import { straightOn } from '../../geometry/surface/walk.ts';
-import { perModel, thingOf } from '../per-spec.ts';
-import { homeOf, type Model } from '../spec.ts';
+import { ofThing } from '../per-spec.ts';
 import type { JointLeather, JointModel, JointRivets } from '../things/joint.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { RivetModel } from '../things/rivet.ts';
@@ -92,17 +90,7 @@ export function stopsIn(joint: JointModel): StopsOf {
 const ON_LINE = 2;
 
 /** What is drilled for the joints of a spec, by the name of the piece; kept for each joint. */
-export const drilledFor = (joint: JointModel): readonly Drilled[] => drilled(homeOf(joint))(joint.named.section);
-
-const drilled = perModel((model: Model) => {
-  const each = model.eachSection<readonly Drilled[]>(undefined, 'joint drilled');
-  const get = (section: Section) =>
-    each.get(section, () => {
-      const joint = thingOf(model, 'joint', section);
-      return joint ? drillings(joint) : [];
-    });
-  return () => get;
-});
+export const drilledFor = ofThing('joint', [] as readonly Drilled[], drillings, { what: 'joint drilled' });
 
 function drillings(joint: JointModel): Drilled[] {
   const slides = slidesOf(joint);

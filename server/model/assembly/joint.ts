@@ -1,4 +1,3 @@
-import type { Section } from '../../../grammar/tree.ts';
 import { alongTo, type Flat, turnedFlat } from '../../geometry/motion/lap.ts';
 import { after } from '../../geometry/motion/motion.ts';
 import type { Axis } from '../../geometry/motion/sweep.ts';
@@ -7,9 +6,8 @@ import { linesWhereInSteps, type PointGrid, pointGridInSteps } from '../../geome
 import { cross, dot, minus, NOWHERE, plus, size, unit, type Vector } from '../../geometry/surface/vector.ts';
 import { directionOut } from '../../geometry/surface/walk.ts';
 import { atOnce, Dear, pause } from '../../incremental/steps.ts';
-import { perModel, thingOf } from '../per-spec.ts';
+import { ofThing } from '../per-spec.ts';
 import { keyOf } from '../shapes/surface.ts';
-import { homeOf, type Model } from '../spec.ts';
 import type { JointModel, JointPair } from '../things/joint.ts';
 import type { PieceModel } from '../things/piece.ts';
 import { directionIn, type Frame, placeIn } from './body.ts';
@@ -59,18 +57,12 @@ export interface TurningPlate {
 }
 
 /** The turning of each pair, or in words why it is not known; kept for each joint. */
-export const turningsOf = (joint: JointModel): readonly (Turning | string)[] =>
-  turnings(homeOf(joint))(joint.named.section);
-
-const turnings = perModel((model: Model) => {
-  const each = model.eachSection<readonly (Turning | string)[]>(undefined, 'joint turned');
-  const get = (section: Section) =>
-    each.get(section, () => {
-      const joint = thingOf(model, 'joint', section);
-      return joint ? joint.pairs().map((pair) => turningOf(joint, pair)) : [];
-    });
-  return () => get;
-});
+export const turningsOf = ofThing(
+  'joint',
+  [] as readonly (Turning | string)[],
+  (joint) => joint.pairs().map((pair) => turningOf(joint, pair)),
+  { what: 'joint turned' },
+);
 
 /** Those that are known. */
 export const knownTurnings = (joint: JointModel): readonly Turning[] =>

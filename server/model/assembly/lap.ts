@@ -1,13 +1,12 @@
-import type { Section } from '../../../grammar/tree.ts';
 import type { Spot } from '../../geometry/surface/chart.ts';
 import { cross, minus, size, unit, type Vector } from '../../geometry/surface/vector.ts';
 import { directionOut } from '../../geometry/surface/walk.ts';
 import { overlapNeeded } from '../../trade/joint/joint.ts';
 import { dutyLimit } from '../../trade/usual/duty.ts';
 import { rulebook } from '../figures/rulebook.ts';
-import { perModel, thingOf } from '../per-spec.ts';
+import { ofThing } from '../per-spec.ts';
 import { placeOfLine } from '../shapes/places.ts';
-import { homeOf, type Model } from '../spec.ts';
+import { homeOf } from '../spec.ts';
 import { JOINT_SIDES, type JointModel, type JointPair, type JointRivets, type JointSide } from '../things/joint.ts';
 import type { PieceModel } from '../things/piece.ts';
 import { besideEdge, endOf, onMiddle, type PlateEnd } from './plate-end.ts';
@@ -39,16 +38,8 @@ export interface JointLap {
   readonly isSaid: boolean;
 }
 
-export const lapOf = (joint: JointModel): JointLap | undefined => laps(homeOf(joint))(joint.named.section);
-
-const laps = perModel((model: Model) => {
-  const each = model.eachSection<JointLap | undefined>((a, b) => a?.value === b?.value && a?.isSaid === b?.isSaid);
-  const get = (section: Section): JointLap | undefined =>
-    each.get(section, () => {
-      const joint = thingOf(model, 'joint', section);
-      return joint && lapFor(joint);
-    });
-  return () => get;
+export const lapOf = ofThing('joint', undefined, lapFor, {
+  same: (a, b) => a?.value === b?.value && a?.isSaid === b?.isSaid,
 });
 
 /** A pair is not bent further than this, degrees. */

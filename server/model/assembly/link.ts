@@ -1,10 +1,7 @@
-import type { Section } from '../../../grammar/tree.ts';
 import { bestMotion, leftBy, type Pair, type Pairs } from '../../geometry/motion/match.ts';
 import { AT_REST, type Motion } from '../../geometry/motion/motion.ts';
 import { NOWHERE, plus, type Vector } from '../../geometry/surface/vector.ts';
-import { pause } from '../../incremental/steps.ts';
-import { perModel, thingOf } from '../per-spec.ts';
-import { homeOf, type Model } from '../spec.ts';
+import { ofThing } from '../per-spec.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { Along, SeamModel, Stack } from '../things/seam.ts';
 import type { Station } from './rail.ts';
@@ -40,23 +37,7 @@ export interface Link {
 /** Why a seam places nothing, or its links. */
 export type Linked = { readonly links: readonly Link[]; readonly why?: string };
 
-export const linkedBy = (seam: SeamModel): Linked => linked(homeOf(seam))(seam.named.section);
-
-const linked = perModel((model: Model) => {
-  const each = model.eachSection<Linked>(undefined, 'seam matched');
-  const get = (section: Section): Linked => {
-    let isNew = false;
-    const found = each.get(section, () => {
-      isNew = true;
-      const seam = thingOf(model, 'seam', section);
-      return seam ? linksOf(seam) : NOTHING;
-    });
-    // It is kept now: a build may have hundreds of seams.
-    if (isNew) pause();
-    return found;
-  };
-  return () => get;
-});
+export const linkedBy = ofThing('seam', { links: [] } as Linked, linksOf, { what: 'seam matched', stops: true });
 
 const NOTHING: Linked = { links: [] };
 

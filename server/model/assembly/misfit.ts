@@ -1,9 +1,8 @@
-import type { Section } from '../../../grammar/tree.ts';
 import { after, moved, undone } from '../../geometry/motion/motion.ts';
 import { dot, minus, size } from '../../geometry/surface/vector.ts';
 import { misfit } from '../../trade/fit/misfit.ts';
-import { perModel, thingOf } from '../per-spec.ts';
-import { homeOf, type Model } from '../spec.ts';
+import { ofThing } from '../per-spec.ts';
+import type { Model } from '../spec.ts';
 import type { SeamModel } from '../things/seam.ts';
 import type { FigureSet } from '../values/figure-set.ts';
 import { type Link, linkedBy } from './link.ts';
@@ -37,17 +36,12 @@ export interface Gap {
 }
 
 /** What a seam leaves open, for each two edges that it gives; kept for each seam. */
-export const misfitsOf = (seam: SeamModel): readonly Misfit[] => misfits(homeOf(seam))(seam.named.section);
-
-const misfits = perModel((model: Model) => {
-  const each = model.eachSection<readonly Misfit[]>(sameData);
-  const get = (section: Section): readonly Misfit[] =>
-    each.get(section, () => {
-      const seam = thingOf(model, 'seam', section);
-      return seam ? linkedBy(seam).links.map((link) => misfitOf(model, link)) : [];
-    });
-  return () => get;
-});
+export const misfitsOf = ofThing(
+  'seam',
+  [] as readonly Misfit[],
+  (seam, model) => linkedBy(seam).links.map((link) => misfitOf(model, link)),
+  { same: sameData },
+);
 
 function misfitOf(model: Model, link: Link): Misfit {
   const { one, other, meetings, isClosed } = link;

@@ -1,12 +1,11 @@
-import type { Section } from '../../../grammar/tree.ts';
 import { AT_REST, type Motion, shiftedBy } from '../../geometry/motion/motion.ts';
 import { jointsWith } from '../figures/joints-with.ts';
 import { seamsAlong } from '../figures/seams-along.ts';
 import { NONE } from '../forms/answers.ts';
 import type { Form } from '../forms/index.ts';
 import { kindOf } from '../forms/index.ts';
-import { perModel, thingOf } from '../per-spec.ts';
-import { homeOf, type Model } from '../spec.ts';
+import { ofThing } from '../per-spec.ts';
+import { homeOf } from '../spec.ts';
 import type { JointModel, JointPair } from '../things/joint.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { SeamModel } from '../things/seam.ts';
@@ -36,17 +35,7 @@ export type Copies = 'one' | 'pair' | 'halves' | { readonly gores: number };
 export const sameData = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
 
 /** Of a piece; kept, since it hangs on little and much hangs on it. */
-export const seatOf = (piece: PieceModel): Seat => seats(homeOf(piece))(piece.named.section);
-
-const seats = perModel((model: Model) => {
-  const each = model.eachSection<Seat>(sameData);
-  const get = (section: Section): Seat =>
-    each.get(section, () => {
-      const piece = thingOf(model, 'piece', section);
-      return piece ? seatFor(piece) : { kind: 'none', why: 'it is no piece' };
-    });
-  return () => get;
-});
+export const seatOf = ofThing('piece', { kind: 'none', why: 'it is no piece' } as Seat, seatFor, { same: sameData });
 
 function seatFor(piece: PieceModel): Seat {
   const form = piece.form();

@@ -2,9 +2,7 @@ import { type Motion, moved } from '../../geometry/motion/motion.ts';
 import { type Mesh, MeshTree } from '../../geometry/motion/tree.ts';
 import type { Vector } from '../../geometry/surface/vector.ts';
 import { pause } from '../../incremental/steps.ts';
-import { perModel, thingOf } from '../per-spec.ts';
-import { homeOf, type Model } from '../spec.ts';
-import type { PieceModel } from '../things/piece.ts';
+import { ofThing } from '../per-spec.ts';
 import type { PlacedBody } from './pose.ts';
 import { sameData } from './seat.ts';
 import { type Shape, shapeOf } from './shape.ts';
@@ -72,15 +70,15 @@ function mirrorOf({ positions, triangles }: Mesh): Mesh {
 /** Least and greatest x, y and z of a piece's middle in its own frame. */
 type Extent = readonly [least: Vector, most: Vector];
 
-const extents = perModel((model: Model) => {
-  const each = model.eachSection<Extent | undefined>(sameData);
-  return () => (piece: PieceModel) =>
-    each.get(piece.named.section, () => {
-      const own = thingOf(model, 'piece', piece.named.section);
-      const positions = own && shapeOf(own)?.positions;
-      return positions?.length ? extentOf(positions) : undefined;
-    });
-});
+const extentIn = ofThing(
+  'piece',
+  undefined,
+  (piece) => {
+    const positions = shapeOf(piece)?.positions;
+    return positions?.length ? extentOf(positions) : undefined;
+  },
+  { same: sameData },
+);
 
 function extentOf(positions: Float64Array): Extent {
   const [least, most] = [
@@ -102,7 +100,7 @@ export interface Room {
 
 /** A box round a placed plate, its faces with it; kept small, so that plates that are far apart are never meshed anew. */
 export function roomOf({ body: { piece }, motion, mirrored }: PlacedBody): Room | undefined {
-  const extent = extents(homeOf(piece))(piece);
+  const extent = extentIn(piece);
   if (!extent) return undefined;
   const [least, most] = extent;
   const own = [0, 1, 2].map((k) => (least[k]! + most[k]!) / 2) as unknown as Vector;

@@ -1,4 +1,3 @@
-import type { Section } from '../../../grammar/tree.ts';
 import { after, type Motion, moved, turned, undone } from '../../geometry/motion/motion.ts';
 import { nearestBetween } from '../../geometry/motion/nearest.ts';
 import {
@@ -14,8 +13,8 @@ import { MeshTree } from '../../geometry/motion/tree.ts';
 import { Dear, pause } from '../../incremental/steps.ts';
 import { foldInward } from '../../trade/hinge/hinge.ts';
 import { leastRoom, swingBetween } from '../../trade/hinge/swing.ts';
-import { perModel, thingOf } from '../per-spec.ts';
-import { homeOf, type Model } from '../spec.ts';
+import { ofThing } from '../per-spec.ts';
+import type { Model } from '../spec.ts';
 import type { HingeModel } from '../things/hinge.ts';
 import type { FigureSet } from '../values/figure-set.ts';
 import { bodyName } from './body.ts';
@@ -47,17 +46,7 @@ export interface Swing {
 }
 
 /** Nothing where it is not known: the pin, a place, or what goes along with the leaf. */
-export const swingOf = (hinge: HingeModel): Swing | undefined => swings(homeOf(hinge))(hinge.named.section);
-
-const swings = perModel((model: Model) => {
-  const each = model.eachSection<Swing | undefined>(sameData);
-  const get = (section: Section) =>
-    each.get(section, () => {
-      const hinge = thingOf(model, 'hinge', section);
-      return hinge && swingFor(model, hinge);
-    });
-  return () => get;
-});
+export const swingOf = ofThing('hinge', undefined, (hinge, model) => swingFor(model, hinge), { same: sameData });
 
 function swingFor(model: Model, hinge: HingeModel): Swing | undefined {
   const link = hingedBy(hinge).links[0];

@@ -1,13 +1,12 @@
-import type { Section } from '../../../grammar/tree.ts';
 import { after, type Motion, moved, undone } from '../../geometry/motion/motion.ts';
 import { crossingsBetween, nearestTo } from '../../geometry/motion/nearest.ts';
 import { apart, dot, minus, plus, type Vector } from '../../geometry/surface/vector.ts';
-import { sameList } from '../../incremental/memo.ts';
 import { Dear, pause, Recent, type Steps } from '../../incremental/steps.ts';
+import { broughtTo } from '../figures/brought.ts';
 import { NONE } from '../forms/answers.ts';
 import { kindOf } from '../forms/index.ts';
-import { gathered, ofModel, perModel } from '../per-spec.ts';
-import { homeOf, type Model } from '../spec.ts';
+import { gathered } from '../per-spec.ts';
+import type { Model } from '../spec.ts';
 import type { HingeModel } from '../things/hinge.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { SeamModel } from '../things/seam.ts';
@@ -175,28 +174,9 @@ function seamsJoining(one: PieceModel, other: PieceModel): readonly SeamModel[] 
   );
 }
 
-const seamsOf = (piece: PieceModel): readonly SeamModel[] => ofPieces(homeOf(piece))(piece.named.section);
-
-const ofPieces = perModel((model: Model) => {
-  const each = model.eachSection<readonly SeamModel[]>(sameList);
-  const get = (section: Section) => each.get(section, () => byPiece(model).get(section) ?? []);
-  return () => get;
-});
-
-const byPiece = ofModel((model): ReadonlyMap<Section, readonly SeamModel[]> => {
-  const found = new Map<Section, SeamModel[]>();
-  for (const { section, seam } of layersJoined(model)) {
-    const have = found.get(section);
-    if (!have) found.set(section, [seam]);
-    else if (have.at(-1) !== seam) have.push(seam);
-  }
-  return found;
-});
-
-const layersJoined = gathered('seam', (seam) =>
-  seam
-    .stacks()
-    .flatMap(({ layers }) => layers.flatMap(({ piece }) => (piece ? [{ section: piece.named.section, seam }] : []))),
+/** Each by the plates of its stacks. */
+const seamsOf = broughtTo('seam', (seam) =>
+  seam.stacks().flatMap(({ layers }) => layers.flatMap(({ piece }) => piece ?? [])),
 );
 
 const hingesJoining = (model: Model, one: PieceModel, other: PieceModel): readonly HingeModel[] =>

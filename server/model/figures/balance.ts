@@ -6,13 +6,14 @@ import { placedCentre } from '../assembly/centre.ts';
 import { assemblyOf } from '../assembly/pose.ts';
 import { NONE } from '../forms/answers.ts';
 import { kindOf } from '../forms/index.ts';
+import { ofThing } from '../per-spec.ts';
 import type { Model } from '../spec.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { Along, SeamModel } from '../things/seam.ts';
 import type { Figure } from '../values/figure.ts';
 import type { FigureSet } from '../values/figure-set.ts';
 import { fitOf } from './fit.ts';
-import { centreOf, keptOf, middleOf } from './plate-centre.ts';
+import { centreOf, middleOf } from './plate-centre.ts';
 
 /*
  * Where mass lies: the centre of a formed plate, and how far in front of the head a helm balances. Forms have their axis
@@ -22,7 +23,7 @@ import { centreOf, keptOf, middleOf } from './plate-centre.ts';
  */
 
 /** How far from the axis a piece reaches, mm. */
-const reachOf = keptOf(reckonedReach);
+const reachOf = ofThing('piece', undefined, reckonedReach);
 
 /** Adds `centre.up` and `centre.front`, mm. */
 export function addCentre(piece: PieceModel, set: FigureSet): void {

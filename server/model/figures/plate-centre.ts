@@ -1,31 +1,14 @@
-import type { Section } from '../../../grammar/tree.ts';
 import { formCentreInSteps } from '../../geometry/surface/measure.ts';
 import type { Vector } from '../../geometry/surface/vector.ts';
 import { Dear } from '../../incremental/steps.ts';
 import { MEASURED, NONE } from '../forms/answers.ts';
 import { kindOf } from '../forms/index.ts';
-import { perModel, thingOf } from '../per-spec.ts';
+import { ofThing } from '../per-spec.ts';
 import { baysOf, keyOf } from '../shapes/surface.ts';
-import { homeOf, type Model } from '../spec.ts';
 import type { PieceModel } from '../things/piece.ts';
 
-/** Kept for each piece, since the balance is asked for at every key. */
-export function keptOf<T>(reckon: (piece: PieceModel) => T): (piece: PieceModel) => T | undefined {
-  const known = perModel((model: Model) => {
-    const each = model.eachSection<T | undefined>();
-    // The piece is asked for again: after an edit another one stands for the section.
-    const get = (section: Section) =>
-      each.get(section, () => {
-        const piece = thingOf(model, 'piece', section);
-        return piece && reckon(piece);
-      });
-    return () => get;
-  });
-  return (piece) => known(homeOf(piece))(piece.named.section);
-}
-
 /** The middle of a formed plate's area, mm in the form's own frame; nothing for what is flat or has no surface. */
-export const centreOf = keptOf(reckonedCentre);
+export const centreOf = ofThing('piece', undefined, reckonedCentre);
 
 /** The last middles of forms, by all that they hang on. */
 const centres = new Dear<Vector>(48);

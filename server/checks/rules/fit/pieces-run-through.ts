@@ -2,6 +2,29 @@ import { MOST_LOOKED_AT, throughs } from '../../../model/assembly/through.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
 
+const SPEC = (long: number) => `material plate
+  mild steel 1.5 mm
+piece collar
+  from plate
+  cylinder round 640 mm, high 60 mm, wrap 300 deg
+piece left-wing
+  from plate
+  plate ${long} x 60 mm
+piece right-wing
+  from plate
+  plate ${long} x 60 mm
+seam left-end
+  joins collar, left-wing
+  along collar.left
+  along left-wing.right
+  weld
+seam right-end
+  joins collar, right-wing
+  along collar.right
+  along right-wing.left
+  weld
+`;
+
 export const check: Check = {
   code: 'pieces-run-through',
   title: 'Two placed pieces run through each other',
@@ -12,50 +35,8 @@ export const check: Check = {
   todo: 'Make the outer plate wider or the inner one shorter, or move the row by which one of them is placed.',
   formula: 'deep = (t + t′) ÷ 2 + out ≤ max (t, t′)',
   source: 'Geometry: triangles of both plates at the middle of the thickness, where they stand (derived)',
-  example: `material plate
-  mild steel 1.5 mm
-piece collar
-  from plate
-  cylinder round 640 mm, high 60 mm, wrap 300 deg
-piece left-wing
-  from plate
-  plate 90 x 60 mm
-piece right-wing
-  from plate
-  plate 90 x 60 mm
-seam left-end
-  joins collar, left-wing
-  along collar.left
-  along left-wing.right
-  weld
-seam right-end
-  joins collar, right-wing
-  along collar.right
-  along right-wing.left
-  weld
-`,
-  better: `material plate
-  mild steel 1.5 mm
-piece collar
-  from plate
-  cylinder round 640 mm, high 60 mm, wrap 300 deg
-piece left-wing
-  from plate
-  plate 50 x 60 mm
-piece right-wing
-  from plate
-  plate 50 x 60 mm
-seam left-end
-  joins collar, left-wing
-  along collar.left
-  along left-wing.right
-  weld
-seam right-end
-  joins collar, right-wing
-  along collar.right
-  along right-wing.left
-  weld
-`,
+  example: SPEC(90),
+  better: SPEC(50),
   run(model, report) {
     const system = model.units();
     for (const { one, other, names, deep, at } of throughs(model)) {

@@ -1,22 +1,9 @@
 import { turningsOf } from '../../../model/assembly/joint.ts';
 import { MOST_PLATES } from '../../../model/things/joint.ts';
 import type { Check } from '../../check.ts';
+import { elbow } from '../../support/examples.ts';
 
-const SPEC = (pivots: string) => `material plate
-  mild steel 1.2 mm
-rivet pivot
-  mild steel 4 x 8 mm, domed
-piece upper
-  from plate
-  cylinder round 340 mm, high 70 mm, wrap 200 deg
-piece lower
-  from plate
-  lies under upper, gap 1 mm, high 70 mm, wrap 200 deg
-joint elbow
-  plates upper, lower
-${pivots}  bends 0 to 30 deg
-  overlap 40 mm
-`;
+const SPEC = (pivots: string) => elbow(`${pivots}  bends 0 to 30 deg\n  overlap 40 mm\n`);
 
 export const check: Check = {
   code: 'joint-not-known',

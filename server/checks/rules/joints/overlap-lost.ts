@@ -3,26 +3,11 @@ import { askedLap } from '../../../model/assembly/lap.ts';
 import { leastIn, pairName, worstIn } from '../../../model/figures/joint.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
+import { elbow } from '../../support/examples.ts';
 import { changingLength, nextUp } from '../../support/writing.ts';
 
-const SPEC = (lap: string) => `build "Elbow"
-  duty stage
-material plate
-  mild steel 1.2 mm
-rivet pivot
-  mild steel 4 x 8 mm, domed
-piece upper
-  from plate
-  cylinder round 340 mm, high 70 mm, wrap 200 deg
-piece lower
-  from plate
-  lies under upper, gap 1 mm, high 70 mm, wrap 200 deg
-joint elbow
-  plates upper, lower
-  pivots pivot, inset 10 mm, end 8 mm
-  bends 0 to 30 deg
-  overlap ${lap} mm
-`;
+const SPEC = (lap: string) =>
+  `build "Elbow"\n  duty stage\n${elbow(`  pivots pivot, inset 10 mm, end 8 mm\n  bends 0 to 30 deg\n  overlap ${lap} mm\n`)}`;
 
 export const check: Check = {
   code: 'overlap-lost',

@@ -2,23 +2,9 @@ import { meetsOf } from '../../../model/assembly/joint-meets.ts';
 import { show } from '../../../model/values/show.ts';
 import { usual } from '../../../trade/usual/practice.ts';
 import type { Check } from '../../check.ts';
+import { elbow } from '../../support/examples.ts';
 
-const SPEC = (end: string) => `material plate
-  mild steel 1.2 mm
-rivet pivot
-  mild steel 4 x 8 mm, domed
-piece upper
-  from plate
-  cylinder round 340 mm, high 80 mm, wrap 200 deg
-piece lower
-  from plate
-  lies under upper, gap 1 mm, high 80 mm, wrap 200 deg
-joint elbow
-  plates upper, lower
-  pivots pivot, inset 10 mm${end}
-  bends 0 to 20 deg
-  overlap 44 mm
-`;
+const SPEC = (end: string) => elbow(`  pivots pivot, inset 10 mm${end}\n  bends 0 to 20 deg\n  overlap 44 mm\n`, 80);
 
 export const check: Check = {
   code: 'plates-bind',

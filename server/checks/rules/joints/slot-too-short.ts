@@ -2,25 +2,13 @@ import { slidesOf } from '../../../model/assembly/joint-rivets.ts';
 import { pairName } from '../../../model/figures/joint.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
+import { elbow } from '../../support/examples.ts';
 import { changingLength, nextUp, placeOf } from '../../support/writing.ts';
 
-const SPEC = (play: string) => `material plate
-  mild steel 1.2 mm
-rivet pivot
-  mild steel 4 x 8 mm, domed
-piece upper
-  from plate
-  cylinder round 340 mm, high 70 mm, wrap 200 deg
-piece lower
-  from plate
-  lies under upper, gap 1 mm, high 70 mm, wrap 200 deg
-joint elbow
-  plates upper, lower
-  pivots pivot, inset 10 mm, end 8 mm
-  slides pivot, play ${play} mm, at 0 mm from middle and 15 mm from top
-  bends 0 to 20 deg
-  overlap 40 mm
-`;
+const SPEC = (play: string) =>
+  elbow(
+    `  pivots pivot, inset 10 mm, end 8 mm\n  slides pivot, play ${play} mm, at 0 mm from middle and 15 mm from top\n  bends 0 to 20 deg\n  overlap 40 mm\n`,
+  );
 
 export const check: Check = {
   code: 'slot-too-short',
