@@ -62,33 +62,22 @@ export async function activate(
   own(context, answer(client, 'planish/listFolder', listFolderForServer));
 
   const status = own(context, new StatusBar(client));
-  const command = <T>(name: string, run: (argument?: T) => unknown) =>
+  const command = <T extends unknown[]>(name: string, run: (...given: T) => unknown) =>
     own(context, vscode.commands.registerCommand(name, run));
   for (const each of exportCommands(client)) own(context, each);
-  command<NewBuildRequest | vscode.Uri>('planish.newBuild', (request) => newBuild(client, request));
-  own(
-    context,
-    vscode.commands.registerCommand('planish.showUses', (uri: string, position: Position, places: Location[]) =>
-      showUses(client, uri, position, places),
-    ),
+  command('planish.newBuild', (request?: NewBuildRequest | vscode.Uri) => newBuild(client, request));
+  command('planish.showUses', (uri: string, position: Position, places: Location[]) =>
+    showUses(client, uri, position, places),
   );
-  own(
-    context,
-    vscode.commands.registerCommand('planish.showHover', (uri: string, position: Position) =>
-      showHover(client, uri, position),
-    ),
-  );
+  command('planish.showHover', (uri: string, position: Position) => showHover(client, uri, position));
   const figures = own(context, new FiguresPanel(client, vscode.Uri.joinPath(context.extensionUri, 'dist')));
-  own(
-    context,
-    vscode.commands.registerCommand('planish.showFigures', (uri?: string | vscode.Uri, position?: Position) =>
-      figures.show(position && String(uri), position),
-    ),
+  command('planish.showFigures', (uri?: string | vscode.Uri, position?: Position) =>
+    figures.show(position && String(uri), position),
   );
-  command<string>('planish.openFolder', (folder) =>
-    vscode.commands.executeCommand('vscode.openFolder', vscode.Uri.parse(folder!, true), { forceNewWindow: false }),
+  command('planish.openFolder', (folder: string) =>
+    vscode.commands.executeCommand('vscode.openFolder', vscode.Uri.parse(folder, true), { forceNewWindow: false }),
   );
-  command<'mm' | 'in'>('planish.convertFile', (to) => convertFile(to));
+  command('planish.convertFile', (to?: 'mm' | 'in') => convertFile(to));
   command('planish.firstBuild', () =>
     vscode.commands.executeCommand('workbench.action.openWalkthrough', `${context.extension.id}#firstBuild`),
   );

@@ -20,7 +20,6 @@ function show({ of, figures, line }: ToPage): void {
   }
   const cards = figures.map((figure, i) => card(figure, figures, figures[i - 1]));
   main.replaceChildren(head, ...(cards.length ? cards : [element('p', none)]));
-  // The line of the header has figures of the whole, which stand first.
   const here = cards.filter((_, i) => figures[i]!.line === line);
   for (const each of here) each.classList.add('here');
   (here[0] ?? head).scrollIntoView({ block: here.length ? 'center' : 'start' });
@@ -34,14 +33,9 @@ function card(figure: ExplainedFigure, all: readonly ExplainedFigure[], before?:
     editor.postMessage({ kind: 'go', line: figure.line, column: figure.column });
   });
   const section = element('section', element('h2', title, element('strong', figure.shown)));
-  section.id = figure.name;
   const range = rangeOf(figure);
   if (range) section.append(range);
-  const [left, right] = figure.formula.split(' = ', 2);
-  // `n = n` says nothing.
-  if (figure.formula !== figure.shown && left !== right) section.append(element('p', element('code', figure.formula)));
-  if (figure.worked !== figure.formula && figure.worked !== figure.shown)
-    section.append(element('p', element('code', `= ${figure.worked}`)));
+  for (const sum of sumsOf(figure)) section.append(element('p', element('code', sum)));
   // Of several of one sum the ground is read once.
   if (groundOf(figure) !== (before && groundOf(before))) section.append(classed('ground', groundOf(figure)));
   if (figure.note && figure.note !== before?.note) section.append(classed('note', figure.note));
@@ -51,6 +45,16 @@ function card(figure: ExplainedFigure, all: readonly ExplainedFigure[], before?:
   if (from.length) section.append(classed('links', `← ${titles(from)}`));
   if (into.length) section.append(classed('links', `→ ${titles(into)}`));
   return section;
+}
+
+/** The formula, and with its numbers, where they say more than what it comes to. */
+function sumsOf({ formula, worked, shown }: ExplainedFigure): string[] {
+  const [left, right] = formula.split(' = ', 2);
+  return [
+    // `n = n` says nothing.
+    ...(formula === shown || left === right ? [] : [formula]),
+    ...(worked === formula || worked === shown ? [] : [`= ${worked}`]),
+  ];
 }
 
 const groundOf = ({ basis, source }: ExplainedFigure): string => `${basis} · ${source}`;
@@ -75,13 +79,11 @@ const textOf = (of: string, figures: readonly ExplainedFigure[]): string =>
   [
     of,
     '',
-    ...figures.flatMap(({ title, shown, formula, worked, basis, source, note, outside }) => [
-      `${title}: ${shown}`,
-      ...(formula === shown ? [] : [`  ${formula}`]),
-      ...(worked === formula || worked === shown ? [] : [`  = ${worked}`]),
-      `  ${basis} · ${source}`,
-      ...(note ? [`  ${note}`] : []),
-      ...(outside ? [`  ⚠ ${outside}`] : []),
+    ...figures.flatMap((figure) => [
+      `${figure.title}: ${figure.shown}`,
+      ...[...sumsOf(figure), groundOf(figure), figure.note, figure.outside && `⚠ ${figure.outside}`].flatMap((line) =>
+        line ? [`  ${line}`] : [],
+      ),
     ]),
     '',
   ].join('\n');

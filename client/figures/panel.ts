@@ -148,5 +148,4 @@ p { margin: 0.25em 0; }
 svg { display: block; width: 100%; max-width: 24em; height: 1.4em; overflow: visible; }
 svg line { stroke: var(--vscode-descriptionForeground); stroke-width: 2; }
 svg circle { fill: var(--vscode-charts-blue, var(--vscode-foreground)); }
-svg text { fill: var(--vscode-descriptionForeground); font-size: 10px; }
 `;
