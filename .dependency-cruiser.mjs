@@ -37,6 +37,14 @@ const IN_MODEL = {
     'server/model/shapes',
     'server/model/things',
   ],
+  'server/model/work': [
+    'server/model/values',
+    'server/model/names',
+    'server/model/forms',
+    'server/model/shapes',
+    'server/model/things',
+    'server/model/(spec|per-spec)\\.ts',
+  ],
 };
 
 /** Node's own modules stay in the entry points for Node, the files beside them, and the command line. */

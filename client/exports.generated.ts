@@ -33,6 +33,20 @@ export const offers = (): Offer[] => [
     written: (name) => vscode.l10n.t('Order list written to {0}.', name),
   },
   {
+    command: 'planish.exportBuildSheet',
+    method: 'planish/buildSheet',
+    title: vscode.l10n.t('Export build sheet'),
+    making: vscode.l10n.t('Putting the work in order'),
+    formats: [
+      { decides: { to: 'html' }, label: 'HTML', description: vscode.l10n.t('one page to print, with boxes to tick') },
+      { decides: { to: 'pdf' }, label: 'PDF', description: vscode.l10n.t('the same, ready for the printer') },
+      { decides: { to: 'md' }, label: 'Markdown', description: vscode.l10n.t('tables in plain text') },
+      { decides: { to: 'json' }, label: 'JSON', description: vscode.l10n.t('for other programs') },
+    ],
+    kerf: false,
+    written: (name) => vscode.l10n.t('Build sheet written to {0}.', name),
+  },
+  {
     command: 'planish.exportPatterns',
     method: 'planish/patterns',
     title: vscode.l10n.t('Export patterns'),

@@ -551,6 +551,9 @@ class Matcher {
         if (item.kind !== 'word') return undefined;
         const copied = this.fill({ type: 'copy', range }, at);
         if (!copied) return undefined;
+        const { copy } = copied.filled;
+        const ofCopy = (way: { readonly filled: Filled; readonly next: number }) =>
+          copy ? { ...way, filled: { ...way.filled, copy } } : way;
         for (
           let count = Math.min(this.lists.longest('operation'), this.items.length - copied.next);
           count > 0;
@@ -558,13 +561,13 @@ class Matcher {
         ) {
           const words = this.wordsAt(copied.next, count);
           if (words !== undefined && this.lists.has('operation', words)) {
-            return this.filledWith(type, at, copied.next - at + count, `${copied.filled.text} ${words}`);
+            return ofCopy(this.filledWith(type, at, copied.next - at + count, `${copied.filled.text} ${words}`));
           }
         }
         // An opening may be a step of its own: `first visor raise, then visor left-eye`.
         const opening = this.items[copied.next];
         if (opening?.kind === 'word' && !STRUCTURE.has(opening.key)) {
-          return this.filledWith(type, at, copied.next - at + 1, `${copied.filled.text} ${opening.key}`);
+          return ofCopy(this.filledWith(type, at, copied.next - at + 1, `${copied.filled.text} ${opening.key}`));
         }
         return { ...copied, filled: { ...copied.filled, type } };
       }

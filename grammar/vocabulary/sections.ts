@@ -1118,7 +1118,7 @@ const shop: SectionWord = {
 const order: SectionWord = {
   kind: 'order',
   named: 'name',
-  doc: 'What must come first.',
+  doc: 'What must come first, and how long a step takes. The build sheet puts all work in order by itself; what it does only because that is usual gives way to an order of yours.',
   needs: [],
   lines: [
     line(
@@ -1139,10 +1139,15 @@ const order: SectionWord = {
       'together brow-left, brow-right',
       { repeats: true, later: true },
     ),
-    line('hours', 'hours <step:step> <time:time>', 'How long a step takes, if you know.', 'hours skull raise 3.5 h', {
-      repeats: true,
-      later: true,
-    }),
+    line(
+      'hours',
+      'hours <step:step> <time:time>',
+      'How long a step takes you, for one build: it goes before the usual rate. Of a finish it is all its steps.',
+      'hours skull raise 3.5 h',
+      {
+        repeats: true,
+      },
+    ),
   ],
 };
 

@@ -1,7 +1,10 @@
 import { show } from '../model/values/show.ts';
+import { reasons } from '../model/work/reasons.ts';
+import type { Interval } from '../trade/reckoning/interval.ts';
 import type { Unit } from '../trade/reckoning/result.ts';
 import { dutyTable } from '../trade/usual/duty.ts';
 import { PRACTICE, practiceTable } from '../trade/usual/practice.ts';
+import { type Per, type Rate, rateTable } from '../trade/usual/rates.ts';
 import { checks } from './all.generated.ts';
 import type { Check } from './check.ts';
 import { FAMILIES } from './check.ts';
@@ -55,6 +58,29 @@ function usualMarkdown(): string[] {
       '\n',
     ),
     ['| whatever the duty | | | read by |', '| --- | --- | --- | --- |', ...rules].join('\n'),
+    ...workMarkdown(),
+  ];
+}
+
+const PER: Readonly<Record<Per, string>> = { each: '', m: 'metre', dm2: 'dm²' };
+
+/** Rates of work and the reasons for its order: common practice too, in one place. */
+function workMarkdown(): string[] {
+  const rates = Object.values(rateTable).map(({ what, per, setUp, rate, ...more }: Rate) => {
+    const { of, wait } = more;
+    const spread = ({ low, value, high }: Interval) => `${value} (${low} to ${high})`;
+    return `| ${what} | ${setUp} | ${spread(rate)} | ${of ?? PER[per]} | ${wait ? spread(wait) : ''} |`;
+  });
+  const whys = Object.values(reasons).map(({ why, yields }) => `| ${why} | ${yields ? 'usual' : 'must'} |`);
+  return [
+    '## Hours of work',
+    `Minutes by which \`build.hours\` and the build sheet forecast the work: all of them are ${PRACTICE}, and spread widely. Hours of your own in an order (\`hours skull raise 3.5 h\`) go before them. Laying out is counted once for all work of a kind.`,
+    ['| work | laying out | minutes | for each | then wait |', '| --- | ---: | ---: | --- | ---: |', ...rates].join(
+      '\n',
+    ),
+    '## Order of work',
+    `Why the build sheet puts one thing before another: ${PRACTICE}, all of it. What is usual gives way to an order of yours; what must be does not, and an order against it is an [order-circle](#order-circle).`,
+    ['| reason | |', '| --- | --- |', ...whys].join('\n'),
   ];
 }
 

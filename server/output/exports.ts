@@ -1,6 +1,8 @@
 import type { Problem } from '../checks/check.ts';
 import { mapped, type Runner, type Steps } from '../incremental/steps.ts';
 import type { Model } from '../model/spec.ts';
+import type { BuildSheet } from './documents/build-sheet.ts';
+import { buildSheetInSteps } from './documents/build-sheet-of.ts';
 import type { CutList } from './documents/cut-list.ts';
 import { cutListInSteps } from './documents/cut-list-of.ts';
 import { type OrderList, orderListOf } from './documents/order-list.ts';
@@ -16,6 +18,9 @@ import { patternsInSteps } from './documents/patterns/patterns-of.ts';
 import { PAPERS, type PaperSize } from './documents/patterns/tiles.ts';
 import type { FileFormat } from './writers/file-formats.ts';
 import {
+  BUILD_FORMATS,
+  type BuildFormat,
+  exportBuildSheet,
   exportCutList,
   exportOrderList,
   FORMATS,
@@ -256,7 +261,33 @@ const orderList = row<OrderList, OrderFormat>({
   whole: (order, { to, fonts, run }) => exportOrderList(order, to, fonts, run),
 });
 
-export const exports: readonly Export[] = [cutList, orderList, patterns, layouts];
+const buildSheet = row<BuildSheet, BuildFormat>({
+  id: 'buildSheet',
+  command: 'buildsheet',
+  fileName: 'build-sheet',
+  words: {
+    title: 'Build sheet',
+    one: 'A build sheet',
+    making: 'Putting the work in order',
+    doc: 'Writes the build sheet: the order of work with its reasons and hours, and a card for each piece.',
+    more: [
+      'Without -o it is written beside the spec: sallet.planish makes sallet.build-sheet.html.',
+      'Hours are common practice (no source) with their spread; your own, in an order, go before them. Ends with 1 where the spec has errors.',
+    ],
+    noPiece: 'there is nothing to make',
+  },
+  formats: BUILD_FORMATS,
+  picks: [
+    { to: 'html', says: 'one page to print, with boxes to tick' },
+    { to: 'pdf', says: 'the same, ready for the printer' },
+    { to: 'md', says: 'tables in plain text' },
+    { to: 'json', says: 'for other programs' },
+  ],
+  read: buildSheetInSteps,
+  whole: (sheet, { to, fonts, run }) => exportBuildSheet(sheet, to, fonts, run),
+});
+
+export const exports: readonly Export[] = [cutList, orderList, buildSheet, patterns, layouts];
 
 export const methodOf = ({ id }: Export): string => `planish/${id}`;
 export const editorCommandOf = ({ id }: Export): string => `planish.export${id[0]!.toUpperCase()}${id.slice(1)}`;

@@ -444,6 +444,24 @@ describe('command line', () => {
     });
   });
 
+  describe('buildsheet', () => {
+    it('writes each format beside the spec', async () => {
+      const folder = scratch({ 'a.planish': GOOD });
+      for (const to of ['html', 'pdf', 'md', 'json']) {
+        const { code, out, err } = await planish(['buildsheet', 'a.planish', '--to', to], folder);
+        assert.deepEqual([code, out], [0, ''], err);
+        assert.match(err, new RegExp(`Build sheet of a\\.planish written to a\\.build-sheet\\.${to}`));
+      }
+      assert.match(text(folder, 'a.build-sheet.md'), /^# Brow\n\n\*\*Build sheet\*\*/);
+      const { paper, turns } = JSON.parse(text(folder, 'a.build-sheet.json')) as {
+        paper: string;
+        turns: { key: string }[];
+      };
+      assert.equal(paper, 'build sheet');
+      assert.equal(turns[0]?.key, 'brow mark');
+    });
+  });
+
   describe('order', () => {
     it('writes each format beside the spec, and to standard output', async () => {
       const folder = scratch({ 'a.planish': GOOD });

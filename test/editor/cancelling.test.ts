@@ -75,6 +75,7 @@ const ASKS: Readonly<Record<string, unknown>> = {
   'planish/assembly': { uri },
   'planish/cutList': { uri, to: 'csv' },
   'planish/orderList': { uri, to: 'md' },
+  'planish/buildSheet': { uri, to: 'md' },
   'planish/patterns': { uri, to: 'svg' },
   'planish/layouts': { uri, to: 'svg' },
   'planish/starters': {},

@@ -334,6 +334,7 @@ describe('language server', () => {
       'planish/assembly',
       'planish/cutList',
       'planish/orderList',
+      'planish/buildSheet',
       'planish/layouts',
     ])
       for (const params of [{}, { uri: 3 }, null]) await client.request(method, params).catch(() => undefined);

@@ -5,7 +5,8 @@ import type { Finish, Model } from '../../model/spec.ts';
 import type { PieceModel } from '../../model/things/piece.ts';
 import type { RivetModel } from '../../model/things/rivet.ts';
 import type { SeamModel } from '../../model/things/seam.ts';
-import { isHotFinish, orders } from './finishes.ts';
+import { orders } from '../../model/work/orders.ts';
+import { isHotFinish } from '../../model/work/steps.ts';
 import { finishes, pieces, seams } from './things.ts';
 import { placeIn, placeOf } from './writing.ts';
 

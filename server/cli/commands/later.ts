@@ -2,10 +2,7 @@ import type { Command } from '../support/command.ts';
 import { CommandError } from '../support/files.ts';
 
 /** Commands whose words are taken already. */
-export const later: readonly Command[] = [
-  notYet('buildsheet', 'The order of work, with tools and settings.'),
-  notYet('quote', 'A price for the job.'),
-];
+export const later: readonly Command[] = [notYet('quote', 'A price for the job.')];
 
 export const isLater = (command: Command): boolean => command.doc.endsWith('Not built yet.');
 

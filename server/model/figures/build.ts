@@ -1,7 +1,9 @@
 import type { Place } from '../../../grammar/tree.ts';
 import { massOf, wireMass } from '../../trade/mass/mass.ts';
 import { counted, type Part, sumOf } from '../../trade/reckoning/readings.ts';
-import type { Unit } from '../../trade/reckoning/result.ts';
+import type { Result, Unit } from '../../trade/reckoning/result.ts';
+import { rateOf, type WorkKind } from '../../trade/usual/rates.ts';
+import { hoursOf, timeOf } from '../../trade/work/hours.ts';
 import { ASSEMBLED, addAssembled } from '../assembly/assembled.ts';
 import type { LineReading } from '../names/line-reading.ts';
 import type { Named } from '../names/spec-file.ts';
@@ -9,6 +11,7 @@ import { ofModel } from '../per-spec.ts';
 import type { Model } from '../spec.ts';
 import type { SeamModel } from '../things/seam.ts';
 import { FigureSet } from '../values/figure-set.ts';
+import { timedOperations } from '../work/work.ts';
 import { jointLeathers } from './joint-hardware.ts';
 import { notCounted } from './not-counted.ts';
 import { rivetCounts } from './rivet-count.ts';
@@ -79,6 +82,7 @@ export function buildFigures(model: Model): FigureSet {
   for (const each of notCounted(model)) if (each.from === 'mass and order') missing.push(each.what);
   addTotals(model, set, place);
   addHelm(model, set, place);
+  set.and(/^hours$/, (further) => addHours(model, further, place));
   set.and(ASSEMBLED, (further) => addAssembled(model, further, place));
   if (!known.length) return set;
   set.add(
@@ -92,6 +96,35 @@ export function buildFigures(model: Model): FigureSet {
     known.map((each) => each.name),
   );
   return set;
+}
+
+/** How long hands are at it, as far as how much there is of each work is known. */
+function addHours(model: Model, set: FigureSet, place: Place): void {
+  const byKind = new Map<WorkKind, Result[]>();
+  const inputs = new Set<string>();
+  const unknown: string[] = [];
+  for (const { kind, time, title, inputs: names } of timedOperations(model)) {
+    if (!time) {
+      unknown.push(title.toLowerCase());
+      continue;
+    }
+    for (const name of names) inputs.add(name);
+    const have = byKind.get(kind);
+    if (have) have.push(time);
+    else byKind.set(kind, [time]);
+  }
+  if (!byKind.size) return;
+  set.add(
+    'hours',
+    'hours of hands for one build',
+    hoursOf(
+      [...byKind.values()].map((times) => ({ ...timeOf(times.map((time) => ({ ...time, times: 1 }))), times: 1 })),
+      [...byKind.keys()].map(rateOf),
+      unknown.length ? `Without ${unknown.join(', ')}: how much there is of it is not known yet.` : undefined,
+    ),
+    place,
+    [...inputs],
+  );
 }
 
 /** Every strap line. */

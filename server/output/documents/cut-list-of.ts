@@ -26,6 +26,7 @@ import type {
   Caution,
   CutList,
   CutListInput,
+  Job,
   MaterialInput,
   PartInput,
   Reasoned,
@@ -60,7 +61,6 @@ export const cutListInputOf = (model: Model, options: CutListOptions): CutListIn
 
 /** What the build knows, piece by piece. */
 function* inputInSteps(model: Model, { date, problems }: CutListOptions): Steps<CutListInput> {
-  const file = fileName(model.file.uri);
   const blanks = new Map<MaterialModel, BlankInput[]>();
   const unreckoned: Unreckoned[] = [];
   const put = (material: MaterialModel, blank: BlankInput) => {
@@ -87,13 +87,27 @@ function* inputInSteps(model: Model, { date, problems }: CutListOptions): Steps<
   leathersOf(model, put);
   unreckoned.push(...leftOutBesides(model));
 
+  const mass = model.buildFigures().get('mass');
+  const rivets = yield* rivetsOf(model);
+  return {
+    ...(yield* jobInSteps(model, { date, problems })),
+    materials: [...blanks].map(([material, rows]) => materialOf(material, rows)),
+    wires: wiresOf(model),
+    rivets,
+    parts: [...partsOf(model, buckles), ...washersOf(model, rivets)],
+    unreckoned,
+    ...(mass ? { mass: { formed: mass.value, ...(mass.note === undefined ? {} : { note: mass.note }) } } : {}),
+  };
+}
+
+/** What every paper of a build says of it. */
+export function* jobInSteps(model: Model, { date, problems }: CutListOptions): Steps<Job> {
+  const file = fileName(model.file.uri);
   const duty = model.duty();
   const client = model.client();
   const rules = rulesOf(model);
   const due = model.due();
   const currency = model.currency();
-  const mass = model.buildFigures().get('mass');
-  const rivets = yield* rivetsOf(model);
   return {
     title: model.title() ?? file.replace(/\.planish$/i, ''),
     file,
@@ -113,19 +127,13 @@ function* inputInSteps(model: Model, { date, problems }: CutListOptions): Steps<
       message,
       line,
     })),
-    materials: [...blanks].map(([material, rows]) => materialOf(material, rows)),
-    wires: wiresOf(model),
-    rivets,
-    parts: [...partsOf(model, buckles), ...washersOf(model, rivets)],
-    unreckoned,
-    ...(mass ? { mass: { formed: mass.value, ...(mass.note === undefined ? {} : { note: mass.note }) } } : {}),
   };
 }
 
 // ---- blanks --------------------------------------------------------------------------------------------------------
 
 /** The blank of a piece, or why it has none. */
-function blankOf(piece: PieceModel): BlankInput | string {
+export function blankOf(piece: PieceModel): BlankInput | string {
   const material = piece.material();
   if (!material) return 'what it is cut from is not known';
   if (material.kind() === 'wire') return `${material.name} is wire, not sheet`;
@@ -203,7 +211,7 @@ function sizeOf(piece: PieceModel): BlankInput['size'] {
 const reasonOf = ({ formula, worked, basis, source }: Result): Reasoned => ({ formula, worked, basis, source });
 
 /** What the smith wrote above the piece, and what the blank itself asks to be minded. */
-function notesOf(piece: PieceModel): string[] {
+export function notesOf(piece: PieceModel): string[] {
   const notes = piece.named.section.notes.filter((note) => note.isNote).map((note) => note.text.trim());
   const written = notes.length ? [notes.join(' ')] : [];
   const form = piece.form();
@@ -404,7 +412,7 @@ function wiresOf(model: Model): WireInput[] {
   });
 }
 
-function* rivetsOf(model: Model): Steps<RivetInput[]> {
+export function* rivetsOf(model: Model): Steps<RivetInput[]> {
   const byRivet = new Map<RivetModel, RivetUse[]>();
   for (const seam of model.seams()) {
     yield undefined;

@@ -1,4 +1,6 @@
 import { atOnce, type Runner, share } from '../../incremental/steps.ts';
+import type { BuildSheet } from '../documents/build-sheet.ts';
+import { buildSheetPaper } from '../documents/build-sheet-paper.ts';
 import type { CutList } from '../documents/cut-list.ts';
 import { cutListPaper } from '../documents/cut-list-paper.ts';
 import type { OrderList } from '../documents/order-list.ts';
@@ -20,6 +22,10 @@ export type Format = (typeof FORMATS)[number];
 /** The same for an order list. */
 export const ORDER_FORMATS = ['html', 'pdf', 'md', 'json'] as const;
 export type OrderFormat = (typeof ORDER_FORMATS)[number];
+
+/** And for a build sheet. */
+export const BUILD_FORMATS = ['html', 'pdf', 'md', 'json'] as const;
+export type BuildFormat = (typeof BUILD_FORMATS)[number];
 
 export interface Written {
   /** One of the two is set: bytes for PDF, text for the rest. */
@@ -57,6 +63,17 @@ export async function exportOrderList(
   return to === 'json'
     ? written('json', await run(writeJson('order list', order)))
     : exportPaper(orderListPaper(order), to, fonts, run);
+}
+
+export async function exportBuildSheet(
+  sheet: BuildSheet,
+  to: BuildFormat,
+  fonts: Fonts,
+  run: Runner = atOnce,
+): Promise<Written> {
+  return to === 'json'
+    ? written('json', await run(writeJson('build sheet', sheet)))
+    : exportPaper(await run(share(0, 0.2, buildSheetPaper(sheet))), to, fonts, run);
 }
 
 /** A text or bytes as a file of its kind. */

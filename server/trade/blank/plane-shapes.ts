@@ -84,8 +84,6 @@ export function plateArea(long: number, wide: number): Result {
 
 /**
  * Way round a square-cornered plate, mm, from its sides, mm. Range: nothing or more. Source: geometry.
- *
- * @tests no figure asks for it yet
  */
 export function platePerimeter(long: number, wide: number): Result {
   return reckon({

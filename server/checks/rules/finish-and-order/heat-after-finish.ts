@@ -1,5 +1,7 @@
+import { orders } from '../../../model/work/orders.ts';
+import { isHotFinish, layerOf } from '../../../model/work/steps.ts';
 import type { Check } from '../../check.ts';
-import { isHotFinish, layerOf, orders, outOfOrder, stepName } from '../../support/finishes.ts';
+import { outOfOrder, stepName } from '../../support/finishes.ts';
 import { movingBefore, placeOf } from '../../support/writing.ts';
 
 export const check: Check = {

@@ -1,7 +1,8 @@
 import type { Named } from '../../../model/names/spec-file.ts';
 import type { Model } from '../../../model/spec.ts';
+import { orders, type Step } from '../../../model/work/orders.ts';
+import { isHotFinish } from '../../../model/work/steps.ts';
 import type { Check } from '../../check.ts';
-import { isHotFinish, orders, type Step } from '../../support/finishes.ts';
 import { hotStepsOfSeam } from '../../support/heat.ts';
 import { placeOf } from '../../support/writing.ts';
 

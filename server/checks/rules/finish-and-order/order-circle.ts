@@ -1,5 +1,8 @@
+import type { Arrow, Operation } from '../../../model/work/operation.ts';
+import { orders, type Step } from '../../../model/work/orders.ts';
+import { reasonOf } from '../../../model/work/reasons.ts';
+import { workOf } from '../../../model/work/work.ts';
 import type { Check } from '../../check.ts';
-import { orders, type Step } from '../../support/finishes.ts';
 import { placeOf } from '../../support/writing.ts';
 
 export const check: Check = {
@@ -7,7 +10,7 @@ export const check: Check = {
   title: 'An order of work that runs in a circle',
   family: 'Finish and order',
   severity: 'error',
-  what: 'By the orders of the spec a step comes before itself, over one or more others.',
+  what: 'By the orders of the spec, and by what must come first whatever they say, a step comes before itself, over one or more others.',
   why: 'No day of work can keep it.',
   todo: 'Take out the step that is the wrong way round.',
   source: 'The language',
@@ -43,6 +46,7 @@ order bench-order
         else after.set(from.key, [{ from, to }]);
       }
     }
+    const told = new Set<number>();
     const state = new Map<string, 'open' | 'done'>();
     for (const start of after.keys()) {
       if (state.has(start)) continue;
@@ -60,6 +64,7 @@ order bench-order
         const seen = state.get(key);
         if (seen === 'open') {
           const circle = way.slice(way.findIndex((each) => each.key === key)).map((each) => each.key);
+          told.add(link.to.filled.from);
           report(placeOf(link.to.line, link.to.filled), {
             message: `This order runs in a circle: ${[...circle, key].join(' → ')}.`,
           });
@@ -69,5 +74,23 @@ order bench-order
         }
       }
     }
+    if (!after.size) return;
+    for (const circle of workOf(model).circles) {
+      const own = circle.findLast(({ place }) => place);
+      const against = circle.find(({ reason }) => reason !== 'your-order');
+      if (!own?.place || !against || told.has(own.place.from)) continue;
+      report(own.place, {
+        message: `This order runs in a circle with what must come first: ${[own.to, ...around(circle, own)].map(({ key }) => key).join(' → ')}. ${reasonOf(against.reason).why}`,
+        related: circle.flatMap(({ place, to }) =>
+          place && place !== own.place ? [{ uri: model.file.uri, place, message: `Then ${to.key}` }] : [],
+        ),
+      });
+    }
   },
 };
+
+/** What comes one after the other from where an arrow of the circle leads, until it is there again. */
+function around(circle: readonly Arrow[], from: Arrow): Operation[] {
+  const at = circle.indexOf(from);
+  return [...circle.slice(at + 1), ...circle.slice(0, at + 1)].map(({ to }) => to);
+}

@@ -1,6 +1,7 @@
 import { capital } from '../../../model/values/prose.ts';
+import { layerOf } from '../../../model/work/steps.ts';
 import type { Check } from '../../check.ts';
-import { layerOf, outOfOrder, stepName } from '../../support/finishes.ts';
+import { outOfOrder, stepName } from '../../support/finishes.ts';
 import { movingBefore } from '../../support/writing.ts';
 
 export const check: Check = {

@@ -1,5 +1,6 @@
+import { layerOf } from '../../../model/work/steps.ts';
 import { addingLine, type Check } from '../../check.ts';
-import { layerOf, stepName } from '../../support/finishes.ts';
+import { stepName } from '../../support/finishes.ts';
 
 export const check: Check = {
   code: 'seal-missing',

@@ -1,5 +1,5 @@
+import { orders } from '../../../model/work/orders.ts';
 import type { Check } from '../../check.ts';
-import { orders } from '../../support/finishes.ts';
 import { hotStepsOfSeam } from '../../support/heat.ts';
 import { placeOf } from '../../support/writing.ts';
 

@@ -1,6 +1,6 @@
 import { kindOf } from '../../../model/forms/index.ts';
+import { orders } from '../../../model/work/orders.ts';
 import type { Check } from '../../check.ts';
-import { orders } from '../../support/finishes.ts';
 import { placeIn, placeOf } from '../../support/writing.ts';
 
 export const check: Check = {
