@@ -31,6 +31,8 @@ export interface Chart {
   readonly poles: { readonly bottom: boolean; readonly top: boolean };
   /** Columns that must be lines of the mesh, rising from 0 to 1. The sectors between them are meshed by themselves. */
   readonly columns: readonly number[];
+  /** Which share of the way up a form its columns are, where they are cut from one: they bend by no more than that share of it. */
+  readonly rising?: number;
   /** Columns and rows along which the surface is folded: sides of flutes, ridges of creases, where a flare begins. */
   readonly folds?: ReadonlyMap<string, Track>;
   /** The edges by name, each along sides of the square, in the direction in which they are measured. */

@@ -19,6 +19,7 @@ export function coverChart(neighbour: Chart, apart: number, extent: Extent): Cha
   const found = 'from' in extent ? bandOf(neighbour, extent) : patchOf(neighbour, extent);
   if (!found) return undefined;
   const spot = lastOf(found);
+  const [[, low], [, high]] = [spot(0.5, 0), spot(0.5, 1)];
   const point = (u: number, v: number): Vector => {
     const at = spot(u, v);
     return plus(neighbour.point(...at), directionOut(neighbour, at), apart);
@@ -30,6 +31,7 @@ export function coverChart(neighbour: Chart, apart: number, extent: Extent): Cha
     closed: false,
     poles: { bottom: false, top: false },
     columns: [0, 0.5, 1],
+    rising: (neighbour.rising ?? 1) * (high - low),
     edges: new Map([
       ['bottom', levelAt(0)],
       ['right', columnAt(1)],
@@ -88,15 +90,20 @@ export function bothHalves(half: Chart): Chart {
   };
 }
 
+/** Steps in which the whole way up a form is measured. */
+const STEPS_UP = 128;
+
 /** A whole dome is laid open at the back. */
 const around = (neighbour: Chart, u: number) => (neighbour.closed ? (u + 0.5) % 1 : u);
 
 function bandOf(neighbour: Chart, { from, wide, share = 1 }: Extract<Extent, { from: unknown }>) {
   if (from === 'top' && neighbour.poles.top) return undefined;
   const start = from === 'bottom' ? 0 : 1;
+  const steps = Math.max(16, Math.ceil(STEPS_UP * (neighbour.rising ?? 1)));
   /** The row at which a column is so far from the edge. */
   const reach = remembered((u) => {
-    const column = measured(neighbour, straight([around(neighbour, u), start], [around(neighbour, u), 1 - start]), 128);
+    const at = around(neighbour, u);
+    const column = measured(neighbour, straight([at, start], [at, 1 - start]), steps);
     return column.reaches(wide) ? column.at(wide)[1] : Number.NaN;
   });
   const within = (u: number) => 0.5 + (u - 0.5) * share;

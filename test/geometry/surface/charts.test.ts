@@ -367,6 +367,18 @@ describe('Plates that lie on another', () => {
     near(own, 2 * Math.PI * 100 * 100 * Math.sin(0.6), 2e-5);
   });
 
+  it('on covers on a ball reach as far as they say, however small a part of the ball is left', () => {
+    let chart: Chart = dome;
+    let radius = 100;
+    for (const wide of [60, 40, 15, 4]) {
+      chart = coverChart(chart, 5, { from: 'bottom', wide })!;
+      // Its zone as far up as it was measured on the ball below it.
+      const up = wide / radius;
+      radius += 5;
+      near(formArea(chart).area, 2 * Math.PI * radius ** 2 * Math.sin(up), 2e-5);
+    }
+  });
+
   it('as a patch are as long and as wide as they say', () => {
     const patch = coverChart(dome, 0, { long: 50, wide: 24 })!;
     near(

@@ -320,8 +320,6 @@ export const cases: readonly HostileCase[] = [
           piece(`l${i + 1}`, `lies over l${i}, gap 1 mm, from top to ${90 - i} mm down`),
         ).join(''),
     ),
-    // A point of the twelfth is one of each below it.
-    budget: { seconds: 20 },
   },
   {
     name: 'a cover longer than what it covers',

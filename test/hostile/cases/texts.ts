@@ -26,7 +26,7 @@ export const cases: readonly HostileCase[] = [
     name: '5,000 excuses in sections of their own',
     files: spec(() => STOCK + many(5_000, (i) => `piece p${i}\n  from plate\n${excused}\n`)),
     finds: 'excuse-unused',
-    budget: { seconds: 90, mebibytes: 1200 },
+    budget: { seconds: 40, mebibytes: 1100 },
   },
   { name: 'a loft of 5,000 levels', files: spec(() => pieceOf('loft', ...levels(5_000))), finds: 'too-long' },
   {

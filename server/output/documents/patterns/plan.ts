@@ -227,9 +227,11 @@ function* spotFor(lines: readonly Words[], room: Room, box: { right: number; top
 /** The first of these places where a block is clear of everything. */
 function* freeOf(spots: () => readonly Point[], room: Room, size: Omit<Block, 'x' | 'y'>): Steps<Point | undefined> {
   if (!room.mayHold(size)) return undefined;
-  for (const [i, { x, y }] of spots().entries()) {
-    if (i % SPOTS_AT_ONCE === SPOTS_AT_ONCE - 1) yield undefined;
-    if (room.isFree({ ...size, x, y })) return { x, y };
+  const { wide, high, turn } = size;
+  let tried = 0;
+  for (const { x, y } of spots()) {
+    if (++tried % SPOTS_AT_ONCE === 0) yield undefined;
+    if (room.isFree({ x, y, wide, high, turn })) return { x, y };
   }
   return undefined;
 }

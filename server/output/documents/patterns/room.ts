@@ -16,6 +16,8 @@ export interface Block {
 /** What room a drawing still has for words: nothing written lies over a line or over other words. */
 export class Room {
   private readonly taken = new Taken();
+  /** Lines that were in the way of the last places tried, the newest first: what is next to a place is seldom free of them. */
+  private readonly inTheWay: Chord[] = [];
 
   private constructor(
     private readonly outline: Chords,
@@ -55,19 +57,27 @@ export class Room {
 
   /** Whether a block is clear of everything and, if asked, inside the outline. */
   isFree(block: Block, inside = true): boolean {
-    // Thousands of places are tried for one block: its corners are found once.
+    // Thousands of places are tried for one block: what was in the way of one is looked at before anything is made.
+    const { x, y } = block;
+    const [w, h] = [block.wide / 2, block.high / 2];
+    const turn = radians(block.turn);
+    // Turned back: as x runs along the block.
+    const [cos, sin] = [Math.cos(turn), -Math.sin(turn)];
+    const isCrossedBy = (a: Point, b: Point): boolean => {
+      const [ax, ay] = [a.x - x, a.y - y];
+      const [bx, by] = [b.x - x, b.y - y];
+      return crosses(ax * cos - ay * sin, ax * sin + ay * cos, bx * cos - by * sin, bx * sin + by * cos, w, h);
+    };
+    if (this.inTheWay.some(([a, b]) => isCrossedBy(a, b))) return false;
     const corners = cornersOf(block);
     if (this.taken.overlaps(corners)) return false;
     const box = boxOfPoints(corners.points);
     if (this.holes.index.near(box).some((i) => isWithin(corners, this.holes.points[i]!))) return false;
-    const { ways } = corners;
-    const [w, h] = [block.wide / 2, block.high / 2];
-    // Turned back: as x runs along the block.
-    const [cos, sin] = [ways[0].x, -ways[0].y];
     const isCrossed = this.lines.some(box, (a, b) => {
-      const [ax, ay] = [a.x - block.x, a.y - block.y];
-      const [bx, by] = [b.x - block.x, b.y - block.y];
-      return crosses(ax * cos - ay * sin, ax * sin + ay * cos, bx * cos - by * sin, bx * sin + by * cos, w, h);
+      if (!isCrossedBy(a, b)) return false;
+      this.inTheWay.unshift([a, b]);
+      if (this.inTheWay.length > REMEMBERED) this.inTheWay.pop();
+      return true;
     });
     // The outline is one of the lines: where none crosses it, a block lies on one side of it with all its corners.
     return !isCrossed && (!inside || this.outline.winds(corners.points[0]!));
@@ -78,10 +88,14 @@ export class Room {
 const WITHIN = 0.2;
 /** What a corner may be off, mm. */
 const ROUNDED = 1e-6;
+/** As many lines as stand about a word. */
+const REMEMBERED = 12;
 /** Chords side by side that are kept in one box: few enough to look at, and a drawing of curves has a tenth of the boxes. */
 const IN_A_RUN = 16;
 /** Boxes in one index: making it is a step. */
 const IN_AN_INDEX = 8_000;
+
+type Chord = readonly [Point, Point];
 
 /** Straight lines one after the other. */
 interface Run {
