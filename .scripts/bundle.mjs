@@ -79,6 +79,7 @@ const programs = [
   { entryPoints: ['server/browser.ts'], out: 'server-web.js', ...browser, format: 'iife', plugins: [pdfInBrowser] },
   { entryPoints: ['client/desktop.ts'], out: 'client.cjs', ...node, external: ['vscode'] },
   { entryPoints: ['client/figures/page.ts'], out: 'figures-page.js', ...browser, format: 'iife' },
+  { entryPoints: ['client/papers/page.ts'], out: 'paper-page.js', ...browser, format: 'iife' },
   { entryPoints: ['client/web.ts'], out: 'client-web.js', ...browser, format: 'cjs', external: ['vscode'] },
 ];
 

@@ -5,7 +5,9 @@ import type { Offer } from './offer.ts';
 export const offers = (): Offer[] => [
   {
     command: 'planish.exportCutList',
+    show: 'planish.showCutList',
     method: 'planish/cutList',
+    name: vscode.l10n.t('Cut list'),
     title: vscode.l10n.t('Export cut list'),
     making: vscode.l10n.t('Laying out the cut list'),
     formats: [
@@ -16,11 +18,14 @@ export const offers = (): Offer[] => [
       { decides: { to: 'json' }, label: 'JSON', description: vscode.l10n.t('for other programs') },
     ],
     kerf: false,
+    shown: { to: 'html', parts: false },
     written: (name) => vscode.l10n.t('Cut list written to {0}.', name),
   },
   {
     command: 'planish.exportOrderList',
+    show: 'planish.showOrderList',
     method: 'planish/orderList',
+    name: vscode.l10n.t('Order list'),
     title: vscode.l10n.t('Export order list'),
     making: vscode.l10n.t('Making the order list'),
     formats: [
@@ -30,11 +35,14 @@ export const offers = (): Offer[] => [
       { decides: { to: 'json' }, label: 'JSON', description: vscode.l10n.t('for other programs') },
     ],
     kerf: false,
+    shown: { to: 'html', parts: false },
     written: (name) => vscode.l10n.t('Order list written to {0}.', name),
   },
   {
     command: 'planish.exportBuildSheet',
+    show: 'planish.showBuildSheet',
     method: 'planish/buildSheet',
+    name: vscode.l10n.t('Build sheet'),
     title: vscode.l10n.t('Export build sheet'),
     making: vscode.l10n.t('Putting the work in order'),
     formats: [
@@ -44,11 +52,14 @@ export const offers = (): Offer[] => [
       { decides: { to: 'json' }, label: 'JSON', description: vscode.l10n.t('for other programs') },
     ],
     kerf: false,
+    shown: { to: 'html', parts: false },
     written: (name) => vscode.l10n.t('Build sheet written to {0}.', name),
   },
   {
     command: 'planish.exportPatterns',
+    show: 'planish.showPatterns',
     method: 'planish/patterns',
+    name: vscode.l10n.t('Patterns'),
     title: vscode.l10n.t('Export patterns'),
     making: vscode.l10n.t('Drawing the patterns'),
     formats: [
@@ -60,11 +71,14 @@ export const offers = (): Offer[] => [
       { decides: { to: 'dxf' }, label: 'DXF', description: vscode.l10n.t('for a cutter, in millimetres, with layers') },
     ],
     kerf: true,
+    shown: { to: 'svg', parts: true },
     written: (name) => vscode.l10n.t('Patterns written to {0}.', name),
   },
   {
     command: 'planish.exportLayouts',
+    show: 'planish.showLayouts',
     method: 'planish/layouts',
+    name: vscode.l10n.t('Sheet layouts'),
     title: vscode.l10n.t('Export sheet layouts'),
     making: vscode.l10n.t('Laying out the sheets'),
     formats: [
@@ -72,6 +86,7 @@ export const offers = (): Offer[] => [
       { decides: { to: 'svg' }, label: 'SVG', description: vscode.l10n.t('for a drawing program, one unit a millimetre') },
     ],
     kerf: true,
+    shown: { to: 'svg', parts: true },
     parts: {
       written: (name) => vscode.l10n.t('Sheets written: {0}.', name),
       without: (name) => vscode.l10n.t('On no sheet: {0}.', name),

@@ -9,6 +9,7 @@ import { FiguresPanel } from './figures/panel.ts';
 import { languageStatus } from './language-status.ts';
 import { LensCommands, showHover, showUses } from './lenses.ts';
 import { type NewBuildRequest, newBuild } from './new-build.ts';
+import { Papers } from './papers/panel.ts';
 import { answer, ask, findSpecsForServer, listFolderForServer, readFileForServer } from './protocol.ts';
 import { StatusBar } from './status-bar.ts';
 import { Watch } from './watch.ts';
@@ -25,6 +26,7 @@ export interface Planish {
   lastWord(): string | undefined;
   watch: Watch;
   figures: FiguresPanel;
+  papers: Papers;
 }
 
 export async function activate(
@@ -34,6 +36,7 @@ export async function activate(
   const watch = new Watch();
   const lenses = own(context, new LensCommands());
   const crashes = new Crashes((why) => status.say(vscode.l10n.t('Planish: started anew, it did not answer'), why));
+  const files = own(context, vscode.workspace.createFileSystemWatcher('**/*.{planish,svg,dxf}'));
   const client = createClient({
     errorHandler: crashes,
     middleware: { ...watch.middleware, ...lenses.middleware },
@@ -43,7 +46,7 @@ export async function activate(
     documentSelector: [{ language: 'planish' }],
     synchronize: {
       // A stock file changed outside the editor changes every spec that uses it.
-      fileEvents: own(context, vscode.workspace.createFileSystemWatcher('**/*.{planish,svg,dxf}')),
+      fileEvents: files,
     },
     // The server asks back for files that it cannot reach itself (in a browser, that is all of them), and may draw in hovers.
     initializationOptions: {
@@ -64,7 +67,8 @@ export async function activate(
   const status = own(context, new StatusBar(client));
   const command = <T extends unknown[]>(name: string, run: (...given: T) => unknown) =>
     own(context, vscode.commands.registerCommand(name, run));
-  for (const each of exportCommands(client)) own(context, each);
+  const papers = own(context, new Papers(client, context, files));
+  for (const each of exportCommands(client, papers)) own(context, each);
   command('planish.newBuild', (request?: NewBuildRequest | vscode.Uri) => newBuild(client, request));
   command('planish.showUses', (uri: string, position: Position, places: Location[]) =>
     showUses(client, uri, position, places),
@@ -100,7 +104,7 @@ export async function activate(
   // One that does not come up is started again, or it is said how: the commands are there all the same.
   await client.start().catch(() => undefined);
   status.refreshSoon();
-  return { client, status: () => status.shown(), lastWord: () => crashes.lastWord(), watch, figures };
+  return { client, status: () => status.shown(), lastWord: () => crashes.lastWord(), watch, figures, papers };
 }
 
 /** One that gives no sign of life is ended, which is the way to a new one. */

@@ -19,9 +19,12 @@ export interface FormatChoice extends vscode.QuickPickItem {
 
 /** One export. Its texts are in the language of the editor. */
 export interface Offer {
-  /** The command of the editor, and the request to the server. */
+  /** The commands of the editor, to write it and to show it, and the request to the server. */
   command: string;
+  show: string;
   method: string;
+  /** `Cut list` */
+  name: string;
   /** What it is called while it is asked about: `Export cut list`. */
   title: string;
   /** Said while it is made. */
@@ -29,6 +32,8 @@ export interface Offer {
   formats: FormatChoice[];
   /** What is cut can be moved aside by half the kerf. */
   kerf: boolean;
+  /** What it is asked for as to be shown. */
+  shown: { to: string; parts: boolean };
   /** Of one file: said when it lies in its place. */
   written?: (place: string) => string;
   /** Of several: said when they do, of what is on none of them, and where there is none at all. */

@@ -3,13 +3,13 @@ import * as vscode from 'vscode';
 import type { PaperFile } from '../server/requests.ts';
 import type { Settled } from './ask-for-paper.ts';
 import { exists, folderFor, messageOf, shortName, withReasons } from './files.ts';
+import type { Offer } from './offer.ts';
 
-/** Gives the place of the written file, or undefined where nothing was written. `written` is what is said then. */
+/** Gives the place of the written file, or undefined where nothing was written. */
 export async function savePaper(
   made: PaperFile | undefined,
   ask: Settled,
-  title: string,
-  written: (place: string) => string,
+  { title, show, written }: Offer,
 ): Promise<vscode.Uri | undefined> {
   if (!made) return undefined;
   const { target, overwrite } = ask;
@@ -28,7 +28,7 @@ export async function savePaper(
     );
     return undefined;
   }
-  void offerToOpen(place, ask.to, told(written(shortName(place)), made));
+  void offerToOpen(place, ask, show, told(written!(shortName(place)), made));
   return place;
 }
 
@@ -53,19 +53,17 @@ function askForPlace(name: string, { spec, to }: Settled, title: string): Thenab
   });
 }
 
-function bytesOf(made: PaperFile): Uint8Array {
+export function bytesOf(made: PaperFile): Uint8Array {
   if (made.base64 === undefined) return new TextEncoder().encode(made.text ?? '');
   return Uint8Array.from(atob(made.base64), (character) => character.charCodeAt(0));
 }
 
-async function offerToOpen(place: vscode.Uri, to: string, { text, isWarning }: Told): Promise<void> {
+async function offerToOpen(place: vscode.Uri, { to, spec }: Settled, show: string, told: Told): Promise<void> {
   const open = vscode.l10n.t('Open');
   const { showInformationMessage, showWarningMessage } = vscode.window;
-  const answer = await (isWarning ? showWarningMessage : showInformationMessage)(text, open);
-  if (answer !== open) return;
-  // Pages and PDFs belong in the system's own viewer, which only files on this machine can reach.
-  const isPage = to === 'html' || to === 'pdf';
-  if (isPage && place.scheme === 'file' && !vscode.env.remoteName) await vscode.env.openExternal(place);
-  else if (to === 'md') await vscode.commands.executeCommand('markdown.showPreview', place);
-  else await vscode.commands.executeCommand('vscode.open', place);
+  if ((await (told.isWarning ? showWarningMessage : showInformationMessage)(told.text, open)) !== open) return;
+  const { executeCommand } = vscode.commands;
+  // An editor shows what the file of a page or of a drawing holds, and not what it is.
+  if (to === 'html' || to === 'pdf' || to === 'svg') await executeCommand(show, spec);
+  else await executeCommand(to === 'md' ? 'markdown.showPreview' : 'vscode.open', place);
 }

@@ -9,10 +9,10 @@ import type { Offer } from './offer.ts';
 export async function saveParts(
   made: LayoutFiles | undefined,
   { spec, folder, overwrite }: Settled,
-  title: string,
-  words: NonNullable<Offer['parts']>,
+  { title, show, parts }: Offer,
 ): Promise<vscode.Uri[]> {
   if (!made) return [];
+  const words = parts!;
   if (!made.sheets.length) {
     void vscode.window.showInformationMessage(words.none);
     return [];
@@ -20,14 +20,16 @@ export async function saveParts(
   const place = folder
     ? vscode.Uri.parse(folder, true)
     : await askForFolder(title, vscode.l10n.t('Put them here'), spec);
-  return place ? await write(place, made, overwrite, words) : [];
+  if (!place) return [];
+  const written = await write(place, made, overwrite);
+  if (written.length) void offerToShow(made, words, () => vscode.commands.executeCommand(show, spec));
+  return written;
 }
 
 async function write(
   folder: vscode.Uri,
-  { sheets, missing }: LayoutFiles,
+  { sheets }: LayoutFiles,
   overwrite: boolean | undefined,
-  words: NonNullable<Offer['parts']>,
 ): Promise<vscode.Uri[]> {
   const placed = sheets.map(({ name, text }) => ({ name, text, uri: vscode.Uri.joinPath(folder, name) }));
   // All or nothing: new sheets beside old ones would be worse than none.
@@ -45,10 +47,21 @@ async function write(
       void vscode.window.showErrorMessage(vscode.l10n.t('{0} could not be written: {1}', name, messageOf(error)));
       return [];
     }
-  const written = words.written(placed.map(({ name }) => name).join(', '));
-  if (!missing.length) void vscode.window.showInformationMessage(written);
-  else void vscode.window.showWarningMessage(`${written} ${words.without(withReasons(missing))}`);
   return placed.map(({ uri }) => uri);
+}
+
+async function offerToShow(
+  { sheets, missing }: LayoutFiles,
+  words: NonNullable<Offer['parts']>,
+  show: () => Thenable<unknown>,
+): Promise<void> {
+  const written = words.written(sheets.map(({ name }) => name).join(', '));
+  const open = vscode.l10n.t('Open');
+  const { showInformationMessage, showWarningMessage } = vscode.window;
+  const answer = missing.length
+    ? await showWarningMessage(`${written} ${words.without(withReasons(missing))}`, open)
+    : await showInformationMessage(written, open);
+  if (answer === open) await show();
 }
 
 async function mayReplace(name: string): Promise<boolean> {

@@ -38,6 +38,8 @@ export interface ExportAsked extends SpecAsked {
   readonly paper?: string;
   /** Whether what is cut lies half the kerf in the waste. */
   readonly kerf?: boolean;
+  /** A file for each part, of what has parts and can be one file too. */
+  readonly parts?: boolean;
   readonly workDoneToken?: string | number;
 }
 
@@ -51,9 +53,9 @@ export interface PaperFile {
   readonly leftOut?: readonly Missing[];
 }
 
-/** A file for each sheet, and what lies on none of them. */
+/** A file for each part, a sheet or a pattern, and what lies on none of them. */
 export interface LayoutFiles {
-  readonly sheets: readonly { readonly name: string; readonly text: string }[];
+  readonly sheets: readonly { readonly name: string; readonly title: string; readonly text: string }[];
   readonly missing: readonly Missing[];
 }
 

@@ -2,6 +2,7 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import type { Position } from 'vscode-languageserver-types';
+import { openPage } from '../open-page.ts';
 import { ask } from '../protocol.ts';
 import type { FromPage, ToPage } from './messages.ts';
 
@@ -53,13 +54,15 @@ export class FiguresPanel implements vscode.Disposable {
   }
 
   private open(): void {
-    const panel = vscode.window.createWebviewPanel(
-      'planish.figures',
-      vscode.l10n.t('Figures'),
-      { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true },
-      { enableScripts: true, localResourceRoots: [this.programs] },
-    );
-    panel.webview.html = pageOf(panel.webview, this.programs);
+    const words = { copy: vscode.l10n.t('Copy as text'), none: vscode.l10n.t('Nothing is worked out here.') };
+    const page = {
+      type: 'planish.figures',
+      title: vscode.l10n.t('Figures'),
+      script: 'figures-page.js',
+      style: STYLE,
+      words,
+    };
+    const panel = openPage(this.programs, page);
     panel.webview.onDidReceiveMessage((message: FromPage) => this.hear(message));
     panel.onDidDispose(() => {
       this.panel = undefined;
@@ -110,31 +113,9 @@ const placeOf = ({ document, selection }: vscode.TextEditor) => ({
   position: { line: selection.active.line, character: selection.active.character },
 });
 
-function pageOf(webview: vscode.Webview, programs: vscode.Uri): string {
-  const script = webview.asWebviewUri(vscode.Uri.joinPath(programs, 'figures-page.js'));
-  const nonce = Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16)).join('');
-  const words = { copy: vscode.l10n.t('Copy as text'), none: vscode.l10n.t('Nothing is worked out here.') };
-  return `<!DOCTYPE html>
-<html lang="${vscode.env.language}">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'nonce-${nonce}'; script-src 'nonce-${nonce}'">
-<title>Planish</title>
-<style nonce="${nonce}">${STYLE}</style>
-</head>
-<body data-copy="${words.copy}" data-none="${words.none}">
-<main></main>
-<script nonce="${nonce}" src="${script}"></script>
-</body>
-</html>`;
-}
-
 const STYLE = `
-body { color: var(--vscode-foreground); font: var(--vscode-font-size) var(--vscode-font-family); padding: 0 1.2em 2em; max-width: 52em; }
-header { display: flex; align-items: baseline; gap: 1em; position: sticky; top: 0; background: var(--vscode-editor-background); }
+body { padding: 0 1.2em 2em; max-width: 52em; }
 h1 { font-size: 1.2em; flex: 1; margin: 0.8em 0; }
-button { font: inherit; color: var(--vscode-button-secondaryForeground); background: var(--vscode-button-secondaryBackground); border: 1px solid var(--vscode-contrastBorder, transparent); padding: 0.2em 0.8em; cursor: pointer; }
-button:focus-visible, a:focus-visible { outline: 1px solid var(--vscode-focusBorder); }
 section { border-top: 1px solid var(--vscode-widget-border, var(--vscode-contrastBorder, #8884)); padding: 0.6em 0; }
 section.here { border-left: 3px solid var(--vscode-focusBorder); padding-left: 0.8em; }
 h2 { font-size: 1em; font-weight: normal; margin: 0; display: flex; gap: 1em; justify-content: space-between; }

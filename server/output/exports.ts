@@ -56,6 +56,8 @@ export interface Export<Made = unknown> {
   /** What is cut can be moved aside by half the kerf, in the formats that a cutter reads. */
   readonly kerf?: boolean;
   readonly menu?: { readonly icon?: string; readonly title?: boolean };
+  /** As what the editor shows it: all of it as a page, or as pictures, one for each part where it has such. */
+  readonly shown: 'html' | 'svg';
 
   /** The first half reads the model, and has to begin again where a text changes meanwhile. */
   read(model: Model, asked: ReadAsked): Steps<Made>;
@@ -123,6 +125,7 @@ export interface Missing {
 export interface Part {
   /** Behind the name of the spec in the name of its file. */
   readonly name: string;
+  readonly title: string;
   write(ask: WriteAsk): Promise<Written>;
 }
 
@@ -150,6 +153,7 @@ const cutList = row<CutList, Format>({
     { to: 'json', says: 'for other programs' },
   ],
   menu: { icon: '$(list-flat)', title: true },
+  shown: 'html',
   read: cutListInSteps,
   whole: (list, { to, fonts, run }) => exportCutList(list, to, fonts, run),
 });
@@ -186,12 +190,14 @@ const patterns = row<Patterns, PatternFormat>({
   papers: PAPERS,
   kerf: true,
   menu: { icon: '$(symbol-ruler)' },
+  shown: 'svg',
   read: patternsInSteps,
   missing: ({ missing }) => missing,
   whole: exportPatterns,
   parts: (made) =>
     made.patterns.map(({ piece }) => ({
       name: piece,
+      title: piece,
       write: (ask) => exportPatterns(onePiece(made, piece), ask),
     })),
 });
@@ -226,11 +232,13 @@ const layouts = row<SheetLayouts, LayoutFormat>({
     { to: 'svg', says: 'for a drawing program, one unit a millimetre' },
   ],
   kerf: true,
+  shown: 'svg',
   read: layoutsInSteps,
   missing: ({ missing }) => missing,
   parts: (made) =>
     made.sheets.map((sheet) => ({
       name: sheet.name,
+      title: sheet.title,
       write: async ({ to, run }) => written(to, await run(writeLayout(made, sheet, to))),
     })),
 });
@@ -257,6 +265,7 @@ const orderList = row<OrderList, OrderFormat>({
     { to: 'md', says: 'tables in plain text' },
     { to: 'json', says: 'for other programs' },
   ],
+  shown: 'html',
   read: (model, asked) => mapped(cutListInSteps(model, asked), orderListOf),
   whole: (order, { to, fonts, run }) => exportOrderList(order, to, fonts, run),
 });
@@ -283,6 +292,7 @@ const buildSheet = row<BuildSheet, BuildFormat>({
     { to: 'md', says: 'tables in plain text' },
     { to: 'json', says: 'for other programs' },
   ],
+  shown: 'html',
   read: buildSheetInSteps,
   whole: (sheet, { to, fonts, run }) => exportBuildSheet(sheet, to, fonts, run),
 });
@@ -290,17 +300,22 @@ const buildSheet = row<BuildSheet, BuildFormat>({
 export const exports: readonly Export[] = [cutList, orderList, buildSheet, patterns, layouts];
 
 export const methodOf = ({ id }: Export): string => `planish/${id}`;
-export const editorCommandOf = ({ id }: Export): string => `planish.export${id[0]!.toUpperCase()}${id.slice(1)}`;
+/** The editor's commands that write it and that show it. */
+export const exportCommandOf = (row: Export): string => `planish.export${capitalised(row)}`;
+export const showCommandOf = (row: Export): string => `planish.show${capitalised(row)}`;
+const capitalised = ({ id }: Export): string => `${id[0]!.toUpperCase()}${id.slice(1)}`;
 
 /** What is wrong with asking for an export like this, if anything: in a sentence for who asks. */
 export function refusedAs(
-  { words, formats, papers }: Export,
-  { to, paper, kerf }: { readonly to: unknown; readonly paper?: unknown; readonly kerf?: unknown },
+  { words, formats, papers, parts }: Export,
+  asked: { readonly to: unknown; readonly paper?: unknown; readonly kerf?: unknown; readonly parts?: unknown },
 ): string | undefined {
+  const { to, paper, kerf } = asked;
   if (!formats.includes(to as FileFormat)) return `${words.one} cannot be written as “${to}”.`;
   if (paper !== undefined && !papers?.includes(paper as PaperSize)) return `${words.one} cannot be set on “${paper}”.`;
   if (kerf !== undefined && typeof kerf !== 'boolean')
     return `“kerf” is true or false, not ${JSON.stringify(kerf)}: how wide the cut is, the material says (“kerf 0.3 mm”).`;
+  if (asked.parts === true && (!parts || to === 'pdf')) return `${words.one} cannot be written in parts as “${to}”.`;
   return kerf && to === 'pdf' ? 'The kerf is for a cutter: a PDF is cut by hand.' : undefined;
 }
 
@@ -315,5 +330,5 @@ interface RowOf<Made, To extends FileFormat> extends Omit<Export<Made>, 'formats
   readonly formats: readonly To[];
   readonly picks: readonly (Pick & { readonly to: To })[];
   whole?(made: Made, ask: Typed<To>): Promise<Written>;
-  parts?(made: Made): readonly { readonly name: string; write(ask: Typed<To>): Promise<Written> }[];
+  parts?(made: Made): readonly (Omit<Part, 'write'> & { write(ask: Typed<To>): Promise<Written> })[];
 }

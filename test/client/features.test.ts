@@ -30,7 +30,7 @@ describe('features of a spec in the editor', () => {
       assert.ok(all.some(({ command }) => command?.title === 'used twice'));
       return all;
     });
-    assert.ok(found.some(({ command }) => command?.title === 'Cut list…'));
+    assert.ok(found.some(({ command }) => command?.title === 'Cut list'));
     const uses = found.find(({ command }) => command?.title === 'used twice')!.command!;
     assert.deepEqual(uses.arguments ?? [], [], 'the editor forgets arguments before it takes the lens away');
     await spec.replace('joins band, tab', 'joins band,  tab');

@@ -69,7 +69,7 @@ describe('language server, feature by feature', () => {
       const titles = (needle: string) =>
         resolved.filter(({ range }) => range.start.line === line(needle)).map(({ command }) => command?.title);
       assert.match(titles('build "')[0]!, /^\d+ g in all$/);
-      assert.equal(titles('build "')[1], 'Cut list…');
+      assert.equal(titles('build "')[1], 'Cut list');
       assert.match(titles('build "')[2]!, /^\d cautions?: /);
       assert.match(titles('piece tab')[0]!, /^\d+ g each, 3 made$/);
       assert.equal(titles('piece tab')[1], 'used once');

@@ -206,7 +206,7 @@ describe('language server', () => {
           uri,
           to,
         });
-        assert.equal(made.name, `cap-cut-list.${to}`);
+        assert.equal(made.name, `cap.cut-list.${to}`);
         if (to === 'pdf') assert.match(made.base64 ?? '', /^JVBERi/);
         else assert.match(made.text ?? '', /band/);
       }
@@ -216,7 +216,7 @@ describe('language server', () => {
           uri,
           to,
         });
-        assert.equal(made.name, `cap-order-list.${to}`);
+        assert.equal(made.name, `cap.order-list.${to}`);
         if (to === 'pdf') assert.match(made.base64 ?? '', /^JVBERi/);
         else assert.match(made.text ?? '', /order list/i);
       }
@@ -237,6 +237,21 @@ describe('language server', () => {
         assert.deepEqual(made.missing, []);
       }
       await assert.rejects(client.request('planish/layouts', { uri, to: 'pdf' }), /“pdf”/);
+      const { sheets } = await client.request<{ sheets: { name: string; title: string; text: string }[] }>(
+        'planish/patterns',
+        { uri, to: 'svg', parts: true },
+      );
+      assert.deepEqual(
+        sheets.map(({ name, title }) => [name, title]),
+        ['band', 'tab'].map((piece) => [`cap.${piece}.svg`, piece]),
+      );
+      assert.match(sheets[1]!.text, /data-piece="tab"/);
+      assert.doesNotMatch(sheets[1]!.text, /data-piece="band"/);
+      for (const [method, to] of [
+        ['planish/patterns', 'pdf'],
+        ['planish/cutList', 'html'],
+      ])
+        await assert.rejects(client.request(method!, { uri, to, parts: true }), /cannot be written in parts/);
       assert.equal(await client.request('planish/summary', { uri: 'file:///not/there.planish' }), null);
     });
 

@@ -42,7 +42,9 @@ describe('package.json', () => {
       .join('\n');
     // Those of the exports are registered from the list that is made of their table.
     const registered = [
-      ...source.matchAll(/(?<!execute)[cC]ommand(?:<[^>]*>)?\(\s*'(planish\.\w+)'|^ {4}command: '(planish\.\w+)'/gm),
+      ...source.matchAll(
+        /(?<!execute)[cC]ommand(?:<[^>]*>)?\(\s*'(planish\.\w+)'|^ {4}(?:command|show): '(planish\.\w+)'/gm,
+      ),
     ].map((found) => found[1] ?? found[2]);
     const announced = contributes.commands.map(({ command }: { command: string }) => command);
     assert.deepEqual(registered.sort(), announced.sort());

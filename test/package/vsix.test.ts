@@ -34,6 +34,7 @@ describe('the package', () => {
       'dist/client-web.js',
       'dist/client.cjs',
       'dist/figures-page.js',
+      'dist/paper-page.js',
       'dist/notices.txt',
       'dist/notosans-bold.ttf',
       'dist/notosans-regular.ttf',

@@ -1,11 +1,12 @@
-// npm run screenshots [-- options]: pictures of the real editor with the packed extension, in a light and a dark theme,
-// into .ci-output/screenshots/. For looking at, and for the README.
+// npm run screenshots [-- options]: pictures of the real editor with the packed extension, in a light, a dark and a high-contrast
+// theme, into .ci-output/screenshots/. For looking at, and for the README.
 //   --file FILE         one spec, as sallet/sallet.planish (may be repeated; otherwise every build of samples/)
 //   --hover TEXT        hover over this text (with --nth N, its Nth appearance) …
 //   --complete TEXT     … and ask for completions at the end of the line that holds this text
 //   --figures TEXT      … and the panel of figures of what this text belongs to
+//   --paper NAME        … and the panel of a paper: “cut list”, “patterns”
 //   --reveal TEXT       scroll to this text first
-//   --theme light|dark  one theme only
+//   --theme NAME        one theme only: light, dark or contrast
 //   --size 1280x800     the window
 //   --alone             the editor without the side bar
 //   --packed            take the .vsix that is there
@@ -22,6 +23,7 @@ const { values: options } = parseArgs({
     nth: { type: 'string', default: '1' },
     complete: { type: 'string' },
     figures: { type: 'string' },
+    paper: { type: 'string' },
     reveal: { type: 'string' },
     theme: { type: 'string' },
     size: { type: 'string', default: '1280x800' },
@@ -30,7 +32,7 @@ const { values: options } = parseArgs({
   },
 });
 
-const themes = { light: 'Default Light Modern', dark: 'Default Dark Modern' };
+const themes = { light: 'Default Light Modern', dark: 'Default Dark Modern', contrast: 'Default High Contrast' };
 const output = path.join(root, '.ci-output/screenshots');
 
 /** Every spec of the samples that is a build, not something builds share, and made to be looked at. */
@@ -97,7 +99,11 @@ class Shots {
     await page.keyboard.press('Control+J');
     if (options.hover) await this.hover(options.hover, Number(options.nth));
     if (options.complete) await this.complete(options.complete);
-    if (options.figures) await this.figures(options.figures);
+    if (options.figures) {
+      await this.goTo(options.figures);
+      await this.panel('Explain this piece', 'figures');
+    }
+    if (options.paper) await this.panel(`Show ${options.paper}`, options.paper.replaceAll(' ', '-'));
   }
 
   async save(what) {
@@ -140,17 +146,17 @@ class Shots {
     await page.keyboard.press('Escape');
   }
 
-  async figures(text) {
+  /** What a command opens beside the spec. */
+  async panel(command, name) {
     const { page } = this;
-    await this.goTo(text);
     await page.keyboard.press('F1');
     await page.waitForSelector('.quick-input-widget input:visible');
-    await page.keyboard.type('Explain this piece');
+    await page.keyboard.type(command);
     await page.waitForTimeout(500);
     await page.keyboard.press('Enter');
     await page.waitForSelector('iframe.webview.ready', { timeout: 15_000 });
     await page.waitForTimeout(2500);
-    await this.save('figures');
+    await this.save(name);
   }
 
   async complete(text) {

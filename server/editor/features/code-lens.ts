@@ -27,7 +27,7 @@ export const feature: Feature = {
 };
 
 /** The commands of our own client that a lens calls. An editor without them reads the lens and cannot click it. */
-const CUT_LIST_COMMAND = 'planish.exportCutList';
+const CUT_LIST_COMMAND = 'planish.showCutList';
 const USES_COMMAND = 'planish.showUses';
 const HOVER_COMMAND = 'planish.showHover';
 
@@ -86,7 +86,7 @@ function* commandOf(view: View, lens: CodeLens, options: LensOptions): Steps<Com
   const named = data.name === undefined ? undefined : namedAt(view, data.name);
   switch (data.about) {
     case 'cut list':
-      return clickable('Cut list…', CUT_LIST_COMMAND, { uri: view.uri });
+      return clickable('Cut list', CUT_LIST_COMMAND, { uri: view.uri });
     case 'quiet': {
       const lines = quietLines(yield* view.problemsInSteps());
       if (!lines.length) return { title: 'no cautions', command: '' };

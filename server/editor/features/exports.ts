@@ -62,21 +62,21 @@ export function* readOf(
 async function writtenOf(
   row: Export,
   made: unknown,
-  { uri, to, paper }: ExportAsked,
+  { uri, to, paper, parts }: ExportAsked,
   given: Pick<WriteAsk, 'fonts' | 'run'>,
 ): Promise<PaperFile | LayoutFiles> {
   const ask: WriteAsk = { ...given, to: to as FileFormat, ...(paper ? { paper: paper as PaperSize } : {}) };
-  if (row.whole) return given.run(fileOf(uri, row.fileName, await row.whole(made, ask)));
+  if (row.whole && parts !== true) return given.run(fileOf(uri, row.fileName, await row.whole(made, ask)));
   return { sheets: await filesOf(uri, row.parts?.(made) ?? [], ask), missing: row.missing?.(made) ?? [] };
 }
 
 /** Named as on the command line: `sallet.skull-plate-1.dxf`. */
 async function filesOf(uri: string, parts: readonly Part[], ask: WriteAsk): Promise<LayoutFiles['sheets']> {
-  const files: { name: string; text: string }[] = [];
+  const files: LayoutFiles['sheets'][number][] = [];
   for (const [done, part] of parts.entries()) {
     const run: Runner = (steps) => ask.run(partOf(done, parts.length, steps));
     const { text = '', extension } = await part.write({ ...ask, run });
-    files.push({ name: `${baseOf(uri)}.${part.name}${extension}`, text });
+    files.push({ name: `${baseOf(uri)}.${part.name}${extension}`, title: part.title, text });
   }
   return files;
 }
@@ -89,8 +89,9 @@ function* partOf<T>(done: number, count: number, steps: Steps<T>): Steps<T> {
 
 const baseOf = (uri: string): string => Utils.basename(URI.parse(uri)).replace(/\.planish$/i, '') || 'build';
 
+/** As on the command line too: `sallet.cut-list.html`. */
 function* fileOf(uri: string, what: string, { extension, bytes, text, leftOut }: Written): Steps<PaperFile> {
-  const name = `${baseOf(uri)}-${what}${extension}`;
+  const name = `${baseOf(uri)}.${what}${extension}`;
   const without = leftOut?.length ? { leftOut } : {};
   return bytes ? { name, base64: yield* base64Of(bytes), ...without } : { name, text: text ?? '', ...without };
 }

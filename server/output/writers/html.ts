@@ -136,10 +136,10 @@ function markSvg(mark: Mark): string {
 }
 
 function svg(drawing: Drawing, id: string): string {
-  return `<svg role="img" aria-labelledby="${id}-t ${id}-d" viewBox="0 0 ${round(drawing.width)} ${round(drawing.height)}" style="max-width:${round(drawing.width * 1.45)}pt"><title id="${id}-t">${markup(drawing.title)}</title><desc id="${id}-d">${markup(drawing.description)}</desc>${drawing.marks.map(markSvg).join('')}</svg>`;
+  return `<svg role="img" aria-labelledby="${id}-t ${id}-d" viewBox="0 0 ${round(drawing.width)} ${round(drawing.height)}" width="${round(drawing.width * 1.45)}pt"><title id="${id}-t">${markup(drawing.title)}</title><desc id="${id}-d">${markup(drawing.description)}</desc>${drawing.marks.map(markSvg).join('')}</svg>`;
 }
 
-const STYLE = `:root { --ink: #1d2226; --soft: #59626a; --line: #c9ced2; --pale: #f3f1ec; --copper: #94471c; --red: #a01c1c; }
+const STYLE = `body { --ink: #1d2226; --soft: #59626a; --line: #c9ced2; --pale: #f3f1ec; --copper: #94471c; --red: #a01c1c; }
 * { box-sizing: border-box; }
 body { margin: 0 auto; padding: 1.5rem 1.25rem 3rem; max-width: 62rem; color: var(--ink); background: #fff; font: 15px/1.45 system-ui, "Noto Sans", sans-serif; overflow-wrap: anywhere; }
 header { border-top: 6px solid var(--ink); border-bottom: 1px solid var(--ink); padding: .6rem 0 .8rem; margin-bottom: 1rem; }
@@ -172,7 +172,7 @@ td small, th small { display: block; color: var(--soft); font-weight: 400; font-
 input[type=checkbox] { width: 1.15rem; height: 1.15rem; margin: .05rem 0 0; accent-color: var(--copper); }
 figure { margin: 0 0 1rem; }
 figcaption { color: var(--soft); font-size: .85rem; }
-svg { display: block; width: 100%; height: auto; margin-bottom: .35rem; font-family: system-ui, "Noto Sans", sans-serif; }
+svg { display: block; max-width: 100%; height: auto; margin-bottom: .35rem; font-family: system-ui, "Noto Sans", sans-serif; }
 svg path { fill: none; stroke-width: .6; }
 svg .sheet { fill: #fff; }
 svg .sheet-edge { stroke: #1d2226; stroke-width: 1.2; }
@@ -217,7 +217,7 @@ footer p { margin: 0; }
   tfoot { display: table-row-group; }
   table { font-size: 8.5pt; }
   input[type=checkbox] { width: .8rem; height: .8rem; }
-  svg { max-width: 100% !important; max-height: 150mm; }
+  svg { width: 100%; max-height: 150mm; }
   table.dense { font-size: 8pt; }
   table.dense th, table.dense td { padding: .12rem .5rem; }
 }`;
