@@ -56,6 +56,23 @@ export const offers = (): Offer[] => [
     written: (name) => vscode.l10n.t('Build sheet written to {0}.', name),
   },
   {
+    command: 'planish.exportQuote',
+    show: 'planish.showQuote',
+    method: 'planish/quote',
+    name: vscode.l10n.t('Quote'),
+    title: vscode.l10n.t('Export quote'),
+    making: vscode.l10n.t('Reckoning the price'),
+    formats: [
+      { decides: { to: 'html' }, label: 'HTML', description: vscode.l10n.t('one page, prints well') },
+      { decides: { to: 'pdf' }, label: 'PDF', description: vscode.l10n.t('the same, ready for the printer') },
+      { decides: { to: 'md' }, label: 'Markdown', description: vscode.l10n.t('tables in plain text') },
+      { decides: { to: 'json' }, label: 'JSON', description: vscode.l10n.t('for other programs') },
+    ],
+    kerf: false,
+    shown: { to: 'html', parts: false },
+    written: (name) => vscode.l10n.t('Quote written to {0}.', name),
+  },
+  {
     command: 'planish.exportPatterns',
     show: 'planish.showPatterns',
     method: 'planish/patterns',

@@ -1851,6 +1851,14 @@ export type VocabularyLine =
   }
   | {
     readonly kind: 'shop';
+    readonly id: 'overhead';
+    readonly group: 'plain';
+    readonly slots: { readonly 'overhead': 'percent' };
+    readonly words: 'overhead';
+    readonly with: {};
+  }
+  | {
+    readonly kind: 'shop';
     readonly id: 'margin';
     readonly group: 'plain';
     readonly slots: { readonly 'margin': 'percent' };
@@ -1863,6 +1871,22 @@ export type VocabularyLine =
     readonly group: 'plain';
     readonly slots: { readonly 'tax': 'percent' };
     readonly words: 'tax';
+    readonly with: {};
+  }
+  | {
+    readonly kind: 'shop';
+    readonly id: 'valid';
+    readonly group: 'plain';
+    readonly slots: { readonly 'days': 'count' };
+    readonly words: 'valid' | 'days';
+    readonly with: {};
+  }
+  | {
+    readonly kind: 'shop';
+    readonly id: 'terms';
+    readonly group: 'plain';
+    readonly slots: { readonly 'terms': 'text' };
+    readonly words: 'terms';
     readonly with: {};
   }
   | {

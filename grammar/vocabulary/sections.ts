@@ -1089,7 +1089,7 @@ const shop: SectionWord = {
   doc: 'What this shop has and charges.',
   needs: [],
   lines: [
-    line('rate', 'rate <rate:number, ≥ 0>', 'Price of an hour.', 'rate 42.00', { later: true }),
+    line('rate', 'rate <rate:number, ≥ 0>', 'Price of an hour.', 'rate 42.00'),
     line('currency', 'currency <currency:currency>', 'The currency of every price.', 'currency GBP'),
     line('gauges', 'gauges ( US | UK )', 'Which family of gauge tables a `ga` is read by.', 'gauges UK'),
     line(
@@ -1110,8 +1110,29 @@ const shop: SectionWord = {
     line('blade', 'blade <teeth:teeth>', 'The saw blade, by its teeth to the inch.', 'blade 56 tpi', { repeats: true }),
     line('heat', 'heat <source:heat source>', 'How metal is heated.', 'heat forge', { repeats: true }),
     line('wire', 'wire <sizes:length>...', 'The wires in the rack.', 'wire 1/16, 3/32 in', { later: true }),
-    line('margin', 'margin <margin:percent, ≥ 0>', 'Added to the cost for the price.', 'margin 25 %', { later: true }),
-    line('tax', 'tax <tax:percent, ≥ 0>', 'Tax on the price.', 'tax 20 %', { later: true }),
+    line(
+      'overhead',
+      'overhead <overhead:percent, ≥ 0>',
+      'Rent, gas and tools: added to materials and hours in a quote.',
+      'overhead 12 %',
+    ),
+    line(
+      'margin',
+      'margin <margin:percent, ≥ 0>',
+      'Added to the cost, overhead and all, for the price.',
+      'margin 25 %',
+    ),
+    line('tax', 'tax <tax:percent, ≥ 0>', 'Tax on the price.', 'tax 20 %'),
+    line('valid', 'valid <days:count> days', 'How long a quote stands, from the day it is made.', 'valid 30 days'),
+    line(
+      'terms',
+      'terms <terms:text>',
+      'A sentence that stands on every quote.',
+      'terms "Half on order, half on delivery."',
+      {
+        repeats: true,
+      },
+    ),
   ],
 };
 

@@ -1,7 +1,6 @@
 import { anyOf, nearest } from '../../grammar/nearest.ts';
 import about from '../../package.json' with { type: 'json' };
 import { commands } from './commands/all.ts';
-import { isLater } from './commands/later.ts';
 import { readArguments } from './support/arguments.ts';
 import type { Command, ExitCode } from './support/command.ts';
 import { CommandError } from './support/files.ts';
@@ -52,11 +51,9 @@ async function runCommand(
       commands.map((each) => each.name),
     );
     throw new CommandError(
-      `There is no command ${clean(name)}${near ? `: did you mean ${near}?` : `. There are ${anyOf(commands.filter((each) => !isLater(each)).map((each) => each.name))}.`}`,
+      `There is no command ${clean(name)}${near ? `: did you mean ${near}?` : `. There are ${anyOf(commands.map((each) => each.name))}.`}`,
     );
   }
-  // What is not built yet says so whatever options come with it.
-  if (isLater(command)) return command.run({ named: [], options: new Map() }, terminal, version);
   return command.run(readArguments(name, args, command.options), terminal, version);
 }
 
@@ -65,12 +62,8 @@ function help(): string {
   return [
     'planish: build specs for armour, checked and worked out.',
     '',
-    ...columns(commands.filter((each) => !isLater(each)).map(row)),
+    ...columns(commands.map(row)),
     '',
-    `Not built yet: ${commands
-      .filter(isLater)
-      .map(({ name }) => name)
-      .join(', ')}.`,
     'planish COMMAND --help says more of one. planish --version says which this is.',
     'It ends with 0 where all is well, 1 where a spec has errors, 2 where it could not read or understand.',
     '',

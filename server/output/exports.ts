@@ -16,6 +16,8 @@ import {
 import type { Patterns } from './documents/patterns/pattern.ts';
 import { patternsInSteps } from './documents/patterns/patterns-of.ts';
 import { PAPERS, type PaperSize } from './documents/patterns/tiles.ts';
+import type { Quote } from './documents/quote.ts';
+import { quoteInSteps } from './documents/quote-of.ts';
 import type { FileFormat } from './writers/file-formats.ts';
 import {
   BUILD_FORMATS,
@@ -23,11 +25,14 @@ import {
   exportBuildSheet,
   exportCutList,
   exportOrderList,
+  exportQuote,
   FORMATS,
   type Fonts,
   type Format,
   ORDER_FORMATS,
   type OrderFormat,
+  QUOTE_FORMATS,
+  type QuoteFormat,
   type Written,
   written,
 } from './writers/papers.ts';
@@ -297,7 +302,34 @@ const buildSheet = row<BuildSheet, BuildFormat>({
   whole: (sheet, { to, fonts, run }) => exportBuildSheet(sheet, to, fonts, run),
 });
 
-export const exports: readonly Export[] = [cutList, orderList, buildSheet, patterns, layouts];
+const quote = row<Quote, QuoteFormat>({
+  id: 'quote',
+  command: 'quote',
+  fileName: 'quote',
+  words: {
+    title: 'Quote',
+    one: 'A quote',
+    making: 'Reckoning the price',
+    doc: 'Writes the quote: materials, hours at the rate of the shop, overhead, margin and tax, for one build and for more.',
+    more: [
+      'Without -o it is written beside the spec: sallet.planish makes sallet.quote.html.',
+      'What has no price is named and in no sum. The shop says rate, overhead, margin, tax, how long it stands and its terms. Ends with 1 where the spec has errors.',
+    ],
+    noPiece: 'there is nothing to quote for',
+  },
+  formats: QUOTE_FORMATS,
+  picks: [
+    { to: 'html', says: 'one page, prints well' },
+    { to: 'pdf', says: 'the same, ready for the printer' },
+    { to: 'md', says: 'tables in plain text' },
+    { to: 'json', says: 'for other programs' },
+  ],
+  shown: 'html',
+  read: quoteInSteps,
+  whole: (made, { to, fonts, run }) => exportQuote(made, to, fonts, run),
+});
+
+export const exports: readonly Export[] = [cutList, orderList, buildSheet, quote, patterns, layouts];
 
 export const methodOf = ({ id }: Export): string => `planish/${id}`;
 /** The editor's commands that write it and that show it. */

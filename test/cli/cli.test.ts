@@ -92,15 +92,6 @@ describe('command line', () => {
       assert.deepEqual(readdirSync(folder), ['a.planish']);
     });
 
-    it('says of what is not built yet that it is not', async () => {
-      const folder = scratch({ 'a.planish': GOOD });
-      for (const name of ['buildsheet', 'quote']) {
-        const { code, err, out } = await planish([name, 'a.planish', '--to', 'pdf'], folder);
-        assert.deepEqual([code, out], [2, '']);
-        assert.match(err, new RegExp(`planish ${name} is not built yet`));
-      }
-    });
-
     it('uses no colour where no terminal is', async () => {
       const folder = scratch({ 'a.planish': BAD });
       const { out, err } = await planish(['check', 'a.planish'], folder);
@@ -459,6 +450,18 @@ describe('command line', () => {
       };
       assert.equal(paper, 'build sheet');
       assert.equal(turns[0]?.key, 'brow mark');
+    });
+  });
+
+  describe('quote', () => {
+    it('writes each format beside the spec, and names what has no price', async () => {
+      const folder = scratch({ 'a.planish': GOOD });
+      for (const to of ['html', 'pdf', 'md', 'json']) {
+        const { code, out, err } = await planish(['quote', 'a.planish', '--to', to], folder);
+        assert.deepEqual([code, out], [0, ''], err);
+        assert.match(err, new RegExp(`Quote of a\\.planish written to a\\.quote\\.${to}`));
+      }
+      assert.match(text(folder, 'a.quote.md'), /the hours, since the shop says no rate/);
     });
   });
 

@@ -76,6 +76,7 @@ const ASKS: Readonly<Record<string, unknown>> = {
   'planish/cutList': { uri, to: 'csv' },
   'planish/orderList': { uri, to: 'md' },
   'planish/buildSheet': { uri, to: 'md' },
+  'planish/quote': { uri, to: 'md' },
   'planish/patterns': { uri, to: 'svg' },
   'planish/layouts': { uri, to: 'svg' },
   'planish/starters': {},

@@ -350,6 +350,7 @@ describe('language server', () => {
       'planish/cutList',
       'planish/orderList',
       'planish/buildSheet',
+      'planish/quote',
       'planish/layouts',
     ])
       for (const params of [{}, { uri: 3 }, null]) await client.request(method, params).catch(() => undefined);

@@ -64,10 +64,11 @@ const FORMATS = {
   cutlist: ['planish/cutList', ['csv', 'html', 'md', 'json', 'pdf']],
   order: ['planish/orderList', ['md', 'html', 'json', 'pdf']],
   buildsheet: ['planish/buildSheet', ['md', 'html', 'json', 'pdf']],
+  quote: ['planish/quote', ['md', 'html', 'json', 'pdf']],
   patterns: ['planish/patterns', ['svg', 'dxf', 'pdf']],
   layouts: ['planish/layouts', ['svg', 'dxf']],
 } as const;
-const ALL = ['cutlist', 'order', 'buildsheet', 'patterns', 'layouts', 'explain'] as const;
+const ALL = ['cutlist', 'order', 'buildsheet', 'quote', 'patterns', 'layouts', 'explain'] as const;
 const LAYOUT = { options: { tabSize: 2, insertSpaces: true } };
 
 class Run {

@@ -19,6 +19,8 @@ export interface NotCounted {
   readonly perBuild?: number;
   /** What it is missing from: the mass, or only what is ordered, paid and timed. */
   readonly from: 'mass and order' | 'order' | 'figures';
+  /** Whether it is used up out of a tin: what a shop’s overhead is for. */
+  readonly isUsedUp?: true;
 }
 
 /** Everything of the spec that is read and not counted. */
@@ -161,6 +163,7 @@ function coats(section: Section): NotCounted[] {
       place: placeOf(first),
       reason: 'what is laid on is in no order, no price and no mass',
       from: 'mass and order',
+      isUsedUp: true,
     },
   ];
 }

@@ -6,12 +6,12 @@ import type { Arrow, Operation } from '../../model/work/operation.ts';
 import { reasonOf } from '../../model/work/reasons.ts';
 import { type WorkedAt, workedAtPieces, workOf } from '../../model/work/work.ts';
 import { drillFor, holeFor } from '../../trade/rivet/rivet.ts';
-import { rateOf, type WorkKind } from '../../trade/usual/rates.ts';
-import { schedule } from '../../trade/work/schedule.ts';
+import type { WorkKind } from '../../trade/usual/rates.ts';
 import type { BuildSheet, Card, Measured, Turn, Why } from './build-sheet.ts';
 import type { RivetInput } from './cut-list.ts';
 import { blankOf, type CutListOptions, jobInSteps, notesOf, rivetsOf } from './cut-list-of.ts';
 import { Places } from './explain.ts';
+import { scheduled } from './scheduled.ts';
 
 const NOTHING: WorkedAt = { operations: [], links: [] };
 
@@ -19,20 +19,10 @@ const NOTHING: WorkedAt = { operations: [], links: [] };
 export function* buildSheetInSteps(model: Model, options: CutListOptions): Steps<BuildSheet> {
   const job = yield* jobInSteps(model, options);
   const builds = job.make + job.spare;
-  const { operations, arrows, yielded } = yield* patiently(() => workOf(model));
+  const work = yield* patiently(() => workOf(model));
+  const { operations, arrows, yielded } = work;
   yield undefined;
-  const number = new Map(operations.map((each, i) => [each, i]));
-  const after: number[][] = operations.map(() => []);
-  for (const { from, to } of arrows) after[number.get(from)!]!.push(number.get(to)!);
-  const made = schedule(
-    operations.map(({ kind, time, wait }) => ({
-      minutes: (time?.value ?? 0) * builds,
-      kind,
-      setUp: rateOf(kind).setUp,
-      wait: wait?.value ?? 0,
-    })),
-    after,
-  );
+  const made = scheduled(work, builds);
   yield undefined;
   const turnOf = new Map(made.turns.map(({ job: i }, at) => [operations[i]!, at + 1]));
   const places = new Places(model.file);
@@ -58,7 +48,6 @@ export function* buildSheetInSteps(model: Model, options: CutListOptions): Steps
       line: places.at(place.section, place.from).line,
     };
   });
-  const hands = turns.reduce((sum, { minutes = 0, setUp }) => sum + minutes + setUp, 0);
   const one = model.buildFigures().get('hours');
   const rivets = yield* rivetsOf(model);
   const worked = workedAtPieces(model);
@@ -83,11 +72,11 @@ export function* buildSheetInSteps(model: Model, options: CutListOptions): Steps
             },
           }
         : {}),
-      hands,
-      waiting: Math.max(0, made.makespan - hands),
+      hands: made.hands,
+      waiting: Math.max(0, made.makespan - made.hands),
       throughout: made.makespan,
       least: made.bound,
-      unknown: operations.flatMap(({ title, time }) => (time ? [] : [title])),
+      unknown: made.unknown,
     },
     turns,
     why: whys(arrows, turnOf),

@@ -60,7 +60,7 @@ export const cutListInputOf = (model: Model, options: CutListOptions): CutListIn
   atOnce(inputInSteps(model, options));
 
 /** What the build knows, piece by piece. */
-function* inputInSteps(model: Model, { date, problems }: CutListOptions): Steps<CutListInput> {
+export function* inputInSteps(model: Model, { date, problems }: CutListOptions): Steps<CutListInput> {
   const blanks = new Map<MaterialModel, BlankInput[]>();
   const unreckoned: Unreckoned[] = [];
   const put = (material: MaterialModel, blank: BlankInput) => {

@@ -6,6 +6,8 @@ import { cutListPaper } from '../documents/cut-list-paper.ts';
 import type { OrderList } from '../documents/order-list.ts';
 import { orderListPaper } from '../documents/order-list-paper.ts';
 import type { Paper } from '../documents/paper.ts';
+import type { Quote } from '../documents/quote.ts';
+import { quotePaper } from '../documents/quote-paper.ts';
 import { writeCsv } from './csv.ts';
 import { FILE_FORMATS, type FileFormat } from './file-formats.ts';
 import { writeHtml } from './html.ts';
@@ -26,6 +28,10 @@ export type OrderFormat = (typeof ORDER_FORMATS)[number];
 /** And for a build sheet. */
 export const BUILD_FORMATS = ['html', 'pdf', 'md', 'json'] as const;
 export type BuildFormat = (typeof BUILD_FORMATS)[number];
+
+/** And for a quote. */
+export const QUOTE_FORMATS = ['html', 'pdf', 'md', 'json'] as const;
+export type QuoteFormat = (typeof QUOTE_FORMATS)[number];
 
 export interface Written {
   /** One of the two is set: bytes for PDF, text for the rest. */
@@ -74,6 +80,12 @@ export async function exportBuildSheet(
   return to === 'json'
     ? written('json', await run(writeJson('build sheet', sheet)))
     : exportPaper(await run(share(0, 0.2, buildSheetPaper(sheet))), to, fonts, run);
+}
+
+export async function exportQuote(quote: Quote, to: QuoteFormat, fonts: Fonts, run: Runner = atOnce): Promise<Written> {
+  return to === 'json'
+    ? written('json', await run(writeJson('quote', quote)))
+    : exportPaper(quotePaper(quote), to, fonts, run);
 }
 
 /** A text or bytes as a file of its kind. */
