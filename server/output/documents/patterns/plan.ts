@@ -1,7 +1,7 @@
 import { boxOfPath, lengthOfPath } from '../../../geometry/outline/measure.ts';
 import type { Path } from '../../../geometry/outline/path.ts';
 import { around } from '../../../geometry/outline/span.ts';
-import { manyByMany, type Steps } from '../../../incremental/steps.ts';
+import { manyByMany, Recent, type Steps } from '../../../incremental/steps.ts';
 import {
   along,
   asCircle,
@@ -238,9 +238,17 @@ function* freeOf(spots: () => readonly Point[], room: Room, size: Omit<Block, 'x
 
 const SPOTS_AT_ONCE = 50;
 
-function gridAbout({ right, top }: { right: number; top: number }, w: number, h: number): Point[] {
+/** Places all over a box for what is so large, those nearest its middle first. */
+function gridAbout({ right, top }: { right: number; top: number }, w: number, h: number): readonly Point[] {
+  if (right < w || top < h) return [];
+  // Of pieces alike, words as long are tried in the same places.
+  return grids.get(`${right} ${top} ${w} ${h}`, () => gridIn(right, top, w, h));
+}
+
+const grids = new Recent<readonly Point[]>(64);
+
+function gridIn(right: number, top: number, w: number, h: number): Point[] {
   const [freeX, freeY] = [right - w, top - h];
-  if (freeX < 0 || freeY < 0) return [];
   const steps = 24;
   const spots: (Point & { off: number })[] = [];
   for (let i = 0; i <= steps; i++) {
@@ -365,7 +373,7 @@ function* grainMark(grain: number, room: Room, box: { right: number; top: number
   for (const long of [50, 35, 22, 14]) {
     const block = { wide: long + 2, high: 6, turn: grain };
     const [w, h] = grain ? [6, long + 2] : [long + 2, 6];
-    const spot = yield* freeOf(() => gridAbout(box, w, h).reverse(), room, block);
+    const spot = yield* freeOf(() => [...gridAbout(box, w, h)].reverse(), room, block);
     if (!spot) continue;
     room.take({ ...block, ...spot });
     const put = (x: number, y: number): Point => {

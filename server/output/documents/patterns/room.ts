@@ -68,7 +68,12 @@ export class Room {
       const [bx, by] = [b.x - x, b.y - y];
       return crosses(ax * cos - ay * sin, ax * sin + ay * cos, bx * cos - by * sin, bx * sin + by * cos, w, h);
     };
-    if (this.inTheWay.some(([a, b]) => isCrossedBy(a, b))) return false;
+    for (const [i, [a, b]] of this.inTheWay.entries()) {
+      if (!isCrossedBy(a, b)) continue;
+      // What is in the way of many comes to stand first.
+      if (i) this.inTheWay.unshift(...this.inTheWay.splice(i, 1));
+      return false;
+    }
     const corners = cornersOf(block);
     if (this.taken.overlaps(corners)) return false;
     const box = boxOfPoints(corners.points);
