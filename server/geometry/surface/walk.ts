@@ -38,22 +38,25 @@ export function tangent(chart: Chart, [u, v]: Spot, axis: 0 | 1): Vector {
 
 /**
  * Where one comes out who goes straight ahead on the surface: the geodesic from a spot, in a direction, so many mm.
- * Stops at the outline. Good to the square of a step: 4 mm, or an eighth of the way. Source: the direction carried on
- * in each tangent plane (derived).
+ * Stops at the outline. Good to the square of a step: 4 mm, or an eighth of the way. Source: the direction turned with the
+ * normal from each tangent plane into the next (derived).
  */
 export function straightOn(chart: Chart, from: Spot, direction: Vector, length: number): Spot {
   const steps = Math.min(400, Math.max(8, Math.ceil(length / 4)));
   const step = length / steps;
   let spot = from;
-  let ahead = inPlane(direction, directionOut(chart, spot));
+  let out = directionOut(chart, spot);
+  let ahead = inPlane(direction, out);
   for (let i = 0; i < steps; i++) {
     // The slope half way counts for the whole step.
     const half = moved(chart, spot, ahead, step / 2);
-    const reckoned = moved(chart, half, inPlane(ahead, directionOut(chart, half)), step, spot);
+    const reckoned = moved(chart, half, carried(ahead, out, directionOut(chart, half)), step, spot);
     const next = asFar(chart, spot, reckoned, step);
     if (next[1] < 0 || next[1] > 1 || (!chart.closed && (next[0] < 0 || next[0] > 1))) return clamped(chart, next);
     spot = [turned(chart, next[0]), next[1]];
-    ahead = inPlane(ahead, directionOut(chart, spot));
+    const there = directionOut(chart, spot);
+    ahead = carried(ahead, out, there);
+    out = there;
   }
   return spot;
 }
@@ -74,6 +77,16 @@ function asFar(chart: Chart, from: Spot, to: Spot, length: number): Spot {
 }
 
 const inPlane = (a: Vector, normal: Vector): Vector => unit(plus(a, normal, -dot(a, normal)));
+
+/**
+ * A direction in the plane of one normal, turned with it into the plane of another without a twist. Where a surface winds about the
+ * way (any but a ball), the plain shadow in the other plane swerves with the square of each step, and in all with the step itself.
+ */
+function carried(a: Vector, from: Vector, to: Vector): Vector {
+  const both = 1 + dot(from, to);
+  if (!(both > 1e-9)) return inPlane(a, to);
+  return inPlane(plus(a, plus(from, to), -dot(a, to) / both), to);
+}
 
 function moved(chart: Chart, at: Spot, ahead: Vector, way: number, from: Spot = at): Spot {
   const [pu, pv] = tangents(chart, at);
