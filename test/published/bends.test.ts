@@ -13,7 +13,7 @@ import { metal } from '../../server/trade/metal/metals.ts';
 import { holdsAgainst, inches } from './rows.ts';
 
 const mm = (inch: number) => inch * 25.4;
-const handbook = 'Machinery’s Handbook, 31st ed., p. 1421';
+const handbook = 'p. 1421';
 
 const softSteel = kFactorFor({ metal: 'mild steel', temper: 'soft', radius: mm(0.375), thickness: mm(0.125) }).value;
 const long = bendAllowance({ turned: 180, radius: mm(0.375), thickness: mm(0.125), kFactor: softSteel });
@@ -29,6 +29,7 @@ holdsAgainst('Bends', [
   {
     kind: 'worked example',
     what: 'soft steel, 180° at 0.375 in',
+    work: 'handbook',
     source: handbook,
     status: 'seen',
     ours: inches(long),
@@ -38,6 +39,7 @@ holdsAgainst('Bends', [
   {
     kind: 'worked example',
     what: 'soft steel, 60° at 0.625 in',
+    work: 'handbook',
     source: handbook,
     status: 'seen',
     ours: inches(short),
@@ -48,6 +50,7 @@ holdsAgainst('Bends', [
   {
     kind: 'worked example',
     what: 'straight 3.5 in with both bends',
+    work: 'handbook',
     source: handbook,
     status: 'seen',
     ours: 3.5 + inches(long) + inches(short),
@@ -56,6 +59,7 @@ holdsAgainst('Bends', [
   },
   {
     what: 'k of soft brass and copper',
+    work: 'handbook',
     source: `${handbook}: 0.55 t`,
     status: 'rule seen',
     ours: kFactorFor({ metal: 'brass', temper: 'soft', radius: 1, thickness: 1 }),
@@ -64,6 +68,7 @@ holdsAgainst('Bends', [
   },
   {
     what: 'k of half-hard brass and soft steel',
+    work: 'handbook',
     source: `${handbook}: 0.64 t`,
     status: 'rule seen',
     ours: kFactorFor({ metal: 'brass', temper: 'half hard', radius: 1, thickness: 1 }),
@@ -72,6 +77,7 @@ holdsAgainst('Bends', [
   },
   {
     what: 'k of bronze and spring steel',
+    work: 'handbook',
     source: `${handbook}: 0.71 t`,
     status: 'rule seen',
     ours: kFactorFor({ metal: 'spring steel', radius: 1, thickness: 1 }),
@@ -97,7 +103,8 @@ holdsAgainst('Bends', [
   {
     kind: 'worked example',
     what: 'setback of a channel, in',
-    source: 'aircraft maintenance text, straight line bends, t 0.040, R 0.16',
+    work: 'lines',
+    source: 'channel of t 0.040, R 0.16',
     status: 'seen',
     ours: inches(setback(channel)),
     theirs: 0.2,
@@ -106,7 +113,8 @@ holdsAgainst('Bends', [
   {
     kind: 'worked example',
     what: 'short flat of that channel, in',
-    source: 'the same',
+    work: 'lines',
+    source: 'the same channel',
     status: 'seen',
     ours: 1 - inches(setback(channel)),
     theirs: 0.8,
@@ -115,7 +123,8 @@ holdsAgainst('Bends', [
   {
     kind: 'worked example',
     what: 'long flat of that channel, in',
-    source: 'the same',
+    work: 'lines',
+    source: 'the same channel',
     status: 'seen',
     ours: 2 - 2 * inches(setback(channel)),
     theirs: 1.6,
@@ -140,7 +149,8 @@ holdsAgainst('Bends', [
   },
   {
     what: 'tan of half of 45°',
-    source: 'FAA AC 43.13-1B, table 4-7',
+    work: 'faa',
+    source: 'table 4-7',
     status: 'seen',
     ours: setback({ turned: 45, radius: 0.5, thickness: 0.5 }),
     theirs: 0.4142,
@@ -148,7 +158,8 @@ holdsAgainst('Bends', [
   },
   {
     what: 'tan of half of 60°',
-    source: 'FAA AC 43.13-1B, table 4-7 (its last digit is cut, not rounded)',
+    work: 'faa',
+    source: 'table 4-7 (its last digit is cut, not rounded)',
     status: 'seen',
     ours: setback({ turned: 60, radius: 0.5, thickness: 0.5 }),
     theirs: 0.5773,
@@ -156,11 +167,22 @@ holdsAgainst('Bends', [
   },
   {
     what: 'tan of half of 120°',
-    source: 'FAA AC 43.13-1B, table 4-7',
+    work: 'faa',
+    source: 'table 4-7',
     status: 'seen',
     ours: setback({ turned: 120, radius: 0.5, thickness: 0.5 }),
     theirs: 1.732,
     within: 0.0005,
+  },
+  {
+    kind: 'worked example',
+    what: 'stock for an eye, 2 in across the middle of its bar of ¼ in, in',
+    work: 'shopPractice',
+    source: '“Ring and eye bending”, fig. 58: 2 × 3 1/7, practically 6⅜',
+    status: 'seen',
+    ours: inches(bendAllowance({ turned: 360, radius: mm(0.875), thickness: mm(0.25), kFactor: 0.5 })),
+    theirs: 6 + 2 / 7,
+    within: 0.003, // 3 1/7 for π
   },
   {
     what: '90°, R 1.2, t 1.2, k 0.42: allowance',
@@ -189,7 +211,8 @@ holdsAgainst('Bends', [
   {
     kind: 'worked example',
     what: 'least radius, reduction 10 %, t 0.5 in',
-    source: 'Datsko and Yang rule with a published example',
+    work: 'datsko',
+    source: 'the example',
     status: 'seen',
     ours: bendRadiusFromReduction(0.5, 10),
     theirs: 2,

@@ -17,7 +17,7 @@ import { sheetMass } from '../../server/trade/mass/mass.ts';
 import type { Sourced } from '../../server/trade/metal/metals.ts';
 import { holdsAgainst } from './rows.ts';
 
-const handbook = 'public-domain sheet and plate metal handbook';
+const handbook = 'chapter XXVII';
 /** A dome of half diameter 100 by the energy, as shares of its sheet. */
 const formed = (deep: number, way: keyof typeof WAYS) =>
   readingsOf(roundFlat({ diameter: 200, deep }, WAYS[way])!.formed);
@@ -30,6 +30,7 @@ const allowed = (value: number): Sourced => ({
 holdsAgainst('Blanks of domes', [
   {
     what: 'half sphere 100, equal-area blank',
+    work: 'atkins',
     source: `${handbook}, “Spherical bowl”: diameter × √2`,
     status: 'rule seen',
     ours: domeBlankEqualArea(100, 50),
@@ -38,6 +39,7 @@ holdsAgainst('Blanks of domes', [
   },
   {
     what: 'half sphere, blank by the handbook’s “divide by 1.4”',
+    work: 'atkins',
     source: `${handbook}, “Spherical bowl”`,
     status: 'seen',
     ours: 100 / (domeBlankEqualArea(100, 50).value / 2),
@@ -46,6 +48,7 @@ holdsAgainst('Blanks of domes', [
   },
   {
     what: 'segment 6 deep on 16, blank is twice the straight line from crown to rim',
+    work: 'atkins',
     source: `${handbook}, “Spherical bowl”: hypotenuse of half diameter and depth, here 8, 6, 10`,
     status: 'rule seen',
     ours: domeBlankEqualArea(16, 6),

@@ -8,7 +8,8 @@ holdsAgainst('Edges', [
   {
     kind: 'worked example',
     what: 'wire 1/8 in, tinplate allowance, in',
-    source: 'US Navy Steelworker, vol. 2: 5/16',
+    work: 'steelworker',
+    source: 'wired edges: 5/16',
     status: 'seen',
     ours: inches(tinplateRule(25.4 / 8)),
     theirs: 5 / 16,
@@ -48,7 +49,8 @@ holdsAgainst('Edges', [
   },
   {
     what: 'single hem of 8 mm',
-    source: 'US Navy Steelworker, vol. 2',
+    work: 'steelworker',
+    source: 'hems',
     status: 'rule seen',
     ours: hemAllowance({ width: 8, thickness: 1.2, kind: 'single' }),
     theirs: 8,
@@ -56,7 +58,8 @@ holdsAgainst('Edges', [
   },
   {
     what: 'double hem of 8 mm',
-    source: 'US Navy Steelworker, vol. 2',
+    work: 'steelworker',
+    source: 'hems',
     status: 'rule seen',
     ours: hemAllowance({ width: 8, thickness: 1.2, kind: 'double' }),
     theirs: 16,

@@ -309,8 +309,9 @@ holdsAgainst(
       const rim = 2 * Math.atan2(deep, 100);
       return {
         what: `cap 200 × ${deep}, Gauss curvature in all, steradians`,
-        source: 'area of the normals’ image, 2π(1 − cos θ)',
-        status: 'worked',
+        work: 'gauss',
+        source: 'article 20: the integral curvature is the area of the normals’ image, here 2π(1 − cos θ)',
+        status: 'rule seen',
         ours: laid(cap(200, deep, 20)).curvature,
         theirs: 2 * Math.PI * (1 - Math.cos(rim)),
         within: 0.01,

@@ -2,7 +2,7 @@ import { coneDevelopment, ovalConeDevelopment, slopedCylinderCut } from '../../s
 import { gore, goreHalfWidth } from '../../server/trade/dome/dome.ts';
 import { holdsAgainst } from './rows.ts';
 
-const drafting = 'sheet metal drafting book (public domain), frustum 6 in and 3 in, 3 in high';
+const drafting = 'frustum 6 in and 3 in, 3 in high';
 const frustum = coneDevelopment({ top: 3 * Math.PI, bottom: 6 * Math.PI, high: 3 });
 const cone = coneDevelopment({ top: 120 * Math.PI, bottom: 190 * Math.PI, high: 110 });
 const leaning = ovalConeDevelopment({
@@ -26,6 +26,7 @@ holdsAgainst('Cones', [
   {
     kind: 'worked example',
     what: 'slant, in',
+    work: 'longfield',
     source: drafting,
     status: 'seen',
     ours: frustum.slant,
@@ -34,6 +35,7 @@ holdsAgainst('Cones', [
   },
   {
     what: 'area, in²',
+    work: 'longfield',
     source: `${drafting}; inputs seen, area worked`,
     status: 'worked',
     ours: frustum.area,
@@ -42,6 +44,7 @@ holdsAgainst('Cones', [
   },
   {
     what: 'sector, degrees',
+    work: 'longfield',
     source: `${drafting}; inputs seen, angle worked`,
     status: 'worked',
     ours: frustum.sector,
@@ -76,7 +79,8 @@ holdsAgainst('Cones', [
   {
     kind: 'worked example',
     what: 'cone of girth 14 and slant 3.5 in, twice its area, in²',
-    source: 'sheet metal drafting book (public domain): 14 × 3.5 = 49 for twice the sector',
+    work: 'longfield',
+    source: '14 × 3.5 = 49 for twice the sector',
     status: 'seen',
     ours: 2 * coneDevelopment({ top: 0, bottom: 14, high: Math.sqrt(3.5 ** 2 - (7 / Math.PI) ** 2) }).area.value,
     theirs: 49,

@@ -160,12 +160,12 @@ piece bowl
 
 const ball = bowl(`dome ${6 * INCH} mm, deep ${3 * INCH} mm`, 'dish then raise');
 const dishedBall = bowl(`dome ${6 * INCH} mm, deep ${(3 - 1e-6) * INCH} mm`, 'dish');
-const HOLTZAPFFEL =
-  'C. Holtzapffel, Turning and Mechanical Manipulation, vol. I, 1843: a ball of 6 in of two discs of 7½ in, “contracted” at the rim and “stretched” over the crown';
+const HOLTZAPFFEL = 'a ball of 6 in of two discs of 7½ in, “contracted” at the rim and “stretched” over the crown';
 
 holdsAgainst('Discs and finished sizes', [
   {
     what: 'half a ball 6 in across from a disc of 7½ in: how much less than the area it has, as mean thickness',
+    work: 'holtzapffel',
     source: `${HOLTZAPFFEL}; (7.5)²/(2 × 6²)`,
     status: 'rule seen',
     ours:
@@ -179,6 +179,7 @@ holdsAgainst('Discs and finished sizes', [
   {
     kind: 'worked example',
     what: 'the same, how far its rim shrinks: 22½ in to 18 in',
+    work: 'holtzapffel',
     source: HOLTZAPFFEL,
     status: 'seen',
     ours: Math.exp(
@@ -193,6 +194,7 @@ holdsAgainst('Discs and finished sizes', [
   {
     kind: 'worked example',
     what: 'the same, the middle line over the crown, 7½ in stretched to 9 in (π counted as 3)',
+    work: 'holtzapffel',
     source: HOLTZAPFFEL,
     status: 'seen',
     ours: ball('middle.length')!.value / INCH,
@@ -201,8 +203,8 @@ holdsAgainst('Discs and finished sizes', [
   },
   {
     what: 'bowl whose profile measures 5½ in from the middle of its base to its rim: half the disc to cut, in',
-    source:
-      'A. F. Rose, Copper Work, 1906, chapter VI, plate 34 A: a string along the curve; here a cap with such a profile',
+    work: 'rose',
+    source: 'chapter VI, plate 34 A: a string along the curve; here a cap with such a profile',
     status: 'rule seen',
     // The plate is drawn, not told: of all caps with that profile this one has a half angle of one radian.
     ours:

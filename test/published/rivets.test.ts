@@ -174,7 +174,8 @@ holdsAgainst('Rivet layout, holes and lengths', [
   {
     kind: 'worked example',
     what: 'sheet 0.032 in, three times as thick, in',
-    source: 'FAA AC 43.13-1B, p. 4-27: 0.096, use 1/8',
+    work: 'faa',
+    source: 'p. 4-27: 0.096, use 1/8',
     status: 'seen',
     ours: inches(diameterForSheet(0.032 * 25.4)),
     theirs: 0.096,
@@ -222,7 +223,8 @@ holdsAgainst('Rivet layout, holes and lengths', [
   },
   {
     what: 'least edge distance of 1/8 in, in',
-    source: 'FAA AC 43.13-1B',
+    work: 'faa',
+    source: 'chapter 4',
     status: 'rule seen',
     ours: inches(edgeDistance(eighth).least),
     theirs: 1 / 4,
@@ -230,7 +232,8 @@ holdsAgainst('Rivet layout, holes and lengths', [
   },
   {
     what: 'greatest edge distance, D',
-    source: 'FAA AC 43.13-1B',
+    work: 'faa',
+    source: 'chapter 4',
     status: 'seen',
     ours: edgeDistance(1).most,
     theirs: 4,

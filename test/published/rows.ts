@@ -1,5 +1,6 @@
 import { strict as assert } from 'node:assert';
 import type { Result } from '../../server/trade/reckoning/result.ts';
+import { cited, type WorkId } from './works.ts';
 
 /**
  * How sure the outside figure is.
@@ -37,6 +38,8 @@ const USUAL: Readonly<Record<Status, Kind>> = {
 export interface Row {
   readonly kind?: Kind;
   readonly what: string;
+  /** The work that the figure, the law or the method is from; `source` then is the place in it. */
+  readonly work?: WorkId;
   readonly source: string;
   readonly status: Status;
   readonly ours: number | Result | undefined;
@@ -55,12 +58,16 @@ export const allRows: KindRow[] = shared.planishRows;
 
 export type KindRow = Row & { readonly kind: Kind };
 
+/** Where a row is from, as its test tells it. */
+const toldSource = ({ work, source }: Pick<Row, 'work' | 'source'>): string =>
+  work === undefined ? source : cited(work, source);
+
 /** One test a row, named after the row, so that a failure says which source is contradicted. */
 export function holdsAgainst(title: string, rows: readonly Row[], kind?: Kind): void {
   for (const row of rows) allRows.push({ ...row, kind: row.kind ?? kind ?? USUAL[row.status] });
   describe(title, () => {
     for (const row of rows) {
-      it(`${row.what}: ${row.theirs} (${row.source}; ${row.status})`, () => {
+      it(`${row.what}: ${row.theirs} (${toldSource(row)}; ${row.status})`, () => {
         const { ours } = row;
         assert.ok(ours !== undefined, 'we have no figure at all');
         const value = typeof ours === 'number' ? ours : ours.value;

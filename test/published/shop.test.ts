@@ -1,4 +1,6 @@
 import { strict as assert } from 'node:assert';
+import { circlePerimeter } from '../../server/trade/blank/plane-shapes.ts';
+import { cylinderBlank } from '../../server/trade/blank/wrap.ts';
 import { gritRatio, gritSize, paintVolume } from '../../server/trade/finish/finish.ts';
 import {
   bladeTeeth,
@@ -127,6 +129,26 @@ holdsAgainst('Punches and saws', [
     within: 0.5,
   },
   {
+    kind: 'worked example',
+    what: 'hole of 10 mm in 3 mm at 420 MPa, kN',
+    work: 'gate',
+    source: 'production and industrial engineering, 2006',
+    status: 'seen',
+    ours: punchForce({ perimeter: circlePerimeter(10).value, thickness: 3, shear: 420 }).value / 1000,
+    theirs: 39.56,
+    within: 0.025, // 3.14 for π
+  },
+  {
+    kind: 'worked example',
+    what: 'hole of 25 mm in 2.5 mm at 350 MPa, kN',
+    work: 'gate',
+    source: 'production and industrial engineering, 2005',
+    status: 'seen',
+    ours: punchForce({ perimeter: circlePerimeter(25).value, thickness: 2.5, shear: 350 }).value / 1000,
+    theirs: 68.75,
+    within: 0.035, // 22/7 for π
+  },
+  {
     what: 'smallest punched hole by the punch’s strength, in thicknesses',
     source: 'historic punch strengths, 19 and 85 tons/in²',
     status: 'rule seen',
@@ -199,7 +221,8 @@ holdsAgainst('Paint', [
   {
     kind: 'worked example',
     what: '65 % solids at 5 mils, ft² to the US gallon',
-    source: 'paint maker’s sheet: 1604 × 0.65/5',
+    work: 'paint',
+    source: '1604 × 0.65/5',
     status: 'seen',
     ours: (231 * 25.4 ** 3) / gallon.value,
     theirs: 208.5,
@@ -208,7 +231,8 @@ holdsAgainst('Paint', [
   {
     kind: 'worked example',
     what: '65 % solids at 125 µm, m² to the litre',
-    source: 'the same sheet (it prints the formula once with 100 in place of 1000; its example uses 1000)',
+    work: 'paint',
+    source: 'its example uses 1000; once it prints the formula with 100',
     status: 'seen',
     ours: 1e6 / paintVolume({ area: 1e6, dry: 0.125, solids: 0.65, transfer: 1 }).value,
     theirs: 5.2,
@@ -217,6 +241,21 @@ holdsAgainst('Paint', [
 ]);
 
 holdsAgainst('Masses', [
+  {
+    kind: 'worked example',
+    what: 'copper pipe 7½ in within, ⅛ in thick, 6¼ feet long, lb',
+    work: 'butt',
+    source: '“Weights of pipes”, example 1: 7.625 × 1.52 × 6.25, printed 724 for 72.4',
+    status: 'seen',
+    ours:
+      sheetMass({
+        area: cylinderBlank({ girth: 7.625 * 25.4 * Math.PI, high: 6.25 * 304.8 }).area.value,
+        thickness: 25.4 / 8,
+        density: metal('copper').density.value,
+      }).value / 453.59237,
+    theirs: 72.4,
+    within: 0.29, // 1.52 lb a foot for each inch across is told to three figures: 0.24, and half of the last digit
+  },
   {
     what: '0.25 m² of 16 gauge, g',
     source: 'worked apart: 2.98 kg',
