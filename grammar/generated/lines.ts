@@ -1635,6 +1635,31 @@ export type VocabularyLine =
   }
   | {
     readonly kind: 'joint';
+    readonly id: 'swings';
+    readonly group: 'plain';
+    readonly slots: { readonly 'from': 'angle'; readonly 'to': 'angle' };
+    readonly words: 'swings' | 'to';
+    readonly with: {};
+  }
+  | {
+    readonly kind: 'joint';
+    readonly id: 'shares';
+    readonly group: 'plain';
+    readonly slots: { readonly 'joint': 'joint' };
+    readonly words: 'shares';
+    readonly with: {
+      readonly 'inset': {
+        readonly slots: { readonly 'inset': 'length' };
+        readonly words: 'inset';
+      };
+      readonly 'end': {
+        readonly slots: { readonly 'end': 'length' };
+        readonly words: 'end';
+      };
+    };
+  }
+  | {
+    readonly kind: 'joint';
     readonly id: 'holds';
     readonly group: 'plain';
     readonly slots: { readonly 'at': 'angle' };
@@ -1651,6 +1676,14 @@ export type VocabularyLine =
       readonly 'at angle': {
         readonly slots: { readonly 'angle': 'angle' };
         readonly words: 'at';
+      };
+      readonly 'rivets': {
+        readonly slots: { readonly 'rivet': 'rivet' };
+        readonly words: 'rivets';
+      };
+      readonly 'count': {
+        readonly slots: { readonly 'count': 'count' };
+        readonly words: 'count';
       };
     };
   }

@@ -961,7 +961,7 @@ const inFromEnd = also(
 const joint: SectionWord = {
   kind: 'joint',
   named: 'name',
-  doc: 'Plates that move on each other. Each two that follow each other meet with the lower end of the first and the upper end of the second, and turn about the line through their left and right pivots. A bend opens the joint in front, at its `middle`, and is shared evenly by them.',
+  doc: 'Plates that move on each other. Each two that follow each other meet with the lower end of the first and the upper end of the second, and turn about the line through their left and right pivots. A bend opens the joint in front, at its `middle`, and is shared evenly by them. With `swings` the first of two plates turns on the other as one.',
   needs: [{ what: 'its plates: `plates a, b, c`', any: ['plates'] }],
   lines: [
     line(
@@ -1027,11 +1027,45 @@ const joint: SectionWord = {
       'What must still lie over at the ends of the range. Left out, the rulebook’s, or what is usual for the duty.',
       'overlap at least 8 mm',
     ),
-    line('holds', 'holds <at:angle, ±>', 'Where it stays by itself.', 'holds 75 deg', { later: true }),
-    line('locks', 'locks <part:part>', 'What locks it.', 'locks hook, at 0 deg', {
-      with: [also('at angle', 'at <angle:angle, ±>', 'At which angle.')],
-      later: true,
-    }),
+    line(
+      'swings',
+      'swings <from:angle, ±> to <to:angle, ±>',
+      'The first of its two plates swings on the other as one, as a visor does on a skull, with all that hangs on it, instead of bending. Its pivots `at` a place are on the other plate, and in a mirror on its other side too; with `inset` they are so far in from the side edges of the plate that swings, `end` above its bottom. What has no other place stands so that both lie on one line. At 0° it stands upright as its form is drawn, above nought its front goes up.',
+      'swings 0 to 75 deg',
+    ),
+    line(
+      'shares',
+      'shares <joint:joint>',
+      'It swings on the pivots of another joint, as a bevor does on those of the visor: the same rivets pass all their plates.',
+      'shares lift, inset 14 mm, end 60 mm',
+      {
+        with: [
+          inset,
+          also('end', 'end <end:length>', 'How far above the bottom of the plate that swings. Left out, half way up.'),
+        ],
+      },
+    ),
+    line(
+      'holds',
+      'holds <at:angle, ±>',
+      'Where it must stay by itself. Of what swings it is told how far from the pivots its weight lies then, and from where on it stays open by it.',
+      'holds 75 deg',
+      { repeats: true },
+    ),
+    line(
+      'locks',
+      'locks <part:part>',
+      'What locks it: a bought part, counted for each joint, with the rivets that hold it. Their holes are drilled from the part.',
+      'locks hook, at 0 deg, rivets small-bronze, count 2',
+      {
+        with: [
+          also('at angle', 'at <angle:angle, ±>', 'At which angle.'),
+          also('rivets', 'rivets <rivet:rivet>', 'The rivets that hold it.'),
+          also('count', 'count <count:count>', 'How many rivets one takes.'),
+        ],
+        repeats: true,
+      },
+    ),
     line(
       'make',
       'make <make:count>',

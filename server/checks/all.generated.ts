@@ -29,6 +29,7 @@ import { check as edgeTooFar } from './rules/rivets/edge-too-far.ts';
 import { check as edgeTooNear } from './rules/rivets/edge-too-near.ts';
 import { check as excuseUnclear } from './rules/language/excuse-unclear.ts';
 import { check as excuseUnused } from './rules/language/excuse-unused.ts';
+import { check as fallsShut } from './rules/joints/falls-shut.ts';
 import { check as finishedUnderRules } from './rules/fit/finished-under-rules.ts';
 import { check as flareWillSplit } from './rules/forming/flare-will-split.ts';
 import { check as flushInThinPlate } from './rules/rivets/flush-in-thin-plate.ts';
@@ -87,6 +88,7 @@ import { check as pinDoesNotFit } from './rules/hinges/pin-does-not-fit.ts';
 import { check as pinchesSkin } from './rules/joints/pinches-skin.ts';
 import { check as pitchTooClose } from './rules/rivets/pitch-too-close.ts';
 import { check as pitchTooWide } from './rules/rivets/pitch-too-wide.ts';
+import { check as pivotsApart } from './rules/joints/pivots-apart.ts';
 import { check as placeOffPiece } from './rules/holes/place-off-piece.ts';
 import { check as platesBind } from './rules/joints/plates-bind.ts';
 import { check as polishAfterPatina } from './rules/finish-and-order/polish-after-patina.ts';
@@ -137,6 +139,7 @@ import { check as useCircle } from './rules/language/use-circle.ts';
 import { check as useMissing } from './rules/language/use-missing.ts';
 import { check as versionUnknown } from './rules/language/version-unknown.ts';
 import { check as viewTooNarrow } from './rules/fit/view-too-narrow.ts';
+import { check as visorJams } from './rules/joints/visor-jams.ts';
 import { check as webTooThin } from './rules/holes/web-too-thin.ts';
 import { check as weldAfterPlatingOrPaint } from './rules/finish-and-order/weld-after-plating-or-paint.ts';
 import { check as wireShort } from './rules/stock-and-money/wire-short.ts';
@@ -176,6 +179,7 @@ export const checks: readonly Check[] = [
   edgeTooNear,
   excuseUnclear,
   excuseUnused,
+  fallsShut,
   finishedUnderRules,
   flareWillSplit,
   flushInThinPlate,
@@ -234,6 +238,7 @@ export const checks: readonly Check[] = [
   pinchesSkin,
   pitchTooClose,
   pitchTooWide,
+  pivotsApart,
   placeOffPiece,
   platesBind,
   polishAfterPatina,
@@ -284,6 +289,7 @@ export const checks: readonly Check[] = [
   useMissing,
   versionUnknown,
   viewTooNarrow,
+  visorJams,
   webTooThin,
   weldAfterPlatingOrPaint,
   wireShort,

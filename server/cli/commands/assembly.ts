@@ -28,7 +28,7 @@ export const assembly: Command = {
   },
 };
 
-function assemblyText({ groups, unplaced, seams, hinges, through }: AssemblyData, system: System): string {
+function assemblyText({ groups, unplaced, seams, hinges, joints, through }: AssemblyData, system: System): string {
   const length = (value: number) => show(value, 'mm', system, { decimals: 1 });
   const lines = groups.flatMap(({ pieces, box }) => [
     ...(box
@@ -56,8 +56,15 @@ function assemblyText({ groups, unplaced, seams, hinges, through }: AssemblyData
       'Hinges',
       ...hinges.map(
         ({ name, inward, outward, least }) =>
-          `  ${clean(name)}  swings from ${swungTo(inward)} to ${swungTo(outward)}${least ? `; least room ${length(least.clear)} at ${degrees(least.angle)}, between ${clean(least.between)}` : ''}`,
+          `  ${clean(name)}  ${swingText({ down: inward, up: outward, ...(least ? { least } : {}) }, length)}`,
       ),
+      '',
+    );
+  const swung = joints.filter(({ swing }) => swing);
+  if (swung.length)
+    lines.push(
+      'Swing on pivots',
+      ...swung.map(({ name, swing }) => `  ${clean(name)}  ${swingText(swing!, length)}`),
       '',
     );
   if (through.length)
@@ -70,6 +77,22 @@ function assemblyText({ groups, unplaced, seams, hinges, through }: AssemblyData
 }
 
 const degrees = (angle: number) => `${Math.round(10 * angle) / 10 + 0}°`;
+
+function swingText(
+  {
+    down,
+    up,
+    least,
+  }: Pick<NonNullable<AssemblyData['joints'][number]['swing']>, 'down' | 'up'> &
+    Pick<AssemblyData['hinges'][number], 'least'>,
+  length: (value: number) => string,
+): string {
+  const near = least
+    ? `; least room ${length(least.clear)} at ${degrees(least.angle)}, between ${clean(least.between)}`
+    : '';
+  return `swings from ${swungTo(down)} to ${swungTo(up)}${near}`;
+}
+
 const swungTo = ({ angle, meets }: AssemblyData['hinges'][number]['inward']) =>
   meets ? `${degrees(angle)} (${clean(meets)})` : degrees(angle);
 

@@ -2,11 +2,11 @@ import type { Chart, Spot } from './chart.ts';
 import { apart, dot, minus, type Vector } from './vector.ts';
 import { tangents } from './walk.ts';
 
-/** The spot of a form that is nearest to a point, mm, held to its outline. */
-export function nearestSpot(chart: Chart, point: Vector): Spot {
-  let best: Spot = [0.5, 0.5];
+/** The spot of a form that is nearest to a point, mm, held to its outline; looked for all over it, or from a spot near by. */
+export function nearestSpot(chart: Chart, point: Vector, near?: Spot): Spot {
+  let best: Spot = near ?? [0.5, 0.5];
   let least = Number.POSITIVE_INFINITY;
-  for (let i = 0; i <= ACROSS; i++)
+  for (let i = 0; !near && i <= ACROSS; i++)
     for (let j = 0; j <= UP; j++) {
       const spot: Spot = [i / ACROSS, j / UP];
       const away = apart(chart.point(...spot), point);

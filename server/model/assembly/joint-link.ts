@@ -7,6 +7,7 @@ import { JOINT_SIDES, type JointModel, type JointPair, type JointRivets } from '
 import { type Frame, frameOf, stationIn } from './body.ts';
 import { lapOf, type MeetingPlate, meetingPlate, takenLap, upOn } from './lap.ts';
 import { type Link, type Linked, type Meeting, pairsOf } from './link.ts';
+import { pivotedBy } from './pivoted.ts';
 import { besideEdge, onColumn, onMiddle, type PlateEnd } from './plate-end.ts';
 import type { Station } from './rail.ts';
 import type { Row } from './row.ts';
@@ -19,6 +20,10 @@ import type { Row } from './row.ts';
 export const jointLinks = ofThing('joint', { links: [] } as Linked, linksOf, { what: 'joint matched', stops: true });
 
 function linksOf(joint: JointModel): Linked {
+  if (joint.line('swings')) {
+    const found = pivotedBy(joint);
+    return typeof found === 'string' ? { links: [], why: found } : { links: found.link ? [found.link] : [] };
+  }
   const found = joint.pairs().flatMap((pair) => linkOf(joint, pair) ?? []);
   const why = found.find((each): each is string => typeof each === 'string');
   const links = found.filter((each): each is Link => typeof each !== 'string');

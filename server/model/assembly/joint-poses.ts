@@ -1,16 +1,19 @@
 import { after, type Motion, moved, turned, turnedAbout, undone } from '../../geometry/motion/motion.ts';
 import type { Vector } from '../../geometry/surface/vector.ts';
+import { homeOf } from '../spec.ts';
 import type { JointModel } from '../things/joint.ts';
 import { bodyOf, type Frame } from './body.ts';
 import { knownTurnings, type Turning } from './joint.ts';
 import { RADIANS } from './joint-range.ts';
+import { swingingOf, swungBodies } from './lift.ts';
 import type { PlacedBody } from './pose.ts';
 
 /**
- * Where the plates of a joint stand at a bend, degrees, shared evenly, in the frame of the first one's unit; nothing where how they
- * turn is not known.
+ * Where the plates of a joint stand at a bend, degrees, shared evenly, in the frame of the first one's unit; of one that swings all
+ * that goes along, in the frame of the group. Nothing where how they turn is not known.
  */
 export function plateBodies(joint: JointModel, bend: number): readonly PlacedBody[] | undefined {
+  if (joint.swing()) return swungBodies(joint, homeOf(joint), bend)?.turning;
   const turnings = knownTurnings(joint);
   const count = joint.pairs().length;
   if (!count || turnings.length < count) return undefined;
@@ -44,6 +47,11 @@ export function framesAt(turnings: readonly Turning[], bends: readonly number[])
 export function jointAxes(
   joint: JointModel,
 ): readonly { readonly upper: string; readonly lower: string; readonly point: Vector; readonly along: Vector }[] {
+  const swinging = joint.swing() ? swingingOf(joint, homeOf(joint)) : undefined;
+  if (typeof swinging === 'object') {
+    const { axis, pivoted } = swinging;
+    return [{ upper: pivoted.plate.piece.name, lower: pivoted.on.piece.name, ...axis }];
+  }
   const turnings = knownTurnings(joint);
   if (turnings.length < joint.pairs().length || !turnings.length) return [];
   const frames = framesAt(

@@ -11,6 +11,7 @@ import { type Frame, placeIn } from './body.ts';
 import { knownTurnings, type Turning, type TurningPlate } from './joint.ts';
 import { RADIANS } from './joint-range.ts';
 import { type MeasuredRivet, underIn } from './lap.ts';
+import { pivotedBy } from './pivoted.ts';
 import { endOf, onMiddle } from './plate-end.ts';
 
 /* Where the rivets of a joint pass its plates: measured on one of two, carried to the other through the stack, so that both are
@@ -93,6 +94,7 @@ const ON_LINE = 2;
 export const drilledFor = ofThing('joint', [] as readonly Drilled[], drillings, { what: 'joint drilled' });
 
 function drillings(joint: JointModel): Drilled[] {
+  if (joint.line('swings')) return pivotDrillings(joint);
   const slides = slidesOf(joint);
   return [
     ...knownTurnings(joint).flatMap((turning) => [
@@ -119,6 +121,36 @@ function drillings(joint: JointModel): Drilled[] {
     ),
   ];
 }
+
+/** The pivots of what swings, on both plates; where it shares those of another joint that one has the holes in what stays. */
+function pivotDrillings(joint: JointModel): Drilled[] {
+  const found = pivotedBy(joint);
+  if (typeof found === 'string') return [];
+  const { plate, on, pivots } = found;
+  const isShared = joint.pivotsOf() !== joint;
+  return [plate, ...(isShared ? [] : [on])].flatMap((each) => {
+    const isPlate = each === plate;
+    return pivots.flatMap(({ rivets, side, ...spots }, i): Drilled[] => {
+      const spot = isPlate ? spots.plate : spots.on;
+      // Of halves one place stands for both.
+      const isDrawn = pivots.slice(0, i).some((other) => samePlace(isPlate ? other.plate : other.on, spot));
+      const { rivet } = rivets;
+      return isDrawn
+        ? []
+        : [
+            {
+              what: 'pivot',
+              piece: each.piece,
+              to: (isPlate ? on : plate).piece.name,
+              spot,
+              ...(rivet ? { rivet } : {}),
+            },
+          ];
+    });
+  });
+}
+
+const samePlace = (a: Spot, b: Spot): boolean => Math.abs(a[0] - b[0]) + Math.abs(a[1] - b[1]) < 1e-9;
 
 /** One rivet on both plates of a pair. */
 function through(turning: Turning, measuredRivet: MeasuredRivet, what: 'pivot' | 'slide', slide?: Slide): Drilled[] {

@@ -169,7 +169,7 @@ const jointsSaid = saidOf('joint', (model, section): SeamSaid | undefined => {
     key: joint.named.word.key,
     name: joint.name,
     alongs: plates.map(({ piece }) => piece),
-    stacks: joint.pairs().map(({ upper, lower }) => [layer(upper), layer(lower)]),
+    stacks: joint.swinging() ? [plates] : joint.pairs().map(({ upper, lower }) => [layer(upper), layer(lower)]),
     ties: links.map(({ one, other }) => ({ one: one.unit, other: other.unit })),
     ...(why === undefined ? {} : { why }),
   };
@@ -285,7 +285,7 @@ interface Known {
 }
 
 /** All of them by each of their keys, in their order. */
-function listed<K, T>(all: readonly T[], keysOf: (one: T) => Iterable<K>): Map<K, T[]> {
+export function listed<K, T>(all: readonly T[], keysOf: (one: T) => Iterable<K>): Map<K, T[]> {
   const lists = new Map<K, T[]>();
   for (const one of all)
     for (const key of keysOf(one)) {

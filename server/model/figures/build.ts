@@ -66,6 +66,7 @@ export function buildFigures(model: Model): FigureSet {
     addPart(line.named('part', 'buckle'), count);
   }
   for (const hinge of model.hinges()) addPart(hinge.part(), hinge.make());
+  for (const joint of model.joints()) for (const { part } of joint.locks()) addPart(part, joint.make());
   for (const { name, leather, long, perBuild } of jointLeathers(model)) {
     const perArea = leather.material?.figures().get('mass-per-area');
     if (perArea && long && leather.wide !== undefined)

@@ -4,13 +4,15 @@ import type { Result } from '../../trade/reckoning/result.ts';
 import { holeFor, rivetLengthByVolume, softEdgeDistance } from '../../trade/rivet/rivet.ts';
 import { stackOf } from '../../trade/rivet/row.ts';
 import { leatherPlaces } from '../assembly/joint-rivets.ts';
+import { type Pivoted, pivotedBy } from '../assembly/pivoted.ts';
 import type { LineReading } from '../names/line-reading.ts';
 import { gathered } from '../per-spec.ts';
-import { type JointLeather, type JointModel, type JointPair, liesOn } from '../things/joint.ts';
+import { JOINT_SIDES, type JointLeather, type JointModel, type JointPair, liesOn } from '../things/joint.ts';
 import type { MaterialModel } from '../things/material.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { RivetModel } from '../things/rivet.ts';
 import { compressed, thicknessAtEdge } from '../things/seam.ts';
+import { jointsWith } from './joints-with.ts';
 
 /* What a joint takes besides its plates: rivets, washers and leathers. */
 
@@ -29,6 +31,17 @@ export interface JointRivetUse {
 }
 
 export const jointRivets = gathered('joint', (joint): JointRivetUse[] => [
+  ...pivotsSwungOn(joint),
+  ...joint.locks().flatMap(({ line, rivet, count }) =>
+    // How thick a bought part is nobody knows.
+    rivet
+      ? useOf(joint, line, rivet, 'lock', {
+          perJoint: count,
+          layers: [{ name: 'lock', thickness: undefined }],
+          isWashered: false,
+        })
+      : [],
+  ),
   ...[...joint.pivots(), ...joint.slides()].flatMap(({ line, rivet, sides }) =>
     rivet
       ? joint.pairs().map((pair) =>
@@ -53,13 +66,60 @@ export const jointRivets = gathered('joint', (joint): JointRivetUse[] => [
   ),
 ]);
 
+/** The pivots of what swings pass the plates of every joint that shares them. */
+function pivotsSwungOn(joint: JointModel): JointRivetUse[] {
+  const swinging = joint.swinging();
+  if (!swinging || joint.pivotsOf() !== joint) return [];
+  const { plate, on } = swinging;
+  const others = onSamePivots(joint).flatMap((other) =>
+    other.named.section === joint.named.section ? [] : other.swinging()!.plate.piece,
+  );
+  const names = [plate.piece, ...others, on.piece].map(({ name }) => name);
+  const pivoted = pivotedBy(joint);
+  return joint.pivots().flatMap(({ line, rivet, sides }) =>
+    rivet
+      ? useOf(joint, line, rivet, `pivots of ${inWords(names)}`, {
+          perJoint:
+            typeof pivoted === 'string'
+              ? sides.length || (line.has('side') ? 1 : JOINT_SIDES.length)
+              : pivoted.pivots.filter(({ rivets }) => rivets.line === line).length,
+          layers: [...pairLayers({ upper: on, lower: plate }), ...others.map(layerOf)],
+          isWashered: line.has('washer'),
+        })
+      : [],
+  );
+}
+
+/** What lies between the two plates of what swings at its pivots: those of other joints that share them, mm. A washer lies inside. */
+export function besidesAt(joint: JointModel): number {
+  const owner = joint.pivotsOf();
+  const pivoted = pivotedBy(joint);
+  if (!owner || typeof pivoted === 'string') return 0;
+  const between = onSamePivots(owner).flatMap((other) => {
+    const its = other.named.section === joint.named.section ? undefined : pivotedBy(other);
+    const isNearer = typeof its === 'object' && roomOf(its) < roomOf(pivoted);
+    return isNearer && its.pivots[0]!.isOutside === pivoted.pivots[0]!.isOutside ? [2 * its.plate.half] : [];
+  });
+  return addedUp(between);
+}
+
+const roomOf = ({ pivots }: Pivoted): number => Math.min(...pivots.map(({ room }) => room));
+
+/** A joint that has pivots of its own, and all that share them. */
+const onSamePivots = (owner: JointModel): JointModel[] =>
+  jointsWith(owner.swinging()!.on.piece).filter(
+    (other) => other.swinging() && other.pivotsOf()?.named.section === owner.named.section,
+  );
+
+const inWords = (names: readonly string[]): string => `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+
 interface Layer {
   readonly name: string;
   readonly thickness: Pick<Result, 'value' | 'low' | 'high'> | undefined;
 }
 
 /** Metal as formed, and the gap between that they are to keep. */
-function pairLayers({ upper, lower }: JointPair): Layer[] {
+function pairLayers({ upper, lower }: Pick<JointPair, 'upper' | 'lower'>): Layer[] {
   const lying = liesOn(lower.piece, upper.piece) ? lower.piece : upper.piece;
   const line = lying.formLine();
   const gap = line?.is('lies') ? line.length('gap', 'gap') : undefined;

@@ -23,6 +23,7 @@ import { homeOf } from '../spec.ts';
 import type { JointModel } from '../things/joint.ts';
 import { FigureSet } from '../values/figure-set.ts';
 import { jointLeathers, jointRivets } from './joint-hardware.ts';
+import { addSwinging, addWeighing, SWINGING, WEIGHING } from './lift.ts';
 
 /** What a joint does over its range. */
 const MOVING = /^(overlap(-least|-worst)?|reach|share|radius)$/;
@@ -35,6 +36,8 @@ export const jointFigures = (joint: JointModel): FigureSet =>
     .and(MOVING, (set) => addMoving(joint, set))
     .and(SLIDING, (set) => addSliding(joint, set))
     .and(MEETING, (set) => addMeeting(joint, set))
+    .and(SWINGING, (set) => addSwinging(joint, set))
+    .and(WEIGHING, (set) => addWeighing(joint, set))
     .and(HARDWARE, (set) => addHardware(joint, set));
 
 /** `upper-2 and cop` */
@@ -232,7 +235,7 @@ function addHardware(joint: JointModel, set: FigureSet): void {
       place,
       [],
     );
-  for (const [i, { line, rivet }] of [...joint.pivots(), ...joint.slides(), ...joint.leathers()].entries()) {
+  for (const [i, { line, rivet }] of joint.riveting().entries()) {
     const size = rivet?.size();
     if (!size) continue;
     set.add(`hole${nthOf(i)}`, 'hole for the rivet', holeFor(size.shank), line.place, [`${rivet!.name}.shank`]);

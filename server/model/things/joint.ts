@@ -14,6 +14,7 @@ export interface JointContext extends SpecContext {
   pieceOf(named: Named): PieceModel;
   materialOf(named: Named): MaterialModel;
   rivetOf(named: Named): RivetModel;
+  jointOf(named: Named): JointModel;
   readonly figuring: { joint(joint: JointModel): FigureSet };
 }
 
@@ -57,6 +58,29 @@ export interface JointRivets {
   readonly play?: number;
 }
 
+/** A `locks` line. */
+export interface JointLock {
+  readonly line: LineReading<LineById<LinesOf<'joint'>, 'locks'>>;
+  readonly part?: Named;
+  readonly rivet?: RivetModel;
+  /** Rivets of one. */
+  readonly count: number;
+  readonly angle?: number;
+}
+
+/** Degrees, the smaller first. */
+export interface DegreeRange {
+  readonly from: number;
+  readonly to: number;
+}
+
+function rangeIn(
+  line: LineReading<LineById<LinesOf<'joint'>, 'bends' | 'swings'>> | undefined,
+): DegreeRange | undefined {
+  const [from, to] = [line?.measure('angle', 'from'), line?.measure('angle', 'to')];
+  return from === undefined || to === undefined ? undefined : { from: Math.min(from, to), to: Math.max(from, to) };
+}
+
 /** More plates than this in one joint are not worked out: a tail of lames has a dozen, and each pair takes milliseconds. */
 export const MOST_PLATES = 24;
 
@@ -73,7 +97,7 @@ export class JointModel extends Thing<'joint', JointContext> {
 
   readonly pairs = once((): readonly JointPair[] => {
     const plates = this.plates();
-    if (plates.length > MOST_PLATES) return [];
+    if (plates.length > MOST_PLATES || this.line('swings')) return [];
     return plates.slice(1).map((lower, nth) => {
       const upper = plates[nth]!;
       return { nth, upper, lower, over: overIn(upper.piece, lower.piece) };
@@ -123,11 +147,59 @@ export class JointModel extends Thing<'joint', JointContext> {
   );
 
   /** The range it must go through, degrees, the smaller first; nothing where none is said. */
-  readonly range = once((): { readonly from: number; readonly to: number } | undefined => {
-    const line = this.line('bends');
-    const [from, to] = [line?.measure('angle', 'from'), line?.measure('angle', 'to')];
-    return from === undefined || to === undefined ? undefined : { from: Math.min(from, to), to: Math.max(from, to) };
+  readonly range = once((): DegreeRange | undefined => rangeIn(this.line('bends')));
+
+  /** The same where its first plate swings on the other as one. */
+  readonly swing = once((): DegreeRange | undefined => rangeIn(this.line('swings')));
+
+  /** What swings, and what on; nothing for a joint that bends, or one without two plates. */
+  readonly swinging = once((): { readonly plate: JointPlate; readonly on: JointPlate } | undefined => {
+    const [plate, on, ...more] = this.plates();
+    return this.line('swings') && plate && on && !more.length ? { plate, on } : undefined;
   });
+
+  /** The joint whose pivots it swings on, which is itself as a rule; nothing where that one shares those of another. */
+  readonly pivotsOf = once((): JointModel | undefined => {
+    const line = this.line('shares');
+    if (!line) return this;
+    const named = line.named('joint');
+    const other = named?.kind === 'joint' ? this.model.jointOf(named) : undefined;
+    return other?.line('shares') ? undefined : other;
+  });
+
+  /** How far in from the sides of the plate that swings its pivots sit, and above its bottom, mm; as far as it says. */
+  readonly beside = once((): { readonly inset?: number; readonly end?: number } => {
+    const line = this.line('shares');
+    if (!line) return this.pivots().find(({ inset }) => inset !== undefined) ?? {};
+    const [inset, end] = [line.length('inset', 'inset'), line.length('end', 'end')];
+    return { ...(inset === undefined ? {} : { inset }), ...(end === undefined ? {} : { end }) };
+  });
+
+  /** Where it must stay by itself. */
+  readonly holds = once(() =>
+    this.lines.flatMap((line) => {
+      const angle = line.is('holds') ? line.measure('angle', 'at') : undefined;
+      return angle === undefined ? [] : [{ line, angle }];
+    }),
+  );
+
+  /** What locks it, and the rivets of one. */
+  readonly locks = once((): readonly JointLock[] =>
+    this.lines.flatMap((line): JointLock[] => {
+      if (!line.is('locks')) return [];
+      const [part, rivet] = [line.named('part'), line.named('rivet', 'rivets')];
+      const angle = line.measure('angle', 'angle', 'at angle');
+      return [
+        {
+          line,
+          count: line.has('count') ? (line.count('count', 'count') ?? 1) : 1,
+          ...(part?.kind === 'part' ? { part } : {}),
+          ...(rivet?.kind === 'rivet' ? { rivet: this.model.rivetOf(rivet) } : {}),
+          ...(angle === undefined ? {} : { angle }),
+        },
+      ];
+    }),
+  );
 
   /** The overlap as assembled that it says, mm. */
   readonly saidLap = once((): number | undefined => this.line('lap')?.length('lap'));
@@ -142,6 +214,14 @@ export class JointModel extends Thing<'joint', JointContext> {
     const plates = this.plates();
     return plates.some(({ copy }) => copy) ? 1 : Math.max(1, ...plates.map(({ piece }) => piece.make()));
   });
+
+  /** Every line that sets rivets. */
+  readonly riveting = once((): readonly { readonly line: LineReading; readonly rivet?: RivetModel }[] => [
+    ...this.pivots(),
+    ...this.slides(),
+    ...this.leathers(),
+    ...this.locks(),
+  ]);
 
   readonly figures = once((): FigureSet => this.model.figuring.joint(this));
 

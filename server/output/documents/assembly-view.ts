@@ -12,9 +12,11 @@ import { patiently, type Steps } from '../../incremental/steps.ts';
 import { type Box, boxOf } from '../../model/assembly/assembled.ts';
 import { bodyName } from '../../model/assembly/body.ts';
 import { plateBodies } from '../../model/assembly/joint-poses.ts';
+import { swungBodies } from '../../model/assembly/lift.ts';
 import { type Assembly, assemblyOf, type PlacedBody } from '../../model/assembly/pose.ts';
 import { shapeOf } from '../../model/assembly/shape.ts';
 import type { Model } from '../../model/spec.ts';
+import type { JointModel } from '../../model/things/joint.ts';
 import { type System, show } from '../../model/values/show.ts';
 import { markup } from '../writers/escape.ts';
 
@@ -55,10 +57,10 @@ export function* assemblySvgInSteps(model: Model, asked: ViewAsked): Steps<strin
   if (!rows.length) return undefined;
   // A joint at both ends of its range.
   for (const joint of asked.exploded ? [] : model.joints()) {
-    const range = joint.range();
+    const range = joint.range() ?? joint.swing();
     const ends = range ? [range.from, range.to].filter((bend) => bend !== 0) : [];
     for (const bend of ends) {
-      const bodies = yield* patiently(() => plateBodies(joint, bend));
+      const bodies = yield* patiently(() => standingAt(joint, model, bend));
       const row = bodies && (yield* rowOf(bodies, asked, `${joint.name} at ${show(bend, 'deg', asked.system)}, `));
       if (row) rows.push(row);
     }
@@ -83,6 +85,13 @@ export function* assemblySvgInSteps(model: Model, asked: ViewAsked): Steps<strin
 ${[...drawn, ...words].join('\n')}
 </svg>
 `;
+}
+
+/** A joint's plates by themselves; of what swings with all that it swings on. */
+function standingAt(joint: JointModel, model: Model, bend: number): readonly PlacedBody[] | undefined {
+  if (!joint.swing()) return plateBodies(joint, bend);
+  const swung = swungBodies(joint, model, bend);
+  return swung && [...swung.still, ...swung.turning];
 }
 
 function notesOf({ groups, unplaced }: Assembly, { exploded }: ViewAsked): string[] {

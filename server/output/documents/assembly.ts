@@ -5,9 +5,11 @@ import { boxOf } from '../../model/assembly/assembled.ts';
 import { bodyName } from '../../model/assembly/body.ts';
 import { turningsOf } from '../../model/assembly/joint.ts';
 import { jointAxes, plateBodies } from '../../model/assembly/joint-poses.ts';
+import { type Lift, liftOf } from '../../model/assembly/lift.ts';
 import { greatestOf, type Misfit, misfitsOf } from '../../model/assembly/misfit.ts';
 import { assemblyOf, type PlacedBody, type PlacedGroup } from '../../model/assembly/pose.ts';
-import { type End, swingOf } from '../../model/assembly/swing.ts';
+import type { End } from '../../model/assembly/sweeping.ts';
+import { swingOf } from '../../model/assembly/swing.ts';
 import { throughs } from '../../model/assembly/through.ts';
 import type { Model } from '../../model/spec.ts';
 import type { HingeModel } from '../../model/things/hinge.ts';
@@ -86,19 +88,31 @@ export interface UnplacedData {
   readonly seam?: string;
 }
 
-/** A joint through its range, the bend shared evenly. */
+/** A joint through its range, the bend shared evenly; or what swings on it as one. */
 export interface JointData {
   readonly name: string;
+  /** Of what swings: until metal meets metal, degrees, its front up above nought; and the least room within what is asked for, mm. */
+  readonly swing?: {
+    readonly down: EndData;
+    readonly up: EndData;
+    readonly least?: {
+      readonly clear: number;
+      readonly angle: number;
+      readonly between: string;
+      /** From the middle of the pivots: right, front, up. */
+      readonly at: readonly number[];
+    };
+  };
   /** Why how it moves is not known; then there are no steps. */
   readonly why?: readonly string[];
-  /** What each two plates turn about at bend 0, in the frame of the first plate. */
+  /** What each two plates turn about at bend 0, in the frame of the first plate; of what swings in that of the group. */
   readonly axes: readonly {
     readonly upper: string;
     readonly lower: string;
     readonly point: readonly number[];
     readonly along: readonly number[];
   }[];
-  /** From one end of the range to the other. */
+  /** From one end of the range to the other; of what swings only what goes along, in the frame of the group. */
   readonly steps: readonly {
     /** Degrees. */
     readonly bend: number;
@@ -149,13 +163,15 @@ const JOINT_STEP = 5;
 const MOST_STEPS = 72;
 
 function jointData(joint: JointModel): JointData {
-  const { from, to } = joint.range() ?? { from: 0, to: 0 };
+  const { from, to } = joint.range() ?? joint.swing() ?? { from: 0, to: 0 };
   const count = Math.max(1, Math.min(MOST_STEPS, Math.ceil((to - from) / JOINT_STEP)));
   const bends = [...new Set(Array.from({ length: count + 1 }, (_, i) => from + ((to - from) * i) / count))];
-  const why = [...new Set(turningsOf(joint).filter((each) => typeof each === 'string'))];
+  const lift = joint.line('swings') ? liftOf(joint) : undefined;
+  const why = [...new Set([...turningsOf(joint), lift].filter((each) => typeof each === 'string'))];
   return {
     name: joint.name,
     ...(why.length ? { why } : {}),
+    ...(typeof lift === 'object' ? { swing: swingData(lift) } : {}),
     axes: jointAxes(joint).map(({ upper, lower, point, along }) => ({
       upper,
       lower,
@@ -175,6 +191,16 @@ function jointData(joint: JointModel): JointData {
     }),
   };
 }
+
+const swingData = ({ down, up, least }: Lift): NonNullable<JointData['swing']> => ({
+  down: endData(down),
+  up: endData(up),
+  ...(least
+    ? { least: { ...least, clear: exact(least.clear), angle: exact(least.angle), at: numbers(least.at) } }
+    : {}),
+});
+
+const endData = ({ angle, meets }: End): EndData => ({ angle: exact(angle), ...(meets ? { meets } : {}) });
 
 function groupData({ root, fits, bodies }: PlacedGroup): GroupData {
   const box = boxOf(bodies);
@@ -222,13 +248,12 @@ function seamData(seam: SeamModel): SeamData[] {
 function hingeData(hinge: HingeModel): HingeData[] {
   const swing = swingOf(hinge);
   if (!swing) return [];
-  const end = ({ angle, meets }: End): EndData => ({ angle: exact(angle), ...(meets ? { meets } : {}) });
   const { inward, outward, least } = swing;
   return [
     {
       name: hinge.name,
-      inward: end(inward),
-      outward: end(outward),
+      inward: endData(inward),
+      outward: endData(outward),
       ...(least ? { least: { ...least, clear: exact(least.clear), angle: exact(least.angle) } } : {}),
     },
   ];

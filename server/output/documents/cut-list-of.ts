@@ -79,6 +79,8 @@ export function* inputInSteps(model: Model, { date, problems }: CutListOptions):
     const part = hinge.part();
     if (part) tallied(buckles, part, hinge.make(), hinge.name);
   }
+  for (const joint of model.joints())
+    for (const { part } of joint.locks()) if (part) tallied(buckles, part, joint.make(), joint.name);
   for (const seam of model.seams()) {
     yield undefined;
     strapsOf(model, seam, put, buckles, unreckoned);

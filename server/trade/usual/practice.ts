@@ -40,6 +40,11 @@ export const practiceTable = {
   'grit-step': most('Grain of one grit, in grains of the next', 'ratio', 2),
   'pin-plates': least('Pin of a hinge, in thicknesses of its leaves', 'ratio', 2),
   'plates-give': most('How far plates that turn on each other press into each other: they spring', 'mm', 0.5),
+  'pivot-boss': most(
+    'From the line of the pivots, as far as plates that swing on each other are fitted by hand to lie on each other',
+    'mm',
+    15,
+  ),
   'skin-gap': least('Gap that plates leave as they close on the inner side of a joint', 'mm', 5),
   'hinge-sag': most('How far the line of a hinge stands off a straight pin', 'mm', 0.3),
   'grain-bend': least('Inside radius of a bend along the grain, in the tightest that the stock takes', 'ratio', 2),

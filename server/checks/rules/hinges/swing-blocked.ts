@@ -1,4 +1,5 @@
-import { type End, swingOf } from '../../../model/assembly/swing.ts';
+import type { End } from '../../../model/assembly/sweeping.ts';
+import { swingOf } from '../../../model/assembly/swing.ts';
 import type { Check } from '../../check.ts';
 
 const hinged = (swing: string) => `material plate

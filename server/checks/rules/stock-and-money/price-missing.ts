@@ -75,9 +75,7 @@ const pricedMaterials = pieces.list((piece) => {
   return material?.sheets().some((sheet) => sheet.price !== undefined) ? [material] : [];
 });
 const rivetsSet = seams.list((seam) => [seam.rivet()].filter((each) => each !== undefined));
-const rivetsTurned = joints.list((joint) =>
-  [...joint.pivots(), ...joint.slides(), ...joint.leathers()].flatMap(({ rivet }) => rivet ?? []),
-);
+const rivetsTurned = joints.list((joint) => joint.riveting().flatMap(({ rivet }) => rivet ?? []));
 const pricedRivets = seams.list((seam) => {
   const rivet = seam.rivet();
   return rivet && rivet.pack().price !== undefined ? [rivet] : [];
