@@ -7,6 +7,7 @@ import {
   notchDepth,
   pinLength,
 } from '../../../server/trade/hinge/hinge.ts';
+import { balanceAngle, roomAtPivots, weightInFront } from '../../../server/trade/hinge/swing.ts';
 import { anyNumber, length, near, resultsIn, soundResult, thickness } from '../numbers.ts';
 
 const pin = fc.double({ min: 1, max: 8, noNaN: true });
@@ -77,6 +78,23 @@ describe('hinges', () => {
           pinLength({ wide: a, pin: b }),
           pinLength({ wide: a, pin: b, heads: c }),
           barrelDiameter({ pin: a, thickness: b, clearance: c }),
+        ];
+        for (const figure of resultsIn(made)) soundResult(figure);
+      }),
+    );
+  });
+
+  it('carry weight round their pivots: in front below the balance, behind above it', () => {
+    near(weightInFront({ radius: 80, rise: -20, angle: 0 }, '').value, 75.175_41, 1e-5);
+    near(weightInFront({ radius: 80, rise: -20, angle: 110 }, '').value + 1, 1);
+    near(balanceAngle({ rise: -20 }, '').value, 110);
+    near(roomAtPivots({ apart: 5, one: 1.5, other: 1, note: '' }).value, 3.75);
+    fc.assert(
+      fc.property(anyNumber, anyNumber, anyNumber, (a, b, c) => {
+        const made = [
+          weightInFront({ radius: a, rise: b, angle: c }, ''),
+          balanceAngle({ rise: a }, ''),
+          roomAtPivots({ apart: a, one: b, other: c, note: '' }),
         ];
         for (const figure of resultsIn(made)) soundResult(figure);
       }),
