@@ -20,7 +20,17 @@ export function textOf(file: string): string {
   return readFileSync(`${folder}${file}`, 'utf8');
 }
 
+/** A sample, read once for all who only ask it. */
 export function sample(file: string): Model {
+  const model = read.get(file) ?? freshSample(file);
+  read.set(file, model);
+  return model;
+}
+
+const read = new Map<string, Model>();
+
+/** A sample that nobody has asked anything yet. */
+export function freshSample(file: string): Model {
   const text = (uri: string) => {
     const path = fileURLToPath(uri);
     return existsSync(path) ? readFileSync(path, 'utf8') : undefined;
