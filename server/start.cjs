@@ -33,11 +33,26 @@ function program(which) {
   const script = new Script(wrap(readFileSync(FILE, 'utf8')), { filename: FILE, cachedData });
   const own = { exports: {} };
   script.runInThisContext().call(own.exports, own.exports, require, own, FILE, __dirname);
-  // At its end, when what is used of it has been compiled too.
-  if (cachedData === undefined || script.cachedDataRejected)
-    process.once('exit', () => keep(name, script.createCachedData()));
+  if (cachedData === undefined || script.cachedDataRejected) keepSoon(() => keep(name, script.createCachedData()));
   return own.exports;
 }
+
+/**
+ * When what is used of it has been compiled too: after a while, or at its end where that comes first. Not at the end of a long
+ * life: V8 lets go of what has not run for long, so that what runs at the start only would be missing.
+ */
+function keepSoon(keepIt) {
+  const timer = setTimeout(atEnd, SOON);
+  timer.unref();
+  process.once('exit', atEnd);
+  function atEnd() {
+    clearTimeout(timer);
+    process.off('exit', atEnd);
+    keepIt();
+  }
+}
+/** ms. */
+const SOON = 10_000;
 
 function keep(name, data) {
   try {

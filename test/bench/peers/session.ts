@@ -25,7 +25,8 @@ export class Session {
   private version = 0;
   private waiting: ((count: number) => void)[] = [];
   private spot!: { readonly at: Position; readonly letter: string };
-  private isBroken = false;
+  /** Whether the newest text has an error. */
+  isBroken = false;
   readonly uri: string;
 
   private constructor(
@@ -185,8 +186,13 @@ export class Session {
     }
   }
 
-  get modeIsPull(): boolean {
-    return this.pulls;
+  /** What the main thread of the program has been on the processor, ms; nothing where the system does not say. */
+  processor(): number | undefined {
+    try {
+      return Number(readFileSync(`/proc/${this.child.pid}/schedstat`, 'utf8').split(' ')[0]) / 1e6;
+    } catch {
+      return undefined;
+    }
   }
 
   async stop(): Promise<void> {

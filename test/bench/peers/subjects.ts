@@ -9,7 +9,7 @@ const root = path.resolve(import.meta.dirname, '../../..');
 const folder = path.join(root, '.bench-peers');
 
 export interface Subject {
-  readonly name: 'planish' | 'json' | 'yaml' | 'langium';
+  readonly name: 'planish' | 'before' | 'json' | 'yaml' | 'langium';
   /** Program and arguments after `node`. */
   readonly program: readonly string[];
   readonly language: string;
@@ -62,13 +62,24 @@ export interface SubjectOptions {
   /** Which of the others; all unless said. */
   readonly only?: readonly string[];
   readonly profile?: boolean;
+  /** The `dist` of another state of ours, made with `node .scripts/bundle.mjs --minify`, to be measured beside. */
+  readonly before?: string | undefined;
 }
 
 /** Ours first, bundled from the sources as it is shipped. The others are installed where they are not there yet. */
-export function subjects({ only, profile = false }: SubjectOptions = {}): Subject[] {
+export function subjects({ only, profile = false, before }: SubjectOptions = {}): Subject[] {
   const others = peers.filter(({ name }) => !only || only.includes(name));
   if (others.length) installPeers();
-  return [{ ...own, program: [bundledServer(profile), '--stdio'] }, ...others.map(inFolder)];
+  const ofOurs = (server: string, name: 'planish' | 'before'): Subject => ({
+    ...own,
+    name,
+    program: [server, '--stdio'],
+  });
+  return [
+    ofOurs(bundledServer(profile), 'planish'),
+    ...(before ? [ofOurs(path.resolve(before, 'server.cjs'), 'before')] : []),
+    ...others.map(inFolder),
+  ];
 }
 
 const inFolder = (subject: Subject): Subject => ({
