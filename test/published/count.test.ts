@@ -25,13 +25,13 @@ const LEAST: Readonly<Record<Kind, number>> = {
   table: 465,
   'hand sum': 156,
   'own two ways': 140,
-  'worked example': 44,
-  'other method': 151,
-  'physical limit': 38,
+  'worked example': 47,
+  'other method': 171,
+  'physical limit': 41,
 };
 
 /** Works whose examples are worked again, whose laws are held to, or whose programs stand beside ours. */
-const LEAST_WORKS = 33;
+const LEAST_WORKS = 45;
 
 describe('what stands against outside sources', () => {
   it('is enough of it, and from enough places', () => {

@@ -94,15 +94,16 @@ const cylinder = (n: number): Surface =>
     return { at: [50 * c, 50 * s, 120 * v], out: [c, s, 0] };
   });
 
-const geometry = 'geometry of what rolls out flat';
+const HERON = 'I, 36 and 37: a tube rolls out to a parallelogram, a cone to a sector of a circle';
 holdsAgainst(
   'Flattening what rolls out flat',
   [
     ...[8, 16, 32].map(
       (n): Row => ({
         what: `frustum 95 to 60, 110 high, 340°, farthest vertex at ${n} × ${n}, mm`,
-        source: geometry,
-        status: 'worked',
+        work: 'heron',
+        source: HERON,
+        status: 'rule seen',
         ours: farthest(laid(frustum(n)), frustumFlat),
         theirs: 0,
         within: 0.05 * (8 / n) ** 4,
@@ -111,8 +112,9 @@ holdsAgainst(
     ...[8, 16].map(
       (n): Row => ({
         what: `half cylinder of radius 50, farthest vertex at ${n} × ${n}, mm`,
-        source: geometry,
-        status: 'worked',
+        work: 'heron',
+        source: HERON,
+        status: 'rule seen',
         ours: farthest(laid(cylinder(n)), (u, v) => [50 * Math.PI * u, 120 * v]),
         theirs: 0,
         within: 3e-3 * (8 / n) ** 4,

@@ -1,11 +1,13 @@
+import { signedArea } from '../../server/geometry/outline/measure.ts';
+import { pathOf } from '../../server/geometry/outline/span.ts';
 import type { Chart } from '../../server/geometry/surface/chart.ts';
 import { domeChart } from '../../server/geometry/surface/dome.ts';
 import { loftChart } from '../../server/geometry/surface/loft.ts';
 import { circleArea, circlePerimeter, ellipsePerimeter } from '../../server/trade/blank/plane-shapes.ts';
 import { coneDevelopment, cylinderBlank } from '../../server/trade/blank/wrap.ts';
-import { domeArea, domeMeridian, ovalDomeArea } from '../../server/trade/dome/dome.ts';
+import { domeArea, domeMeridian, ovalDomeArea, overTheCrown } from '../../server/trade/dome/dome.ts';
 import { formArea, formCentre } from '../geometry/at-once.ts';
-import { holdsAgainst } from './rows.ts';
+import { holdsAgainst, type Row } from './rows.ts';
 
 /* Areas and lengths against the examples and the laws of books of mensuration, and against the figures of other programs. */
 
@@ -120,6 +122,19 @@ const paraboloid: Chart = loftChart({
   }),
 })!;
 
+/** Area of a segment from its chord and its rise, by the pocketbook; the angle of its arc from its radius and half its chord. */
+function segment(c: number, h: number): number {
+  const r = (c * c + 4 * h * h) / (8 * h);
+  const arc = 2 * r * Math.asin(c / 2 / r);
+  return (arc * r) / 2 - (c * (r - h)) / 2;
+}
+
+/** Area of the cap of a ball of 100, so deep, from its mesh. */
+function capOfBall(deep: number): number {
+  const across = 2 * Math.sqrt(deep * (200 - deep));
+  return formArea(domeChart({ long: across, wide: across, deep })).area;
+}
+
 holdsAgainst(
   'Surfaces of revolution, balls and their parts',
   [
@@ -209,6 +224,51 @@ holdsAgainst(
       theirs: (60 / 720) * 4 * Math.PI * 105 ** 2,
       within: 0.1,
     },
+    ...[20, 40].map(
+      (deep): Row => ({
+        kind: 'other method',
+        what: `over a cap 200 across and ${deep} deep: a third of eight times the chord of half its arc less its own, nearly`,
+        work: 'tinsmith',
+        source: 'p. 11',
+        status: 'rule seen',
+        ours: overTheCrown(200, deep),
+        theirs: (8 * Math.hypot(100, deep) - 200) / 3,
+        // The rule's own error: the arc's angle to the fourth ÷ 7680, as a share.
+        within: overTheCrown(200, deep).value * ((4 * Math.atan(deep / 100)) ** 4 / 7680),
+      }),
+    ),
+    ...[20, 60].map(
+      (rise): Row => ({
+        kind: 'other method',
+        what: `segment of a circle, 200 across and ${rise} high: half its arc by the radius, less its triangle`,
+        work: 'pocketbook',
+        source: '“Mensuration, part 2”: ½lr − ½c(r − h), r = (c² + 4h²)/8h',
+        status: 'rule seen',
+        ours: signedArea(
+          pathOf(
+            [
+              { from: { x: -100, y: 0 }, to: { x: 100, y: 0 }, bulge: rise / 100 },
+              { from: { x: 100, y: 0 }, to: { x: -100, y: 0 }, bulge: 0 },
+            ],
+            true,
+          ),
+        ),
+        theirs: segment(200, rise),
+        within: 1e-9,
+      }),
+    ),
+    ...[10, 45, 80].map(
+      (top): Row => ({
+        kind: 'physical limit',
+        what: `zone 20 high, ${top} below the crown of a ball of 100, from meshes: 2πRh wherever it lies`,
+        work: 'weisstein',
+        source: 'the area hangs on the height alone',
+        status: 'rule seen',
+        ours: capOfBall(top + 20) - capOfBall(top),
+        theirs: 2 * Math.PI * 100 * 20,
+        within: 0.5,
+      }),
+    ),
     {
       kind: 'other method',
       what: 'half a ball by the theorem of Pappus: its arc times the way of the arc’s centroid, 2r/π out',

@@ -1,5 +1,5 @@
 import { strict as assert } from 'node:assert';
-import { circlePerimeter } from '../../server/trade/blank/plane-shapes.ts';
+import { circlePerimeter, circlesArea, plateArea } from '../../server/trade/blank/plane-shapes.ts';
 import { cylinderBlank } from '../../server/trade/blank/wrap.ts';
 import { gritRatio, gritSize, paintVolume } from '../../server/trade/finish/finish.ts';
 import {
@@ -140,6 +140,16 @@ holdsAgainst('Punches and saws', [
   },
   {
     kind: 'worked example',
+    what: 'hole of 1 cm in 5 mm at 2.76 × 10⁸ N/m², N',
+    work: 'nothing',
+    source: 'the example',
+    status: 'seen',
+    ours: punchForce({ perimeter: circlePerimeter(10).value, thickness: 5, shear: 276 }),
+    theirs: 43353,
+    within: 1, // its last digit is cut, not rounded
+  },
+  {
+    kind: 'worked example',
     what: 'hole of 25 mm in 2.5 mm at 350 MPa, kN',
     work: 'gate',
     source: 'production and industrial engineering, 2005',
@@ -240,7 +250,22 @@ holdsAgainst('Paint', [
   },
 ]);
 
+/** An iron plate of 3 ft 9 in by 3 ft 2 in, 8 in thick, with 13 holes of 2½ in, mm². */
+const drilled = plateArea(45 * 25.4, 38 * 25.4).value - circlesArea(13, 2.5 * 25.4).value;
+
 holdsAgainst('Masses', [
+  {
+    kind: 'worked example',
+    what: 'iron plate 45 × 38 × 8 in with 13 holes of 2½ in, a foot square of an inch counted as 40 lb, lb',
+    work: 'vmsec',
+    source: 'the answer',
+    status: 'seen',
+    ours:
+      sheetMass({ area: drilled, thickness: 8 * 25.4, density: (40 * 453.59237) / (144 * 2.54 ** 3) }).value /
+      453.59237,
+    theirs: 3658.192028,
+    within: 5e-5, // its hole of 39.2699 in³ is told to four decimals
+  },
   {
     kind: 'worked example',
     what: 'copper pipe 7½ in within, ⅛ in thick, 6¼ feet long, lb',

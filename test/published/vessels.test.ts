@@ -142,6 +142,16 @@ holdsAgainst('Handbook vessels by equal areas', [
   },
   {
     kind: 'worked example',
+    what: 'cup 25 mm across, 15 mm deep, blank, mm',
+    work: 'curioustab',
+    source: 'the question and its answer: 46.1, say 46',
+    status: 'seen',
+    ours: cupBlank(25, 15),
+    theirs: 46.1,
+    within: 0.05,
+  },
+  {
+    kind: 'worked example',
     what: 'cup 70 mm across, 35 mm deep, blank, mm',
     work: 'gate',
     source: 'production and industrial engineering, 2006',

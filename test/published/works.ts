@@ -25,6 +25,12 @@ export const WORKS = {
     year: 'about 1860',
     read: 'chestofbooks.com/crafts/metal/Builder-Mechanic',
   },
+  curioustab: {
+    author: 'Curioustab',
+    title: 'Obtaining a cup of diameter 25 mm and height 15 mm by drawing',
+    year: 'undated',
+    read: 'curioustab.com/obtaining-cup-diameter-25-mm-height-15-mm-drawing-size-round-65922',
+  },
   datsko: {
     author: 'eHow',
     title: 'How to Calculate the Bend Radius of Steel (the rule of J. Datsko and C. T. Yang)',
@@ -67,6 +73,12 @@ export const WORKS = {
     year: '1921',
     read: 'en.wikisource.org/wiki/Sheet_metal_drafting',
   },
+  nothing: {
+    author: 'Field of Nothing',
+    title: 'How much force is required to punch a hole 1 cm in diameter in a steel sheet 5 mm thick',
+    year: '2020',
+    read: 'fieldofnothing.blogspot.com/2020/04/how-much-force-is-required-to-punch.html',
+  },
   lines: {
     author: 'Aircraft Systems Tech',
     title: 'Making Straight Line Bends',
@@ -98,6 +110,19 @@ export const WORKS = {
     read: 'tpub.com/steelworker2/22.htm',
   },
 
+  tinsmith: {
+    author: 'U.P.C. Book Company',
+    title: 'The New Tinsmith’s Helper and Pattern Book',
+    year: '1917',
+    read: 'books.google.com/books?id=NjgKAAAAIAAJ, passages of pages 6 to 20',
+  },
+  vmsec: {
+    author: 'VMsec',
+    title: 'Weigh the iron plate (with holes)',
+    year: '2017',
+    read: 'vmsec.wordpress.com/2017/10/08/weigh-the-iron-plate-with-holes',
+  },
+
   // ---- measuring ---------------------------------------------------------------------------------------------------
   archimedes: {
     author: 'Archimedes, by T. L. Heath',
@@ -123,6 +148,12 @@ export const WORKS = {
     year: '1902',
     read: 'gutenberg.org/ebooks/36856',
   },
+  heron: {
+    author: 'Heron of Alexandria, by T. L. Heath',
+    title: 'Metrica, in: A History of Greek Mathematics, volume II, p. 331',
+    year: '1921',
+    read: 'goobi.tib.eu/viewer/fulltext/1004724942/348',
+  },
   legendre: {
     author: 'A. M. Legendre, by C. Davies',
     title: 'Elements of Geometry and Trigonometry',
@@ -140,6 +171,12 @@ export const WORKS = {
     title: 'Mathematics, textbook for class X, chapter 13',
     year: '2006',
     read: 'ask.truemaths.com and mycbseguide.com, exercise 13.4 with answers',
+  },
+  pocketbook: {
+    author: 'International Correspondence Schools',
+    title: 'The Building Trades Pocketbook',
+    year: 'about 1900',
+    read: 'chestofbooks.com/architecture/Building-Trades-Pocketbook/Mensuration-Part-2.html',
   },
   sangakoo: {
     author: 'Sangakoo',
@@ -159,6 +196,12 @@ export const WORKS = {
     year: '2010',
     read: 'chapter 6',
   },
+  weisstein: {
+    author: 'E. W. Weisstein',
+    title: 'MathWorld, Zone',
+    year: 'undated',
+    read: 'mathworld.wolfram.com/Zone.html',
+  },
 
   // ---- the shape of the earth, and programs ------------------------------------------------------------------------
   bezier: {
@@ -173,6 +216,12 @@ export const WORKS = {
     year: '2006',
     read: 'github.com/boostorg/math',
   },
+  chromium: {
+    author: 'The Chromium Authors',
+    title: 'Chromium, lengths of SVG paths',
+    year: 'as installed',
+    read: 'Debian',
+  },
   clipper: {
     author: 'A. Johnson',
     title: 'Clipper2, in its port clipper2-ts 2.0.1',
@@ -180,6 +229,7 @@ export const WORKS = {
     read: 'npm',
   },
   d3: { author: 'M. Bostock', title: 'd3-geo, version 3.1.1', year: '2024', read: 'npm' },
+  ezdxf: { author: 'M. Moitzi', title: 'ezdxf, a reader of DXF', year: 'as installed', read: 'Debian' },
   karney: {
     author: 'C. F. F. Karney',
     title: 'Algorithms for geodesics, Journal of Geodesy 87, 43–55, and its program geographiclib-geodesic 2.2.0',
@@ -199,18 +249,21 @@ export const WORKS = {
     year: '1980',
     read: 'geodis.dgfi.badw.de/index.php?id=71',
   },
+  poppler: { author: 'freedesktop.org', title: 'Poppler, pdftoppm', year: 'as installed', read: 'Debian' },
   postgis: {
     author: 'The PostGIS project',
     title: 'PostGIS 3.3 Manual',
     year: '2022',
     read: 'Debian’s postgis-doc 3.3.2',
   },
+  resvg: { author: 'Y. Reizner', title: 'resvg, version 2.6.2 of its binding', year: '2024', read: 'npm' },
   scipy: {
     author: 'The SciPy community',
     title: 'SciPy 1.10.1 Reference',
     year: '2023',
     read: 'Debian’s python-scipy-doc 1.10.1',
   },
+  xatlas: { author: 'J. Young', title: 'xatlas, as xatlasjs 0.2.0', year: '2023', read: 'npm' },
 } as const satisfies Readonly<Record<string, Work>>;
 
 export type WorkId = keyof typeof WORKS;
