@@ -466,6 +466,14 @@ export type VocabularyLine =
         readonly slots: { readonly 'ease': 'length' };
         readonly words: 'ease';
       };
+      readonly 'at': {
+        readonly slots: { readonly 'height': 'length' };
+        readonly words: 'at';
+      };
+      readonly 'along': {
+        readonly slots: { readonly 'edge': 'edge' };
+        readonly words: 'along';
+      };
     };
   }
   | {

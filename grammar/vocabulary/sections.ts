@@ -775,13 +775,20 @@ const piece: SectionWord = {
     line(
       'fits',
       'fits <wearer:wearer> [<region:region>]',
-      'Whom and what it goes round. A fitted form must say `inside` or `outside`.',
+      'Whom and what it goes round, and at which height: one line for each part of the body, as `fits reeve calf, at 250 mm` and `fits reeve ankle, along bottom`. A fitted form must say `inside` or `outside`.',
       'fits guard head, liner 10 mm, ease 6 mm',
       {
         with: [
           also('liner', 'liner <liner:length, ≥ 0>', 'Thickness of the liner, compressed.'),
           also('ease', 'ease <ease:length, ≥ 0>', 'Room left besides.'),
+          also(
+            'at',
+            'at <height:length, ±>',
+            'The height that goes round that part of the body; of a head, the brow. Heights are those of the form’s `at` lines; other forms count from their lowest place. Without it, and without an edge, neck, waist, wrist and ankle are taken at the narrowest height, everything else at the widest.',
+          ),
+          also('along', 'along <edge:edge>', 'The edge that goes round that part of the body, instead of a height.'),
         ],
+        repeats: true,
       },
     ),
     ...forms,

@@ -9,6 +9,7 @@ import { check as blankOverSheet } from './rules/blanks/blank-over-sheet.ts';
 import { check as blankTooLarge } from './rules/blanks/blank-too-large.ts';
 import { check as blankTooSmall } from './rules/blanks/blank-too-small.ts';
 import { check as cadmiumPlating } from './rules/safety/cadmium-plating.ts';
+import { check as cannotBePutOn } from './rules/fit/cannot-be-put-on.ts';
 import { check as chromiumFume } from './rules/safety/chromium-fume.ts';
 import { check as clearanceSmall } from './rules/fit/clearance-small.ts';
 import { check as commaStray } from './rules/language/comma-stray.ts';
@@ -130,6 +131,7 @@ import { check as textureWillCurve } from './rules/forming/texture-will-curve.ts
 import { check as thicknessNotStocked } from './rules/material/thickness-not-stocked.ts';
 import { check as tooHeavy } from './rules/fit/too-heavy.ts';
 import { check as tooLong } from './rules/language/too-long.ts';
+import { check as touchesHead } from './rules/fit/touches-head.ts';
 import { check as unfinishedPiece } from './rules/finish-and-order/unfinished-piece.ts';
 import { check as unitMismatch } from './rules/language/unit-mismatch.ts';
 import { check as unitMissing } from './rules/language/unit-missing.ts';
@@ -159,6 +161,7 @@ export const checks: readonly Check[] = [
   blankTooLarge,
   blankTooSmall,
   cadmiumPlating,
+  cannotBePutOn,
   chromiumFume,
   clearanceSmall,
   commaStray,
@@ -280,6 +283,7 @@ export const checks: readonly Check[] = [
   thicknessNotStocked,
   tooHeavy,
   tooLong,
+  touchesHead,
   unfinishedPiece,
   unitMismatch,
   unitMissing,

@@ -106,19 +106,31 @@ export function domeChart(shape: DomeShape, part: DomePart = 'whole'): Chart {
       ]),
     };
   }
+}
 
-  function ellipsoidOf({ long, wide, deep }: DomeShape) {
-    const narrow = Math.min(long, wide) / 2;
-    if (deep > narrow) return { half: [wide / 2, long / 2] as const, up: deep, to: Math.PI / 2 };
-    // A cap of the sphere over the narrow axis, stretched along the other.
-    const radius = (narrow / deep) * (narrow / 2) + deep / 2;
-    const rim = 2 * Math.atan(deep / narrow);
-    return {
-      half: [(wide / 2 / narrow) * radius, (long / 2 / narrow) * radius] as const,
-      up: radius,
-      to: rim,
-    };
-  }
+function ellipsoidOf({ long, wide, deep }: DomeShape) {
+  const narrow = Math.min(long, wide) / 2;
+  if (deep > narrow) return { half: [wide / 2, long / 2] as const, up: deep, to: Math.PI / 2 };
+  // A cap of the sphere over the narrow axis, stretched along the other.
+  const radius = (narrow / deep) * (narrow / 2) + deep / 2;
+  const rim = 2 * Math.atan(deep / narrow);
+  return {
+    half: [(wide / 2 / narrow) * radius, (long / 2 / narrow) * radius] as const,
+    up: radius,
+    to: rim,
+  };
+}
+
+/** Half the width and half the length of a dome's level section, so high over its rim, mm; nothing above its crown. */
+export function domeAxesAt(
+  shape: DomeShape,
+  height: number,
+): { readonly wide: number; readonly long: number } | undefined {
+  const { half, up, to } = ellipsoidOf(shape);
+  const cosine = height / up + Math.cos(to);
+  if (!(height >= 0 && cosine < 1)) return undefined;
+  const out = height === 0 ? Math.sin(to) : Math.sqrt(1 - cosine * cosine);
+  return { wide: half[0] * out, long: half[1] * out };
 }
 
 /** Arc of a quarter ellipse from its top, by the angle: both ways. */

@@ -76,16 +76,8 @@ function stationsOf(levels: readonly Level[]): Station[] {
     });
 }
 
-/**
- * A form by its levels as a chart; nothing where {@link loftRefusals} says why not.
- *
- * Between the levels the half width, how far the section stands out in front and behind, its squareness, its ridge and
- * its offset each run smoothly and without overshoot (piecewise cubics, `pchip`), by the way up the form from level to
- * level. Two levels make straight lines: with sections of one shape a true cone. A crown (`flat` without a size) meets
- * the axis level. Points of one column lie at the same share of each section's quarters.
- */
-export function loftChart(shape: LoftShape): Chart | undefined {
-  if (loftRefusals(shape).length) return undefined;
+/** How the sections of a form that can be made change on the way up. */
+function curvesOf(shape: LoftShape) {
   const stations = stationsOf(shape.levels);
   const last = stations.at(-1)!;
   const tip = isClosed(last);
@@ -136,6 +128,52 @@ export function loftChart(shape: LoftShape): Chart | undefined {
     power: curves.power.at(t),
     ridge: curves.ridge.at(t),
   });
+  return { curves, sectionAt, whole, last, tip, rounded };
+}
+
+/** The section of a form at a height, and how far it is shifted to the front. */
+export interface SectionAt {
+  readonly section: Section;
+  readonly offset: number;
+}
+
+/** The sections of a form by their heights, and the heights between which it has them; nothing where it cannot be made. */
+export function loftSections(
+  shape: LoftShape,
+): { readonly heights: readonly number[]; at(height: number): SectionAt | undefined } | undefined {
+  if (loftRefusals(shape).length) return undefined;
+  const { curves, sectionAt, whole } = curvesOf(shape);
+  const heights = [...new Set(shape.levels.map(({ high }) => high))].sort((a, b) => a - b);
+  const [low, up] = [heights[0]!, heights.at(-1)!];
+  return {
+    heights,
+    at(height) {
+      if (!(height >= low - 1e-9 && height <= up + 1e-9)) return undefined;
+      // The way up rises with the height. A wall below a flat top is what a height at that top means.
+      let [from, to] = [0, whole];
+      for (let i = 0; i < 60 && to - from > 1e-12 * whole; i++) {
+        const middle = (from + to) / 2;
+        if (curves.high.at(middle) < height) from = middle;
+        else to = middle;
+      }
+      const t = height >= up && !endsInTip(shape) ? whole : height <= low ? 0 : to;
+      const section = sectionAt(t);
+      return section.wide > 0 ? { section, offset: curves.offset.at(t) } : undefined;
+    },
+  };
+}
+
+/**
+ * A form by its levels as a chart; nothing where {@link loftRefusals} says why not.
+ *
+ * Between the levels the half width, how far the section stands out in front and behind, its squareness, its ridge and
+ * its offset each run smoothly and without overshoot (piecewise cubics, `pchip`), by the way up the form from level to
+ * level. Two levels make straight lines: with sections of one shape a true cone. A crown (`flat` without a size) meets
+ * the axis level. Points of one column lie at the same share of each section's quarters.
+ */
+export function loftChart(shape: LoftShape): Chart | undefined {
+  if (loftRefusals(shape).length) return undefined;
+  const { curves, sectionAt, whole, last, tip, rounded } = curvesOf(shape);
   const walkAt = remembered((v: number): Walk => walk(sectionAt(whole * v)));
   const degrees = (u: number) => (shape.wrap === 'half' ? 180 * u : shape.wrap * (u - 0.5));
   const onLevel = lastOf((u, v) => walkAt(v).at(degrees(u)));

@@ -3,7 +3,7 @@ import { contains, nearestOn } from '../../geometry/outline/measure.ts';
 import type { Path } from '../../geometry/outline/path.ts';
 import type { Chart } from '../../geometry/surface/chart.ts';
 import { type FormPlace, type NearEdge, nearestEdge } from '../../geometry/surface/place.ts';
-import { fieldOfView, oneEyeView } from '../../trade/fit/view.ts';
+import { DEEP_EYES, fieldOfView, oneEyeView } from '../../trade/fit/view.ts';
 import { metalOver, metalToBend, metalToEdge, reachTowards, rodThrough, webLeft } from '../../trade/hole/beside.ts';
 import { bladeTeeth, punchForce, slopedCutAngle } from '../../trade/hole/punch.ts';
 import { ends, type Interval, intervalOf, through } from '../../trade/reckoning/interval.ts';
@@ -329,9 +329,6 @@ function besideMiddle(
   }
   return undefined;
 }
-
-/** How much deeper than the brow a pupil may lie, mm: common practice (no source). */
-const DEEP_EYES = 20;
 
 function addSaw(piece: PieceModel, set: FigureSet): void {
   const thickness = piece.material()?.thickness();

@@ -51,7 +51,7 @@ const KINDS: readonly (readonly [names: RegExp, add: (piece: PieceModel, set: Fi
     /^(blade-teeth|saw-tilt)$|\.(punch-force|rod|edge-distance|web|bend-distance|view-wide|view-both|view-high)$/,
     addOpeningFigures,
   ],
-  [/^(inside-round|clearance.*|head-passes)$/, addFit],
+  [/^(inside-round.*|clearance.*|.*-passes)$/, addFit],
   [/^centre\./, addCentre],
   [/^template-\d+\./, addTemplates],
 ];

@@ -7,7 +7,17 @@ import { MEASURED, NONE, NOT_KNOWN } from './answers.ts';
 import { type Edges, made, pointsOf, type WorkedBlank } from './blank.ts';
 import { circularRun, straightRun } from './edge-run.ts';
 import { type FormKind, isAbove, isWrap, measured, no, none, nothing, SIDES, wrapOf, yes } from './form.ts';
-import { type Cone, type Cylinder, coneOf, type Loft, ovalRefusals, readOvalTube, seamsOfWrap } from './tube.ts';
+import {
+  type Cone,
+  type Cylinder,
+  coneOf,
+  type Loft,
+  levelsOfTube,
+  ovalRefusals,
+  readOvalTube,
+  seamsOfWrap,
+  tubeGirths,
+} from './tube.ts';
 
 export const cone: FormKind<Cone, Loft | Cone | Cylinder> = {
   notations: {
@@ -44,25 +54,14 @@ export const cone: FormKind<Cone, Loft | Cone | Cylinder> = {
 
   area: (form) => coneDevelopment(form).area,
   centre: measured,
-  chart: ({ top, bottom, high, wrap, base = 0 }) =>
-    loftChart({
-      levels: [
-        { high: base, round: bottom },
-        { high: base + high, round: top },
-      ],
-      wrap,
-    }),
+  chart: (form) => loftChart(levelsOfTube(form)),
   refusal: nothing,
   liesOn: none,
   follows: none,
   band: none,
 
   around: ({ wrap }) => wrap,
-  girths({ top, bottom, wrap }) {
-    const widest = Math.max(top, bottom);
-    const across = widest / Math.PI;
-    return { widest, narrowest: Math.min(top, bottom), long: across, wide: across, wraps: true, closed: wrap >= 360 };
-  },
+  girths: (form) => tubeGirths(levelsOfTube(form)),
   meets({ bottom }) {
     const section = sectionOf({ high: 0, round: bottom });
     return typeof section === 'string' ? NONE : { section, girth: bottom };

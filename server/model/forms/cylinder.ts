@@ -9,7 +9,16 @@ import { rectangleBlank } from './blank.ts';
 import { circularRun, straightRun } from './edge-run.ts';
 import { type FormKind, isAbove, isWrap, measured, no, none, nothing, SIDES, wrapOf, yes } from './form.ts';
 import { addLameGirth } from './lame.ts';
-import { type Cone, type Cylinder, type Loft, ovalRefusals, readOvalTube, seamsOfWrap } from './tube.ts';
+import {
+  type Cone,
+  type Cylinder,
+  type Loft,
+  levelsOfTube,
+  ovalRefusals,
+  readOvalTube,
+  seamsOfWrap,
+  tubeGirths,
+} from './tube.ts';
 
 export const cylinder: FormKind<Cylinder, Loft | Cone | Cylinder> = {
   notations: {
@@ -45,28 +54,14 @@ export const cylinder: FormKind<Cylinder, Loft | Cone | Cylinder> = {
 
   area: (form) => cylinderBlank(form).area,
   centre: measured,
-  chart: ({ girth, high, wrap, base = 0 }) =>
-    loftChart({
-      levels: [
-        { high: base, round: girth },
-        { high: base + high, round: girth },
-      ],
-      wrap,
-    }),
+  chart: (form) => loftChart(levelsOfTube(form)),
   refusal: nothing,
   liesOn: none,
   follows: none,
   band: none,
 
   around: ({ wrap }) => wrap,
-  girths: ({ girth, wrap }) => ({
-    widest: girth,
-    narrowest: girth,
-    long: girth / Math.PI,
-    wide: girth / Math.PI,
-    wraps: true,
-    closed: wrap >= 360,
-  }),
+  girths: (form) => tubeGirths(levelsOfTube(form)),
   meets({ girth }) {
     const section = sectionOf({ high: 0, round: girth });
     return typeof section === 'string' ? NONE : { section, girth };

@@ -1,4 +1,4 @@
-import { domeChart } from '../../geometry/surface/dome.ts';
+import { domeAxesAt, domeChart } from '../../geometry/surface/dome.ts';
 import { girthOf, sectionOf } from '../../geometry/surface/section.ts';
 import { grownFrom } from '../../trade/blank/grown.ts';
 import { circleArea, circlePerimeter } from '../../trade/blank/plane-shapes.ts';
@@ -75,7 +75,7 @@ export const dome: FormKind<Dome> = {
   band: none,
 
   around: allRound,
-  girths: ({ diameter }) => domeGirths(diameter, diameter, circlePerimeter(diameter).value),
+  girths: ({ diameter, deep }) => domeGirths({ long: diameter, wide: diameter, deep }),
   meets: ({ diameter, deep }) => acrossDome({ long: diameter, wide: diameter, deep }),
   domed: ({ diameter, deep }) => ({ long: diameter, wide: diameter, deep, share: 1 }),
   tightestRadius: ({ diameter, deep }) => domeTightestRadius(diameter, diameter, deep),
@@ -136,14 +136,17 @@ const toProfile = (arc: Result): Result => ({
 const TRIMMED = 'What the form needs of it is told beside it; the rest is trimmed off level.';
 
 /** A dome goes round a head and lies on everything else. */
-export const domeGirths = (long: number, wide: number, rim: number): Girths => ({
-  widest: rim,
-  narrowest: rim,
-  long,
-  wide,
+export const domeGirths = (shape: Omit<Domed, 'share'>): Girths => ({
+  heights: [0, shape.deep],
+  at(height) {
+    const axes = domeAxesAt(shape, height);
+    return axes && { section: { ...OVAL, wide: axes.wide, front: axes.long, back: axes.long }, offset: 0 };
+  },
   wraps: false,
   closed: true,
+  tip: true,
 });
+const OVAL = { power: 2, ridge: 0 } as const;
 
 /**
  * A dome is met as a cop is on its joint, so that a lame has the dome's curve across: the circle of a shallow one, the

@@ -2,6 +2,7 @@ import type { LineById, LineOfGroup, PieceLine } from '../../../grammar/typed-li
 import type { NoOutline, OutlineIn } from '../../geometry/drawings/outline-in.ts';
 import type { Path } from '../../geometry/outline/path.ts';
 import type { Chart } from '../../geometry/surface/chart.ts';
+import type { SectionAt } from '../../geometry/surface/loft.ts';
 import type { Level, Section } from '../../geometry/surface/section.ts';
 import type { Vector } from '../../geometry/surface/vector.ts';
 import type { EdgeLine, SurfaceLine } from '../../geometry/surface/walk.ts';
@@ -123,17 +124,21 @@ export type Layout =
   | { readonly kind: 'rimmed'; readonly outer: Path; readonly openings: readonly Path[] }
   | { readonly kind: typeof LAID_FLAT };
 
-/** What a measure of the body is compared with: of the full circle, whatever the wrap, at the middle of the thickness, mm. */
+/**
+ * What a measure of the body is compared with: level sections of the full circle, whatever the wrap, at the middle of the thickness,
+ * mm. Heights are those of the form's own frame.
+ */
 export interface Girths {
-  readonly widest: number;
-  readonly narrowest: number;
-  /** Front to back and side to side, where it is widest. */
-  readonly long: number;
-  readonly wide: number;
+  /** Heights at which the form is given, lowest first: the first and the last are its ends. */
+  readonly heights: readonly number[];
+  /** Nothing where it has closed over, and beyond its ends. */
+  at(height: number): SectionAt | undefined;
   /** Whether it goes round what it fits; a dome lies on it, unless that is a head. */
   readonly wraps: boolean;
   /** Whether it goes all the way round, by itself or with its other parts. */
   readonly closed: boolean;
+  /** Whether it closes over at its top. */
+  readonly tip: boolean;
 }
 
 /** The section at which a lame meets a form, and the way round it, mm. */

@@ -1,5 +1,4 @@
 import { domeChart } from '../../geometry/surface/dome.ts';
-import { ellipsePerimeter } from '../../trade/blank/plane-shapes.ts';
 import { domeTightestRadius } from '../../trade/dome/curvature.ts';
 import { gore } from '../../trade/dome/dome.ts';
 import { type Alike, differentGores } from '../../trade/dome/gores.ts';
@@ -78,7 +77,7 @@ export const goreDome: FormKind<GoreDome> = {
   band: none,
 
   around: ({ gores }) => 360 / gores,
-  girths: ({ long, wide }) => domeGirths(long, wide, ellipsePerimeter(long, wide).value),
+  girths: domeGirths,
   meets: acrossDome,
   // Each is formed far less than the dome that they make.
   domed: none,

@@ -60,7 +60,7 @@ export const halfDome: FormKind<HalfDome> = {
   band: none,
 
   around: () => 'half',
-  girths: ({ long, wide }) => domeGirths(long, wide, ellipsePerimeter(long, wide).value),
+  girths: domeGirths,
   meets: acrossDome,
   domed: ({ long, wide, deep }) => ({ long, wide, deep, share: 0.5 }),
   tightestRadius: ({ long, wide, deep }) => domeTightestRadius(long, wide, deep),

@@ -2,7 +2,7 @@ import type { PieceLine } from '../../../grammar/typed-line.ts';
 import { endsInTip, loftChart, loftRefusals, lowestSection } from '../../geometry/surface/loft.ts';
 import { girthOf, type Level, sectionOf } from '../../geometry/surface/section.ts';
 import type { LineReading } from '../names/line-reading.ts';
-import { LAID_FLAT, NONE, NOT_KNOWN } from './answers.ts';
+import { LAID_FLAT, NONE } from './answers.ts';
 import {
   type FormKind,
   type FormRefusal,
@@ -16,7 +16,7 @@ import {
   SIDES,
 } from './form.ts';
 import { addLameGirth } from './lame.ts';
-import { type Cone, type Cylinder, formOf, type Loft, MEETING, seamsOfWrap, sectionIn } from './tube.ts';
+import { type Cone, type Cylinder, formOf, type Loft, MEETING, seamsOfWrap, tubeGirths } from './tube.ts';
 
 export const loft: FormKind<Loft, Loft | Cone | Cylinder> = {
   notations: {
@@ -58,23 +58,7 @@ export const loft: FormKind<Loft, Loft | Cone | Cylinder> = {
   band: none,
 
   around: ({ shape: { wrap } }) => wrap,
-  girths({ shape }) {
-    const sections = shape.levels.flatMap((level) => sectionIn(level) ?? []);
-    const girths = sections.map(girthOf);
-    const widest = Math.max(...girths);
-    const at = sections[girths.indexOf(widest)];
-    if (!at) return NOT_KNOWN;
-    const lowest = lowestSection(shape);
-    return {
-      widest,
-      // One that closes over at its top is gone into from below.
-      narrowest: endsInTip(shape) && lowest ? girthOf(lowest) : Math.min(...girths),
-      long: at.front + at.back,
-      wide: 2 * at.wide,
-      wraps: true,
-      closed: shape.wrap === 'half' || shape.wrap >= 360,
-    };
-  },
+  girths: ({ shape }) => tubeGirths(shape),
   meets({ shape }) {
     const section = lowestSection(shape);
     return section ? { section, girth: girthOf(section) } : NONE;

@@ -66,7 +66,7 @@ export const ovalDome: FormKind<OvalDome, OvalDome | Dome> = {
   band: none,
 
   around: allRound,
-  girths: ({ long, wide }) => domeGirths(long, wide, ellipsePerimeter(long, wide).value),
+  girths: domeGirths,
   meets: acrossDome,
   domed: ({ long, wide, deep }) => ({ long, wide, deep, share: 1 }),
   tightestRadius: ({ long, wide, deep }) => domeTightestRadius(long, wide, deep),

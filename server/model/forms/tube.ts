@@ -1,8 +1,9 @@
-import { type LoftShape, loftRefusals } from '../../geometry/surface/loft.ts';
+import { endsInTip, type LoftShape, loftRefusals, loftSections } from '../../geometry/surface/loft.ts';
 import { type Level, type Section, sectionOf } from '../../geometry/surface/section.ts';
 import type { LineReading } from '../names/line-reading.ts';
 import type { Named } from '../names/spec-file.ts';
-import { type FormOf, type FormRefusal, isAbove, isWrap } from './form.ts';
+import { NOT_KNOWN, type NotKnown } from './answers.ts';
+import { type FormOf, type FormRefusal, type Girths, isAbove, isWrap } from './form.ts';
 
 /* Tubes and parts of them: what a cylinder, a cone and a form by levels are, each of which may turn out to be another of them. */
 
@@ -43,10 +44,31 @@ const NOT_MEETING: readonly string[] = [];
 export const seamsOfWrap = (wrap: number): readonly string[] => (wrap >= 360 ? MEETING : NOT_MEETING);
 
 /** The section of a level; nothing for a tip. */
-export function sectionIn(level: Level): Section | undefined {
+function sectionIn(level: Level): Section | undefined {
   const section = sectionOf(level);
   return typeof section === 'string' ? undefined : section;
 }
+
+/** What a body is compared with: of whatever is bent round it. */
+export function tubeGirths(shape: LoftShape): Girths | NotKnown {
+  const sections = loftSections(shape);
+  if (!sections) return NOT_KNOWN;
+  const closed = shape.wrap === 'half' || shape.wrap >= 360;
+  return { ...sections, wraps: true, closed, tip: endsInTip(shape) };
+}
+
+/** A cylinder or a cone as what it is bent from: two levels. */
+export const levelsOfTube = (form: Cone | Cylinder): LoftShape => {
+  const { base = 0, high, wrap } = form;
+  const [bottom, top] = form.kind === 'cone' ? [form.bottom, form.top] : [form.girth, form.girth];
+  return {
+    levels: [
+      { high: base, round: bottom },
+      { high: base + high, round: top },
+    ],
+    wrap,
+  };
+};
 
 /** As near as rounding leaves them. */
 const same = (a: number, b: number) => Math.abs(a - b) <= 1e-9 * Math.max(Math.abs(a), Math.abs(b));

@@ -148,4 +148,37 @@ export const bodyRows: Readonly<Record<string, BodyRow>> = {
     man: [198, 206, 211, 219.25, 228, 239, 248, 254, 268],
     woman: [185, 193, 197, 205, 215, 225, 235, 242, 255],
   },
+  'face breadth': {
+    survey: 'bizygomaticbreadth',
+    man: [129, 133, 135, 138, 143, 147, 150, 153, 158],
+    woman: [122, 125, 126, 130, 134, 137, 141, 143, 147],
+  },
+  'hip round': {
+    survey: 'buttockcircumference',
+    man: [861.81, 899, 922, 967, 1017, 1068, 1118, 1149, 1218],
+    woman: [867, 901.25, 926, 969, 1018.5, 1069, 1117, 1155.75, 1206.3],
+    note: 'Over the buttocks, the widest place.',
+  },
+  'hip breadth': {
+    survey: 'hipbreadth',
+    man: [295, 308, 316, 329.25, 344, 361, 377, 387, 408.19],
+    woman: [293, 311, 320.5, 336, 353, 370, 387, 400, 423],
+  },
+  'foot round': {
+    survey: 'heelanklecircumference',
+    man: [307, 317, 323, 333, 343, 354, 365, 372, 385],
+    woman: [277, 287, 292, 300, 310, 320, 330, 337, 348],
+  },
 };
+
+/** Mean and standard deviation of those that are estimated from each other, mm. */
+export const bodyMeans = {
+  'head round': { man: { mean: 574.37, spread: 16.05 }, woman: { mean: 561.12, spread: 19.36 } },
+  'head length': { man: { mean: 199.5, spread: 7.02 }, woman: { mean: 189.82, spread: 7.45 } },
+  'head breadth': { man: { mean: 154.33, spread: 5.53 }, woman: { mean: 147.77, spread: 5.19 } },
+  /** The ear hole to the top of the head. */
+  'ear to top': { man: { mean: 131.15, spread: 6.16 }, woman: { mean: 126.48, spread: 6.55 } },
+  /** Seated, the floor of the seat to the top of the head and to the corner of the eye. */
+  'sitting height': { man: { mean: 918.29, spread: 35.7 }, woman: { mean: 856.63, spread: 33.05 } },
+  'sitting eye height': { man: { mean: 804.51, spread: 33.16 }, woman: { mean: 747.69, spread: 30.38 } },
+} as const;

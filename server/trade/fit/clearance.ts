@@ -86,31 +86,84 @@ export function clearanceAcross({ inside, body, liner }: { inside: number; body:
 }
 
 /**
- * Room (mm of way round) that is left when a head passes an opening: below nothing it needs a hinge or a cut.
- * Range: a round or oval opening, no hair. Source: the opening must be at least as far round as the head (derived).
+ * Room (mm of way round) that is left when a head, a hand or a foot passes an opening: below nothing it needs a hinge or a cut.
+ * `what` is its name. Range: an opening that gives way to its shape, no hair. Source: the opening must be at least as far round (derived).
  */
-export function passRoom({ opening, head }: { opening: number; head: number }): Result {
+export function passRoom({ opening, part, what }: { opening: number; part: number; what: string }): Result {
   return reckon({
-    value: opening - head,
+    value: opening - part,
     unit: 'mm',
-    formula: 'room = {opening} − {head}',
-    symbols: { opening, head },
+    formula: `room = {opening} − {${what}}`,
+    symbols: { opening, [what]: part },
     basis: 'geometry',
-    source: 'Way round the narrowest opening less way round the head, no liner in the opening (derived)',
-    outside: firstOf(notAtLeastNothing('the opening', opening), notAtLeastNothing('the head', head)),
-    note: 'Hair, ears and a coif want 20 to 40 mm more (common practice, no source).',
+    source: `Way round the narrowest place on the way less way round the ${what}, no liner in it (derived)`,
+    outside: firstOf(notAtLeastNothing('the opening', opening), notAtLeastNothing(`the ${what}`, part)),
+    ...(what === 'head' ? { note: 'Hair, ears and a coif want 20 to 40 mm more (common practice, no source).' } : {}),
   });
 }
 
-/** Way round inside a closed form, mm, from that at the middle of its thickness. Range: more than π thicknesses. Source: derived. */
-export function insideRound({ middle, thickness }: { middle: number; thickness: number }): Result {
+/**
+ * Way round inside a form, mm, from that at the middle of its thickness. `roll` is how far a rolled edge stands into it there.
+ * Range: more than π thicknesses. Source: derived.
+ */
+export function insideRound({
+  middle,
+  thickness,
+  roll = 0,
+}: {
+  middle: number;
+  thickness: number;
+  roll?: number;
+}): Result {
   return reckon({
-    value: middle - Math.PI * thickness,
+    value: middle - Math.PI * thickness - 2 * Math.PI * roll,
     unit: 'mm',
-    formula: 'C = {middle} − π × {t}',
-    symbols: { middle, t: thickness },
+    formula: roll ? 'C = {middle} − π × {t} − 2π × {roll}' : 'C = {middle} − π × {t}',
+    symbols: { middle, t: thickness, roll },
     basis: 'geometry',
-    source: 'Half a thickness inside the middle of the plate; of the full circle, whatever the wrap',
-    outside: firstOf(notAtLeastNothing('the girth', middle), notAtLeastNothing('the thickness', thickness)),
+    source: `Half a thickness inside the middle of the plate; of the full circle, whatever the wrap${roll ? '; the edge is rolled inward there' : ''}`,
+    outside: firstOf(
+      notAtLeastNothing('the girth', middle),
+      notAtLeastNothing('the thickness', thickness),
+      notAtLeastNothing('the roll', roll),
+    ),
   });
 }
+
+/** How far (mm) an edge rolled inward stands into a form, inside its plate. Range: nothing or more. Source: geometry (derived). */
+export const rolledInto = ({ hollow, thickness }: { hollow: number; thickness: number }): number =>
+  Math.max(0, hollow) + Math.max(0, thickness);
+
+/**
+ * Least room (mm) all round between two heights at which a form and a body are known, with the height where it is. The body and its
+ * liner run straight from the one to the other.
+ *
+ * `roundAt` is the way round inside at a height. Range: the lower height first. Source: as {@link clearanceRound}; the body straight
+ * between two measures is common practice (no source): a limb that swells between them has less.
+ */
+export function clearanceBetween(
+  low: { height: number; body: number; liner: number },
+  up: { height: number; body: number; liner: number },
+  roundAt: (height: number) => number | undefined,
+): { room: Result; height: number } | undefined {
+  let least: { room: Result; height: number } | undefined;
+  for (let i = 0; i <= STATIONS; i++) {
+    const share = i / STATIONS;
+    const height = low.height + (up.height - low.height) * share;
+    const inside = roundAt(height);
+    if (inside === undefined) continue;
+    const body = low.body + (up.body - low.body) * share;
+    const room = clearanceRound({ inside, body, liner: low.liner + (up.liner - low.liner) * share });
+    if (!least || room.value < least.room.value) least = { room, height };
+  }
+  return (
+    least && {
+      ...least,
+      room: {
+        ...least.room,
+        note: 'The body runs straight between the two measures (common practice, no source): where it swells there is less.',
+      },
+    }
+  );
+}
+const STATIONS = 32;

@@ -2,7 +2,9 @@ import { firstOf, notAboveNothing, notAtLeastNothing, reckon, when } from '../re
 import type { Result } from '../reckoning/result.ts';
 
 /** How far inward an eye sees past the nose, degrees, from memory. */
-const NOSE_LIMIT = 60;
+export const NOSE_LIMIT = 60;
+/** How much deeper than the brow a pupil may lie, mm: common practice (no source). */
+export const DEEP_EYES = 20;
 
 /**
  * What a wearer sees through one slot in front of both eyes, degrees: across with either eye, across with both at once,

@@ -120,14 +120,30 @@ describe('every form', function () {
         assert.ok(z === NONE || z === MEASURED || z[2] > 0);
       });
 
+      it('has its level sections where its surface is', () => {
+        const piece = exampleOf(kind);
+        const form = piece.form()!;
+        const [girths, chart] = [kindOf(form).girths(form), piece.plainChart()];
+        if (girths === NONE || girths === NOT_KNOWN || !chart) return;
+        for (const u of [0.05, 0.3, 0.5, 0.77, 0.96])
+          for (const v of [0.01, 0.2, 0.45, 0.7, 0.93]) {
+            const [x, y, z] = chart.point(u, v);
+            const { section, offset } = girths.at(z)!;
+            const { power: n, ridge, front, back, wide } = section;
+            const [X, Y] = [Math.abs(x) / wide, Math.abs(y - offset) / (y >= offset ? front : back)];
+            const k = y >= offset ? ridge : 0;
+            close(Y ** n + (1 - k) * X ** n + k * X ** (n / 2), 1, 1e-6, `${u} ${v}`);
+          }
+      });
+
       it('says of its girths, its section and its blank either what they are or that there is none', () => {
         const piece = exampleOf(kind);
         const form = piece.form()!;
         const of = kindOf(form);
         const girths = of.girths(form);
         if (girths !== NONE && girths !== NOT_KNOWN) {
-          assert.ok(girths.widest >= girths.narrowest && girths.narrowest > 0);
-          assert.ok(girths.long > 0 && girths.wide > 0);
+          assert.ok(girths.heights.length > 1 && girths.at(girths.heights[0]!)!.section.wide > 0);
+          assert.equal(girths.at(girths.heights.at(-1)! + 1), undefined);
         }
         assert.equal(typeof of.blank === 'function', of.blank !== LAID_FLAT);
         const layout = of.layout(form);

@@ -3,7 +3,15 @@ import fc from 'fast-check';
 import { wordLists } from '../../../grammar/vocabulary/lists.ts';
 import { knownMeasures, measureAt, percentileOf } from '../../../server/trade/fit/body.ts';
 import { bodyRows, RANKS } from '../../../server/trade/fit/body-data.ts';
-import { clearanceAcross, clearanceRound, enlargedGirth, passRoom } from '../../../server/trade/fit/clearance.ts';
+import {
+  clearanceAcross,
+  clearanceBetween,
+  clearanceRound,
+  enlargedGirth,
+  insideRound,
+  passRoom,
+} from '../../../server/trade/fit/clearance.ts';
+import { estimated } from '../../../server/trade/fit/estimate.ts';
 import { anyNumber, near, resultsIn, soundResult } from '../numbers.ts';
 
 const measure = fc.constantFrom(...knownMeasures);
@@ -92,7 +100,54 @@ describe('clearance', () => {
 
   it('is below nothing where it does not go on', () => {
     assert.ok(clearanceRound({ inside: 600, body: 601, liner: 0 }).value < 0);
-    assert.equal(passRoom({ opening: 560, head: 585 }).value, -25);
+    assert.equal(passRoom({ opening: 560, part: 585, what: 'head' }).value, -25);
+  });
+});
+
+describe('room between two heights', () => {
+  it('is that of the tightest, with the body straight between', () => {
+    // A form with a waist: 300 at both ends, 240 in the middle; the body runs from 200 to 260.
+    const at = (height: number) => 240 + 60 * Math.abs(height / 50 - 1);
+    const found = clearanceBetween({ height: 0, body: 200, liner: 2 }, { height: 100, body: 260, liner: 4 }, at)!;
+    near(found.height, 50, 1e-9);
+    near(found.room.value, (240 - 230) / (2 * Math.PI) - 3, 1e-9);
+  });
+});
+
+describe('a measure that is missing', () => {
+  const nothing = () => undefined;
+  it('is the middle of what people have, with nine in ten of them between its ends', () => {
+    for (const words of knownMeasures) {
+      const found = estimated(words, 'man', nothing)!;
+      near(found.value, measureAt(words, 50, 'man')!.value, 1e-9);
+      assert.ok(found.low! < found.value && found.value < found.high!, words);
+      assert.match(found.note!, /Estimated, not measured/);
+    }
+    assert.equal(estimated('knee round', 'man', nothing), undefined);
+  });
+
+  it('goes with what is known of the same head', () => {
+    const head = (round: number) => (words: string) => (words === 'head round' ? round : undefined);
+    const [small, large] = [540, 610].map((round) => estimated('head length', 'man', head(round))!);
+    near(large!.value - small!.value, 0.36 * 70, 1e-9);
+    // What is left is less than what people differ by anyway.
+    assert.ok(
+      large!.high! - large!.low! <
+        measureAt('head length', 95, 'man')!.value - measureAt('head length', 5, 'man')!.value,
+    );
+  });
+
+  it('stands between men and women where nobody says which, and covers both', () => {
+    fc.assert(
+      fc.property(measure, (words) => {
+        const [man, woman, either] = ([`man`, 'woman', undefined] as const).map(
+          (who) => estimated(words, who, nothing)!,
+        );
+        near(either!.value, (man!.value + woman!.value) / 2, 1e-9);
+        near(either!.low!, Math.min(man!.low!, woman!.low!), 1e-9);
+        near(either!.high!, Math.max(man!.high!, woman!.high!), 1e-9);
+      }),
+    );
   });
 });
 
@@ -106,7 +161,11 @@ describe('any number at all', () => {
           measureAt(name, a, 'woman'),
           clearanceRound({ inside: a, body: b, liner: c }),
           clearanceAcross({ inside: a, body: b, liner: c }),
-          passRoom({ opening: a, head: b }),
+          passRoom({ opening: a, part: b, what: 'hand' }),
+          insideRound({ middle: a, thickness: b, roll: c }),
+          estimated('head length', 'man', () => a),
+          estimated('head round', undefined, () => b),
+          ...['crown height', 'head round', 'knee round'].map((words) => estimated(words, 'woman', () => undefined)),
         ];
         for (const figure of resultsIn(made)) soundResult(figure);
       }),

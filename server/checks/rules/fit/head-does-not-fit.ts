@@ -1,5 +1,4 @@
-import { insideGirth } from '../../../model/figures/fit.ts';
-import { LineReading } from '../../../model/names/line-reading.ts';
+import { fitsOf, isClosedRound, saysLevel } from '../../../model/figures/fit.ts';
 import { show } from '../../../model/values/show.ts';
 import { enlargedGirth } from '../../../trade/fit/clearance.ts';
 import type { Check } from '../../check.ts';
@@ -10,7 +9,7 @@ export const check: Check = {
   title: 'A head that does not go in',
   family: 'Fit',
   severity: 'error',
-  what: 'A closed form that fits a head is inside, at its widest end, less than the head’s way round with the liner and the ease all round. Where the liner finds room, and only some of the ease is missing, it is information.',
+  what: 'A closed form that fits a head is inside, at the height of its `fits` line or else where it is widest, less than the head’s way round with the liner and the ease all round. Where the liner finds room, and only some of the ease is missing, it is information.',
   why: 'It is found at the first fitting, when the plate is finished.',
   todo: 'Make it larger, or the liner thinner.',
   formula: 'inside ≥ head round + 2π × (liner + ease)',
@@ -37,27 +36,24 @@ piece band
 `,
   piece(piece, report, model) {
     const system = model.units();
-    const line = piece.line('fits');
-    const named = line?.named('wearer');
-    if (!line || named?.kind !== 'wearer' || (line.text('region') ?? 'head') !== 'head') return;
-    const at = named.section.lines.find(
-      (each) => each.word?.id === 'measure' && each.head?.slots.get('measure')?.[0]?.text === 'head round',
-    );
-    const head = at && new LineReading(named.file, at).length('value');
-    const inside = insideGirth(piece);
-    if (head === undefined || inside === undefined) return;
-    const liner = line.length('liner', 'liner') ?? 0;
-    const ease = line.length('ease', 'ease') ?? 0;
-    const least = enlargedGirth({ girth: head, gap: Math.max(0, liner) }).value;
-    const good = enlargedGirth({ girth: head, gap: Math.max(0, liner + ease) }).value;
-    if (inside >= good - 0.5) return;
-    const cannot = inside < least - 0.5;
-    report(placeIn(piece, piece.formLine()), {
-      severity: cannot ? undefined : 'information',
-      message: `“${piece.name}” is ${show(inside, 'mm', system)} round inside, and “${named.word.text}” needs ${show(good, 'mm', system)} with liner${ease ? ' and ease' : ''}${cannot ? '' : ` (${show(least, 'mm', system)} without ease)`}.`,
-      related: [
-        { uri: named.file.uri, place: { section: named.section, from: at!.from, to: at!.to }, message: 'Head round' },
-      ],
-    });
+    if (!isClosedRound(piece)) return;
+    for (const fit of fitsOf(piece)) {
+      const { line, wearer, region, liner, ease, suffix, measure } = fit;
+      const head = region === 'head' ? measure('head round') : undefined;
+      const inside = head && piece.figure(`inside-round${suffix}`);
+      if (!head || !inside) continue;
+      const least = enlargedGirth({ girth: head.value, gap: liner }).value;
+      const good = enlargedGirth({ girth: head.value, gap: liner + ease }).value;
+      if (inside.value >= good - 0.5) continue;
+      const cannot = inside.value < least - 0.5;
+      report(placeIn(piece, piece.formLine()), {
+        severity: cannot ? undefined : 'information',
+        message: `“${piece.name}” is ${show(inside.value, 'mm', system)} round inside, and “${wearer.name}” needs ${show(good, 'mm', system)} with liner${ease ? ' and ease' : ''}${cannot ? '' : ` (${show(least, 'mm', system)} without ease)`}.`,
+        related: [
+          { uri: wearer.named.file.uri, place: head.place, message: 'Head round' },
+          ...(saysLevel(fit) ? [{ uri: line.file.uri, place: line.place, message: 'Where it goes round' }] : []),
+        ],
+      });
+    }
   },
 };

@@ -1,5 +1,6 @@
 import { contains } from '../../../geometry/outline/measure.ts';
 import { alongEdge } from '../../../geometry/surface/place.ts';
+import { fitsOf, levelOf } from '../../../model/figures/fit.ts';
 import { ownOutline, placeOfLine, placeOnOutline } from '../../../model/shapes/places.ts';
 import type { Check } from '../../check.ts';
 import { placeIn } from '../../support/writing.ts';
@@ -9,7 +10,7 @@ export const check: Check = {
   title: 'An opening that lies off the plate',
   family: 'Holes',
   severity: 'error',
-  what: 'The place of an opening is further from an edge than the finished plate reaches there, or its two distances run the same way; or a part of an edge, from so far to so far, is longer than the edge.',
+  what: 'The place of an opening is further from an edge than the finished plate reaches there, or its two distances run the same way; or a part of an edge, from so far to so far, is longer than the edge; or the height or the edge of a `fits` line is none of the piece.',
   why: 'It cannot be marked out, is on no pattern, and is missed when the plate is already formed.',
   todo: 'Measure again, along the finished surface.',
   source: 'Geometry of the form',
@@ -32,6 +33,13 @@ piece cop
   hole 5 mm, at 21 mm from rim
 `,
   piece(piece, report) {
+    for (const { line, region } of fitsOf(piece)) {
+      const level = levelOf(piece, { line, region });
+      if (level && 'why' in level)
+        report(placeIn(piece, line, line.filled('height', 'at') ?? line.filled('edge', 'along')), {
+          message: `Not on “${piece.name}”: ${level.why}.`,
+        });
+    }
     const placed = [...piece.openings(), ...piece.pierced()];
     const outline = placed.length ? ownOutline(piece) : undefined;
     for (const { line } of outline ? placed : []) {

@@ -1,0 +1,218 @@
+import { moved, turned } from '../../geometry/motion/motion.ts';
+import { nearestTo } from '../../geometry/motion/nearest.ts';
+import { MeshTree } from '../../geometry/motion/tree.ts';
+import { loftChart } from '../../geometry/surface/loft.ts';
+import { cross, dot, minus, plus, size, type Vector } from '../../geometry/surface/vector.ts';
+import { kept } from '../../incremental/memo.ts';
+import { Dear, pause, Recent } from '../../incremental/steps.ts';
+import { HEAD_WORDS, type HeadMeasures, headShape } from '../../trade/fit/head.ts';
+import { type Fit, fitsOf, girthsOf, levelOf } from '../figures/fit.ts';
+import { perModel } from '../per-spec.ts';
+import { meshed } from '../shapes/surface.ts';
+import type { Model } from '../spec.ts';
+import type { Figure } from '../values/figure.ts';
+import { bodyName } from './body.ts';
+import { planOf } from './plan.ts';
+import { type PlacedBody, placedGroup } from './pose.ts';
+import { type Shape, shapeOf } from './shape.ts';
+
+/*
+ * The head of a wearer where it stands in a helm, and how far the metal is from it. It stands upright on the axis of the piece that fits
+ * it, its brow at the height of that piece's `fits` line.
+ */
+
+export interface HeadIn {
+  readonly fit: Fit;
+  /** Name of the piece that fits it. */
+  readonly piece: string;
+  readonly bodies: readonly PlacedBody[];
+  /** Where the middle of the head at the brow is, in the frame of the group. */
+  readonly at: Vector;
+  readonly level: string;
+  readonly said: boolean;
+  readonly measures: HeadMeasures;
+  /** All of them at their low ends and at their high ends: the same where all are measured. */
+  readonly ends: readonly [HeadMeasures, HeadMeasures];
+  readonly inputs: readonly string[];
+  readonly estimated: readonly string[];
+}
+
+/** Every group that fits a head of which enough is known. */
+export const headsIn = perModel((model: Model): (() => readonly HeadIn[]) =>
+  kept(() =>
+    planOf(model).groups.flatMap((planned): HeadIn[] => {
+      if (planned.rootBy !== 'fits') return [];
+      const { bodies } = placedGroup(model, planned);
+      const worn = bodies.flatMap((placed) => {
+        const fit = fitsOf(placed.body.piece).find(({ region }) => region === 'head');
+        return fit ? [{ placed, fit }] : [];
+      })[0];
+      const head = worn && headFor(worn.placed, worn.fit);
+      return head ? [{ ...head, bodies }] : [];
+    }),
+  ),
+);
+
+function headFor(placed: PlacedBody, fit: Fit): Omit<HeadIn, 'bodies'> | undefined {
+  const { piece } = placed.body;
+  const level = levelOf(piece, fit);
+  const found = Object.entries(HEAD_WORDS).map(([key, words]) => [key, fit.wearer.measureOrEstimate(words)] as const);
+  if (!level || 'why' in level || !found.every((each): each is [string, Figure] => each[1] !== undefined))
+    return undefined;
+  const section = girthsOf(piece)?.at(level.height);
+  if (!section) return undefined;
+  const { front, back } = section.section;
+  const measured = (of: (figure: Figure) => number) =>
+    Object.fromEntries(found.map(([key, figure]) => [key, of(figure)])) as unknown as HeadMeasures;
+  return {
+    fit,
+    piece: piece.name,
+    at: moved(placed.motion, [0, section.offset + (front - back) / 2, level.height]),
+    level: level.words,
+    said: level.said,
+    measures: measured(({ value }) => value),
+    ends: [measured(({ low, value }) => low ?? value), measured(({ high, value }) => high ?? value)],
+    inputs: found.map(([, { name }]) => name),
+    estimated: found.flatMap(([, { name, low }]) => (low === undefined ? [] : [name.replace(/\.estimate$/, '')])),
+  };
+}
+
+/** How far the inner face of a placed plate is from the skin, at its vertices. */
+export interface PlateRoom {
+  readonly placed: PlacedBody;
+  readonly name: string;
+  /** x, y, z in the frame of the group and the distance, mm; below nought within the head. */
+  readonly points: readonly (readonly [number, number, number, number])[];
+  /** The area that belongs to each, mm². */
+  readonly areas: readonly number[];
+}
+
+export interface HeadRoom {
+  readonly head: HeadIn;
+  readonly plates: readonly PlateRoom[];
+  readonly least: { readonly apart: number; readonly at: Vector; readonly piece: string };
+  /** The least for heads at the ends of what is estimated. */
+  readonly low: number;
+  readonly high: number;
+}
+
+/** How much of the metal leaves less than so much over the liner, mm², and how much there is within reach of the head. */
+export function areaUnder(
+  { head, plates }: HeadRoom,
+  wanted: number,
+): { readonly under: number; readonly all: number } {
+  let [under, all] = [0, 0];
+  for (const { points, areas } of plates)
+    for (const [i, point] of points.entries()) {
+      if (point[3] >= OVER_HEAD) continue;
+      all += areas[i]!;
+      if (point[3] - head.fit.liner < wanted) under += areas[i]!;
+    }
+  return { under, all };
+}
+/** What is nearer than this lies over the head, mm. */
+const OVER_HEAD = 80;
+
+/** The clearance map of every head that is known. */
+export const headRooms = perModel((model: Model): (() => readonly HeadRoom[]) =>
+  kept(() => headsIn(model).flatMap((head) => roomRound(head) ?? [])),
+);
+
+/** What lies further off than this is told as that far, mm. */
+const FAR = 200;
+
+function roomRound(head: HeadIn): HeadRoom | undefined {
+  const tree = headTree(head.measures);
+  if (!tree) return undefined;
+  const plates = head.bodies.flatMap((placed) => plateRoom(placed, head.at, head.measures, tree) ?? []);
+  let [apart, at, piece]: [number, Vector, string | undefined] = [FAR, head.at, undefined];
+  for (const { name, points } of plates)
+    for (const [x, y, z, far] of points) if (far < apart) [apart, at, piece] = [far, [x, y, z], name];
+  if (piece === undefined) return undefined;
+  const others = head.estimated.length ? head.ends.map((measures) => leastTo(headTree(measures), head.at, plates)) : [];
+  return {
+    head,
+    plates,
+    least: { apart, at, piece },
+    low: Math.min(apart, ...others),
+    high: Math.max(apart, ...others),
+  };
+}
+
+/** The least of all: most points need hardly be looked at. */
+function leastTo(tree: MeshTree | undefined, at: Vector, plates: readonly PlateRoom[]): number {
+  let least = FAR;
+  for (const { points } of tree ? plates : [])
+    for (const [x, y, z] of points)
+      least = Math.min(least, signedDistance(tree!, minus([x, y, z], at), Math.max(WITHIN, least)));
+  pause();
+  return least;
+}
+/** What lies within a head is found however deep it is, mm. */
+const WITHIN = 60;
+
+/** The last heads, by their measures. */
+const trees = new Dear<MeshTree | undefined>(12);
+
+function headTree(measures: HeadMeasures): MeshTree | undefined {
+  return trees.get(JSON.stringify(measures), function* () {
+    const shape = headShape(measures);
+    const chart = shape && loftChart(shape);
+    if (!chart) return undefined;
+    const { positions, triangles } = yield* meshed(chart, undefined, { vertices: 1200 });
+    return new MeshTree(positions, triangles);
+  });
+}
+
+/** What was found of each mesh: a plate that stays as it is, and where it is, is not measured again. */
+const measuredPlates = new WeakMap<Float64Array, Recent<PlateRoom['points']>>();
+
+function plateRoom(placed: PlacedBody, at: Vector, measures: HeadMeasures, tree: MeshTree): PlateRoom | undefined {
+  const { body, motion, mirrored } = placed;
+  const shape = shapeOf(body.piece);
+  if (!shape?.triangles.length) return undefined;
+  const half = (body.piece.thickness() ?? 0) / 2;
+  const own = measuredPlates.get(shape.positions) ?? new Recent<PlateRoom['points']>(8);
+  measuredPlates.set(shape.positions, own);
+  let isNew = false;
+  const points = own.get(JSON.stringify([motion, mirrored, half, at, measures]), () => {
+    isNew = true;
+    return inner(shape, placed, half).map((point): PlateRoom['points'][number] => [
+      ...point,
+      signedDistance(tree, minus(point, at)),
+    ]);
+  });
+  // The plate is kept: a helm may have dozens.
+  if (isNew) pause();
+  return { placed, name: bodyName(body), points, areas: areasOf(shape) };
+}
+
+/** The vertices of a placed plate on its inner face. */
+function inner({ positions, normals }: Shape, { motion, mirrored }: PlacedBody, half: number): Vector[] {
+  const flip = mirrored ? -1 : 1;
+  const vector = (from: Float64Array, i: number): Vector => [flip * from[3 * i]!, from[3 * i + 1]!, from[3 * i + 2]!];
+  return Array.from({ length: positions.length / 3 }, (_, i) =>
+    plus(moved(motion, vector(positions, i)), turned(motion, vector(normals, i)), -half),
+  );
+}
+
+/** A third of the triangles round each vertex. */
+function areasOf({ positions, triangles }: Shape): number[] {
+  const areas = new Array<number>(positions.length / 3).fill(0);
+  const at = (i: number): Vector => [positions[3 * i]!, positions[3 * i + 1]!, positions[3 * i + 2]!];
+  for (let t = 0; t < triangles.length; t += 3) {
+    const [a, b, c] = [triangles[t]!, triangles[t + 1]!, triangles[t + 2]!];
+    const area = size(cross(minus(at(b), at(a)), minus(at(c), at(a)))) / 6;
+    for (const i of [a, b, c]) areas[i]! += area;
+  }
+  return areas;
+}
+
+/** Below nought within: told by the side of the nearest triangle on which the point lies. */
+function signedDistance(tree: MeshTree, point: Vector, within = FAR): number {
+  const found = nearestTo(tree, point, within);
+  if (!found) return within;
+  const normal = 3 * found.pair[0];
+  const out: Vector = [tree.normals[normal]!, tree.normals[normal + 1]!, tree.normals[normal + 2]!];
+  return dot(minus(point, found.one), out) < 0 ? -found.apart : found.apart;
+}

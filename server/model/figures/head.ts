@@ -1,0 +1,64 @@
+import type { Place } from '../../../grammar/tree.ts';
+import { leastRoom, shareUnder } from '../../trade/fit/head.ts';
+import { areaUnder, type HeadRoom, headRooms } from '../assembly/head.ts';
+import type { Model } from '../spec.ts';
+import type { FigureSet } from '../values/figure-set.ts';
+import { show } from '../values/show.ts';
+
+/* The head in its helm: the room between it and the metal that stands round it. */
+
+export const HEAD = /^head-clearance/;
+
+/** Where on a helm, in words, from the middle of the head at the brow. */
+export function whereabouts({ head, least }: HeadRoom, model: Model): string {
+  const words = [
+    ['right', 'left'],
+    ['in front', 'behind'],
+    ['above the brow', 'below the brow'],
+  ] as const;
+  const far = words.flatMap(([more, less], k) => {
+    const value = least.at[k]! - head.at[k]!;
+    return Math.abs(value) < 1
+      ? []
+      : [`${show(Math.abs(value), 'mm', model.units(), { decimals: 0 })} ${value > 0 ? more : less}`];
+  });
+  return far.join(', ');
+}
+
+export function addHeadRoom(model: Model, set: FigureSet, place: Place): void {
+  for (const [i, room] of headRooms(model).entries()) {
+    const { head, least, low, high } = room;
+    const { fit, piece, level, said, estimated, inputs } = head;
+    const name = `head-clearance${i ? `.${piece}` : ''}`;
+    const note = [
+      `At ${whereabouts(room, model)}, to ${least.piece}.`,
+      `The brow stands ${level} of ${piece}${said ? '' : ', which nobody has said'}, the head upright and in its middle.`,
+      estimated.length ? `Estimated: ${estimated.join(', ')}.` : '',
+      'At the brow and above the head follows its measures; the face is from memory, and may be 8 mm off.',
+    ]
+      .filter(Boolean)
+      .join(' ');
+    set.add(
+      name,
+      `least room between the head of ${fit.wearer.name} and the metal, besides the liner`,
+      leastRoom({ apart: least.apart, liner: fit.liner, low, high, note }),
+      place,
+      inputs,
+      { decimals: 1 },
+    );
+    const { under, all } = areaUnder(room, fit.ease);
+    if (all > 0)
+      set.add(
+        `${name}.tight`,
+        `metal over the head that leaves less than ${fit.ease > 0 ? 'the ease' : 'nothing'} besides the liner`,
+        shareUnder({
+          under: under / 100,
+          all: all / 100,
+          wanted: fit.ease,
+          note: 'Of what lies within 80 mm of the head.',
+        }),
+        place,
+        [`build.${name}`],
+      );
+  }
+}
