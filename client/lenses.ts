@@ -1,4 +1,4 @@
-// What the lenses above sections call. The protocol's places become the editor's here, which a server cannot do.
+// What lenses and fixes call. The protocol's places become the editor's here, which a server cannot do.
 import * as vscode from 'vscode';
 import type { BaseLanguageClient, Middleware } from 'vscode-languageclient';
 import type { Location, Position } from 'vscode-languageserver-types';
@@ -65,6 +65,14 @@ export async function showUses(
     converter.asPosition(position),
     places.map((place) => converter.asLocation(place)),
   );
+}
+
+/** Shows beside the spec what a fix has changed in another file. */
+export async function showChange(client: BaseLanguageClient, uri: string, position: Position): Promise<void> {
+  const at = client.protocol2CodeConverter.asPosition(position);
+  const place = vscode.Uri.parse(uri, true);
+  const options = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true, preview: false };
+  await vscode.window.showTextDocument(place, { ...options, selection: new vscode.Range(at, at) });
 }
 
 /** Goes to a place and shows its hover, as the keyboard would. */

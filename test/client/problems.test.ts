@@ -87,6 +87,33 @@ describe('problems', () => {
     await eventually(() => assert.ok(vscode.languages.getDiagnostics(document.uri).length > 0));
   });
 
+  it('takes what is in the rack, and shows what it changes there', async () => {
+    const rack = await writeFile(
+      'rack.planish',
+      'rivet short\n  brass 4 x 6 mm, domed\nrivet long\n  brass 4 x 8 mm, domed\n',
+    );
+    const spec = await openSpec(
+      bandedCap
+        .replace('planish 1\n', 'planish 1\nuse "rack.planish"\n')
+        .replace(/rivet small\n.*\n\n/, '')
+        .replace('rivets small', 'rivets short'),
+    );
+    await spec.problem('rivet-too-short');
+    const fixes = await spec.quickFixes(spec.find('short,'));
+    const [taken, changed] = fixes.filter(({ title }) => /^(?:With|Make) /.test(title));
+    assert.equal(taken?.title, 'With long, 8 mm long');
+    assert.match(changed?.title ?? '', /^Make short 8 mm long in rack\.planish: one seam uses it$/);
+    await spec.apply(changed!);
+    const { command, arguments: given = [] } = changed!.command!;
+    await vscode.commands.executeCommand(command, ...given);
+    const shown = vscode.window.visibleTextEditors.find(({ document }) => document.uri.path === rack.path);
+    assert.equal(shown?.document.lineAt(shown.selection.active.line).text, '  brass 4 x 8 mm, domed');
+    const tabs = vscode.window.tabGroups.all.flatMap((group) => group.tabs.map(({ label }) => label));
+    assert.equal(tabs.filter((label) => label === 'rack.planish').length, 1, tabs.join(', '));
+    await spec.withoutProblem('rivet-too-short');
+    await vscode.workspace.saveAll();
+  });
+
   it('forgets the problems of a file that is deleted', async () => {
     const spec = await openSpec(shortRivet);
     await spec.problem('rivet-too-short');

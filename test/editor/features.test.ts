@@ -198,6 +198,99 @@ describe('code actions', () => {
     assert.ok(!mended.problems().some(({ code }) => code === 'rivet-too-short'));
   });
 
+  describe('of stock in another file', () => {
+    const RACK = `#- stock.planish
+material thin
+  mild steel 1.2 mm
+material thick
+  mild steel 2 mm
+material brass-plate
+  brass 2 mm
+material thick-zinc
+  galvanised steel 2 mm
+rivet short
+  brass 4 x 6 mm, domed
+rivet long
+  brass 4 x 10 mm, domed
+rivet longest
+  brass 4 x 30 mm, domed
+rivet wide
+  brass 5 x 10 mm, domed
+#- other.planish
+use "stock.planish"
+piece other
+  from thin
+  plate 90 x 40 mm
+piece another
+  from thin
+  plate 90 x 50 mm
+`;
+    const SPEC = `use "stock.planish"
+build "Knee"
+  duty contact, rules list-book
+rules list-book
+  book "Rules of the list", dated 2026-01-01
+  finished at least 1.6 mm
+piece cop
+  from thi$0n
+  plate 120 x 100 mm
+piece inner
+  from thick
+  plate 120 x 40 mm
+piece outer
+  from thick
+  plate 120 x 40 mm
+seam join
+  joins outer, inner
+  along outer.top
+  rivets short, every 28 mm, inset 9 mm, peened domed
+`;
+    const fixesAt = (spec: string, options: Parameters<typeof codeActionsIn>[4]) => {
+      const { view, position } = open(spec + RACK);
+      const range = { start: position, end: position };
+      const told = diagnosticsOf(view, { linksToDocs: false });
+      return { view, fixes: codeActionsIn(view, range, told, ['quickfix'], options) };
+    };
+    const PLAIN = { createsFiles: true, snippetEdits: true };
+
+    it('take what is in the rack before they change it', () => {
+      const { view, fixes } = fixesAt(SPEC, PLAIN);
+      assert.deepEqual(
+        fixes.map(({ title }) => title),
+        ['From thick, 2 mm', 'Make thin 1.75 mm in stock.planish: 3 pieces use it'],
+      );
+      assert.match(textAfter(view, fixes[0]), /^piece cop\n {2}from thick$/m);
+    });
+
+    it('name the rivets that would do, the nearest first', () => {
+      const { view, fixes } = fixesAt(SPEC.replace('$0', '').replace('rivets short', 'rivets sho$0rt'), PLAIN);
+      assert.deepEqual(
+        fixes.filter(({ title }) => !title.startsWith('Allow')).map(({ title, isPreferred }) => [title, isPreferred]),
+        [
+          ['With long, 10 mm long', true],
+          ['Make short 10 mm long in stock.planish: one seam uses it', undefined],
+        ],
+      );
+      const [taken] = fixes.filter(({ title }) => title.startsWith('With'));
+      assert.match(textAfter(view, taken), /rivets long, every/);
+    });
+
+    it('are shown where they change another file', () => {
+      const change = (options: Parameters<typeof codeActionsIn>[4]) => fixesAt(SPEC, options).fixes[1]!;
+      const { command, edit } = change({ ...PLAIN, commands: true });
+      assert.equal(command?.command, 'planish.showChange');
+      assert.deepEqual(command?.arguments, ['file:///build/stock.planish', { line: 1, character: 13 }]);
+      assert.deepEqual(Object.keys(edit?.changes ?? {}), ['file:///build/stock.planish']);
+      const asked = change({ ...PLAIN, confirmsEdits: true }).edit;
+      assert.deepEqual(
+        Object.values(asked?.changeAnnotations ?? {}).map(({ needsConfirmation }) => needsConfirmation),
+        [true],
+      );
+      assert.equal(asked?.documentChanges?.length, 1);
+      assert.equal(change(PLAIN).command, undefined);
+    });
+  });
+
   it('excuse a line, with room for the reason', () => {
     const { view, actions } = actionsAt(SHORT);
     const excuse = actions.find(({ title }) => title === 'Allow rivet-too-short on this line');

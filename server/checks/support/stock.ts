@@ -2,6 +2,7 @@ import { listWord } from '../../../grammar/vocabulary/index.ts';
 import type { LineReading } from '../../model/names/line-reading.ts';
 import type { Model } from '../../model/spec.ts';
 import type { MaterialModel } from '../../model/things/material.ts';
+import type { PieceModel } from '../../model/things/piece.ts';
 import type { FindingFix } from '../../model/values/figure.ts';
 import { numberOf } from '../../model/values/quantity.ts';
 import { show } from '../../model/values/show.ts';
@@ -10,6 +11,7 @@ import { type Metal, type MetalId, metal as metalOf } from '../../trade/metal/me
 import { metricSheetOver } from '../../trade/metal/stock.ts';
 import { type Interval, intervalOf, through } from '../../trade/reckoning/interval.ts';
 import { replacing } from '../check.ts';
+import { fromRack } from './rack.ts';
 import { placeOf, written } from './writing.ts';
 
 /* What is sold, and what a shop's tools take. */
@@ -34,7 +36,13 @@ function thickerStock(material: MaterialModel, least: number): { text: string; s
   return { text: spelling, spelling };
 }
 
-export function thickening(material: MaterialModel, least: number): FindingFix[] {
+/** For a piece that has to start from as much: from other stock in the rack, or with its own made thicker. */
+export function thickening(piece: PieceModel, least: number, model: Model): FindingFix[] {
+  const material = piece.material();
+  return material ? [...fromRack(piece, least, model), ...madeThicker(material, least)] : [];
+}
+
+function madeThicker(material: MaterialModel, least: number): FindingFix[] {
   const stock = material.stock();
   const expression = stock?.expressions('thickness')[0];
   const thicker = thickerStock(material, least);

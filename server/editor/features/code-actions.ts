@@ -20,6 +20,7 @@ import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { addFactActions, addLineActions } from '../refactor/add-line.ts';
 import { convertActions, convertFileActions } from '../refactor/convert-unit.ts';
 import { edited } from '../refactor/edits.ts';
+import { type ElsewhereOptions, seenElsewhere } from '../refactor/elsewhere.ts';
 import { extractLetActions } from '../refactor/extract-let.ts';
 import { moveSectionActions } from '../refactor/move-section.ts';
 import { sortLinesActions } from '../refactor/sort-lines.ts';
@@ -47,13 +48,11 @@ const CODE_ACTION_KINDS: readonly string[] = [
   FIX_ALL,
 ];
 
-export interface CodeActionOptions {
+export interface CodeActionOptions extends ElsewhereOptions {
   /** The editor makes files that an edit asks for. */
   readonly createsFiles: boolean;
   /** Edits may hold snippets. */
   readonly snippetEdits: boolean;
-  /** The editor has our commands. */
-  readonly commands?: boolean;
 }
 
 /**
@@ -126,13 +125,14 @@ function* quickFixes(
     for (const fix of yield* readingBest(problem)) {
       const edit = editOf(view, fix);
       if (!edit) continue;
-      actions.push({
+      const action: CodeAction = {
         title: fix.title,
         kind: CodeActionKind.QuickFix,
         edit,
         ...(mended.length ? { diagnostics: mended } : {}),
         ...(isPreferred(problem, fix) ? { isPreferred: true } : {}),
-      });
+      };
+      actions.push(yield* seenElsewhere(view, fix, action, options));
     }
     actions.push(...(yield* unknownNameActions(view, problem, mended)));
     if (options.commands) actions.push(...openFolderActions(view, problem, mended));
@@ -200,6 +200,7 @@ function withLineEnds(view: View, action: CodeAction): CodeAction {
   return {
     ...action,
     edit: {
+      ...edit,
       ...(changes
         ? { changes: Object.fromEntries(Object.entries(changes).map(([uri, edits]) => [uri, inText(uri, edits)])) }
         : {}),

@@ -34,6 +34,8 @@ export interface ClientAbilities {
   readonly refreshesDiagnostics: boolean;
   readonly createsFiles: boolean;
   readonly snippetEdits: boolean;
+  /** It shows an edit before it makes it, where that is asked for. */
+  readonly confirmsEdits: boolean;
   readonly renamesFiles: boolean;
   /** It shows how far the server has come with work that nobody asked to be told of. */
   readonly createsProgress: boolean;
@@ -76,6 +78,9 @@ export function abilitiesOf(params: InitializeParams | undefined): ClientAbiliti
       (workspace.workspaceEdit.resourceOperations?.includes('create') ?? false),
     snippetEdits:
       workspace?.workspaceEdit?.documentChanges === true && workspace.workspaceEdit.snippetEditSupport === true,
+    confirmsEdits:
+      workspace?.workspaceEdit?.documentChanges === true &&
+      workspace.workspaceEdit.changeAnnotationSupport !== undefined,
     renamesFiles: workspace?.fileOperations?.willRename === true,
     createsProgress: params?.capabilities.window?.workDoneProgress === true,
     encoding: encodingOf(params?.capabilities.general?.positionEncodings),

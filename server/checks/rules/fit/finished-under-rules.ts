@@ -73,7 +73,7 @@ piece cop
             ? 'information'
             : 'warning',
       message: `“${piece.name}” ${broken.word} ${show(told, 'mm', system)}, and “${rules.name}” asks for ${show(broken.limit.value, 'mm', system)}.`,
-      fixes: thickening(material, (start.value * broken.limit.value) / least),
+      fixes: thickening(piece, (start.value * broken.limit.value) / least, model),
       related: [
         { uri: rules.named.file.uri, place: broken.limit.line.place, message: rules.title },
         ...(material.stock()

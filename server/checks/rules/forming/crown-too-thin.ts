@@ -63,7 +63,7 @@ piece cop
       // What is only usual forbids nothing.
       severity: sure === 'may' ? 'information' : sure === 'cannot' && !limit.isUsual ? 'error' : undefined,
       message: `“${piece.name}” ${verb} ${show(shownValue, 'mm', system)} at its thinnest, and ${limit.asks} ${show(limit.value, 'mm', system)}: to be sure, start from ${show(needed, 'mm', system)} or more.`,
-      fixes: thickening(material, needed * 1.002),
+      fixes: thickening(piece, needed * 1.002, model),
       related: limit.related,
     });
   },

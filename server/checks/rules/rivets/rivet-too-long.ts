@@ -2,6 +2,7 @@ import type { RivetModel } from '../../../model/things/rivet.ts';
 import { usual } from '../../../trade/usual/practice.ts';
 import type { Check } from '../../check.ts';
 import { replacing } from '../../check.ts';
+import { rivetsInRack } from '../../support/rack.ts';
 import { lengthShown, sizedSeam, stackedSeam, stockedLength } from '../../support/rivets.ts';
 import { seams } from '../../support/things.ts';
 
@@ -50,8 +51,10 @@ seam join
     const seams = stackedSeams(model);
     const most = new Map<RivetModel, number>();
     for (const { rivet, highest } of seams) most.set(rivet, Math.max(most.get(rivet) ?? 0, highest));
-    for (const { rivet, size, place, rivetPlace, highest, enough } of seams) {
+    for (const sized of seams) {
+      const { rivet, size, place, rivetPlace, highest, enough } = sized;
       if (!enough) continue;
+      const there = rivetsInRack(sized, highest, enough.value, model);
       const over = size.length - highest;
       const system = model.units();
       const sizeSlot = rivet.stock()?.filled('size');
@@ -59,18 +62,20 @@ seam join
       report(place, {
         severity: bends ? 'warning' : undefined,
         message: `“${rivet.name}” is ${lengthShown(size.length, system, rivet)} long and the seam needs at most ${lengthShown(highest, system, rivet)}: ${bends ? 'it bends before it upsets' : 'cut it down'}, or use ${enough.text}.`,
-        fixes:
-          sizeSlot && most.get(rivet)! <= enough.value + 0.05
+        fixes: [
+          ...there,
+          ...(sizeSlot && most.get(rivet)! <= enough.value + 0.05
             ? [
                 replacing(
                   rivet.named.file.uri,
                   `Make ${rivet.name} ${enough.text} long`,
                   { section: rivet.named.section, ...enough.place },
                   enough.spelling,
-                  true,
+                  !there.length,
                 ),
               ]
-            : [],
+            : []),
+        ],
         related: [{ uri: rivet.named.file.uri, place: rivetPlace, message: `rivet ${rivet.name}` }],
       });
     }

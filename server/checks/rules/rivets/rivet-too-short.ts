@@ -1,6 +1,7 @@
 import { intervalOf } from '../../../trade/reckoning/interval.ts';
 import type { Check } from '../../check.ts';
 import { replacing } from '../../check.ts';
+import { rivetsInRack } from '../../support/rack.ts';
 import { lengthShown, stackedSeam, stockedLength } from '../../support/rivets.ts';
 import { inWords, isUnder } from '../../support/sure.ts';
 
@@ -58,21 +59,24 @@ seam join
     const advice = next ? `: use ${next.text}` : '';
     const stock = rivet.stock();
     const sizeSlot = stock?.filled('size');
+    const there = next ? rivetsInRack(sized, wanted, next.value, model) : [];
     report(place, {
       severity: sure === 'may' ? 'information' : undefined,
       message: `“${rivet.name}” ${inWords(sure, 'is', 'may be')} too short: needs ${sure === 'may' ? 'up to ' : ''}${lengthShown(wanted, system, rivet)}, has ${lengthShown(size.length, system, rivet)} (stack ${lengthShown(total.value, system, rivet)})${advice}.`,
-      fixes:
-        next && sizeSlot
+      fixes: [
+        ...there,
+        ...(next && sizeSlot
           ? [
               replacing(
                 rivet.named.file.uri,
                 `Make ${rivet.name} ${next.text} long`,
                 { section: rivet.named.section, ...next.place },
                 next.spelling,
-                true,
+                !there.length,
               ),
             ]
-          : [],
+          : []),
+      ],
       related: [
         {
           uri: rivet.named.file.uri,
