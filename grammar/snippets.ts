@@ -23,15 +23,20 @@ export type KnownNames = (type: SlotType, slot: string) => readonly string[];
 
 const NONE: KnownNames = () => [];
 
+/** An example of a measure in the units of the build: `1/8 in` becomes `3 mm`. */
+export type InUnits = (example: string) => string;
+
+const AS_IT_IS: InUnits = (example) => example;
+
 /** A line or a qualifier as snippet text: `disc ${1:90 mm}`, `grain ${1|up,across|}`. What may be left out is left out. */
-export function snippetOf(word: PhraseWord, names = NONE): string {
+export function snippetOf(word: PhraseWord, names = NONE, inUnits = AS_IT_IS): string {
   const own = 'example' in word ? examplesOf(word as LineWord).get(word) : undefined;
-  return new Writer(names).elements(word.pattern.elements, own);
+  return new Writer(names, inUnits).elements(word.pattern.elements, own);
 }
 
 /** A line with what it is hardly ever written without: `dome ${1:210 mm}, deep ${2:60 mm}`. */
-export function lineSnippet(line: LineWord, names = NONE): string {
-  return new Writer(names).line(line);
+export function lineSnippet(line: LineWord, names = NONE, inUnits = AS_IT_IS): string {
+  return new Writer(names, inUnits).line(line);
 }
 
 /** What a line still wants, as snippet text, and where it goes: behind its pattern, at its end, or in rows of their own. */
@@ -41,13 +46,18 @@ export interface Wanted {
 }
 
 /** These facts of a line (`Need`), with an example for each; nothing where there is no one place for them all. */
-export function wantedSnippet(line: LineWord, facts: readonly string[], names = NONE): Wanted | undefined {
-  return new Writer(names).wanted(line, facts);
+export function wantedSnippet(
+  line: LineWord,
+  facts: readonly string[],
+  names = NONE,
+  inUnits = AS_IT_IS,
+): Wanted | undefined {
+  return new Writer(names, inUnits).wanted(line, facts);
 }
 
 /** A section with its header and the lines that it needs. */
-export function sectionSnippet(section: SectionWord, names = NONE): string {
-  const writer = new Writer(names);
+export function sectionSnippet(section: SectionWord, names = NONE, inUnits = AS_IT_IS): string {
+  const writer = new Writer(names, inUnits);
   const named = writer.placeholder(NAMES[section.kind] ?? 'Harbour-watch sallet');
   const lines = section.needs.flatMap(({ any }) => {
     const fitting = section.lines.filter(({ id, group }) => any.includes(id) || any.includes(`@${group}`));
@@ -187,7 +197,10 @@ const MOST_CHOICES = 20;
 class Writer {
   private stop = 1;
 
-  constructor(private readonly names: KnownNames) {}
+  constructor(
+    private readonly names: KnownNames,
+    private readonly inUnits: InUnits,
+  ) {}
 
   line(line: LineWord): string {
     const usual = [...neededQualifiers(line), ...(USUAL[line.id] ?? [])];
@@ -221,7 +234,7 @@ class Writer {
 
   /** An example of a line with its measures to be filled in. */
   private measuresIn(example: string): string {
-    return example.replace(/\d+ mm/g, (measure) => this.placeholder(measure));
+    return example.replace(/\d+ mm/g, (measure) => this.placeholder(this.inUnits(measure)));
   }
 
   placeholder(example: string): string {
@@ -265,15 +278,20 @@ class Writer {
       if (words.length) return this.choice(words);
     }
     if (type === 'text') return `"${this.placeholder(BY_NAME[name] ?? name)}"`;
-    if (example !== undefined && (isMeasure(type) || type === 'date')) return this.placeholder(example);
-    return this.known(name, type) ?? this.placeholder(BY_NAME[name] ?? DEFAULTS[type] ?? name);
+    if (example !== undefined && (isMeasure(type) || type === 'date')) return this.placeholder(this.inUnits(example));
+    const usual = BY_NAME[name] ?? DEFAULTS[type] ?? name;
+    return this.known(name, type) ?? this.placeholder(isMeasure(type) ? this.inUnits(usual) : usual);
   }
 
   private known(name: string, type: SlotType): string | undefined {
     const names = this.names(type, name);
-    const wanted = BY_NAME[name]?.split(', ').length ?? 1;
-    if (names.length < Math.min(2, wanted)) return undefined;
-    if (wanted > 1 || names.length === 1) return this.placeholder(names.slice(0, wanted).join(', '));
+    const wanted = BY_NAME[name]?.split(', ') ?? [name];
+    const [only] = names;
+    if (only === undefined) return undefined;
+    // Of several the one that there is stands, and the next is to be named.
+    if (wanted.length > 1 && names.length === 1)
+      return `${only}, ${this.placeholder(wanted.find((each) => each !== only)!)}`;
+    if (wanted.length > 1 || names.length === 1) return this.placeholder(names.slice(0, wanted.length).join(', '));
     return this.choice(names.slice(0, MOST_CHOICES));
   }
 }

@@ -173,6 +173,20 @@ describe('the editor while typing', () => {
     await eventually(() => assert.equal(spec.text, 'piece tab\n  from plate\n  '));
   });
 
+  it('puts a section in at the start of its line, and its body under it', async () => {
+    const spec = await openSpec(`${bandedCap}\n  `);
+    const { lineCount } = spec.document;
+    const at = new vscode.Position(lineCount - 1, 2);
+    await eventually(async () => assert.ok((await spec.completionNames(at)).includes('seam')));
+    await spec.type('sea', at);
+    await eventually(async () => {
+      await vscode.commands.executeCommand('editor.action.triggerSuggest');
+      await new Promise((wait) => setTimeout(wait, 500));
+      await vscode.commands.executeCommand('acceptSelectedSuggestion');
+      assert.match(spec.text, /\nseam ridge-line\n {2}joins (?:tab|band), .*\n {2}along /);
+    });
+  });
+
   it('closes a quote, but not the inch mark after a number', async () => {
     const spec = await openSpec('');
     await spec.type('build ', end(spec.document));

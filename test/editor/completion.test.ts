@@ -1,6 +1,10 @@
 import assert from 'node:assert/strict';
-import type { CompletionItem } from 'vscode-languageserver-types';
+import { type CompletionItem, InsertTextMode, type TextEdit } from 'vscode-languageserver-types';
+import { readSpec } from '../../grammar/reader.ts';
+import { lineSnippet, withDefaults } from '../../grammar/snippets.ts';
+import { sections } from '../../grammar/vocabulary/index.ts';
 import { completionsAt } from '../../server/editor/features/completion.ts';
+import { exampleIn } from '../../server/editor/text/example-units.ts';
 import { open } from './view.ts';
 
 const SHOP = `
@@ -314,6 +318,51 @@ describe('completion', () => {
     assert.deepEqual(labelsAt('piece a\n  disc 1 1/$0').slice(0, 2), ['1/2 in', '1/4 in']);
     assert.ok(labelsAt('piece a\n  disc 1 1/$0').every((label) => label.endsWith(' in')));
   });
+
+  it('puts sections first where a line was left empty, and takes the indent away from their header', () => {
+    const [first, ...rest] = itemsAt('piece a\n  from plate\n  disc 90 mm\n\n  $0');
+    assert.equal(first?.label, 'build');
+    assert.ok(rest.findIndex(({ label }) => label === 'seam') < rest.findIndex(({ label }) => label === 'edge'));
+    const line = SHOP.split('\n').length + 2;
+    assert.deepEqual(first?.additionalTextEdits, [
+      { range: { start: { line, character: 0 }, end: { line, character: 2 } }, newText: '' },
+    ]);
+    assert.equal(first?.insertTextMode, InsertTextMode.asIs);
+    assert.equal(itemsAt('\n$0').find(({ label }) => label === 'piece')?.additionalTextEdits, undefined);
+    // Right behind a header a line is what is wanted.
+    assert.equal(labelsAt('piece a\n\n  $0')[0], 'from');
+  });
+
+  it('fills in the one piece that there is, and asks for the other', () => {
+    const joins = itemsAt('seam s\n  $0').find(({ label }) => label === 'joins')!;
+    assert.equal((joins.textEdit as TextEdit).newText, `joins skull, \${1:ridge}`);
+  });
+
+  it('asks at once which file is used', () => {
+    const use = itemsAt('\n$0').find(({ label }) => label === 'use')!;
+    assert.equal(use.command?.command, 'editor.action.triggerSuggest');
+  });
+
+  for (const units of ['mm', 'in'] as const)
+    it(`fills measures in ${units} in a build in ${units}, and every line so filled is read`, () => {
+      const inUnits = (example: string) => exampleIn(units, example);
+      const other = units === 'mm' ? /\d (?:in|ga|oz)\b/ : /\d mm\b/;
+      for (const section of sections)
+        for (const line of section.lines) {
+          const text = withDefaults(lineSnippet(line, undefined, inUnits));
+          const spec = readSpec(`${section.kind} ${section.kind === 'build' ? '"A job"' : 'one'}\n  ${text}\n`);
+          const wrong = spec.sections.flatMap(({ problems }) => problems).filter(({ code }) => code !== 'line-missing');
+          assert.deepEqual(wrong, [], text);
+          assert.doesNotMatch(text, other);
+        }
+      const spec = `build "A job"\n  units ${units}\n${SHOP}piece a\n  $0`;
+      const { view, position } = open(spec);
+      const hole = completionsAt(view, position, { snippets: true }).find(({ label }) => label === 'hole')!;
+      assert.match(
+        (hole.textEdit as TextEdit).newText,
+        units === 'mm' ? /hole \$\{1:6\.5 mm\}/ : /hole \$\{1:1\/4 in\}/,
+      );
+    });
 
   it('fills snippets with the names that are there', () => {
     const text = (written: string, label: string) =>

@@ -4,6 +4,7 @@ import {
   CompletionItemKind,
   type InsertReplaceEdit,
   InsertTextFormat,
+  InsertTextMode,
   MarkupKind,
   type Position,
   type Range,
@@ -52,6 +53,7 @@ import { shown } from '../../model/values/figure.ts';
 import type { ClientAbilities } from '../protocol/client-abilities.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { FUNCTIONS } from '../text/arithmetic.ts';
+import { exampleIn } from '../text/example-units.ts';
 import { code, withoutMarkup } from '../text/markdown.ts';
 import { isSuitable, namesKnown } from '../workspace/known-names.ts';
 import { partsOf } from '../workspace/names.ts';
@@ -225,6 +227,9 @@ const WORKS_EDGE = new Set(['flare', 'hold', 'bend', 'cut']);
 /** Of the lines of a form those that are none to follow. */
 const POINTS = new Set(['crown', 'centre']);
 
+/** What is still to be chosen is offered at once. An editor without this command goes on as it is used to. */
+const GO_ON = { title: 'Go on', command: 'editor.action.triggerSuggest' };
+
 interface ItemData {
   readonly uri: string;
   readonly name: string;
@@ -360,7 +365,7 @@ class CompletionList {
       if (name.startsWith('.') || (isFolder && name === 'node_modules')) continue;
       if (isFolder) {
         this.add(`${name}/`, 2, CompletionItemKind.Folder, {
-          command: { title: 'Go on', command: 'editor.action.triggerSuggest' },
+          command: GO_ON,
         });
       } else if (wanted.test(name) && sameUri(Utils.joinPath(folder, name).toString()) !== own) {
         this.add(name, 1, CompletionItemKind.File);
@@ -368,7 +373,7 @@ class CompletionList {
     }
     if (/^(\.\.\/)*$/.test(typed))
       this.add('../', 3, CompletionItemKind.Folder, {
-        command: { title: 'Go on', command: 'editor.action.triggerSuggest' },
+        command: GO_ON,
       });
     return this.result();
   }
@@ -377,7 +382,12 @@ class CompletionList {
 
   lineStarts(indented: boolean): CompletionItem[] {
     const kind = this.section.kind;
-    const [lineRank, sectionRank] = indented || !kind ? [1, 3] : [2, 1];
+    // Who leaves a line empty behind what is written has done with it.
+    const isDone =
+      this.section.lines.length > 0 &&
+      /(?:^|\n)[ \t]*\r?\n[ \t]*$/.test(this.view.text.slice(0, this.offset - this.fragment.length));
+    const [lineRank, sectionRank] = (indented && !isDone) || !kind ? [1, 3] : [2, 1];
+    const indent = { start: { line: this.position.line, character: 0 }, end: this.range.start };
     if (kind) {
       const here = this.lineAtCursor();
       const said = new Set<LineWord>();
@@ -398,8 +408,13 @@ class CompletionList {
       this.add(section.kind, sectionRank + 1, CompletionItemKind.Module, {
         detail: 'section',
         documentation: section.doc,
-        insert: this.options.snippets ? sectionSnippet(section, this.names()) : `${section.kind} `,
+        insert: this.options.snippets ? sectionSnippet(section, this.names(), this.inUnits) : `${section.kind} `,
         insertTextFormat: this.options.snippets ? InsertTextFormat.Snippet : InsertTextFormat.PlainText,
+        // A header stands at the start of its line, and so its body is indented by itself.
+        insertTextMode: InsertTextMode.asIs,
+        ...(indent.end.character > indent.start.character
+          ? { additionalTextEdits: [{ range: indent, newText: '' }] }
+          : {}),
       });
     }
     for (const [word, { notation, doc, example }] of Object.entries(singleWords)) {
@@ -414,6 +429,7 @@ class CompletionList {
         documentation: `${doc}\n${example}`,
         insert,
         insertTextFormat: InsertTextFormat.Snippet,
+        ...(word === 'use' ? { command: GO_ON } : {}),
       });
     }
     return this.result();
@@ -441,7 +457,7 @@ class CompletionList {
       if (first?.kind === 'slot') this.addSlot(first.type, rank, '');
       return;
     }
-    const snippet = lineSnippet(word, this.names());
+    const snippet = lineSnippet(word, this.names(), this.inUnits);
     const name = this.items.has(label) ? notationOf(word) : label;
     this.add(name, rank, CompletionItemKind.Property, {
       detail: notationOf(word),
@@ -554,13 +570,15 @@ class CompletionList {
   }
   private names_: KnownNames | undefined;
 
+  private readonly inUnits = (example: string) => exampleIn(this.view.system, example);
+
   private addQualifier(word: PhraseWord): void {
     const label = leadingWords(word.pattern);
     if (label) {
       this.add(label, 1, CompletionItemKind.Property, {
         detail: notationOf(word),
         documentation: documentationOf(word),
-        insert: snippetOf(word, this.names()),
+        insert: snippetOf(word, this.names(), this.inUnits),
         insertTextFormat: InsertTextFormat.Snippet,
       });
       return;
