@@ -226,7 +226,7 @@ describe('outline', () => {
     ]);
     assert.deepEqual(lines, [
       'gap: 3 mm',
-      'wide: gap * 2',
+      'wide: 6 mm',
       'big: 300 mm',
       'skull: piece',
       '  slot eye',
@@ -249,8 +249,10 @@ describe('outline', () => {
     const opened = open('piece a\n  disc 3 mm\n\n## Half.\nlet b = (3 mm + 4 mm) / (1 + 1)\n\npiece c\n');
     assert.deepEqual(
       documentSymbolsOf(opened.view).map(({ name, detail, range }) => `${name} ${detail} ${range.end.line}`),
-      ['a piece 1', 'b (3 mm + 4 mm) / (1 + 1) 4', 'c piece 6'],
+      ['a piece 1', 'b 3.5 mm 4', 'c piece 6'],
     );
+    const unknown = open('let b = none.wide / 2\n');
+    assert.equal(documentSymbolsOf(unknown.view)[0]?.detail, 'none.wide / 2');
   });
 
   it('finds names of the workspace by their letters, in specs that are not open too', async () => {

@@ -8,7 +8,6 @@ import { quietOf } from '../../checks/quiet.ts';
 import { checkOf } from '../../checks/run.ts';
 import { hyphened, type Named } from '../../model/names/spec-file.ts';
 import type { Figure, Severity } from '../../model/values/figure.ts';
-import { numberOf, type Quantity, UNIT_OF_DIMENSION } from '../../model/values/quantity.ts';
 import { show } from '../../model/values/show.ts';
 import { gritSize } from '../../trade/finish/finish.ts';
 import { type GaugeTableId, gaugeTableFor, gaugeTables, gaugeThickness } from '../../trade/metal/gauges.ts';
@@ -18,7 +17,7 @@ import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { FUNCTIONS } from '../text/arithmetic.ts';
 import { figureAnswer, figureLine } from '../text/figure-text.ts';
 import { code, plainText, withoutMarkup } from '../text/markdown.ts';
-import { measureText } from '../text/measure-text.ts';
+import { measureText, quantityText } from '../text/measure-text.ts';
 import { figureAt, targetAt } from '../workspace/names.ts';
 import { quietSection } from '../workspace/quiet-section.ts';
 import { type Spot, spotAt } from '../workspace/spot.ts';
@@ -288,7 +287,7 @@ export function namedText(view: View, named: Named): string[] {
       const quantity = first && named.file.quantity(first, named.section);
       const text = value ? named.section.text.slice(value.from, value.to) : '';
       return [
-        `${head}${from}${quantity ? ` = ${quantityText(quantity, view)}` : ''}${text ? `  \n${code(text)}` : ''}`,
+        `${head}${from}${quantity ? ` = ${quantityText(quantity, system)}` : ''}${text ? `  \n${code(text)}` : ''}`,
       ];
     }
     case 'material': {
@@ -371,12 +370,6 @@ function main(
     const figure = figures.find((each) => each.name.endsWith(`.${suffix}`));
     return figure ? [figureLine(figure, system)] : [];
   });
-}
-
-function quantityText(quantity: Quantity, view: View): string {
-  const unit = UNIT_OF_DIMENSION[quantity.dimension] ?? 'ratio';
-  const text = show(numberOf(quantity), unit, view.system);
-  return unit === 'ratio' && quantity.dimension !== 'number' ? `${text} ${quantity.dimension}` : text;
 }
 
 const fileName = (uri: string): string => {

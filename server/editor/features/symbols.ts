@@ -6,10 +6,11 @@ import {
   type WorkspaceSymbol,
 } from 'vscode-languageserver-types';
 import { leadingWords } from '../../../grammar/pattern.ts';
-import type { Line, Section, Span } from '../../../grammar/tree.ts';
-import { atOnce, mapped, type Steps } from '../../incremental/steps.ts';
+import type { LetLine, Line, Section, Span } from '../../../grammar/tree.ts';
+import { atOnce, mapped, patiently, type Steps } from '../../incremental/steps.ts';
 import { seen } from '../../model/values/seen.ts';
 import { aboutAll, aboutOne, type Feature } from '../protocol/feature.ts';
+import { quantityText } from '../text/measure-text.ts';
 import { usedFiles, type View, type Workspace } from '../workspace/workspace.ts';
 
 export const feature: Feature = {
@@ -88,7 +89,7 @@ function* documentSymbolsInSteps(view: View): Steps<DocumentSymbol[]> {
       if (single.kind !== 'let' || !single.name) continue;
       symbols.push({
         name: single.name.text,
-        detail: single.value ? seen(section.text.slice(single.value.from, single.value.to).replace(/\s+/g, ' ')) : '',
+        detail: yield* patiently(() => letText(view, single)),
         kind: SymbolKind.Constant,
         range: at(single),
         selectionRange: at(single.name),
@@ -96,6 +97,14 @@ function* documentSymbolsInSteps(view: View): Steps<DocumentSymbol[]> {
     }
   }
   return symbols;
+}
+
+/** What it comes to; where that cannot be said, as it is written. */
+function letText(view: View, single: LetLine): string {
+  const quantity = view.file.valueOf(single);
+  if (quantity) return quantityText(quantity, view.system);
+  const { value, section } = single;
+  return value ? seen(section.text.slice(value.from, value.to).replace(/\s+/g, ' ')) : '';
 }
 
 function childOf(line: Line, at: (span: Span) => DocumentSymbol['range']): DocumentSymbol[] {

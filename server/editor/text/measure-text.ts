@@ -1,7 +1,7 @@
 import type { NumberExpression } from '../../../grammar/tree.ts';
 import type { UnitWord } from '../../../grammar/units.ts';
-import { literal, numberOf } from '../../model/values/quantity.ts';
-import { inchFraction, trim } from '../../model/values/show.ts';
+import { literal, numberOf, type Quantity, UNIT_OF_DIMENSION } from '../../model/values/quantity.ts';
+import { inchFraction, type System, show, trim } from '../../model/values/show.ts';
 import { FAR_OUT } from '../../trade/reckoning/result.ts';
 
 /** What a unit is, and the number before it in the other system. */
@@ -48,4 +48,11 @@ function conversions(value: number, unit: UnitWord): string[] {
     default:
       return [];
   }
+}
+
+/** What a measure comes to, as a build in these units says it. */
+export function quantityText(quantity: Quantity, system: System): string {
+  const unit = UNIT_OF_DIMENSION[quantity.dimension] ?? 'ratio';
+  const text = show(numberOf(quantity), unit, system);
+  return unit === 'ratio' && quantity.dimension !== 'number' ? `${text} ${quantity.dimension}` : text;
 }
