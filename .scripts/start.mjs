@@ -24,6 +24,9 @@ import {
 // The sample with the most in it: a helm with seams, binding, leather and finishes.
 const sample = 'samples/sallet/sallet.planish';
 
+/** Has the extension open its walkthrough beside the sample. */
+const firstSteps = { PLANISH_FIRST_STEPS: '1' };
+
 const { values: options } = parseArgs({
   options: {
     port: { type: 'string', default: '8097' },
@@ -59,12 +62,12 @@ async function openDesktop(code) {
   // Folders of our own, so that the user's settings and extensions are left alone.
   const own = path.join(root, '.workbench/desktop');
   const folders = ['--user-data-dir', path.join(own, 'data'), '--extensions-dir', path.join(own, 'extensions')];
-  const start = (args) => run(process.platform === 'win32' ? 'code' : code, [...folders, ...args]);
+  const start = (args, options) => run(process.platform === 'win32' ? 'code' : code, [...folders, ...args], options);
   await step('Installing the extension into a VS Code profile of its own', () =>
     start(['--install-extension', packagePath(), '--force']),
   );
   await step(`Opening ${sample} in VS Code`, () =>
-    start(['--new-window', path.join(root, 'samples'), path.join(root, sample)]),
+    start(['--new-window', path.join(root, 'samples'), path.join(root, sample)], { env: firstSteps }),
   );
 }
 
@@ -77,11 +80,11 @@ async function openInBrowser() {
       port: Number(options.port),
       home: path.join(root, '.workbench/home'),
       vsix: packagePath(),
+      env: firstSteps,
     }),
   );
-  console.log(
-    `\nOpen ${workbench.page('samples')}\nthen ${sample.slice('samples/'.length)} in it. Ctrl-C here ends it.`,
-  );
+  const page = workbench.page('samples', [['openFile', workbench.remote(sample)]]);
+  console.log(`\nOpen ${page}\nCtrl-C here ends it. Ready after ${Math.round(process.uptime())} s.`);
   await workbench.ended;
   throw new SetupError(`The workbench ended by itself.\n${workbench.log().slice(-2000)}`);
 }

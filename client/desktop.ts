@@ -11,7 +11,7 @@ export function activate(context: vscode.ExtensionContext): Promise<Planish> {
     vscode.commands.registerCommand('planish.checkFolder', () => checkFolder(tasks)),
   );
   const module = vscode.Uri.joinPath(context.extensionUri, 'dist/server.cjs').fsPath;
-  return activateShared(
+  const activated = activateShared(
     context,
     (options) =>
       new ProcessClient(
@@ -24,6 +24,15 @@ export function activate(context: vscode.ExtensionContext): Promise<Planish> {
         options,
       ),
   );
+  // Who has just fetched the sources is shown round (npm start).
+  if (process.env['PLANISH_FIRST_STEPS']) void showRound();
+  return activated;
+}
+
+/** The first steps beside the spec, which keeps the keyboard. */
+async function showRound(): Promise<void> {
+  await vscode.commands.executeCommand('planish.firstBuild', true);
+  await vscode.commands.executeCommand('workbench.action.focusFirstEditorGroup');
 }
 
 class ProcessClient extends LanguageClient {

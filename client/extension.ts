@@ -7,7 +7,7 @@ import { Crashes } from './crashes.ts';
 import { exportCommands } from './exports.ts';
 import { FiguresPanel } from './figures/panel.ts';
 import { languageStatus } from './language-status.ts';
-import { LensCommands, showHover, showUses } from './lenses.ts';
+import { LensCommands, showChange, showHover, showUses } from './lenses.ts';
 import { type NewBuildRequest, newBuild } from './new-build.ts';
 import { Papers } from './papers/panel.ts';
 import { answer, ask, findSpecsForServer, listFolderForServer, readFileForServer } from './protocol.ts';
@@ -74,6 +74,7 @@ export async function activate(
     showUses(client, uri, position, places),
   );
   command('planish.showHover', (uri: string, position: Position) => showHover(client, uri, position));
+  command('planish.showChange', (uri: string, position: Position) => showChange(client, uri, position));
   const figures = own(context, new FiguresPanel(client, vscode.Uri.joinPath(context.extensionUri, 'dist')));
   command('planish.showFigures', (uri?: string | vscode.Uri, position?: Position) =>
     figures.show(position && String(uri), position),
@@ -82,8 +83,8 @@ export async function activate(
     vscode.commands.executeCommand('vscode.openFolder', vscode.Uri.parse(folder, true), { forceNewWindow: false }),
   );
   command('planish.convertFile', (to?: 'mm' | 'in') => convertFile(to));
-  command('planish.firstBuild', () =>
-    vscode.commands.executeCommand('workbench.action.openWalkthrough', `${context.extension.id}#firstBuild`),
+  command('planish.firstBuild', (beside = false) =>
+    vscode.commands.executeCommand('workbench.action.openWalkthrough', `${context.extension.id}#firstBuild`, beside),
   );
   const language = own(context, languageStatus(client, watch));
   // Whoever develops it stops it at breakpoints.
