@@ -145,10 +145,7 @@ export function contourLength({ points, corners, metal }: Contour): number {
 }
 
 /** From where to where the metal of a section reaches across or up, mm: the summit of the curve, not its highest point. */
-export function contourSpan(
-  { points, corners, metal }: Contour,
-  axis: 'x' | 'y',
-): readonly [least: number, most: number] {
+function contourSpan({ points, corners, metal }: Contour, axis: 'x' | 'y'): readonly [least: number, most: number] {
   let [least, most] = [Infinity, -Infinity];
   for (const [first, last] of metal)
     for (let i = first; i <= last; i++) {
@@ -164,6 +161,28 @@ export function contourSpan(
       most = Math.max(most, summit);
     }
   return [least, most];
+}
+
+/** What a section measures; nothing where it has no metal. */
+export interface ContourMeasures {
+  readonly length: number;
+  /** Stretches of metal that it is made of. */
+  readonly parts: number;
+  /** Points that the length is reckoned through. */
+  readonly points: number;
+  readonly x: readonly [least: number, most: number];
+  readonly y: readonly [least: number, most: number];
+}
+
+export function measuresOf(contour: Contour): ContourMeasures | undefined {
+  if (!contour.metal.length) return undefined;
+  return {
+    length: contourLength(contour),
+    parts: contour.metal.length,
+    points: contour.metal.reduce((sum, [first, last]) => sum + last - first + 1, 0),
+    x: contourSpan(contour, 'x'),
+    y: contourSpan(contour, 'y'),
+  };
 }
 
 /** Points of a form by its columns and rows, from which its sections in any plane are begun. */

@@ -1,4 +1,3 @@
-import { contourSpan } from '../../geometry/surface/contour.ts';
 import { sectionLength } from '../../trade/blank/template.ts';
 import { spanned } from '../../trade/reckoning/readings.ts';
 import { plain, type Result } from '../../trade/reckoning/result.ts';
@@ -10,9 +9,9 @@ import type { FigureSet } from '../values/figure-set.ts';
 export function addTemplates(piece: PieceModel, set: FigureSet): void {
   const thickness = piece.material()?.thickness();
   if (!thickness) return;
-  for (const template of piece.templates()) {
-    const contour = template.contour();
-    if (!contour?.metal.length) continue;
+  // All of them first: who stops on the way begins here again.
+  for (const [template, measures] of piece.templates().map((each) => [each, each.measures()] as const)) {
+    if (!measures) continue;
     const { line, name, along } = template;
     const face = template.inside ? 'inside' : 'outside';
     const where = `${along === undefined ? 'section' : 'profile'} ${placeInWords(template, piece)}, ${face}`;
@@ -20,10 +19,10 @@ export function addTemplates(piece: PieceModel, set: FigureSet): void {
     const source = `True section of the ${face}: the middle of the thickness moved ${template.inside ? 'in' : 'out'} by half of what forming leaves there on the mean, ${plain(half)} mm`;
     const add = (suffix: string, title: string, made: Result) =>
       set.add(`${name}.${suffix}`, title, made, line.place, [thickness.name], { decimals: 1 });
-    const parts = contour.metal.length > 1 ? ` in ${contour.metal.length} parts` : '';
-    add('length', `length of the ${where}${parts}`, sectionLength(contour, source));
+    const parts = measures.parts > 1 ? ` in ${measures.parts} parts` : '';
+    add('length', `length of the ${where}${parts}`, sectionLength(measures, source));
     const span = (axis: 'x' | 'y', [far, near]: readonly [string, string], ends: string): Result => {
-      const [least, most] = contourSpan(contour, axis);
+      const [least, most] = measures[axis];
       return spanned('s', [far, most], [near, least], { source: `${ends}. ${source}` });
     };
     if (along === undefined) {

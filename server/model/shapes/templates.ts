@@ -1,7 +1,9 @@
 import type { PieceLine } from '../../../grammar/typed-line.ts';
 import {
   type Contour,
+  type ContourMeasures,
   contourInSteps,
+  measuresOf,
   planeAlong,
   profileAlong,
   type Reach,
@@ -41,6 +43,8 @@ export interface Template {
   readonly refused?: { readonly why: string; readonly nearest?: number };
   /** What its board is cut to; worked out when it is asked for. */
   contour(): Contour | undefined;
+  /** What its section measures, kept: on the way to one figure those of hundreds are asked for, again from the first each time. */
+  measures(): ContourMeasures | undefined;
 }
 
 /** The last level sections, by all that they hang on. */
@@ -58,6 +62,7 @@ export function templatesOf(piece: Templated): readonly Template[] {
         ...asked(line),
         refused: { why, ...(nearest === undefined ? {} : { nearest }) },
         contour: () => undefined,
+        measures: () => undefined,
       },
     ];
     const { height, along } = asked(line);
@@ -86,7 +91,7 @@ export function templatesOf(piece: Templated): readonly Template[] {
         const made = profileAlong(chart, along, options());
         return typeof made === 'string' ? undefined : made;
       });
-      return [{ ...base, along, zero, contour: profile }];
+      return [{ ...base, along, zero, contour: profile, measures: measured(profile) }];
     }
     const contour = once(() =>
       contours.get(`${height! + zero} ${options().out} ${keyOf(piece)}`, () =>
@@ -98,9 +103,15 @@ export function templatesOf(piece: Templated): readonly Template[] {
       const units = piece.model.units();
       return none(`it reaches from ${show(from, 'mm', units)} to ${show(from + high - low, 'mm', units)} up`, nearest);
     }
-    return [{ ...base, ...asked(line), zero, contour }];
+    return [{ ...base, ...asked(line), zero, contour, measures: measured(contour) }];
   });
 }
+
+const measured = (contour: () => Contour | undefined) =>
+  once(() => {
+    const found = contour();
+    return found && measuresOf(found);
+  });
 
 /** What forming leaves of the sheet where a board is held, mm: the mean of the piece. */
 export const thicknessUnder = (piece: Pick<Templated, 'figure'>, start: number): number =>

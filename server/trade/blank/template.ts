@@ -3,7 +3,7 @@ import { flattened } from '../../geometry/outline/chords.ts';
 import { anticlockwise, boxOfPath, crossingOf } from '../../geometry/outline/measure.ts';
 import type { Path } from '../../geometry/outline/path.ts';
 import type { Point } from '../../geometry/outline/span.ts';
-import { type Contour, contourLength } from '../../geometry/surface/contour.ts';
+import type { Contour, ContourMeasures } from '../../geometry/surface/contour.ts';
 import { reckon } from '../reckoning/reckon.ts';
 import type { Result } from '../reckoning/result.ts';
 
@@ -195,12 +195,12 @@ export function linesOn({ outline, hole }: Board, along: 'x' | 'y', value: numbe
 }
 
 /** Length of the metal along a section, mm. Source: a smooth line through its points. */
-export function sectionLength(contour: Contour, source: string): Result {
+export function sectionLength({ length, points }: ContourMeasures, source: string): Result {
   return reckon({
-    value: contourLength(contour),
+    value: length,
     unit: 'mm',
     formula: 'L = smooth line through {n} points of the section',
-    symbols: { n: contour.metal.reduce((sum, [first, last]) => sum + last - first + 1, 0) },
+    symbols: { n: points },
     basis: 'geometry',
     source,
   });
