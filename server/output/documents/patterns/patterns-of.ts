@@ -74,7 +74,8 @@ export function* patternsInSteps(
     if (!wanted({ piece: piece.name })) continue;
     yield done / pieces.length;
     // What the model keeps first, since that can be asked again.
-    yield* patiently(() => piece.figures().all());
+    const figures = yield* patiently(() => piece.figures());
+    yield* figures.workedOut();
     for (const { joint } of joints)
       if (joint.plates().some((plate) => plate.piece === piece)) yield* patiently(() => drilledFor(joint));
     const made = yield* steadfast(patternOf(piece, seams, hinges, joints));
