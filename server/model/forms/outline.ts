@@ -33,7 +33,7 @@ export const outline: FormKind<Outline, Outline | Drawing> = {
   seams: noEdges,
   closes: (_, edge) => edge === 'rim',
   length: ({ points }, edge) => (edge === 'rim' ? outlineMeasures(points).perimeter : MEASURED),
-  run: ({ points }, edge) => (edge === 'rim' ? outlineRun(fromOrigin(pathOf(points))) : NOT_KNOWN),
+  run: ({ points }, edge) => (edge === 'rim' ? outlineRun(pathOf(points)) : NOT_KNOWN),
 
   area: ({ points }) => outlineMeasures(points).area,
   centre: none,
@@ -59,13 +59,14 @@ export const outline: FormKind<Outline, Outline | Drawing> = {
       ? outlineBlank({ outer: pathOf(points), openings: [], isKept: false }, edges, area)
       : undefined;
   },
-  layout: ({ points }) => ({ kind: 'rimmed', outer: fromOrigin(pathOf(points)), openings: [] }),
+  layout: ({ points }) => ({ kind: 'rimmed', outer: pathOf(points), openings: [] }),
   addFigures: nothing,
 };
 
-const pathOf = (points: readonly Corner[]): Path => anticlockwise(pathOfCorners(points).path);
+/** Begun at the first corner: a rim is measured from there. */
+const pathOf = (points: readonly Corner[]): Path => fromOrigin(anticlockwise(pathOfCorners(points).path));
 
-/** The same path begun at the first corner, which lies at nought: a rim is measured from there. */
+/** The same path begun at nought, where the first corner lies. */
 function fromOrigin(path: Path): Path {
   const first = path.vertices.findIndex(({ x, y }) => Math.hypot(x, y) < 1e-6);
   if (first <= 0) return path;
