@@ -1647,7 +1647,12 @@ export type VocabularyLine =
     readonly group: 'plain';
     readonly slots: { readonly 'from': 'angle'; readonly 'to': 'angle' };
     readonly words: 'swings' | 'to';
-    readonly with: {};
+    readonly with: {
+      readonly 'while': {
+        readonly slots: { readonly 'joint': 'joint'; readonly 'angle': 'angle' };
+        readonly words: 'while' | 'at';
+      };
+    };
   }
   | {
     readonly kind: 'joint';

@@ -1039,6 +1039,15 @@ const joint: SectionWord = {
       'swings <from:angle, ±> to <to:angle, ±>',
       'The first of its two plates swings on the other as one, as a visor does on a skull, with all that hangs on it, instead of bending. Its pivots `at` a place are on the other plate, and in a mirror on its other side too; with `inset` they are so far in from the side edges of the plate that swings, `end` above its bottom. What has no other place stands so that both lie on one line. At 0° it stands upright as its form is drawn, above nought its front goes up.',
       'swings 0 to 75 deg',
+      {
+        with: [
+          also(
+            'while',
+            'while <joint:joint> at <angle:angle, ±>',
+            'What else has to be swung out of its way before, and how far: a bevor goes up after the visor.',
+          ),
+        ],
+      },
     ),
     line(
       'shares',

@@ -39,7 +39,17 @@ export interface Swinging extends Parts {
   readonly pivoted: Pivoted;
 }
 
-export const swingingOf = (joint: JointModel, model: Model): Swinging | string => {
+export function swingingOf(joint: JointModel, model: Model): Swinging | string {
+  const swinging = swingingAlone(joint, model);
+  const clears = joint.clears();
+  if (typeof swinging === 'string' || !clears) return swinging;
+  const other = swingingAlone(clears.joint, model);
+  if (typeof other === 'string') return `joint “${clears.joint.name}”, which swings before it: ${other}`;
+  const gone = new Map(turnedBodies(other, clears.joint, clears.angle).map((body) => [body.body.id, body]));
+  return { ...swinging, still: swinging.still.map((body) => gone.get(body.body.id) ?? body) };
+}
+
+function swingingAlone(joint: JointModel, model: Model): Swinging | string {
   const pivoted = pivotedBy(joint);
   if (typeof pivoted === 'string') return pivoted;
   const { plate, on } = pivoted;
@@ -58,7 +68,12 @@ export const swingingOf = (joint: JointModel, model: Model): Swinging | string =
     pivoted,
     axis: { point: moved(pose.motion, axis.point), along: turned(pose.motion, axis.along) },
   };
-};
+}
+
+function turnedBodies({ axis, turning }: Swinging, joint: JointModel, angle: number): PlacedBody[] {
+  const turn: Motion = turnedAbout(axis.point, axis.along, radians(angle));
+  return turning.map((body) => ({ ...body, motion: after(turn, body.motion), by: `joint ${joint.name}` }));
+}
 
 /** In words why it is not known. */
 export const liftOf = ofThing('joint', '' as Lift | string, (joint, model) => liftFor(model, joint), {
@@ -107,14 +122,7 @@ const radians = (angle: number): number => (angle * Math.PI) / 180;
 export function swungBodies(joint: JointModel, model: Model, angle: number): Parts | undefined {
   const swinging = swingingOf(joint, model);
   if (typeof swinging === 'string') return undefined;
-  const { axis, still, turning } = swinging;
-  const turn: Motion = turnedAbout(axis.point, axis.along, radians(angle));
-  return {
-    still,
-    turning: turning.map(
-      (body): PlacedBody => ({ ...body, motion: after(turn, body.motion), by: `joint ${joint.name}` }),
-    ),
-  };
+  return { still: swinging.still, turning: turnedBodies(swinging, joint, angle) };
 }
 
 /** Where the mass of what swings lies about its line. */

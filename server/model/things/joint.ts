@@ -158,6 +158,14 @@ export class JointModel extends Thing<'joint', JointContext> {
     return this.line('swings') && plate && on && !more.length ? { plate, on } : undefined;
   });
 
+  /** What has to be swung out of its way before, and how far, degrees. */
+  readonly clears = once((): { readonly joint: JointModel; readonly angle: number } | undefined => {
+    const line = this.line('swings');
+    const named = line?.named('joint', 'while');
+    const angle = line?.measure('angle', 'angle', 'while');
+    return named?.kind === 'joint' && angle !== undefined ? { joint: this.model.jointOf(named), angle } : undefined;
+  });
+
   /** The joint whose pivots it swings on, which is itself as a rule; nothing where that one shares those of another. */
   readonly pivotsOf = once((): JointModel | undefined => {
     const line = this.line('shares');

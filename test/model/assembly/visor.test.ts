@@ -9,6 +9,8 @@ import { assemblyOf } from '../../../server/model/assembly/pose.ts';
 import type { Model } from '../../../server/model/spec.ts';
 import { assemblyInSteps } from '../../../server/output/documents/assembly.ts';
 import { cutListInputOf } from '../../../server/output/documents/cut-list-of.ts';
+import { problemsIn } from '../../checks/specs.ts';
+import { textOf } from '../../samples/support.ts';
 import { figureValue, modelFrom } from '../support.ts';
 
 const STOCK = `material plate
@@ -290,5 +292,46 @@ ${text}`);
       assert.ok(typeof found === 'string');
       assert.match(found, why);
     }
+  });
+});
+
+describe('the close helm of the samples', () => {
+  const file = 'close-helm/close-helm.planish';
+  const codesOf = (...change: readonly (readonly [string, string])[]) => {
+    const text = change.reduce((before, [from, to]) => {
+      assert.ok(before.includes(from), from);
+      return before.replace(from, to);
+    }, textOf(file));
+    return problemsIn({ [file]: text, 'shop/stock.planish': textOf('shop/stock.planish') }, {}, file)
+      .filter(({ severity }) => severity !== 'information')
+      .map(({ code, severity, message }) => `${severity} ${code}: ${message}`);
+  };
+
+  it('opens and shuts without a mark', () => {
+    assert.deepEqual(codesOf(), []);
+  });
+
+  it('whose bevor is to go up before the visor does jams on it', () => {
+    const [found, ...more] = codesOf([', while lift at 60 deg', '']);
+    assert.match(found ?? '', /^warning visor-jams: “bevor” swings to 1\d\.\d° and not to 40°: there it meets “visor”/);
+    assert.deepEqual(more, []);
+  });
+
+  it('whose pivots sit lower jams on the crown', () => {
+    const [found] = codesOf(['at 22 mm from rim', 'at 6 mm from rim']);
+    assert.match(found ?? '', /^warning visor-jams: “visor” swings to .*there it meets “(left|right) skull”/);
+  });
+
+  it('whose visor is wider does not come together at the pivots', () => {
+    const wider = codesOf(
+      ['at 0 mm, long 272 mm, wide 218 mm', 'at 0 mm, long 272 mm, wide 230 mm'],
+      ['at 30 mm, long 272 mm, wide 218 mm', 'at 30 mm, long 272 mm, wide 230 mm'],
+    );
+    assert.match(wider.join(), /^warning pivots-apart: At the pivots “visor” and “skull” stand \d/);
+  });
+
+  it('whose bevor is narrower runs through the skull', () => {
+    const narrower = codesOf(['at 80 mm, long 258 mm, wide 214 mm', 'at 80 mm, long 258 mm, wide 200 mm']);
+    assert.ok(narrower.some((each) => each.startsWith('warning pieces-run-through: “bevor” runs')));
   });
 });
