@@ -28,7 +28,10 @@ export const assembly: Command = {
   },
 };
 
-function assemblyText({ groups, unplaced, seams, hinges, joints, through }: AssemblyData, system: System): string {
+function assemblyText(
+  { groups, unplaced, seams, hinges, joints, through, heads }: AssemblyData,
+  system: System,
+): string {
   const length = (value: number) => show(value, 'mm', system, { decimals: 1 });
   const lines = groups.flatMap(({ pieces, box }) => [
     ...(box
@@ -71,6 +74,15 @@ function assemblyText({ groups, unplaced, seams, hinges, joints, through }: Asse
     lines.push(
       'Run through each other',
       ...through.map(({ one, other, deep }) => `  ${clean(one)}, ${clean(other)}  ${length(deep)} deep`),
+      '',
+    );
+  if (heads.length)
+    lines.push(
+      'Heads',
+      ...heads.map(
+        ({ wearer, piece, level, least, estimated }) =>
+          `  ${clean(wearer)}  brow ${clean(level)} of ${clean(piece)}; nearest metal ${length(least.apart)} from the skin, ${clean(least.piece)}${estimated.length ? `; estimated: ${estimated.map(clean).join(', ')}` : ''}`,
+      ),
       '',
     );
   return lines.length ? `${lines.slice(0, -1).join('\n')}\n` : 'There is no piece in this file.\n';

@@ -4,7 +4,7 @@ import { MeshTree } from '../../geometry/motion/tree.ts';
 import { loftChart } from '../../geometry/surface/loft.ts';
 import { cross, dot, minus, plus, size, type Vector } from '../../geometry/surface/vector.ts';
 import { kept } from '../../incremental/memo.ts';
-import { Dear, pause, Recent } from '../../incremental/steps.ts';
+import { Dear } from '../../incremental/steps.ts';
 import { HEAD_WORDS, type HeadMeasures, headShape } from '../../trade/fit/head.ts';
 import { type Fit, fitsOf, girthsOf, levelOf } from '../figures/fit.ts';
 import { perModel } from '../per-spec.ts';
@@ -15,6 +15,7 @@ import { bodyName } from './body.ts';
 import { planOf } from './plan.ts';
 import { type PlacedBody, placedGroup } from './pose.ts';
 import { type Shape, shapeOf } from './shape.ts';
+import { solidOf } from './solid.ts';
 
 /*
  * The head of a wearer where it stands in a helm, and how far the metal is from it. It stands upright on the axis of the piece that fits
@@ -80,6 +81,8 @@ function headFor(placed: PlacedBody, fit: Fit): Omit<HeadIn, 'bodies'> | undefin
 /** How far the inner face of a placed plate is from the skin, at its vertices. */
 export interface PlateRoom {
   readonly placed: PlacedBody;
+  /** The same for the same mesh in the same place. */
+  readonly key: string;
   readonly name: string;
   /** x, y, z in the frame of the group and the distance, mm; below nought within the head. */
   readonly points: readonly (readonly [number, number, number, number])[];
@@ -129,7 +132,9 @@ function roomRound(head: HeadIn): HeadRoom | undefined {
   for (const { name, points } of plates)
     for (const [x, y, z, far] of points) if (far < apart) [apart, at, piece] = [far, [x, y, z], name];
   if (piece === undefined) return undefined;
-  const others = head.estimated.length ? head.ends.map((measures) => leastTo(headTree(measures), head.at, plates)) : [];
+  const others = head.estimated.length
+    ? head.ends.flatMap((measures) => plates.map((plate) => leastTo(plate, head.at, measures)))
+    : [];
   return {
     head,
     plates,
@@ -139,17 +144,25 @@ function roomRound(head: HeadIn): HeadRoom | undefined {
   };
 }
 
-/** The least of all: most points need hardly be looked at. */
-function leastTo(tree: MeshTree | undefined, at: Vector, plates: readonly PlateRoom[]): number {
-  let least = FAR;
-  for (const { points } of tree ? plates : [])
-    for (const [x, y, z] of points)
-      least = Math.min(least, signedDistance(tree!, minus([x, y, z], at), Math.max(WITHIN, least)));
-  pause();
-  return least;
+/** The last plates to which the least was looked for, by all that it hangs on. */
+const leasts = new Dear<number>(128);
+
+/** The least to one plate: most of its points need hardly be looked at. */
+function leastTo({ points, key }: PlateRoom, at: Vector, measures: HeadMeasures): number {
+  const tree = headTree(measures);
+  if (!tree) return FAR;
+  return leasts.get(`${key} ${JSON.stringify([at, measures])}`, function* () {
+    let least = FAR;
+    for (const [i, [x, y, z]] of points.entries()) {
+      if (i % AT_A_TIME === 0) yield undefined;
+      least = Math.min(least, signedDistance(tree, minus([x, y, z], at), Math.max(WITHIN, least)));
+    }
+    return least;
+  });
 }
 /** What lies within a head is found however deep it is, mm. */
 const WITHIN = 60;
+const AT_A_TIME = 50;
 
 /** The last heads, by their measures. */
 const trees = new Dear<MeshTree | undefined>(12);
@@ -164,27 +177,23 @@ function headTree(measures: HeadMeasures): MeshTree | undefined {
   });
 }
 
-/** What was found of each mesh: a plate that stays as it is, and where it is, is not measured again. */
-const measuredPlates = new WeakMap<Float64Array, Recent<PlateRoom['points']>>();
+/** The last plates, by all that their room hangs on: one that stays as it is, and where it is, is not measured again. */
+const rooms = new Dear<PlateRoom['points']>(64);
 
 function plateRoom(placed: PlacedBody, at: Vector, measures: HeadMeasures, tree: MeshTree): PlateRoom | undefined {
-  const { body, motion, mirrored } = placed;
-  const shape = shapeOf(body.piece);
-  if (!shape?.triangles.length) return undefined;
-  const half = (body.piece.thickness() ?? 0) / 2;
-  const own = measuredPlates.get(shape.positions) ?? new Recent<PlateRoom['points']>(8);
-  measuredPlates.set(shape.positions, own);
-  let isNew = false;
-  const points = own.get(JSON.stringify([motion, mirrored, half, at, measures]), () => {
-    isNew = true;
-    return inner(shape, placed, half).map((point): PlateRoom['points'][number] => [
-      ...point,
-      signedDistance(tree, minus(point, at)),
-    ]);
+  const shape = shapeOf(placed.body.piece);
+  const solid = solidOf(placed);
+  if (!shape || !solid) return undefined;
+  const key = `${solid.id} ${solid.half} ${JSON.stringify(solid.motion)}`;
+  const points = rooms.get(`${key} ${JSON.stringify([at, measures])}`, function* () {
+    const found: PlateRoom['points'][number][] = [];
+    for (const [i, point] of inner(shape, placed, solid.half).entries()) {
+      if (i % AT_A_TIME === 0) yield undefined;
+      found.push([...point, signedDistance(tree, minus(point, at))]);
+    }
+    return found;
   });
-  // The plate is kept: a helm may have dozens.
-  if (isNew) pause();
-  return { placed, name: bodyName(body), points, areas: areasOf(shape) };
+  return { placed, key, name: bodyName(placed.body), points, areas: areasOf(shape) };
 }
 
 /** The vertices of a placed plate on its inner face. */

@@ -3,6 +3,7 @@ import type { Vector } from '../../geometry/surface/vector.ts';
 import { oneByOne, patiently, type Steps } from '../../incremental/steps.ts';
 import { boxOf } from '../../model/assembly/assembled.ts';
 import { bodyName } from '../../model/assembly/body.ts';
+import { type HeadRoom, headRooms } from '../../model/assembly/head.ts';
 import { turningsOf } from '../../model/assembly/joint.ts';
 import { jointAxes, plateBodies } from '../../model/assembly/joint-poses.ts';
 import { type Lift, liftOf } from '../../model/assembly/lift.ts';
@@ -15,6 +16,7 @@ import type { Model } from '../../model/spec.ts';
 import type { HingeModel } from '../../model/things/hinge.ts';
 import type { JointModel } from '../../model/things/joint.ts';
 import type { SeamModel } from '../../model/things/seam.ts';
+import { HEAD_WORDS } from '../../trade/fit/head.ts';
 
 /* Where every piece of a build is, as data for other programs. mm; z up, y to the front, x to the wearer's right. */
 
@@ -31,6 +33,32 @@ export interface AssemblyData {
   readonly joints: readonly JointData[];
   /** Pieces whose metal runs through each other, away from the row that joins them. */
   readonly through: readonly ThroughData[];
+  /** Heads in the pieces that fit them, with the room round each. */
+  readonly heads: readonly HeadData[];
+}
+
+export interface HeadData {
+  readonly wearer: string;
+  /** The piece that fits it, and where on it the brow is. */
+  readonly piece: string;
+  readonly level: string;
+  /** Whether a line says so; else it was taken. */
+  readonly said: boolean;
+  /** Middle of the head at the brow, in the frame of the group, mm. */
+  readonly at: readonly number[];
+  /** What the head is made from, mm, and which of it is estimated. */
+  readonly measures: Readonly<Record<string, number>>;
+  readonly estimated: readonly string[];
+  /** Nearest metal: mm from the skin, liner not taken off, and for heads at the ends of what is estimated. */
+  readonly least: {
+    readonly apart: number;
+    readonly low: number;
+    readonly high: number;
+    readonly piece: string;
+    readonly at: readonly number[];
+  };
+  /** Inner faces: x, y, z in the frame of the group and mm from the skin; below nought within the head, 200 at most. */
+  readonly plates: readonly { readonly name: string; readonly points: readonly (readonly number[])[] }[];
 }
 
 export interface HingeData {
@@ -141,6 +169,7 @@ export function* assemblyInSteps(model: Model, file: string): Steps<AssemblyData
   const hinges = yield* oneByOne(model.hinges(), hingeData);
   const joints = yield* oneByOne(model.joints(), jointData);
   const through = yield* patiently(() => throughs(model));
+  const heads = yield* patiently(() => headRooms(model));
   return {
     planish: 1,
     file,
@@ -155,8 +184,27 @@ export function* assemblyInSteps(model: Model, file: string): Steps<AssemblyData
     hinges: hinges.flat(),
     joints,
     through: through.map(({ names: [one, other], deep, at }) => ({ one, other, deep: exact(deep), at: numbers(at) })),
+    heads: yield* oneByOne(heads, headData),
   };
 }
+
+function headData({ head, plates, least, low, high }: HeadRoom): HeadData {
+  const { fit, piece, level, said, at, measures, estimated } = head;
+  return {
+    wearer: fit.wearer.name,
+    piece,
+    level,
+    said,
+    at: numbers(at),
+    measures: Object.fromEntries(
+      Object.entries(measures).map(([key, value]) => [HEAD_WORDS[key as keyof typeof HEAD_WORDS], exact(value)]),
+    ),
+    estimated,
+    least: { apart: exact(least.apart), low: exact(low), high: exact(high), piece: least.piece, at: numbers(least.at) },
+    plates: plates.map(({ name, points }) => ({ name, points: points.map((point) => point.map(tenth)) })),
+  };
+}
+const tenth = (value: number) => Math.round(value * 10) / 10 + 0;
 
 /** From one step of a joint's motion to the next, degrees; and the most of them. */
 const JOINT_STEP = 5;

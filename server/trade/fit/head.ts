@@ -38,8 +38,9 @@ export const HEAD_WORDS: Readonly<Record<keyof HeadMeasures, string>> = {
   neck: 'neck round',
 };
 
-/** How far the tip of the nose stands out before the brow, mm, and a chin behind it: from memory. */
+/** How far the tip of the nose stands out before the brow, mm, and its root and a chin behind it: from memory. */
 const NOSE = 20;
+const ROOT = 3;
 const CHIN = 8;
 /** How far down the face the nose ends, and how wide a jaw is beside the cheekbones: from memory. */
 const NOSE_DOWN = 0.42;
@@ -80,6 +81,7 @@ export function headShape({ round, long, broad, crown, face, cheeks, neck }: Hea
     { high: eyes - face - NECK_DOWN, round: neck, offset: -NECK_BACK },
     faced(face, cheeks * JAW, half - CHIN, back),
     faced(NOSE_DOWN * face, cheeks, half + NOSE, half, true),
+    faced(0, (cheeks + broad) / 2, half - ROOT, half),
     brow,
     ...over,
     { high: crown, ends: 'flat' },

@@ -13,7 +13,7 @@ material plate
 piece bowl
   from plate
   fits guard head, liner 10 mm, at 30 mm
-  dome 246 mm, deep ${deep} mm, inside
+  dome 270 mm, deep ${deep} mm, inside
   edge rim rolled, hollow 6 mm
 `;
 
@@ -22,7 +22,7 @@ export const check: Check = {
   title: 'Metal where the head is',
   family: 'Fit',
   severity: 'warning',
-  what: 'The head as a form, from the measures of the wearer, is nearer to the inside of a placed plate than the liner is thick: at the crown, the temples, the face. Where that holds only for a head at the ends of what is estimated, or where no line says how high the brow is, it is information.',
+  what: 'The head as a form, from the measures of the wearer, is nearer to the inside of a placed plate than the liner is thick: at the crown, the temples, the face. It is information where no line says how high the brow is; and, where one does, if it holds only for a head at the ends of what is estimated.',
   why: 'Ways round fit at one height; a head touches where nobody has measured.',
   todo: 'Make the plate deeper or wider there, the liner thinner, or measure what is estimated.',
   formula: 'least distance − liner ≥ 0',
@@ -37,7 +37,8 @@ export const check: Check = {
       const { fit, said, piece } = head;
       const value = least.apart - fit.liner;
       const unkind = low - fit.liner;
-      if (value >= -SLACK && unkind >= -SLACK) continue;
+      // Where nobody says how high it sits, heads that are only likely are not looked at too.
+      if (value >= -SLACK && (!said || unkind >= -SLACK)) continue;
       const sure = value < -SLACK && said;
       const by = show(-(value < -SLACK ? value : unkind), 'mm', system, { decimals: 0 });
       report(fit.line.place, {
