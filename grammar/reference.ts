@@ -25,6 +25,7 @@ export function referenceMarkdown(ranges: string): string {
     WORDS,
     unitTable(),
     MEASURES,
+    TOLD,
     `${RANGES}\n\n${ranges}`,
     PLACES,
     LAYOUT,
@@ -180,6 +181,24 @@ a length and an angle do not add.
 
 Arithmetic is exact, so that \`2 1/2 in\` is \`63.5 mm\` to the last digit, until a root, an angle's function or \`pi\` comes in, or a
 fraction would have more than 60 digits above or below its line: from there on it goes by floating point, to some sixteen digits.`;
+
+const TOLD = `### How lengths are told
+
+\`units mm\` or \`units in\` in the build says how figures are shown; nothing that is reckoned hangs on it. In inches:
+
+- From half an inch on a length is measured with a rule and told as a fraction, to the nearest 1/32. \`units in, sixteenths\`
+  makes that 1/16, \`units in, decimal\` thousandths. Where the build does not say, the editor's setting \`planish.inches\` or the
+  option \`--inches\` of the command line does. A length is never further from its fraction than half a step.
+- What is cut off and cannot be made longer, the size of a blank, a wire, a pin, a leather and the length of a rivet, is told to the
+  next step up. All that is marked out on it, a bend, a hole, a template, a place on a sheet, is told to the nearest.
+- Under half an inch callipers are used: thousandths. What lies on a sixty-fourth to the last digit is told as that fraction.
+- Limits in the words of a message go by the same rules. Sums are worked in inches where they have no constant of millimetres, and
+  else told by their formula. Stock is called as it is sold: a wire of 2 mm stays one.
+- What a machine reads has decimals: CSV in inches, square inches and ounces; DXF and SVG are drawn in millimetres and say so in
+  their own unit, which every program that reads them goes by. JSON is in millimetres and grams throughout.
+
+On papers an arc whose radius is over 600 mm, which no trammel on a bench strikes, is told by its chord and its rise (where a
+bench ends is common practice, no source). Of two sides of a blank the longer one is told first and called long.`;
 
 const RANGES = `### What a number can be
 

@@ -42,7 +42,12 @@ export type VocabularyLine =
     readonly group: 'plain';
     readonly slots: {};
     readonly words: 'units' | 'mm' | 'in';
-    readonly with: {};
+    readonly with: {
+      readonly 'step': {
+        readonly slots: {};
+        readonly words: 'sixteenths' | 'thirty-seconds' | 'decimal';
+      };
+    };
   }
   | {
     readonly kind: 'build';

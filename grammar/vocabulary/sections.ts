@@ -112,6 +112,15 @@ const build: SectionWord = {
       'units ( mm | in )',
       'The units in which figures are shown. What is read does not change: every measure has its own unit.',
       'units mm',
+      {
+        with: [
+          also(
+            'step',
+            '( sixteenths | thirty-seconds | decimal )',
+            'To what lengths in inches are told: the nearest sixteenth or thirty-second, or in thousandths. Goes before the setting `planish.inches` and the option `--inches`.',
+          ),
+        ],
+      },
     ),
     line('due', 'due <due:date>', 'When it must be ready.', 'due 2027-05-14'),
   ],

@@ -99,7 +99,12 @@ function problemOf(finding: Finding, severity: Severity, check: Check | undefine
   }
   return problem;
 }
-const KNOWN: Readonly<Record<System, WeakMap<Finding, Problem>>> = { mm: new WeakMap(), in: new WeakMap() };
+const KNOWN: Readonly<Record<System, WeakMap<Finding, Problem>>> = {
+  mm: new WeakMap(),
+  'in 1/32': new WeakMap(),
+  'in 1/16': new WeakMap(),
+  'in decimal': new WeakMap(),
+};
 
 /** A message quotes the spec, where a mark may stand that turns round all that is read after it: it is shown instead. */
 const inWords = (

@@ -15,7 +15,7 @@ import { WearerModel } from './things/wearer.ts';
 import type { Figure } from './values/figure.ts';
 import { FigureSet } from './values/figure-set.ts';
 import { numberOf, UNIT_OF_DIMENSION } from './values/quantity.ts';
-import type { System } from './values/show.ts';
+import type { InchStep, System } from './values/show.ts';
 
 export type Duty = 'display' | 'stage' | 'contact';
 
@@ -57,6 +57,13 @@ export interface Figuring {
  * A spec with its meaning: what it makes and every figure of it. Nothing is worked out before somebody asks,
  * and nothing twice.
  */
+/** What a build says itself goes before the editor's setting and the command line's option. */
+const STEP_WORDS = [
+  ['sixteenths', '1/16'],
+  ['thirty-seconds', '1/32'],
+  ['decimal', 'decimal'],
+] as const satisfies readonly (readonly [string, InchStep])[];
+
 export class Model implements PieceContext, SeamContext, HingeContext, JointContext {
   constructor(
     readonly file: SpecFile,
@@ -187,7 +194,12 @@ export class Model implements PieceContext, SeamContext, HingeContext, JointCont
   readonly due = kept(() => this.buildLine('due')?.text('due'));
   readonly make = kept(() => Math.max(1, this.buildLine('make')?.count('make') ?? 1));
   readonly spare = kept(() => this.buildLine('make')?.count('spare', 'spare') ?? 0);
-  readonly units = kept((): System => (this.buildLine('units')?.word('in') ? 'in' : 'mm'));
+  readonly units = kept((): System => {
+    const line = this.buildLine('units');
+    if (!line?.word('in')) return 'mm';
+    const said = line.has('step') ? STEP_WORDS.find(([word]) => line.word(word, 'step')) : undefined;
+    return `in ${said?.[1] ?? this.registry.project.inchStep.get()}`;
+  });
 
   readonly duty = kept((): Duty | undefined => {
     const line = this.buildLine('duty');

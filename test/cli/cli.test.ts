@@ -4,7 +4,7 @@ import path from 'node:path';
 import Ajv from 'ajv';
 import about from '../../package.json' with { type: 'json' };
 import { starters } from '../../server/starters.ts';
-import { planish, root, run, scratch, sweep } from './support.ts';
+import { inside, planish, root, run, scratch, sweep } from './support.ts';
 
 const GOOD = `build "Brow"
   units mm
@@ -257,6 +257,22 @@ describe('command line', () => {
   });
 
   describe('explain', () => {
+    it('tells lengths in inches to the step that is asked for, where the build does not say', async () => {
+      const folder = scratch();
+      const text = GOOD.replace('units mm', 'units in');
+      writeFileSync(path.join(folder, 'a.planish'), text);
+      writeFileSync(path.join(folder, 'said.planish'), text.replace('units in', 'units in, sixteenths'));
+      const told = async (...args: string[]) =>
+        (await inside(['explain', ...args], folder)).out.match(/brow\.top\.length +(.*)/)?.[1];
+      assert.equal(await told('a.planish'), '11 13/16 in');
+      assert.equal(await told('a.planish', '--inches', 'decimal'), '11.811 in');
+      assert.equal(await told('said.planish', '--inches', 'decimal'), '11 13/16 in');
+      assert.match(
+        (await inside(['explain', 'a.planish', '--inches', '1/7'], folder)).err,
+        /--inches takes 1\/32, 1\/16 or decimal/,
+      );
+    });
+
     it('shows every figure, or those under a name, with formula, basis and source', async () => {
       const folder = scratch({ 'a.planish': GOOD });
       const all = await planish(['explain', 'a.planish'], folder);

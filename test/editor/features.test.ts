@@ -107,14 +107,20 @@ describe('diagnostics', () => {
 describe('settings', () => {
   it('that make no sense count as not set', () => {
     for (const odd of [null, undefined, 3, 'x', [], { checks: 3 }, { checks: { severity: [] } }, { hints: null }])
-      assert.deepEqual(readSettings(odd), { checks: { severity: {} }, hints: ALL_HINTS, lenses: true });
+      assert.deepEqual(readSettings(odd), { checks: { severity: {} }, hints: ALL_HINTS, lenses: true, inches: '1/32' });
     assert.deepEqual(
       readSettings({
         checks: { severity: { 'rivet-too-short': 'loud', 'name-unused': 'off' } },
         hints: { thickness: false },
         lenses: { enabled: false },
+        inches: '1/16',
       }),
-      { checks: { severity: { 'name-unused': 'off' } }, hints: { ...ALL_HINTS, thickness: false }, lenses: false },
+      {
+        checks: { severity: { 'name-unused': 'off' } },
+        hints: { ...ALL_HINTS, thickness: false },
+        lenses: false,
+        inches: '1/16',
+      },
     );
   });
 });

@@ -2,7 +2,7 @@ import type { Place, Span } from '../../../grammar/tree.ts';
 import type { LineReading } from '../../model/names/line-reading.ts';
 import type { RivetModel } from '../../model/things/rivet.ts';
 import type { Layer, SeamModel, Stack } from '../../model/things/seam.ts';
-import { inchFraction, millimetres, type System, show, trim } from '../../model/values/show.ts';
+import { inchFraction, isInches, millimetres, type System, show, trim } from '../../model/values/show.ts';
 import { type Interval, intervalOf } from '../../trade/reckoning/interval.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
 import { nearestLengthUp } from '../../trade/rivet/rivet.ts';
@@ -72,7 +72,8 @@ function isInch(rivet: RivetModel): boolean {
 
 /** A rivet's length as its smith would say it, with the fraction beside mm for one that is sold by the inch. */
 export function lengthShown(value: number, system: System, rivet?: RivetModel): string {
-  const text = system === 'in' ? show(value, 'mm', 'in') : `${millimetres(value, 1)} mm`;
+  if (isInches(system)) return show(value, 'mm', system);
+  const text = `${millimetres(value, 1)} mm`;
   if (!rivet || !isInch(rivet)) return text;
   const off = Math.abs((value / 25.4) * 16 - Math.round((value / 25.4) * 16));
   return off < 1e-6 ? `${text} (${inchFraction(value, 16)})` : text;

@@ -2,7 +2,7 @@ import { problemsOf } from '../../checks/run.ts';
 import { atOnce } from '../../incremental/steps.ts';
 import { type System, show } from '../../model/values/show.ts';
 import { type AssemblyData, assemblyInSteps } from '../../output/documents/assembly.ts';
-import { type Command, type ExitCode, force, open, output, root, wanted } from '../support/command.ts';
+import { type Command, type ExitCode, force, inches, open, output, root, wanted } from '../support/command.ts';
 import { deliver, errorsNoted, json, posix } from '../support/deliver.ts';
 import { CommandError, typed } from '../support/files.ts';
 import { clean } from '../support/terminal.ts';
@@ -15,7 +15,7 @@ export const assembly: Command = {
     'A piece is placed by the wearer it fits, by its own form (a half, a trim, a lame), or by a seam that gives an edge of both pieces.',
     'mm; z up, y to the front, x to the wearer’s right. Ends with 1 where the spec has errors.',
   ],
-  options: { json: { doc: 'As JSON: every pose, and every station of the seams.' }, output, force, root },
+  options: { json: { doc: 'As JSON: every pose, and every station of the seams.' }, output, force, inches, root },
   async run({ named, options }, terminal): Promise<ExitCode> {
     const [file, ...more] = wanted(named, 'a file');
     if (more.length) throw new CommandError('planish assembly takes one file.');

@@ -8,7 +8,7 @@ import { assemblySvgInSteps } from '../../output/documents/assembly-view.ts';
 import { formViewSvg } from '../../output/documents/form-view.ts';
 import { pieceMap } from '../../output/documents/piece-map.ts';
 import { strainMapSvg } from '../../output/documents/strain-map.ts';
-import { type Command, type ExitCode, force, open, output, root, wanted } from '../support/command.ts';
+import { type Command, type ExitCode, force, inches, open, output, root, wanted } from '../support/command.ts';
 import { baseOf, deliver, errorsNoted } from '../support/deliver.ts';
 import { CommandError, shown } from '../support/files.ts';
 
@@ -26,6 +26,7 @@ export const draw: Command = {
     exploded: { doc: 'The build with its pieces drawn apart.' },
     output,
     force,
+    inches,
     root,
   },
   async run({ named, options }, terminal): Promise<ExitCode> {

@@ -9,7 +9,7 @@ import { type Export, exports, type Part, type ReadAsked, type WriteAsk } from '
 import type { FileFormat } from '../../output/writers/file-formats.ts';
 import type { Written } from '../../output/writers/papers.ts';
 import type { Arguments } from '../support/arguments.ts';
-import { type Command, type ExitCode, force, open, output, root, wanted } from '../support/command.ts';
+import { type Command, type ExitCode, force, inches, open, output, root, wanted } from '../support/command.ts';
 import { dateOf } from '../support/date.ts';
 import { baseOf, deliver, deliverAll, errorsNoted, namesIn } from '../support/deliver.ts';
 import { CommandError, isFolder, type Specs, shown } from '../support/files.ts';
@@ -54,6 +54,7 @@ function optionsOf({ formats, papers, kerf, whole, parts }: Export): Command['op
       : {}),
     output: whole ? output : { value: 'folder', short: 'o', doc: 'The folder to write them into.' },
     force,
+    inches,
     date: { value: 'date', doc: 'The day that stands on it, 2027-03-01. Otherwise today.' },
     root,
   };

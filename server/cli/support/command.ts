@@ -1,3 +1,4 @@
+import { INCH_STEPS } from '../../model/values/show.ts';
 import type { Arguments, Option } from './arguments.ts';
 import { CommandError, readText, Specs } from './files.ts';
 import type { Terminal } from './terminal.ts';
@@ -24,6 +25,12 @@ export const root: Option = {
   doc: 'The workspace: `use` reads nothing outside it. Otherwise this folder or the repository that the spec lies in.',
 };
 
+export const inches: Option = {
+  value: 'step',
+  choices: INCH_STEPS,
+  doc: 'To what lengths of a build in inches are told, where it does not say itself: 1/32 (as usual), 1/16 or decimal.',
+};
+
 export function wanted(named: readonly string[], what: string): readonly string[] {
   if (!named.length) throw new CommandError(`Say ${what}.`);
   return named;
@@ -31,5 +38,5 @@ export function wanted(named: readonly string[], what: string): readonly string[
 
 export function open(file: string, options: ReadonlyMap<string, string>): Specs {
   readText(file);
-  return new Specs([file], options.get('root'));
+  return new Specs([file], options);
 }

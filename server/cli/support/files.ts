@@ -9,6 +9,7 @@ import { modelOf } from '../../model/index.ts';
 import { Project } from '../../model/names/project.ts';
 import type { Model } from '../../model/spec.ts';
 import { seen } from '../../model/values/seen.ts';
+import { isInchStep } from '../../model/values/show.ts';
 
 /** A message for whoever typed the command: no stack, exit code 2. */
 export class CommandError extends Error {}
@@ -40,9 +41,12 @@ export class Specs {
   /** Every file that was read: what is made from them takes the place of none. */
   readonly read = new FilesRead();
 
-  constructor(files: readonly string[], root?: string) {
+  constructor(files: readonly string[], options: ReadonlyMap<string, string> = new Map()) {
+    const root = options.get('root');
     this.root = root === undefined ? workspaceOf(files) : rootOf(root);
     this.project = this.makeProject();
+    const step = options.get('inches');
+    if (isInchStep(step)) this.project.inchStep.set(step);
   }
 
   readonly project: Project;

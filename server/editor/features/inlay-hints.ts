@@ -3,7 +3,7 @@ import { type InlayHint, InlayHintKind, type Range, type TextEdit } from 'vscode
 import type { Place, Section, Span } from '../../../grammar/tree.ts';
 import { atOnce, type Steps } from '../../incremental/steps.ts';
 import { type Figure, shown } from '../../model/values/figure.ts';
-import { type System, show, showBlankSize } from '../../model/values/show.ts';
+import { inches, isInches, type System, show, showBlankSize, unitOf } from '../../model/values/show.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { figureText } from '../text/figure-text.ts';
 import type { HintSettings } from '../workspace/settings.ts';
@@ -100,7 +100,7 @@ function* inlayHintsInSteps(
       if (form && blank && form.line.section === section) {
         const round = blank.shape.kind === 'round';
         const size = round
-          ? `disc ${show(blank.long, 'mm', system, { decimals: 1 })}`
+          ? `disc ${show(blank.long, 'mm', system, { decimals: 1, up: true })}`
           : showBlankSize(blank.long, blank.wide, system);
         const mass = piece.figure('mass');
         add(
@@ -157,9 +157,9 @@ const isFollowed = (section: Section, line: Span): boolean => {
   return /^[^\S\r\n]*[^\s]/.test(section.text.slice(line.to)) || /^(to|arc|at)\b/.test(section.text.slice(next?.from));
 };
 
-/** As a spec says it, rounded up: to a tenth of a millimetre or a hundredth of an inch. */
+/** As a spec says it, rounded up: to a tenth of a millimetre, to the build's fraction of an inch or a thousandth. */
 const number = (value: number, system: System): string =>
-  String(system === 'in' ? Math.ceil(value / 0.254 - 1e-6) / 100 : Math.ceil(value * 10 - 1e-6) / 10);
-const written = (value: number, system: System): string => `${number(value, system)} ${system}`;
+  isInches(system) ? inches(value, system, true) : String(Math.ceil(value * 10 - 1e-6) / 10);
+const written = (value: number, system: System): string => `${number(value, system)} ${unitOf(system)}`;
 const writtenSize = (blank: { long: number; wide: number }, system: System): string =>
-  `${number(blank.long, system)} x ${number(blank.wide, system)} ${system}`;
+  `${number(blank.long, system)} x ${number(blank.wide, system)} ${unitOf(system)}`;

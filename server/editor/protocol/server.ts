@@ -107,6 +107,7 @@ class Server implements Circumstances {
       this.answers.guard('settings', () => {
         this.pushedSettings = readSettings((params?.settings as Record<string, unknown> | undefined)?.['planish']);
         this.settings.clear();
+        this.workspace.tellInchesTo(this.pushedSettings.inches);
         void this.refreshSettings();
       }),
     );
@@ -205,6 +206,7 @@ class Server implements Circumstances {
       const settings = readSettings(given);
       const changes = JSON.stringify(settings) !== JSON.stringify(this.settingsOf(uri));
       this.settings.set(sameUri(uri), settings);
+      this.workspace.tellInchesTo(settings.inches);
       if (changes) this.workspace.changed();
     } catch (error) {
       this.answers.log('settings', error);

@@ -1,4 +1,4 @@
-import { inchFraction, type System, trim } from '../../model/values/show.ts';
+import { inchFraction, isInches, type System, trim } from '../../model/values/show.ts';
 import { ounceThickness } from '../../trade/leather/leather.ts';
 import { gaugeThickness } from '../../trade/metal/gauges.ts';
 
@@ -7,7 +7,7 @@ import { gaugeThickness } from '../../trade/metal/gauges.ts';
  * come to the same: it is the size that lies near and is usual.
  */
 export const exampleIn = (system: System, example: string): string =>
-  system === 'in'
+  isInches(system)
     ? example.replace(IN_MM, (_, numbers: string) => `${eachOf(numbers, inInches)} in`)
     : example
         .replace(IN_INCHES, (_, numbers: string) => `${eachOf(numbers, inMillimetres)} mm`)

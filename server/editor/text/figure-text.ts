@@ -1,4 +1,4 @@
-import { type Figure, shown } from '../../model/values/figure.ts';
+import { type Figure, formulaIn, shown, workedIn } from '../../model/values/figure.ts';
 import { inUnits } from '../../model/values/prose.ts';
 import type { System } from '../../model/values/show.ts';
 import { code, plainText } from './markdown.ts';
@@ -39,20 +39,19 @@ const shortened = (text: string, most: number): string =>
 const isWorked = (figure: Figure): boolean => /[+×÷√(/*−]/.test(figure.worked) && figure.basis !== 'from the spec';
 
 function workedText(figure: Figure, system: System): string {
-  const { formula, worked } = figure;
+  const formula = formulaIn(figure, system);
+  const worked = workedIn(figure, system);
   // `L = L` says nothing.
   const [left, right] = formula.split(' = ', 2);
   if (right !== undefined && left === right) return '';
-  if (formula === worked) return isPlain(worked) ? '' : code(worked);
+  if (formula === worked)
+    return isPlain(worked) ? '' : code(isWorked(figure) ? `${worked} = ${shown(figure, system, false)}` : worked);
   return isWorked(figure) ? `${code(formula)}  \n${code(outcome(figure, system))}` : code(formula);
 }
 
-/** The sum with what it comes to. It is worked in millimetres, and then said in inches where the build is in inches. */
-function outcome(figure: Figure, system: System): string {
-  const metric = shown(figure, 'mm', false);
-  const own = shown(figure, system, false);
-  return `${figure.worked} = ${metric === own ? own : `${metric} = ${own}`}`;
-}
+/** The sum with what it comes to. */
+const outcome = (figure: Figure, system: System): string =>
+  `${workedIn(figure, system)} = ${shown(figure, system, false)}`;
 
 const isPlain = (text: string): boolean => /^[\d.,\s/]*(?:[a-z%°²³]+(?:\/[a-z0-9²³]+)?)?$/i.test(text);
 

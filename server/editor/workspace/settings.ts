@@ -1,4 +1,5 @@
 import { type CheckSettings, checkOf, type SeveritySetting } from '../../checks/run.ts';
+import { type InchStep, isInchStep, USUAL_INCH_STEP } from '../../model/values/show.ts';
 
 export interface HintSettings {
   readonly enabled: boolean;
@@ -14,9 +15,11 @@ export interface Settings {
   readonly hints: HintSettings;
   /** Whether lines of text stand above builds, pieces and stock. */
   readonly lenses: boolean;
+  /** To what lengths in inches are told where a build does not say. */
+  readonly inches: InchStep;
 }
 
-export const DEFAULT_SETTINGS: Settings = { checks: {}, hints: ALL_HINTS, lenses: true };
+export const DEFAULT_SETTINGS: Settings = { checks: {}, hints: ALL_HINTS, lenses: true, inches: USUAL_INCH_STEP };
 
 const SEVERITIES = new Set<unknown>(['error', 'warning', 'information', 'hint', 'off']);
 
@@ -40,6 +43,7 @@ export function readSettings(given: unknown): Settings {
       thickness: flag('thickness'),
     },
     lenses: lenses !== false,
+    inches: isInchStep(root['inches']) ? root['inches'] : USUAL_INCH_STEP,
   };
 }
 

@@ -14,7 +14,7 @@ import { Project } from '../../model/names/project.ts';
 import type { SpecFile } from '../../model/names/spec-file.ts';
 import type { Model } from '../../model/spec.ts';
 import type { FindingFix } from '../../model/values/figure.ts';
-import type { System } from '../../model/values/show.ts';
+import type { InchStep, System } from '../../model/values/show.ts';
 import type { FolderEntry } from '../../requests.ts';
 import { changed, type Encoding, offsetAt, positionAt } from './encoding.ts';
 
@@ -185,6 +185,11 @@ export class Workspace {
     else for (const uri of new Set([key, ...missing])) this.project.refresh(uri);
   }
 
+  /** To what lengths in inches are told where a build does not say. */
+  tellInchesTo(step: InchStep): void {
+    this.project.inchStep.set(step);
+  }
+
   // ---- what features ask -------------------------------------------------------------------------------------------
 
   isOpen(uri: string): boolean {
@@ -350,6 +355,7 @@ export class Workspace {
     };
     const imagined = new Workspace(host, this.settingsOf);
     imagined.encoding = this.encoding;
+    imagined.tellInchesTo(this.project.inchStep.peek());
     for (const [uri, text] of texts) imagined.open(uri, 0, text);
     return imagined;
   }

@@ -9,6 +9,7 @@ import {
 import { addSwing, SWING } from '../assembly/swing.ts';
 import type { HingeModel } from '../things/hinge.ts';
 import { FigureSet } from '../values/figure-set.ts';
+import { CUT } from '../values/show.ts';
 
 /** Every figure of a hinge. */
 export const hingeFigures = (hinge: HingeModel): FigureSet =>
@@ -28,7 +29,7 @@ function knucklesAndPin(hinge: HingeModel): FigureSet {
   const pin = hinge.pin()?.thickness();
   if (!over || !pin) return set;
   if (wide !== undefined && wide > 0)
-    set.add('pin-length', 'pin, with its heads', pinLength({ wide, pin: pin.value }), over.place, [pin.name]);
+    set.add('pin-length', 'pin, with its heads', pinLength({ wide, pin: pin.value }), over.place, [pin.name], CUT);
   const told = new Set<number>();
   for (const { piece } of hinge.leaves()) {
     const thickness = piece.material()?.thickness();

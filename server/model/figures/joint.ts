@@ -22,6 +22,7 @@ import { askedLap, lapOf, takenLap } from '../assembly/lap.ts';
 import { homeOf } from '../spec.ts';
 import type { JointModel } from '../things/joint.ts';
 import { FigureSet } from '../values/figure-set.ts';
+import { CUT } from '../values/show.ts';
 import { jointLeathers, jointRivets } from './joint-hardware.ts';
 import { addSwinging, addWeighing, SWINGING, WEIGHING } from './lift.ts';
 
@@ -254,12 +255,13 @@ function addHardware(joint: JointModel, set: FigureSet): void {
         },
         line.place,
         [`${rivet!.name}.shank`],
+        CUT,
       );
   }
   for (const [i, { leather, long }] of jointLeathers(model)
     .filter((use) => use.joint === joint)
     .entries())
-    if (long) set.add(`leather${nthOf(i)}`, 'length of a leather as cut', long, leather.line.place, []);
+    if (long) set.add(`leather${nthOf(i)}`, 'length of a leather as cut', long, leather.line.place, [], CUT);
 }
 
 const round = (value: number): number => Math.round(value * 10) / 10 + 0;

@@ -18,6 +18,7 @@ import { baysOf, measuredArea } from '../shapes/surface.ts';
 import { allowanceOf, type EdgeWork, inWords } from '../things/edge-work.ts';
 import type { PieceFigures, PieceModel } from '../things/piece.ts';
 import { FigureSet } from '../values/figure-set.ts';
+import { CUT } from '../values/show.ts';
 import { addCentre } from './balance.ts';
 import { addFit } from './fit.ts';
 import { addFormedFigures, addMeanThickness, flattenedBlank } from './formed.ts';
@@ -154,6 +155,7 @@ function addEdges(piece: PieceModel, set: FigureSet): void {
         run === NOT_KNOWN ? { ...wire, note: `${TURN_NOT_KNOWN} ${wire.note}` } : wire,
         line.place,
         [`${piece.name}.${edge}.length`, `${work.wire.name}.thickness`],
+        CUT,
       );
     }
   }
@@ -233,14 +235,14 @@ function addBlank(piece: PieceModel, set: FigureSet): void {
   const inputs = (worked?.blank.allowances ?? []).map((each) => each.figure.name);
   if (worked && form) {
     for (const { suffix, title, result: made } of inOrder(worked.figures())) {
-      set.add(`blank.${suffix}`, title, made, form.line.place, inputs, { decimals: 1 });
+      set.add(`blank.${suffix}`, title, made, form.line.place, inputs, { decimals: 1, ...CUT });
     }
   }
   const line = piece.line('blank');
   if (!blank?.overridden || !line) return;
   // The smith's blank governs what is cut and weighed; how the worked-out one is found stays in the three bracketing blanks.
   const given = (suffix: string, title: string, value: number, unit: 'mm' | 'mm2') =>
-    set.add(`blank.${suffix}`, title, fromSpec(value, unit, suffix), line.place, [], { decimals: 1 });
+    set.add(`blank.${suffix}`, title, fromSpec(value, unit, suffix), line.place, [], { decimals: 1, ...CUT });
   if (blank.shape.kind === 'round') given('diameter', 'blank diameter', blank.long, 'mm');
   given('long', 'blank, long', Math.max(blank.long, blank.wide), 'mm');
   given('wide', 'blank, wide', Math.min(blank.long, blank.wide), 'mm');

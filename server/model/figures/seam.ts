@@ -3,6 +3,7 @@ import { addMisfit, MISFIT } from '../assembly/misfit.ts';
 import type { Layer, SeamModel } from '../things/seam.ts';
 import type { Figure } from '../values/figure.ts';
 import { FigureSet } from '../values/figure-set.ts';
+import { CUT } from '../values/show.ts';
 import { addJoining, JOINING } from './joining.ts';
 
 /** Every figure of a seam. */
@@ -29,10 +30,14 @@ function lengthsAndStacks(seam: SeamModel): FigureSet {
     const inputs = stack.layers.flatMap((layer) => (layer.piece ? [inputOf(layer)] : []));
     if (stack.total) set.add(`stack${suffix}`, 'stack that the shank passes', stack.total, stack.line.place, inputs);
     if (stack.needed)
-      set.add(`rivet-length${suffix}`, 'rivet length needed', stack.needed, place, [
-        `${seam.name}.stack${suffix}`,
-        `${seam.rivet()!.name}.shank`,
-      ]);
+      set.add(
+        `rivet-length${suffix}`,
+        'rivet length needed',
+        stack.needed,
+        place,
+        [`${seam.name}.stack${suffix}`, `${seam.rivet()!.name}.shank`],
+        CUT,
+      );
   }
   const size = seam.rivet()?.size();
   if (size) set.add('hole', 'hole for the rivet', holeFor(size.shank), place, [`${seam.rivet()!.name}.shank`]);

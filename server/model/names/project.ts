@@ -7,6 +7,7 @@ import { Cell, difference, Each, kept, type Same, sameList } from '../../increme
 import type { Steps } from '../../incremental/steps.ts';
 import type { Figure, Finding, FindingFix } from '../values/figure.ts';
 import type { Quantity } from '../values/quantity.ts';
+import { type InchStep, USUAL_INCH_STEP } from '../values/show.ts';
 import { drawingFrom } from './drawn.ts';
 import { isLibrary, libraryText } from './library.ts';
 import { SectionReading } from './resolution.ts';
@@ -395,6 +396,9 @@ export class Project {
   private readonly eaches: { drop(key: Section | LetLine): void }[] = [];
   figureOf: ((named: Named, rest: string) => Figure | undefined) | undefined;
   nearestFile: ((from: string, missing: string) => string | undefined) | undefined;
+
+  /** To what lengths in inches are told where the build does not say. */
+  readonly inchStep = new Cell<InchStep>(USUAL_INCH_STEP);
 
   constructor(readonly source: SpecSource) {}
 

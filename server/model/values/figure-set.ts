@@ -104,6 +104,7 @@ export class FigureSet {
     }
     if (result.outside !== undefined) figure.outside = result.outside;
     if (result.note !== undefined) figure.note = result.note;
+    if (result.measures) figure.measures = result.measures;
     this.bySuffix.set(suffix.toLowerCase(), figure);
     return figure;
   }

@@ -1,6 +1,8 @@
 import type { Place } from '../../../grammar/tree.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
-import { type ShowOptions, type System, show } from './show.ts';
+import { workedInInches } from '../../trade/reckoning/working.ts';
+import { inUnits } from './prose.ts';
+import { isInches, type ShowOptions, type System, show } from './show.ts';
 
 /**
  * A computed number under its dotted name. Hover, inlay hint, check, cut list and `explain` read the same one:
@@ -32,6 +34,16 @@ export function shown(
   const low = show(figure.low, figure.unit, system, figure.shape);
   const high = show(figure.high, figure.unit, system, figure.shape);
   return low === high ? text : `${text} (${low.replace(/ [^\d ]+$/, '')} to ${high})`;
+}
+
+/** The formula, with what is a length in it in the units of the build. */
+export const formulaIn = ({ formula, basis }: Pick<Result, 'formula' | 'basis'>, system: System): string =>
+  basis === 'from the spec' ? formula : inUnits(formula, system);
+
+/** The sum with its numbers, in the units of the build; the bare formula where it cannot be worked in them. */
+export function workedIn(figure: Pick<Result, 'formula' | 'worked' | 'measures' | 'basis'>, system: System): string {
+  if (!isInches(system)) return figure.worked;
+  return figure.measures ? inUnits(workedInInches(figure.measures), system) : formulaIn(figure, system);
 }
 
 /** What is found wrong or worth knowing: by the reader, the model or a check. */

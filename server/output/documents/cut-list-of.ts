@@ -14,7 +14,9 @@ import type { MaterialModel } from '../../model/things/material.ts';
 import type { PieceModel } from '../../model/things/piece.ts';
 import type { RivetModel } from '../../model/things/rivet.ts';
 import type { SeamModel, Stack } from '../../model/things/seam.ts';
-import { show } from '../../model/values/show.ts';
+import { formulaIn, workedIn } from '../../model/values/figure.ts';
+import { inUnits } from '../../model/values/prose.ts';
+import { type System, show } from '../../model/values/show.ts';
 import { strapArea } from '../../trade/leather/strap.ts';
 import { wireMass } from '../../trade/mass/mass.ts';
 import { gaugeTables } from '../../trade/metal/gauges.ts';
@@ -98,7 +100,11 @@ export function* inputInSteps(model: Model, { date, problems }: CutListOptions):
     rivets,
     parts: [...partsOf(model, buckles), ...washersOf(model, rivets)],
     unreckoned,
-    ...(mass ? { mass: { formed: mass.value, ...(mass.note === undefined ? {} : { note: mass.note }) } } : {}),
+    ...(mass
+      ? {
+          mass: { formed: mass.value, ...(mass.note === undefined ? {} : { note: inUnits(mass.note, model.units()) }) },
+        }
+      : {}),
   };
 }
 
@@ -161,7 +167,7 @@ export function blankOf(piece: PieceModel): BlankInput | string {
       edge,
       what,
       amount: figure.value,
-      ...reasonOf(figure),
+      ...reasonOf(figure, piece.model.units()),
     })),
     ...(size ? { size } : {}),
     ...(blank.overridden ? { overridden: true } : {}),
@@ -200,17 +206,23 @@ function sizeOf(piece: PieceModel): BlankInput['size'] {
   const long = piece.figure('blank.diameter') ?? piece.figure('blank.long');
   if (!long) return undefined;
   const wide = piece.figure('blank.diameter') ? undefined : piece.figure('blank.wide');
+  const units = piece.model.units();
   const both = wide !== undefined && wide.formula !== long.formula;
   const range = long.low !== undefined && long.high !== undefined ? { low: long.low, high: long.high } : {};
   return {
-    ...reasonOf(long),
-    ...(both ? bothOf(long, wide) : {}),
+    ...reasonOf(long, units),
+    ...(both ? bothOf(reasonOf(long, units), reasonOf(wide, units)) : {}),
     ...range,
-    ...(long.outside === undefined ? {} : { outside: long.outside }),
+    ...(long.outside === undefined ? {} : { outside: inUnits(long.outside, units) }),
   };
 }
 
-const reasonOf = ({ formula, worked, basis, source }: Result): Reasoned => ({ formula, worked, basis, source });
+const reasonOf = (result: Result, units: System): Reasoned => ({
+  formula: formulaIn(result, units),
+  worked: workedIn(result, units),
+  basis: result.basis,
+  source: inUnits(result.source, units),
+});
 
 /** What the smith wrote above the piece, and what the blank itself asks to be minded. */
 export function notesOf(piece: PieceModel): string[] {
@@ -219,7 +231,7 @@ export function notesOf(piece: PieceModel): string[] {
   const form = piece.form();
   const isBand = form !== undefined && kindOf(form).band(form) !== NONE;
   const straight = isBand ? piece.figure('blank.long')?.note : undefined;
-  return straight === undefined ? written : [...written, straight];
+  return straight === undefined ? written : [...written, inUnits(straight, piece.model.units())];
 }
 
 function pieceLeftOut(piece: PieceModel, reason: string): Unreckoned {
@@ -312,7 +324,10 @@ function strapsOf(
       });
       continue;
     }
-    put(material, bandBlank(name, { long, wide }, count, massPerArea.value, reasonOf(strapArea({ long, wide }))));
+    put(
+      material,
+      bandBlank(name, { long, wide }, count, massPerArea.value, reasonOf(strapArea({ long, wide }), model.units())),
+    );
   }
 }
 
@@ -346,7 +361,10 @@ function leathersOf(model: Model, put: (material: MaterialModel, blank: BlankInp
     const { material, wide } = leather;
     const massPerArea = material?.figures().get('mass-per-area');
     if (!material || !massPerArea || !long || wide === undefined) continue;
-    put(material, bandBlank(name, { long: long.value, wide }, perBuild, massPerArea.value, reasonOf(long)));
+    put(
+      material,
+      bandBlank(name, { long: long.value, wide }, perBuild, massPerArea.value, reasonOf(long, model.units())),
+    );
   }
 }
 
@@ -386,7 +404,13 @@ function partsOf(model: Model, buckles: ReadonlyMap<Named, PartTally>): PartInpu
 function wiresOf(model: Model): WireInput[] {
   const byWire = new Map<MaterialModel, WireInput['uses'][number][]>();
   for (const { of, what, length, wire, times } of wires(model)) {
-    const use = { piece: of, edge: what, length: length.value, perBuild: times, reason: reasonOf(length) };
+    const use = {
+      piece: of,
+      edge: what,
+      length: length.value,
+      perBuild: times,
+      reason: reasonOf(length, model.units()),
+    };
     const have = byWire.get(wire);
     if (have) have.push(use);
     else byWire.set(wire, [use]);
@@ -436,7 +460,7 @@ export function* rivetsOf(model: Model): Steps<RivetInput[]> {
         ...(hasWasher ? { washers: 1 } : {}),
         positions: at,
         perBuild,
-        ...lengthOf(needed, rivet),
+        ...lengthOf(needed, rivet, model.units()),
       },
     ]);
   }
@@ -487,7 +511,7 @@ function usesOf(model: Model, seam: SeamModel, rivet: RivetModel): RivetUse[] {
         ...base,
         positions: `${listed(hosts.map(({ position }) => position))} of ${[...new Set(hosts.map(({ name }) => name))].join(', ')}`,
         perBuild: hosts.reduce((sum, { rows }) => sum + rows, 0),
-        ...lengthOf(stack?.needed, rivet),
+        ...lengthOf(stack?.needed, rivet, model.units()),
       },
     ];
   }
@@ -499,22 +523,19 @@ function usesOf(model: Model, seam: SeamModel, rivet: RivetModel): RivetUse[] {
       positions: taken.size ? listed(left) : '',
       // A row of unknown length has no count: it stands there with nought, and the model marks why.
       perBuild: left.length * seam.rowsOf(stack),
-      ...lengthOf(stack.needed, rivet),
+      ...lengthOf(stack.needed, rivet, seam.model.units()),
     }),
   );
 }
 
-function lengthOf(needed: Stack['needed'], rivet: RivetModel): Pick<RivetUse, 'needed' | 'verdict'> {
+function lengthOf(needed: Stack['needed'], rivet: RivetModel, units: System): Pick<RivetUse, 'needed' | 'verdict'> {
   if (!needed) return {};
-  const { value, low, high, formula, worked, basis, source } = needed;
+  const { value, low, high } = needed;
   return {
     needed: {
       value,
       ...(low === undefined || high === undefined ? {} : { low, high }),
-      formula,
-      worked,
-      basis,
-      source,
+      ...reasonOf(needed, units),
     },
     verdict: verdictOf(value, high ?? value, rivet),
   };

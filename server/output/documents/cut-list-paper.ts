@@ -1,8 +1,9 @@
 import { oneByOne, type Steps } from '../../incremental/steps.ts';
-import { type System, show, showBlankSize, showSize } from '../../model/values/show.ts';
+import { isInches, type System, show, showBlankSize, showSize } from '../../model/values/show.ts';
 import type { LaidSheet, Placement } from '../../nest/lay.ts';
 import type { Unit } from '../../trade/reckoning/result.ts';
-import type { BlankRow, CutList, Material, Purchase, Wire } from './cut-list.ts';
+import { arcs } from './arcs.ts';
+import type { BlankRow, CutList, Material, Purchase, Reasoned, Wire } from './cut-list.ts';
 import { drawSheet } from './drawing.ts';
 import {
   cautionNotice,
@@ -30,16 +31,15 @@ const SHARP = {
 
 /** What a blank measures, in the words and order a smith marks it out by. */
 function blankSize(row: Pick<BlankRow, 'shape' | 'long' | 'wide'>, units: System): string[] {
-  const mm = (value: number) => show(value, 'mm', units);
   switch (row.shape.kind) {
     case 'round':
-      return [`Ø ${mm(row.long)}`];
+      return [`Ø ${show(row.long, 'mm', units, { up: true })}`];
     case 'oval':
       return [showBlankSize(row.long, row.wide, units), 'oval'];
     case 'sector':
       return [
         showBlankSize(row.long, row.wide, units),
-        `sector ${show(row.shape.angle, 'deg', units)}, radius ${mm(row.shape.outer)}${row.shape.inner > 0 ? ` and ${mm(row.shape.inner)}` : ''}`,
+        `sector ${show(row.shape.angle, 'deg', units)}, ${arcs([row.shape.outer, row.shape.inner], row.shape.angle, units)}`,
       ];
     case 'outline':
       return [showBlankSize(row.long, row.wide, units), 'to its outline'];
@@ -47,6 +47,12 @@ function blankSize(row: Pick<BlankRow, 'shape' | 'long' | 'wide'>, units: System
       return [showBlankSize(row.long, row.wide, units)];
   }
 }
+
+const worked = (units: System): string => ` (worked in ${isInches(units) ? 'inches' : 'millimetres'})`;
+
+/** A sum that cannot be worked in the units of the build is told by its formula alone. */
+const sumOf = ({ formula, worked }: Pick<Reasoned, 'formula' | 'worked'>): string[] =>
+  worked === formula ? [formula] : [formula, `= ${worked}`];
 
 export function* cutListPaper(list: CutList): Steps<Paper> {
   const blocks: Block[] = [...head(list), ...summary(list)];
@@ -269,7 +275,7 @@ function* reasons(m: Material, units: System): Steps<Block[]> {
               named,
               ['the whole blank', ...range],
               blankSize(r, units)[0] ?? '',
-              [r.size.formula, `= ${r.size.worked}`, ...(r.size.outside ? [r.size.outside] : [])],
+              [...sumOf(r.size), ...(r.size.outside ? [r.size.outside] : [])],
               [r.size.basis, r.size.source],
             ],
           ]
@@ -278,7 +284,7 @@ function* reasons(m: Material, units: System): Steps<Block[]> {
         named,
         [a.edge, a.what],
         `${a.amount < 0 ? '' : '+ '}${show(a.amount, 'mm', units)}`,
-        [a.formula, `= ${a.worked}`],
+        sumOf(a),
         [a.basis, a.source],
       ]),
     ];
@@ -287,7 +293,7 @@ function* reasons(m: Material, units: System): Steps<Block[]> {
   return [
     {
       kind: 'table',
-      caption: 'Where the sizes come from (worked in millimetres)',
+      caption: `Where the sizes come from${worked(units)}`,
       columns: [
         { title: 'Blank', head: true },
         { title: 'For' },
@@ -362,7 +368,7 @@ function sheetBlocks(
         return [
           `${row?.mark ?? ''}${p.copy}`,
           row?.label ?? p.blank,
-          showSize(p.long, p.wide, units),
+          showSize(p.long, p.wide, units, { up: true }),
           mm(p.x),
           mm(p.y),
           lies(p),
@@ -391,15 +397,15 @@ function* wireBlocks(list: CutList): Steps<Block[]> {
       rows: yield* oneByOne(w.uses, (u): Cell[] => [
         [u.piece, u.edge],
         times(u.perBuild, list.builds),
-        show(u.length, 'mm', units),
-        show(u.lengthTotal, 'mm', units),
-        u.reason ? [`${u.reason.formula}`, `= ${u.reason.worked}`, u.reason.basis] : '',
+        show(u.length, 'mm', units, { up: true }),
+        show(u.lengthTotal, 'mm', units, { up: true }),
+        u.reason ? [...sumOf(u.reason), u.reason.basis] : '',
       ]),
       foot: [
         'Together',
         String(w.uses.reduce((sum, u) => sum + u.total, 0)),
         '',
-        show(w.lengthTotal, 'mm', units),
+        show(w.lengthTotal, 'mm', units, { up: true }),
         [...(w.massTotal === undefined ? [] : [show(w.massTotal, 'g', units)]), ...wireBuying(w, list)],
       ],
     });
@@ -430,7 +436,7 @@ function* rivetBlocks(list: CutList): Steps<Block[]> {
     { kind: 'heading', level: 2, text: 'Rivets' },
     {
       kind: 'table',
-      caption: 'Rivets, seam by seam (worked in millimetres)',
+      caption: `Rivets, seam by seam${worked(units)}`,
       tick: 'Counted out',
       columns: [
         { title: 'Rivet', head: true },
@@ -451,7 +457,7 @@ function* rivetBlocks(list: CutList): Steps<Block[]> {
         times(u.perBuild, list.builds),
         u.needed
           ? [
-              mm(u.needed.value),
+              show(u.needed.value, 'mm', units, { up: true }),
               ...(u.needed.low !== undefined && u.needed.high !== undefined
                 ? [`${mm(u.needed.low)} to ${mm(u.needed.high)}`]
                 : []),
@@ -459,7 +465,7 @@ function* rivetBlocks(list: CutList): Steps<Block[]> {
           : 'not known',
         [mm(r.bought), ...(u.verdict ? [verdict[u.verdict]] : [])],
         u.hole === undefined ? '' : mm(u.hole),
-        u.needed ? [u.needed.formula, `= ${u.needed.worked}`, u.needed.basis] : '',
+        u.needed ? [...sumOf(u.needed), u.needed.basis] : '',
       ]),
     },
     {

@@ -3,7 +3,7 @@ import type { Problem } from '../../checks/check.ts';
 import { atOnce, manyByMany, type Steps } from '../../incremental/steps.ts';
 import type { SpecFile } from '../../model/names/spec-file.ts';
 import type { Model } from '../../model/spec.ts';
-import { type Figure, type Severity, shown } from '../../model/values/figure.ts';
+import { type Figure, formulaIn, type Severity, shown, workedIn } from '../../model/values/figure.ts';
 import { inUnits } from '../../model/values/prose.ts';
 import type { Unit } from '../../trade/reckoning/result.ts';
 
@@ -204,8 +204,8 @@ function explainedFigure(
     unit: figure.unit,
     ...(figure.low === undefined || figure.high === undefined ? {} : { low: figure.low, high: figure.high }),
     shown: shown(figure, model.units()),
-    formula: figure.formula,
-    worked: figure.worked,
+    formula: formulaIn(figure, model.units()),
+    worked: workedIn(figure, model.units()),
     inputs: figure.inputs,
     basis: figure.basis,
     source: inUnits(figure.source, model.units()),

@@ -1,4 +1,4 @@
-import { show } from '../../model/values/show.ts';
+import { isInches, measuresIn, show } from '../../model/values/show.ts';
 import type { Caution, Job, ListedProblem, Unreckoned } from './cut-list.ts';
 import type { Block, Notice, Paper } from './paper.ts';
 
@@ -12,7 +12,7 @@ export const jobPaper = (job: Job, sort: string, foot: string, blocks: readonly 
   sort,
   title: job.title,
   date: job.date,
-  size: job.units === 'in' ? 'letter' : 'a4',
+  size: isInches(job.units) ? 'letter' : 'a4',
   foot,
   blocks,
 });
@@ -43,7 +43,7 @@ export function jobFacts(job: Counted, todo: string): { name: string; value: str
   fact('Rulebook', job.rules ?? (job.duty === 'contact' ? 'none named' : undefined));
   fact('Builds', `${job.make} ordered${job.spare > 0 ? ` + ${job.spare} spare = ${job.builds} ${todo}` : ''}`);
   fact('Due', job.due);
-  fact('Measures in', job.units === 'in' ? 'inches' : 'millimetres');
+  fact('Measures in', measuresIn(job.units));
   fact('Spec', job.file);
   fact('Made', job.date);
   return facts;

@@ -1,4 +1,4 @@
-import { type System, show, showSize, trim } from '../../model/values/show.ts';
+import { isInches, type System, show, showSize, trim } from '../../model/values/show.ts';
 import { cautionNotice, count, jobFacts, jobPaper, money, notCounted, notReady, statement } from './job.ts';
 import type { OrderGroup, OrderLine, OrderList, Sold } from './order-list.ts';
 import type { Block, Cell, Column, Paper, Table } from './paper.ts';
@@ -164,4 +164,4 @@ function soldText(number: number, sold: Sold, units: System): string {
 
 /** Wire is asked for by the metre, or by the foot. */
 const wireText = (length: number, units: System): string =>
-  units === 'in' ? `${trim(length / 304.8, 2)} ft` : `${trim(length / 1000, 2)} m`;
+  isInches(units) ? `${trim(length / 304.8, 2)} ft` : `${trim(length / 1000, 2)} m`;

@@ -2,6 +2,7 @@ import type { Refusal } from '../../geometry/flatten/flatten.ts';
 import type { Cut } from '../../geometry/flatten/seams.ts';
 import { cutsTried, layFlat } from '../../model/shapes/flattening.ts';
 import type { PieceModel } from '../../model/things/piece.ts';
+import { inUnits } from '../../model/values/prose.ts';
 import { type System, trim } from '../../model/values/show.ts';
 import type { StrainMap } from './strain-map.ts';
 
@@ -25,7 +26,7 @@ export function pieceMap(piece: PieceModel, system: System): StrainMap | Refusal
     title,
     system,
     notes: [
-      `Reckoned as ${flat.way.name}: ${flat.way.source}.`,
+      inUnits(`Reckoned as ${flat.way.name}: ${flat.way.source}.`, system),
       `19/20 of the plate strain less than ${trim(readings.strain, 2)}${allowed === undefined ? '' : `; an anneal is due at ${trim(allowed, 2)}`}.`,
       ...(best && best.strain < readings.strain
         ? [`${cutInWords(best)} would bring that down to ${trim(best.strain, 2)}.`]

@@ -1,6 +1,6 @@
 import { type Flat, outlineOf } from '../../geometry/flatten/flatten.ts';
 import { levelLines } from '../../geometry/flatten/levels.ts';
-import { type System, show } from '../../model/values/show.ts';
+import { type System, show, unitOf } from '../../model/values/show.ts';
 import { markup } from '../writers/escape.ts';
 
 /** What a plate's map is drawn from. */
@@ -81,7 +81,7 @@ ${parts.join('\n')}
 type Scale = (value: number) => number;
 
 /** Steps that are easily read, in the units that they are shown in. */
-const STEPS: Readonly<Record<System, readonly number[]>> = {
+const STEPS: Readonly<Record<'mm' | 'in', readonly number[]>> = {
   mm: [0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5],
   in: [0.001, 0.002, 0.005, 0.01, 0.02, 0.05, 0.1, 0.2].map((step) => step * 25.4),
 };
@@ -99,7 +99,7 @@ export function levelsOf(
   const high = sorted[Math.ceil(0.99 * (sorted.length - 1))]!;
   const least = EVEN * thickness;
   if (high - low < least) return [];
-  const steps = STEPS[system];
+  const steps = STEPS[unitOf(system)];
   const step =
     steps.find((each) => each >= least && (high - low) / each <= most) ?? Math.max(steps.at(-1)!, (high - low) / most);
   const first = Math.ceil(low / step);
@@ -258,7 +258,7 @@ function legendOf(levels: readonly number[], { flat, thickness, system }: Strain
     `<text x="${round(at + 10)}" y="${round(below)}">stretch it</text>`,
     arrow(at + 4, below + LINE - 1.2, 0, -0.08),
     `<text x="${round(at + 10)}" y="${round(below + LINE)}">shrink it</text>`,
-    `<text x="${round(at)}" y="${round(below + 2 * LINE)}" class="note">${round(ARROW * 0.1)} mm long: 0.1</text>`,
+    `<text x="${round(at)}" y="${round(below + 2 * LINE)}" class="note">${markup(show(ARROW * 0.1, 'mm', system))} long: 0.1</text>`,
   ].join('');
 }
 

@@ -1,4 +1,5 @@
 import { oneByOne, type Steps } from '../../incremental/steps.ts';
+import { isInches, type System } from '../../model/values/show.ts';
 import type { CutList } from '../documents/cut-list.ts';
 import { csvCell } from './escape.ts';
 
@@ -44,13 +45,28 @@ export interface CsvOptions {
 /** RFC 4180: comma, CRLF, quotes doubled. */
 export function* writeCsv(list: CutList, options: CsvOptions = {}): Steps<string> {
   const line = (cells: readonly string[]) => `${cells.join(',')}\r\n`;
-  const rows = yield* oneByOne(rowsOf(list), (row) => line(COLUMNS.map((c) => csvCell(number(row[c])))));
-  return `${options.byteOrderMark ? '\ufeff' : ''}${line(COLUMNS.map((c) => csvCell(c)))}${rows.join('')}`;
+  const columns = COLUMNS.map((column) => ({ column, ...columnIn(column, list.units) }));
+  const rows = yield* oneByOne(rowsOf(list), (row) =>
+    line(columns.map(({ column, times }) => csvCell(number(row[column], times)))),
+  );
+  return `${options.byteOrderMark ? '\ufeff' : ''}${line(columns.map(({ title }) => csvCell(title)))}${rows.join('')}`;
+}
+
+/** What a build in inches calls the unit of a column, and how much of it one of ours is: decimals, which a machine reads. */
+const INCHES: Readonly<Record<string, readonly [string, number]>> = {
+  mm: ['in', 1 / 25.4],
+  mm2: ['in2', 1 / 645.16],
+  g: ['oz', 1 / 28.349523125],
+};
+
+function columnIn(column: string, units: System): { readonly title: string; readonly times: number } {
+  const unit = isInches(units) ? INCHES[/\((\w+)\)$/.exec(column)?.[1] ?? ''] : undefined;
+  return unit ? { title: column.replace(/\(\w+\)$/, `(${unit[0]})`), times: unit[1] } : { title: column, times: 1 };
 }
 
 /** To a thousandth: enough for any shop, and no binary dust in the cells. */
-const number = (value: string | number | undefined) =>
-  typeof value === 'number' && Number.isFinite(value) ? Math.round(value * 1000) / 1000 || 0 : value;
+const number = (value: string | number | undefined, times: number) =>
+  typeof value === 'number' && Number.isFinite(value) ? Math.round(value * times * 1000) / 1000 || 0 : value;
 
 function rowsOf(list: CutList): Row[] {
   const { builds, currency } = list;

@@ -1,5 +1,6 @@
 import type { Steps } from '../../incremental/steps.ts';
 import { seenInJson } from '../../model/values/seen.ts';
+import { unitOf } from '../../model/values/show.ts';
 import type { Job } from '../documents/cut-list.ts';
 
 /** What the numbers in the JSON are in, said in the file itself. */
@@ -18,6 +19,8 @@ export function* writeJson(sort: string, { currency, ...rest }: Job): Steps<stri
     paper: sort,
     numbers: { ...NUMBERS, money: currency ?? 'currency not said' },
     ...rest,
+    // How the words in it are told.
+    units: unitOf(rest.units),
   };
   // Field by field, and the lists among them entry by entry: as long as the build, they are most of it.
   const fields: string[] = [];

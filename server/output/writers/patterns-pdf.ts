@@ -22,6 +22,7 @@ import {
 import type { Path } from '../../geometry/outline/path.ts';
 import { centreOf, radiusOf, spansOf, sweepOf } from '../../geometry/outline/span.ts';
 import { atOnce, type Runner, type Steps, share } from '../../incremental/steps.ts';
+import { isInches } from '../../model/values/show.ts';
 import { coverOf, type Spread } from '../documents/patterns/cover.ts';
 import type { Patterns } from '../documents/patterns/pattern.ts';
 import { type Plan, planInSteps, type Stroke, type Text } from '../documents/patterns/plan.ts';
@@ -67,7 +68,7 @@ export async function writePatternsPdf(
   run: Runner = atOnce,
 ): Promise<PatternsPdf> {
   const full = paper === 'full';
-  const coverSize = full ? (given.units === 'in' ? 'letter' : 'a4') : paper;
+  const coverSize = full ? (isInches(given.units) ? 'letter' : 'a4') : paper;
   const page = full ? undefined : PAGE[paper];
   const { sheets, spreads, patterns, places, leftOut } = await run(share(0, 0.7, sheetsOf(given, page)));
   const opened = await openPdf({ sort: 'Patterns', title: given.title, date: given.date }, fonts, run);
@@ -455,7 +456,8 @@ class SheetPage {
       }
       this.say(label, x + 2, y + 2.6, 2.6, bold, ink);
     };
-    bar(18, 100, 10, '100 mm');
+    if (isInches(this.patterns.units)) bar(18, 76.2, 12.7, '3 in');
+    else bar(18, 100, 10, '100 mm');
     bar(10, 101.6, 25.4, '4 in');
     const words = [
       'Print at 100 %. Measure both bars before you cut.',

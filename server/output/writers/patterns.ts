@@ -1,4 +1,5 @@
 import { atOnce, type Runner } from '../../incremental/steps.ts';
+import { isInches } from '../../model/values/show.ts';
 import type { Patterns } from '../documents/patterns/pattern.ts';
 import type { PaperSize } from '../documents/patterns/tiles.ts';
 import { writeDxf } from './dxf.ts';
@@ -26,7 +27,7 @@ export async function exportPatterns(
   switch (to) {
     case 'pdf': {
       const faces = typeof fonts === 'function' ? await fonts() : fonts;
-      const size = paper ?? (patterns.units === 'in' ? 'letter' : 'a4');
+      const size = paper ?? (isInches(patterns.units) ? 'letter' : 'a4');
       const { bytes, leftOut } = await writePatternsPdf(patterns, size, faces, run);
       return { ...written('pdf', bytes), leftOut };
     }

@@ -1,6 +1,7 @@
 import type { Path } from '../../geometry/outline/path.ts';
 import { radiusOf, spansOf, sweepOf } from '../../geometry/outline/span.ts';
 import { type Steps, share } from '../../incremental/steps.ts';
+import { isInches, type System } from '../../model/values/show.ts';
 import { asCircle } from '../documents/patterns/paths.ts';
 import { LAYERS, type Layer, type Patterns } from '../documents/patterns/pattern.ts';
 import type { Stroke } from '../documents/patterns/plan.ts';
@@ -22,9 +23,10 @@ export interface SvgSheet {
   readonly file: string;
   readonly version: string;
   readonly date: string;
+  readonly units: System;
 }
 
-export function* svgOfLaid({ laid, wide, high, title, file, version, date }: SvgSheet): Steps<string> {
+export function* svgOfLaid({ laid, wide, high, title, file, version, date, units }: SvgSheet): Steps<string> {
   const byLayer = new Map<Layer, string[]>(LAYERS.map((layer) => [layer, []]));
   for (const each of laid) {
     let count = 0;
@@ -45,7 +47,7 @@ export function* svgOfLaid({ laid, wide, high, title, file, version, date }: Svg
   return `<?xml version="1.0" encoding="UTF-8"?>
 <svg xmlns="http://www.w3.org/2000/svg" width="${n(wide)}mm" height="${n(high)}mm" viewBox="0 0 ${n(wide)} ${n(high)}" fill="none" stroke-width="0.25">
   <title>${markup(title)}</title>
-  <desc>${markup(`${file}, ${version}, ${date}. One unit is one millimetre. ${NOT_CERTIFIED}`)}</desc>
+  <desc>${markup(`${file}, ${version}, ${date}. ${isInches(units) ? '25.4 units are an inch' : 'One unit is one millimetre'}. ${NOT_CERTIFIED}`)}</desc>
   <style>text{font-family:sans-serif;stroke:none;fill:#1d2226}#cut{stroke:#000}#drill{stroke:#a01c1c}#bend{stroke:#94471c;stroke-dasharray:4 1.5}#mark{stroke:#2b5c8a;stroke-width:.18}.later,.rivet{stroke-dasharray:1.2 .8}.centre{stroke-dasharray:6 1.5 1 1.5}.sheet{stroke:#7a7f84}</style>
 ${layers.join('')}</svg>
 `;

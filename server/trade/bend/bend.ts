@@ -23,7 +23,7 @@ export function bendAllowance({
   return reckon({
     value: (Math.PI / 180) * turned * (radius + kFactor * thickness),
     unit: 'mm',
-    formula: 'BA = π/180 × {θ} × ({R} + {k} × {t})',
+    formula: 'BA = π/180 × {θ} × ({R|mm} + {k} × {t|mm})',
     symbols: { θ: turned, R: radius, k: kFactor, t: thickness },
     basis: 'geometry',
     source: 'Length of the neutral line (derived)',
@@ -79,7 +79,7 @@ export function setback({ turned, radius, thickness }: { turned: number; radius:
   return reckon({
     value: (radius + thickness) * Math.tan((turned / 2) * (Math.PI / 180)),
     unit: 'mm',
-    formula: 'SB = ({R} + {t}) × tan({θ}°/2)',
+    formula: 'SB = ({R|mm} + {t|mm}) × tan({θ}°/2)',
     symbols: { R: radius, t: thickness, θ: turned },
     basis: 'geometry',
     source: 'Tangent to the outside of the bend; FAA AC 43.13-1B tabulates tan(θ/2)',
@@ -101,7 +101,7 @@ export function bendDeduction(bend: { turned: number; radius: number; thickness:
   return reckon({
     value: 2 * back.value - allowance.value,
     unit: 'mm',
-    formula: 'BD = 2 × {SB} − {BA}',
+    formula: 'BD = 2 × {SB|mm} − {BA|mm}',
     symbols: { SB: back.value, BA: allowance.value },
     basis: 'geometry',
     source: 'Outside measures less the flat length (derived)',
@@ -123,7 +123,7 @@ export function minimumBendRadius(metal: Metal, thickness: number, grain: 'acros
     low: low * times * thickness,
     high: high * times * thickness,
     unit: 'mm',
-    formula: grain === 'along' ? 'R = 2 × {r} × {t}' : 'R = {r} × {t}',
+    formula: grain === 'along' ? 'R = 2 × {r} × {t|mm}' : 'R = {r} × {t|mm}',
     symbols: { r: value, t: thickness },
     basis,
     source: `Bend radius in thicknesses: ${source}`,
@@ -142,7 +142,7 @@ export function bendRadiusFromReduction(thickness: number, reductionPercent: num
   return reckon({
     value: thickness * Math.max(0, 50 / reductionPercent - 1),
     unit: 'mm',
-    formula: reductionPercent >= 50 ? 'R = 0 × {t}' : 'R = {t} × (50/{r} − 1)',
+    formula: reductionPercent >= 50 ? 'R = 0 × {t|mm}' : 'R = {t|mm} × (50/{r} − 1)',
     symbols: { t: thickness, r: reductionPercent },
     basis: 'published',
     source: 'Datsko and Yang, as in manufacturing textbooks (from memory)',
@@ -167,7 +167,7 @@ export function springback(bend: { radius: number; yield: number; modulus: numbe
   return reckon({
     value: bend.radius / (4 * x ** 3 - 3 * x + 1),
     unit: 'mm',
-    formula: 'Rf = {Ri} ÷ (4x³ − 3x + 1), x = {Ri} × {Sy}/({E} × {t})',
+    formula: 'Rf = {Ri|mm} ÷ (4x³ − 3x + 1), x = {Ri|mm} × {Sy}/({E} × {t|mm})',
     symbols: { Ri: bend.radius, Sy: bend.yield, E: bend.modulus, t: bend.thickness },
     basis: 'published',
     source: 'Springback formula of the manufacturing textbooks (from memory)',
@@ -196,7 +196,7 @@ export function radiusToRollTo(bend: { radius: number; yield: number; modulus: n
   return reckon({
     value: outside === undefined ? (low + high) / 2 : Number.NaN,
     unit: 'mm',
-    formula: 'Ri from {Rf} = Ri ÷ (4x³ − 3x + 1), x = Ri × {Sy}/({E} × {t})',
+    formula: 'Ri from {Rf|mm} = Ri ÷ (4x³ − 3x + 1), x = Ri × {Sy}/({E} × {t|mm})',
     symbols: { Rf: bend.radius, Sy: bend.yield, E: bend.modulus, t: bend.thickness },
     basis: 'published',
     source: 'Springback formula of the manufacturing textbooks (from memory), solved for the rolled radius',
@@ -230,7 +230,9 @@ export function flangeStrain({
     value: Math.log(after / before),
     unit: 'ratio',
     formula:
-      side === 'stretch' ? 'ε = ln(({R} − {w} × cos {α}°)/({R} − {w}))' : 'ε = ln(({R} + {w} × cos {α}°)/({R} + {w}))',
+      side === 'stretch'
+        ? 'ε = ln(({R|mm} − {w|mm} × cos {α}°)/({R|mm} − {w|mm}))'
+        : 'ε = ln(({R|mm} + {w|mm} × cos {α}°)/({R|mm} + {w|mm}))',
     symbols: { R: radius, w: width, α: angle },
     basis: 'geometry',
     source: 'Way round the free edge before and after turning (derived)',
@@ -273,7 +275,7 @@ export function flareStrain({
   return reckon({
     value: Math.log(after / before),
     unit: 'ratio',
-    formula: 'ε = ln(({R} + {w} × sin {γ}°)/({R} + {w} × sin {β}°))',
+    formula: 'ε = ln(({R|mm} + {w|mm} × sin {γ}°)/({R|mm} + {w|mm} × sin {β}°))',
     symbols: { R: radius, w: width, γ: Math.min(taper + turned, 90), β: taper },
     basis: 'geometry',
     source: 'Way round the free edge before and after flaring (derived)',
@@ -295,7 +297,7 @@ export function edgeStrain({ before, after }: { before: number; after: number })
   return reckon({
     value: Math.log(after / before),
     unit: 'ratio',
-    formula: 'ε = ln({after}/{before})',
+    formula: 'ε = ln({after|mm}/{before|mm})',
     symbols: { after, before },
     basis: 'geometry',
     source: 'Way along the edge of the form before and after flaring',
@@ -310,7 +312,7 @@ export function keptThickness({ value, low, high }: Pick<Result, 'value' | 'low'
     low,
     high,
     unit: 'mm',
-    formula: 't = {t0}',
+    formula: 't = {t0|mm}',
     symbols: { t0: value },
     basis: 'geometry',
     source: 'A bend or a roll leaves the sheet as thick as it was, but for a little at the bend',

@@ -23,14 +23,14 @@ export function creaseMeasures({ deep, wide, curve }: { deep: number; wide: numb
       ...shared,
       value: wide,
       unit: 'mm',
-      formula: curve ? 'w = 2 × {R} × acos({R}/({R} + {h}))' : 'w = {w}',
+      formula: curve ? 'w = 2 × {R|mm} × acos({R|mm}/({R|mm} + {h|mm}))' : 'w = {w|mm}',
       symbols: curve ? { R: 1 / curve, h: deep } : { w: wide },
     }),
     turn: reckon({
       ...shared,
       value: degrees * (curve ? 2 * Math.acos(1 / (1 + deep * curve)) : 2 * Math.atan((4 * deep) / wide)),
       unit: 'deg',
-      formula: curve ? 'α = 2 × acos({R}/({R} + {h}))' : 'α = 2 × atan(4 × {h}/{w})',
+      formula: curve ? 'α = 2 × acos({R|mm}/({R|mm} + {h|mm}))' : 'α = 2 × atan(4 × {h|mm}/{w|mm})',
       symbols: curve ? { R: 1 / curve, h: deep } : { h: deep, w: wide },
     }),
   };

@@ -22,7 +22,7 @@ export function fluteSection({ deep, wide }: { deep: number; wide: number }): {
     way: reckon({
       value: 2 * half,
       unit: 'mm',
-      formula: 's = 2 × {half}',
+      formula: 's = 2 × {half|mm}',
       symbols: { half },
       basis: 'geometry',
       source,
@@ -33,7 +33,7 @@ export function fluteSection({ deep, wide }: { deep: number; wide: number }): {
       low: 0,
       high: Math.log((2 * half) / wide),
       unit: 'ratio',
-      formula: 'ε = ln({s}/{w})',
+      formula: 'ε = ln({s|mm}/{w|mm})',
       symbols: { s: 2 * half, w: wide },
       basis: 'geometry',
       source,
@@ -43,7 +43,7 @@ export function fluteSection({ deep, wide }: { deep: number; wide: number }): {
     radius: reckon({
       value: isArc ? (wide * wide) / (8 * deep) + deep / 2 : (wide * wide) / (4 * deep),
       unit: 'mm',
-      formula: isArc ? 'R = {w}²/(8 × {h}) + {h}/2' : 'R = {w}²/(4 × {h})',
+      formula: isArc ? 'R = {w|mm}²/(8 × {h|mm}) + {h|mm}/2' : 'R = {w|mm}²/(4 × {h|mm})',
       symbols: { w: wide, h: deep },
       basis: 'geometry',
       source,

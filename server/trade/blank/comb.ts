@@ -12,7 +12,7 @@ export function combCrest({ foot, turned, high }: { foot: number; turned: number
   return reckon({
     value: foot + (high * turned * Math.PI) / 180,
     unit: 'mm',
-    formula: 'L = {L0} + {h} × {θ}/180 × π',
+    formula: 'L = {L0|mm} + {h|mm} × {θ}/180 × π',
     symbols: { L0: foot, h: high, θ: turned },
     basis: 'geometry',
     source:
@@ -41,7 +41,7 @@ export function stretchedThickness(thickness: number, strain: number): Result {
   return reckon({
     value: thickness * Math.exp(-strain / 2),
     unit: 'mm',
-    formula: 't = {t0} × exp(−{ε}/2)',
+    formula: 't = {t0|mm} × exp(−{ε}/2)',
     symbols: { t0: thickness, ε: strain },
     basis: 'geometry',
     source: 'Volume kept, width and thickness giving alike, as in a tensile test (geometry)',
@@ -69,7 +69,7 @@ export function combArea({
   return reckon({
     value: length * width.value + turn * (side * side + Math.PI * radius * side + 2 * radius * radius),
     unit: 'mm2',
-    formula: 'A = {L0} × {w} + {θ}/180 × π × ({s}² + π × {r} × {s} + 2 × {r}²)',
+    formula: 'A = {L0|mm} × {w|mm} + {θ}/180 × π × ({s|mm}² + π × {r|mm} × {s|mm} + 2 × {r|mm}²)',
     symbols: { L0: length, w: width.value, θ: turned, s: side, r: radius },
     basis: 'geometry',
     source:

@@ -12,7 +12,7 @@ export function drawnArea(outline: Path, openings: readonly Path[], source: stri
   return reckon({
     value: whole - out,
     unit: 'mm2',
-    formula: openings.length ? 'A = {outline} − {openings}' : 'A = {outline}',
+    formula: openings.length ? 'A = {outline|mm²} − {openings|mm²}' : 'A = {outline|mm²}',
     symbols: openings.length ? { outline: whole, openings: out } : { outline: whole },
     basis: 'geometry',
     source,
@@ -24,7 +24,7 @@ export function drawnLength(outline: Path, source: string): Result {
   return reckon({
     value: lengthOfPath(outline),
     unit: 'mm',
-    formula: 'P = sum of {n} sides',
+    formula: 'P = sum of {n|} sides',
     symbols: { n: outline.vertices.length },
     basis: 'geometry',
     source,
@@ -36,7 +36,7 @@ export function cutOutArea(shapes: readonly Path[]): Result {
   return reckon({
     value: shapes.reduce((sum, path) => sum + signedArea(path), 0),
     unit: 'mm2',
-    formula: 'A = sum of {n} shapes',
+    formula: 'A = sum of {n|} shapes',
     symbols: { n: shapes.length },
     basis: 'geometry',
     source: 'The shapes in the drawing, arcs as arcs; what lies inside one falls out with it',
@@ -48,7 +48,7 @@ export function sawnLength(shapes: readonly Path[]): Result {
   return reckon({
     value: shapes.reduce((sum, path) => sum + lengthOfPath(path), 0),
     unit: 'mm',
-    formula: 'L = way round {n} shapes',
+    formula: 'L = way round {n|} shapes',
     symbols: { n: shapes.length },
     basis: 'geometry',
     source: 'The shapes in the drawing, arcs as arcs',

@@ -1,5 +1,6 @@
 import { reckon } from '../reckoning/reckon.ts';
 import { plain, type Result } from '../reckoning/result.ts';
+import { remeasured } from '../reckoning/working.ts';
 
 /* A finished measure with what worked edges add to it. Lengths mm. */
 
@@ -17,11 +18,11 @@ export function grown(symbol: string, base: number, parts: readonly Added[], tim
   const factor = times === 2 ? '2 × ' : '';
   const added = Object.keys(symbols)
     .slice(1)
-    .map((name) => ` + ${factor}{${name}}`);
+    .map((name) => ` + ${factor}{${name}|mm}`);
   return reckon({
     value: base + times * parts.reduce((total, part) => total + part.value, 0),
     unit: 'mm',
-    formula: `${symbol} = {${own}}${added.join('')}`,
+    formula: `${symbol} = {${own}|mm}${added.join('')}`,
     symbols,
     basis: 'geometry',
     source,
@@ -32,6 +33,8 @@ export function grown(symbol: string, base: number, parts: readonly Added[], tim
 export function grownFrom(base: Result, parts: readonly Added[], times: 1 | 2): Result {
   if (!parts.length) return base;
   const total = parts.reduce((sum, part) => sum + part.value, 0);
+  const had = Object.keys(base.measures?.symbols ?? {}).length;
+  const added = parts.map(({ value }, i) => [`part ${had + i}`, value] as const);
   const factor = times === 2 ? '2 × ' : '';
   return {
     ...base,
@@ -41,6 +44,11 @@ export function grownFrom(base: Result, parts: readonly Added[], times: 1 | 2): 
       : { low: base.low + times * total, high: base.high + times * total }),
     formula: `${base.formula}${parts.map((part) => ` + ${factor}${part.name}`).join('')}`,
     worked: `${base.worked}${parts.map((part) => ` + ${factor}${plain(part.value)}`).join('')}`,
+    ...remeasured(
+      base,
+      (sum) => `${sum}${added.map(([name]) => ` + ${factor}{${name}|mm}`).join('')}`,
+      Object.fromEntries(added),
+    ),
   };
 }
 
@@ -49,7 +57,7 @@ export function movedOutArea({ area, round, by }: { area: number; round: number;
   return reckon({
     value: area + by * round + Math.PI * by * by,
     unit: 'mm2',
-    formula: 'A = {A0} + {a} × {P} + π × {a}²',
+    formula: 'A = {A0|mm²} + {a|mm} × {P|mm} + π × {a|mm}²',
     symbols: { A0: area, a: by, P: round },
     basis: 'geometry',
     source: 'Steiner’s formula for a rounded outline moved out square to itself (geometry)',

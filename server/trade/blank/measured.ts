@@ -19,7 +19,7 @@ export function surfaceArea({
   return reckon({
     value: area,
     unit: 'mm2',
-    formula: `A = sum of {n} triangles${hasBays ? ', bays left out' : ''}, carried on to the limit`,
+    formula: `A = sum of {n|} triangles${hasBays ? ', bays left out' : ''}, carried on to the limit`,
     symbols: { n: triangles },
     basis: 'geometry',
     source: SOURCE,
@@ -41,7 +41,7 @@ export function surfaceLength({
   return reckon({
     value: length,
     unit: 'mm',
-    formula: 'L = sum of {n} steps along {edge}, carried on to the limit',
+    formula: 'L = sum of {n|} steps along {edge}, carried on to the limit',
     symbols: { n: steps, edge },
     basis: 'geometry',
     source: SOURCE,

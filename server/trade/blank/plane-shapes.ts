@@ -13,7 +13,7 @@ export function ellipseArea(long: number, wide: number): Result {
   return reckon({
     value: (Math.PI / 4) * long * wide,
     unit: 'mm2',
-    formula: 'A = π/4 × {long} × {wide}',
+    formula: 'A = π/4 × {long|mm} × {wide|mm}',
     symbols: { long, wide },
     basis: 'geometry',
     source: 'Area of the ellipse',
@@ -34,7 +34,7 @@ export function ellipsePerimeter(long: number, wide: number): Result {
   return reckon({
     value,
     unit: 'mm',
-    formula: 'P = 2 × {long} × E(1 − ({narrow}/{broad})²)',
+    formula: 'P = 2 × {long|mm} × E(1 − ({narrow|mm}/{broad|mm})²)',
     symbols: { long: Math.max(long, wide), narrow: Math.min(long, wide), broad: Math.max(long, wide) },
     basis: 'geometry',
     source: 'Complete elliptic integral of the second kind E, by the arithmetic-geometric mean',
@@ -48,7 +48,7 @@ export function circleArea(diameter: number): Result {
   return reckon({
     value: (Math.PI / 4) * diameter * diameter,
     unit: 'mm2',
-    formula: 'A = π/4 × {d}²',
+    formula: 'A = π/4 × {d|mm}²',
     symbols: { d: diameter },
     basis: 'geometry',
     source: 'Area of the circle',
@@ -61,7 +61,7 @@ export function circlePerimeter(diameter: number): Result {
   return reckon({
     value: Math.PI * diameter,
     unit: 'mm',
-    formula: 'P = π × {d}',
+    formula: 'P = π × {d|mm}',
     symbols: { d: diameter },
     basis: 'geometry',
     source: 'Girth of the circle',
@@ -74,7 +74,7 @@ export function plateArea(long: number, wide: number): Result {
   return reckon({
     value: long * wide,
     unit: 'mm2',
-    formula: 'A = {long} × {wide}',
+    formula: 'A = {long|mm} × {wide|mm}',
     symbols: { long, wide },
     basis: 'geometry',
     source: 'Area of the rectangle',
@@ -89,7 +89,7 @@ export function platePerimeter(long: number, wide: number): Result {
   return reckon({
     value: 2 * (long + wide),
     unit: 'mm',
-    formula: 'P = 2 × ({long} + {wide})',
+    formula: 'P = 2 × ({long|mm} + {wide|mm})',
     symbols: { long, wide },
     basis: 'geometry',
     source: 'Girth of the rectangle',
@@ -102,7 +102,7 @@ export function circlesArea(count: number, diameter: number): Result {
   return reckon({
     value: count * circleArea(diameter).value,
     unit: 'mm2',
-    formula: 'A = {n} × π/4 × {d}²',
+    formula: 'A = {n} × π/4 × {d|mm}²',
     symbols: { n: count, d: diameter },
     basis: 'geometry',
     source: 'Area of a circle, for every hole',
@@ -119,7 +119,7 @@ export function slotArea(long: number, wide: number): Result {
   return reckon({
     value: (longer - narrower) * narrower + (Math.PI / 4) * narrower * narrower,
     unit: 'mm2',
-    formula: 'A = ({l} − {w}) × {w} + π/4 × {w}²',
+    formula: 'A = ({l|mm} − {w|mm}) × {w|mm} + π/4 × {w|mm}²',
     symbols: { l: longer, w: narrower },
     basis: 'geometry',
     source: 'A slot with half-round ends',
@@ -132,7 +132,7 @@ export function arcOfGirth(girth: number, wrap: number): Result {
   return reckon({
     value: (girth * wrap) / 360,
     unit: 'mm',
-    formula: 'L = {C} × {w}/360',
+    formula: 'L = {C|mm} × {w}/360',
     symbols: { C: girth, w: wrap },
     basis: 'geometry',
     source: 'Girth and wrap',
@@ -168,7 +168,7 @@ export function outlineMeasures(corners: readonly Corner[]): { area: Result; per
     area: reckon({
       value: Math.abs(whole),
       unit: 'mm2',
-      formula: 'A = |{straight} + {arcs}|',
+      formula: 'A = |{straight|mm²} + {arcs|mm²}|',
       symbols: { straight, arcs: whole - straight },
       basis: 'geometry',
       source: 'Shoelace formula with the segments of the arcs added or taken off',
@@ -178,7 +178,7 @@ export function outlineMeasures(corners: readonly Corner[]): { area: Result; per
     perimeter: reckon({
       value: lengthOfPath(path),
       unit: 'mm',
-      formula: 'P = sum of {n} sides',
+      formula: 'P = sum of {n|} sides',
       symbols: { n: corners.length },
       basis: 'geometry',
       source: 'Lengths of lines and arcs',

@@ -20,7 +20,7 @@ export function curvedStrip(
       ...shared,
       value: strip[what],
       unit: 'mm',
-      formula: `${what} = box of the strip {L} × {w} bent as its line turns`,
+      formula: `${what} = box of the strip {L|mm} × {w|mm} bent as its line turns`,
       symbols: { L: strip.length, w: wide },
     });
   return {
@@ -30,7 +30,7 @@ export function curvedStrip(
       ...shared,
       value: (strip.length + ends) * across,
       unit: 'mm2',
-      formula: 'A = ({L} + {e}) × {w}',
+      formula: 'A = ({L|mm} + {e|mm}) × {w|mm}',
       symbols: { L: strip.length, e: ends, w: across },
     }),
   };
@@ -44,7 +44,7 @@ export function combWidth({ high, foot, radius }: { high: number; foot: number; 
   return reckon({
     value: 2 * foot + 2 * (high - radius) + Math.PI * radius,
     unit: 'mm',
-    formula: 'w = 2 × {f} + 2 × ({h} − {r}) + π × {r}',
+    formula: 'w = 2 × {f|mm} + 2 × ({h|mm} − {r|mm}) + π × {r|mm}',
     symbols: { f: foot, h: high, r: radius },
     basis: 'geometry',
     source: 'Feet, upright sides and half a turn over the top, at the middle of the thickness; the feet’s bends sharp',
@@ -79,7 +79,7 @@ export function stripEdge({
   return reckon({
     value,
     unit: 'mm',
-    formula: turn ? `L = {L0} ${side === 'left' ? '−' : '+'} {θ}/360 × π × {w}` : 'L = {L0}',
+    formula: turn ? `L = {L0|mm} ${side === 'left' ? '−' : '+'} {θ}/360 × π × {w|mm}` : 'L = {L0|mm}',
     symbols: turn ? { L0: length, θ: turn, w: wide } : { L0: length },
     basis: 'geometry',
     source: turn ? `Beside the middle of the strip, which turns by θ in its surface (Steiner). ${source}` : source,

@@ -199,7 +199,7 @@ export function sectionLength({ length, points }: ContourMeasures, source: strin
   return reckon({
     value: length,
     unit: 'mm',
-    formula: 'L = smooth line through {n} points of the section',
+    formula: 'L = smooth line through {n|} points of the section',
     symbols: { n: points },
     basis: 'geometry',
     source,

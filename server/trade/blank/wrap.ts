@@ -5,6 +5,7 @@ import type { Path, Vertex } from '../../geometry/outline/path.ts';
 import { vertex } from '../../geometry/outline/span.ts';
 import { firstOf, notAboveNothing, notAtLeastNothing, reckon, when } from '../reckoning/reckon.ts';
 import type { Result } from '../reckoning/result.ts';
+import { usual } from '../usual/practice.ts';
 
 /**
  * Flat blank of a cylinder, mm and mm². `girth` is the full circle's at the middle of the thickness, `wrap` how much of it
@@ -27,15 +28,15 @@ export function cylinderBlank({ girth, high, wrap = 360 }: { girth: number; high
       ...named,
       value: long,
       unit: 'mm',
-      formula: 'long = {C} × {w}/360',
+      formula: 'long = {C|mm} × {w}/360',
       symbols: { C: girth, w: wrap },
     }),
-    wide: reckon({ ...named, value: high, unit: 'mm', formula: 'wide = {h}', symbols: { h: high } }),
+    wide: reckon({ ...named, value: high, unit: 'mm', formula: 'wide = {h|mm}', symbols: { h: high } }),
     area: reckon({
       ...named,
       value: long * high,
       unit: 'mm2',
-      formula: 'A = {C} × {w}/360 × {h}',
+      formula: 'A = {C|mm} × {w}/360 × {h|mm}',
       symbols: { C: girth, w: wrap, h: high },
     }),
   };
@@ -113,14 +114,14 @@ export function coneDevelopment({
       ...named,
       value: slant,
       unit: 'mm',
-      formula: 's = √({r}² + {h}²)',
+      formula: 's = √({r|mm}² + {h|mm}²)',
       symbols: { r: taper, h: high },
     }),
     outerRadius: reckon({
       ...named,
       value: outer,
       unit: 'mm',
-      formula: 'Lo = {C}/2π × {s}/{r}',
+      formula: 'Lo = {C|mm}/2π × {s|mm}/{r|mm}',
       symbols: { C: big, s: slant, r: taper },
       outside: outside ?? noRadius,
       note: farAway,
@@ -129,7 +130,7 @@ export function coneDevelopment({
       ...named,
       value: inner,
       unit: 'mm',
-      formula: 'Li = {c}/2π × {s}/{r}',
+      formula: 'Li = {c|mm}/2π × {s|mm}/{r|mm}',
       symbols: { c: small, s: slant, r: taper },
       outside: outside ?? noRadius,
       note: farAway,
@@ -138,43 +139,72 @@ export function coneDevelopment({
       ...named,
       value: sector,
       unit: 'deg',
-      formula: 'φ = {w} × {r}/{s}',
+      formula: 'φ = {w} × {r|mm}/{s|mm}',
       symbols: { w: wrap, r: taper, s: slant },
     }),
     area: reckon({
       ...named,
       value: ((outerArc + innerArc) / 2) * slant,
       unit: 'mm2',
-      formula: 'A = ({C} + {c})/2 × {w}/360 × {s}',
+      formula: 'A = ({C|mm} + {c|mm})/2 × {w}/360 × {s|mm}',
       symbols: { C: big, c: small, w: wrap, s: slant },
     }),
     blankLong: reckon({
       ...named,
       value: wholeTurn ? 2 * outer : outerArc * sinc(half),
       unit: 'mm',
-      formula: wholeTurn ? 'long = 2 × {Lo}' : 'long = chord of {C} turned through {φ}°',
+      formula: wholeTurn ? 'long = 2 × {Lo|mm}' : 'long = chord of {C|mm} turned through {φ}°',
       symbols: { Lo: outer, C: outerArc, φ: sector },
     }),
     blankWide: reckon({
       ...named,
       value: wholeTurn ? outer * (1 - Math.cos(half)) : slant + (innerArc * half * sinc(half / 2) ** 2) / 4,
       unit: 'mm',
-      formula: wholeTurn ? 'wide = {Lo} × (1 − cos({φ}°/2))' : 'wide = {s} + rise of {c} turned through {φ}°',
+      formula: wholeTurn ? 'wide = {Lo|mm} × (1 − cos({φ}°/2))' : 'wide = {s|mm} + rise of {c|mm} turned through {φ}°',
       symbols: { Lo: outer, φ: sector, s: slant, c: innerArc },
     }),
     chord: reckon({
       ...named,
       value: outerArc * sinc(half),
       unit: 'mm',
-      formula: 'chord = {C} × sin({φ}°/2)/({φ}°/2)',
+      formula: 'chord = {C|mm} × sin({φ}°/2)/({φ}°/2)',
       symbols: { C: outerArc, φ: sector },
     }),
     innerChord: reckon({
       ...named,
       value: innerArc * sinc(half),
       unit: 'mm',
-      formula: 'chord = {c} × sin({φ}°/2)/({φ}°/2)',
+      formula: 'chord = {c|mm} × sin({φ}°/2)/({φ}°/2)',
       symbols: { c: innerArc, φ: sector },
+    }),
+  };
+}
+
+/** An arc by what is measured on the bench, mm: straight from end to end, and how far it stands off that in its middle. */
+export interface OnBench {
+  readonly chord: Result;
+  readonly rise: Result;
+}
+
+/**
+ * Chord and rise, mm, of an arc whose radius (mm) is longer than the bench; nothing of one that a trammel strikes, or that goes
+ * half round or further. Source: geometry of the circle; where the bench ends is common practice (no source).
+ */
+export function onBench(radius: number, angle: number): OnBench | undefined {
+  if (!(radius > usual('bench-radius')) || !(angle < 180)) return undefined;
+  const half = (angle * Math.PI) / 360;
+  const named = {
+    unit: 'mm',
+    basis: 'geometry',
+    source: 'Chord and rise of an arc',
+    symbols: { R: radius, φ: angle },
+  } as const;
+  return {
+    chord: reckon({ ...named, value: 2 * radius * Math.sin(half), formula: 'chord = 2 × {R|mm} × sin({φ}°/2)' }),
+    rise: reckon({
+      ...named,
+      value: 2 * radius * Math.sin(half / 2) ** 2,
+      formula: 'rise = {R|mm} × (1 − cos({φ}°/2))',
     }),
   };
 }
@@ -238,7 +268,7 @@ export function widenedCone(
       ...shared,
       value,
       unit: 'mm',
-      formula: `${name} = box of the pattern {${name}}, its sides {l} and {r} further out`,
+      formula: `${name} = box of the pattern {${name}|mm}, its sides {l|mm} and {r|mm} further out`,
       symbols: { [name]: name === 'long' ? flat.blankLong.value : flat.blankWide.value, ...symbols },
     });
   return {
@@ -249,7 +279,7 @@ export function widenedCone(
       ...shared,
       value: signedArea(path),
       unit: 'mm2',
-      formula: 'A = {A0} + ({l} + {r}) × {s}',
+      formula: 'A = {A0|mm²} + ({l|mm} + {r|mm}) × {s|mm}',
       symbols: { A0: flat.area.value, ...symbols, s: flat.slant.value },
     }),
   };
@@ -324,7 +354,7 @@ export function ovalConeDevelopment({
     reckon({
       value,
       unit,
-      formula: `${what} of {n} triangles, carried on to the limit`,
+      formula: `${what} of {n|} triangles, carried on to the limit`,
       symbols: { n: 2 * FINE },
       basis: 'geometry',
       source: 'Triangulation of the pattern drafting handbooks, extrapolated (derived)',
@@ -387,14 +417,14 @@ export function slopedCylinderCut({ girth, angle, steps = 24 }: { girth: number;
       ...named,
       value: 2 * radius * slope,
       unit: 'mm',
-      formula: 'rise = {C}/π × tan {α}°',
+      formula: 'rise = {C|mm}/π × tan {α}°',
       symbols: { C: girth, α: Math.abs(angle) },
     }),
     cutLine: reckon({
       ...named,
       value: roundEllipse(radius, radius * Math.hypot(1, slope)),
       unit: 'mm',
-      formula: 'P = way round an ellipse {d} × {d}/cos {α}°',
+      formula: 'P = way round an ellipse {d|mm} × {d|mm}/cos {α}°',
       symbols: { d: 2 * radius, α: Math.abs(angle) },
     }),
     ordinates:

@@ -1,5 +1,6 @@
 import { firstOf, notAboveNothing, reckon, when } from '../reckoning/reckon.ts';
 import { plain, type Result } from '../reckoning/result.ts';
+import { remeasured } from '../reckoning/working.ts';
 
 /* How sharply a form is curved: which stake goes into it, which hollow takes it. */
 
@@ -23,7 +24,7 @@ export function domeTightestRadius(long: number, wide: number, deep: number): Re
     return reckon({
       value: (least * least) / most,
       unit: 'mm',
-      formula: 'R = {least}²/{most}',
+      formula: 'R = {least|mm}²/{most|mm}',
       symbols: { least, most },
       basis: 'geometry',
       source: 'Half an ellipsoid: the shortest half axis squared, over the longest (derived)',
@@ -36,7 +37,7 @@ export function domeTightestRadius(long: number, wide: number, deep: number): Re
     return reckon({
       value: sphere,
       unit: 'mm',
-      formula: 'R = ({a}² + {h}²)/(2 × {h})',
+      formula: 'R = ({a|mm}² + {h|mm}²)/(2 × {h|mm})',
       symbols: { a, h: deep },
       basis: 'geometry',
       source: 'Radius of the sphere that the cap is of (derived)',
@@ -50,7 +51,7 @@ export function domeTightestRadius(long: number, wide: number, deep: number): Re
   return reckon({
     value: (sphere * root) / k,
     unit: 'mm',
-    formula: 'R = {S}/{k} × √({k}² − ({k}² − 1) × ({b}/{S})²)',
+    formula: 'R = {S|mm}/{k} × √({k}² − ({k}² − 1) × ({b|mm}/{S|mm})²)',
     symbols: { S: sphere, k, b },
     basis: 'geometry',
     source: 'Spherical cap of the narrow axis, stretched lengthwise: its radius across the long axis (derived)',
@@ -70,7 +71,7 @@ export function coneTightestRadius({ top, bottom, high }: { top: number; bottom:
   return reckon({
     value: (small * slant) / high,
     unit: 'mm',
-    formula: 'R = {C}/2π × {s}/{H}',
+    formula: 'R = {C|mm}/2π × {s|mm}/{H|mm}',
     symbols: { C: Math.min(top, bottom), s: slant, H: high },
     basis: 'geometry',
     source: 'Radius at the smaller end, square to the slant (derived)',
@@ -88,6 +89,7 @@ export const atInside = (middle: Result, thickness: number): Result => ({
   value: middle.value - thickness / 2,
   formula: `${middle.formula}, less t/2`,
   worked: `${middle.worked} − ${plain(thickness)}/2`,
+  ...remeasured(middle, (sum) => `${sum} − {thickness|mm}/2`, { thickness }),
   note: `${middle.note ? `${middle.note} ` : ''}A stake, a hollow or a hammer face goes in if it is no flatter than this.`,
   ...(middle.outside === undefined && middle.value <= thickness / 2
     ? { outside: 'the plate is too thick to be curved so sharply' }

@@ -4,6 +4,7 @@ import type { Sourced } from '../metal/metals.ts';
 import { intervalOf } from '../reckoning/interval.ts';
 import { firstOf, notAboveNothing, notAtLeastNothing, reckon, when } from '../reckoning/reckon.ts';
 import { plain, type Result } from '../reckoning/result.ts';
+import { remeasured } from '../reckoning/working.ts';
 
 /*
  * The shapes. A dome of rim diameter d and depth h is a part of a sphere while h ≤ d/2; a deeper one is half an
@@ -23,7 +24,7 @@ export function domeArea(diameter: number, deep: number): Result {
     return reckon({
       value: roundArea(a, deep),
       unit: 'mm2',
-      formula: 'A = π({a}² + {h}²)',
+      formula: 'A = π({a|mm}² + {h|mm}²)',
       symbols: { a, h: deep },
       basis: 'geometry',
       source: 'Area of the spherical cap',
@@ -33,7 +34,7 @@ export function domeArea(diameter: number, deep: number): Result {
   return reckon({
     value: roundArea(a, deep),
     unit: 'mm2',
-    formula: 'A = π{a}² + π × {a} × {h} × arcsin({e})/{e}',
+    formula: 'A = π{a|mm}² + π × {a|mm} × {h|mm} × arcsin({e})/{e}',
     symbols: { a, h: deep, e: Math.sqrt(1 - (a / deep) ** 2) },
     basis: 'geometry',
     source: 'Area of half a prolate spheroid, since the dome is deeper than a half sphere',
@@ -50,7 +51,7 @@ export function domeMeridian(diameter: number, deep: number): Result {
     return reckon({
       value: roundMeridian(a, deep),
       unit: 'mm',
-      formula: 's = ({a}² + {h}²)/{h} × arctan({h}/{a})',
+      formula: 's = ({a|mm}² + {h|mm}²)/{h|mm} × arctan({h|mm}/{a|mm})',
       symbols: { a, h: deep },
       basis: 'geometry',
       source: 'Arc of the spherical cap',
@@ -61,7 +62,7 @@ export function domeMeridian(diameter: number, deep: number): Result {
   return reckon({
     value: roundMeridian(a, deep),
     unit: 'mm',
-    formula: 's = a quarter of the way round an ellipse {d} × {H}',
+    formula: 's = a quarter of the way round an ellipse {d|mm} × {H|mm}',
     symbols: { d: diameter, H: 2 * deep },
     basis: 'geometry',
     source: 'Quarter ellipse, since the dome is deeper than a half sphere',
@@ -77,6 +78,7 @@ export function overTheCrown(diameter: number, deep: number): Result {
     value: 2 * meridian.value,
     formula: '2s, from rim over the crown to rim',
     worked: `2 × (${meridian.worked})`,
+    ...remeasured(meridian, (sum) => `2 × (${sum})`),
   };
 }
 
@@ -95,7 +97,7 @@ export function domeRadius(diameter: number, deep: number): Result {
   return reckon({
     value: shallow ? (a / deep) * (a / 2) + deep / 2 : (a / deep) * a,
     unit: 'mm',
-    formula: shallow ? 'R = ({a}² + {h}²)/(2 × {h})' : 'R = {a}²/{h}',
+    formula: shallow ? 'R = ({a|mm}² + {h|mm}²)/(2 × {h|mm})' : 'R = {a|mm}²/{h|mm}',
     symbols: { a, h: deep },
     basis: 'geometry',
     source: shallow ? 'Radius of the sphere' : 'Radius of the half ellipsoid at its crown, where it is tightest',
@@ -111,7 +113,7 @@ export function domeBlankHeld(diameter: number, deep: number): Result {
   return reckon({
     value: diameter,
     unit: 'mm',
-    formula: 'D = {d}',
+    formula: 'D = {d|mm}',
     symbols: { d: diameter },
     basis: 'geometry',
     source: 'Rim held still: the blank is the rim, all stretch',
@@ -132,7 +134,7 @@ export function domeBlankEqualArea(diameter: number, deep: number): Result {
   return reckon({
     value: 2 * Math.sqrt(area / Math.PI),
     unit: 'mm',
-    formula: shallow ? 'D = √({d}² + 4 × {h}²)' : 'D = √(4 × {A}/π)',
+    formula: shallow ? 'D = √({d|mm}² + 4 × {h|mm}²)' : 'D = √(4 × {A|mm²}/π)',
     symbols: { d: diameter, h: deep, A: area },
     basis: 'geometry',
     source: shallow
@@ -152,7 +154,7 @@ export function domeBlankArc(diameter: number, deep: number): Result {
   return reckon({
     value: 2 * meridian,
     unit: 'mm',
-    formula: 'D = 2 × {s}',
+    formula: 'D = 2 × {s|mm}',
     symbols: { s: meridian },
     basis: 'geometry',
     source: 'Twice the arc from rim to crown: lengths toward the crown are kept, all shrink',
@@ -172,7 +174,7 @@ export function ovalDomeArea(long: number, wide: number, deep: number): Result {
   return reckon({
     value: ovalArea(long, wide, deep),
     unit: 'mm2',
-    formula: 'A = ∫ sin θ × (way round the oval at θ) dθ over {long} × {wide}, {h} deep',
+    formula: 'A = ∫ sin θ × (way round the oval at θ) dθ over {long|mm} × {wide|mm}, {h|mm} deep',
     symbols: { long, wide, h: deep },
     basis: 'geometry',
     source: ovalShape(long, wide, deep),
@@ -198,7 +200,7 @@ export function ovalDomeBlankArc(long: number, wide: number, deep: number): Oval
     return reckon({
       value: 2 * meridian,
       unit: 'mm',
-      formula: `${name} = 2 × {s}`,
+      formula: `${name} = 2 × {s|mm}`,
       symbols: { s: meridian },
       basis: 'geometry',
       source: 'Twice the arc from rim to crown along this axis: lengths toward the crown are kept, all shrink',
@@ -233,11 +235,11 @@ export function gore(
     outside,
   } as const;
   return {
-    long: reckon({ value: meridian, unit: 'mm', formula: 'long = {s}', symbols: { s: meridian }, ...common }),
+    long: reckon({ value: meridian, unit: 'mm', formula: 'long = {s|mm}', symbols: { s: meridian }, ...common }),
     wide: reckon({
       value: (Math.PI * diameter) / gores,
       unit: 'mm',
-      formula: 'wide = π × {d}/{n}',
+      formula: 'wide = π × {d|mm}/{n}',
       symbols: { d: diameter, n: gores },
       ...common,
       note: `For gores hammered to a double curve. Left flat across, they stand round the dome and are ${plain(slab)} mm wide at the rim.`,
@@ -245,14 +247,14 @@ export function gore(
     area: reckon({
       value: roundArea(a, deep) / gores,
       unit: 'mm2',
-      formula: 'area = {A}/{n}',
+      formula: 'area = {A|mm²}/{n}',
       symbols: { A: roundArea(a, deep), n: gores },
       ...common,
     }),
     slab: reckon({
       value: slab,
       unit: 'mm',
-      formula: 'wide = {d} × tan(180°/{n})',
+      formula: 'wide = {d|mm} × tan(180°/{n})',
       symbols: { d: diameter, n: gores },
       ...common,
       note: 'For gores left flat across.',
@@ -281,7 +283,7 @@ export function meanThickness(blankArea: number, formedArea: number, thickness: 
   return reckon({
     value: (thickness * blankArea) / formedArea,
     unit: 'mm',
-    formula: 't = {t0} × {blank}/{formed}',
+    formula: 't = {t0|mm} × {blank|mm²}/{formed|mm²}',
     symbols: { t0: thickness, blank: blankArea, formed: formedArea },
     basis: 'geometry',
     source: 'The metal’s volume is kept (derived)',
@@ -307,7 +309,7 @@ export function formingLimit({ thickness, hardening }: { thickness: number; hard
   return reckon({
     value: Math.log1p(percent / 100),
     unit: 'ratio',
-    formula: 'ε = ln(1 + (23.3 + 14.13 × {t}) × {n}/0.21/100)',
+    formula: 'ε = ln(1 + (23.3 + 14.13 × {t|metric}) × {n}/0.21/100)',
     symbols: { t, n },
     basis: 'published',
     source: 'Keeler and Brazier forming limit FLC0 (from memory)',
@@ -426,7 +428,7 @@ function ovalBlank(long: Result, wide: Result, outside: string | undefined): Ova
     area: reckon({
       value: (Math.PI / 4) * long.value * wide.value,
       unit: 'mm2',
-      formula: 'A = π/4 × {long} × {wide}',
+      formula: 'A = π/4 × {long|mm} × {wide|mm}',
       symbols: { long: long.value, wide: wide.value },
       basis: 'geometry',
       source: 'Area of the oval blank',

@@ -143,7 +143,7 @@ function readOff(
   let grown = '';
   for (const { name, value } of read.parts ?? []) {
     const symbol = `a(${name})`;
-    if (symbols[symbol] === undefined) grown += `, {${symbol}} further out`;
+    if (symbols[symbol] === undefined) grown += `, {${symbol}|mm} further out`;
     symbols[symbol] = (symbols[symbol] ?? 0) + value;
   }
   let low: number | undefined;
@@ -162,7 +162,7 @@ function readOff(
     low,
     high,
     unit: read.unit,
-    formula: `${read.what} = ${plate} of least E({k}, {q}), {n} ${parts}${grown}`,
+    formula: `${read.what} = ${plate} of least E({k|}, {q|}), {n|} ${parts}${grown}`,
     symbols,
     basis: told.basis,
     source: told.source,

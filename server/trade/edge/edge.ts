@@ -22,7 +22,7 @@ export function rolledAllowance({
   return reckon({
     value: (turned / 360) * Math.PI * (hollow + thickness),
     unit: 'mm',
-    formula: 'a = {θ}/360 × π × ({d} + {t})',
+    formula: 'a = {θ}/360 × π × ({d|mm} + {t|mm})',
     symbols: { θ: turned, d: hollow, t: thickness },
     basis: 'geometry',
     source: 'Middle of the thickness round the hollow, from the tangent line (derived)',
@@ -59,7 +59,7 @@ export function wiredAllowance({
   return reckon({
     value,
     unit: 'mm',
-    formula: 'a = {θ}/360 × π × ({d} + {t})',
+    formula: 'a = {θ}/360 × π × ({d|mm} + {t|mm})',
     symbols: { θ: turned, d: wire, t: thickness },
     basis: 'geometry',
     source: 'Middle of the thickness round the wire, from the tangent line (derived)',
@@ -78,7 +78,7 @@ export function tinplateRule(wire: number): Result {
   return reckon({
     value: TINPLATE * wire,
     unit: 'mm',
-    formula: 'a = 2.5 × {d}',
+    formula: 'a = 2.5 × {d|mm}',
     symbols: { d: wire },
     basis: 'published',
     source: 'US Navy Steelworker, vol. 2: wire allowance of 2.5 diameters',
@@ -103,7 +103,7 @@ export function standsBeyond({
   return reckon({
     value: reach(hollow, thickness, turned),
     unit: 'mm',
-    formula: turned >= 90 ? 'g = {d}/2 + {t}' : 'g = ({d}/2 + {t}) × sin {θ}°',
+    formula: turned >= 90 ? 'g = {d|mm}/2 + {t|mm}' : 'g = ({d|mm}/2 + {t|mm}) × sin {θ}°',
     symbols: { d: hollow, t: thickness, θ: turned },
     basis: 'geometry',
     source: 'Outside of the roll beyond its tangent line (derived)',
@@ -127,7 +127,7 @@ export function allowanceBeyondFinished({
   return reckon({
     value: (turned / 360) * Math.PI * (hollow + thickness) - reach(hollow, thickness, turned),
     unit: 'mm',
-    formula: 'a = {θ}/360 × π × ({d} + {t}) − {g}',
+    formula: 'a = {θ}/360 × π × ({d|mm} + {t|mm}) − {g|mm}',
     symbols: { θ: turned, d: hollow, t: thickness, g: reach(hollow, thickness, turned) },
     basis: 'geometry',
     source: 'Allowance from the tangent line less what the roll stands beyond it (derived)',
@@ -159,7 +159,7 @@ export function hemAllowance({
     low: Math.max(0, folds * (width - saved)),
     high: value,
     unit: 'mm',
-    formula: kind === 'double' ? 'a = 2 × {W}' : 'a = {W}',
+    formula: kind === 'double' ? 'a = 2 × {W|mm}' : 'a = {W|mm}',
     symbols: { W: width },
     basis: 'published',
     source: 'US Navy Steelworker, vol. 2: hem allowances',
@@ -199,7 +199,7 @@ export function wireLengthAlong({
   return reckon({
     value,
     unit: 'mm',
-    formula: outward ? 'L = {E} + {θ}/360 × π × ({d} + {t})' : 'L = {E} − {θ}/360 × π × ({d} + {t})',
+    formula: outward ? 'L = {E|mm} + {θ}/360 × π × ({d|mm} + {t|mm})' : 'L = {E|mm} − {θ}/360 × π × ({d|mm} + {t|mm})',
     symbols: { E: edgeLength, θ: turns, d: wire, t: thickness },
     basis: 'geometry',
     source: 'Middle of the wire, half a wire and half a thickness off the edge line (derived)',
@@ -235,7 +235,7 @@ export function rollStrain({
   return reckon({
     value: Math.log1p(share),
     unit: 'ratio',
-    formula: outward ? 'ε = ln(1 + ({d} + {t})/{R})' : 'ε = ln(1 − ({d} + {t})/{R})',
+    formula: outward ? 'ε = ln(1 + ({d|mm} + {t|mm})/{R|mm})' : 'ε = ln(1 − ({d|mm} + {t|mm})/{R|mm})',
     symbols: { d: hollow, t: thickness, R: radius },
     basis: 'geometry',
     source: 'Way round the lip before and after rolling (derived)',
@@ -293,8 +293,8 @@ export function rollStiffness({
     ...(wired ? { low: value, high: (roll + wire + joined) / flat } : {}),
     unit: 'ratio',
     formula: wired
-      ? 'k = ({r}³ × {t} × ({φ}/2 + sin(2 × {φ})/4 − sin²({φ})/{φ}) + π × {d}⁴/64) ÷ ({r} × {φ} × {t}³/12)'
-      : 'k = {r}³ × {t} × ({φ}/2 + sin(2 × {φ})/4 − sin²({φ})/{φ}) ÷ ({r} × {φ} × {t}³/12)',
+      ? 'k = ({r|mm}³ × {t|mm} × ({φ}/2 + sin(2 × {φ})/4 − sin²({φ})/{φ}) + π × {d|mm}⁴/64) ÷ ({r|mm} × {φ} × {t|mm}³/12)'
+      : 'k = {r|mm}³ × {t|mm} × ({φ}/2 + sin(2 × {φ})/4 − sin²({φ})/{φ}) ÷ ({r|mm} × {φ} × {t|mm}³/12)',
     symbols: { r, t: thickness, φ: turn, d: hollow },
     basis: 'geometry',
     source: 'Second moment of area of the roll beside that of the same strip left flat (derived)',

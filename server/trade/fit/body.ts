@@ -29,7 +29,7 @@ export function percentileOf(measure: string, value: number, body?: Body): Resul
       low: rank.low,
       high: rank.high,
       unit: 'percent',
-      formula: `P = share of ${body === 'man' ? 'men' : 'women'} at {x} mm or less`,
+      formula: `P = share of ${body === 'man' ? 'men' : 'women'} at {x|mm} or less`,
       symbols: { x: value },
       basis: 'published',
       source: sourceOf(row),

@@ -12,7 +12,7 @@ export function enlargedGirth({ girth, gap }: { girth: number; gap: number }): R
   return reckon({
     value: girth + 2 * Math.PI * gap,
     unit: 'mm',
-    formula: 'C′ = {C} + 2π × {c}',
+    formula: 'C′ = {C|mm} + 2π × {c|mm}',
     symbols: { C: girth, c: gap },
     basis: 'geometry',
     source: 'Parallel of a closed convex line: 2π times the gap longer, whatever the shape (derived)',
@@ -31,7 +31,7 @@ export function reducedGirth({ girth, gap }: { girth: number; gap: number }): Re
   return reckon({
     value,
     unit: 'mm',
-    formula: 'C′ = {C} − 2π × {c}',
+    formula: 'C′ = {C|mm} − 2π × {c|mm}',
     symbols: { C: girth, c: gap },
     basis: 'geometry',
     source: 'Parallel of a closed convex line: 2π times the gap shorter, whatever the shape (derived)',
@@ -54,7 +54,7 @@ export function clearanceRound({ inside, body, liner }: { inside: number; body: 
   return reckon({
     value: (inside - body) / (2 * Math.PI) - liner,
     unit: 'mm',
-    formula: 'c = ({inside} − {body})/2π − {liner}',
+    formula: 'c = ({inside|mm} − {body|mm})/2π − {liner|mm}',
     symbols: { inside, body, liner },
     basis: 'geometry',
     source: 'A gap all round adds 2π times itself to the way round (derived)',
@@ -72,7 +72,7 @@ export function clearanceAcross({ inside, body, liner }: { inside: number; body:
   return reckon({
     value: (inside - body) / 2 - liner,
     unit: 'mm',
-    formula: 'c = ({inside} − {body})/2 − {liner}',
+    formula: 'c = ({inside|mm} − {body|mm})/2 − {liner|mm}',
     symbols: { inside, body, liner },
     basis: 'geometry',
     source: 'Half of what the form is wider than the body (derived)',
@@ -93,7 +93,7 @@ export function passRoom({ opening, part, what }: { opening: number; part: numbe
   return reckon({
     value: opening - part,
     unit: 'mm',
-    formula: `room = {opening} − {${what}}`,
+    formula: `room = {opening|mm} − {${what}|mm}`,
     symbols: { opening, [what]: part },
     basis: 'geometry',
     source: `Way round the narrowest place on the way less way round the ${what}, no liner in it (derived)`,
@@ -118,7 +118,7 @@ export function insideRound({
   return reckon({
     value: middle - Math.PI * thickness - 2 * Math.PI * roll,
     unit: 'mm',
-    formula: roll ? 'C = {middle} − π × {t} − 2π × {roll}' : 'C = {middle} − π × {t}',
+    formula: roll ? 'C = {middle|mm} − π × {t|mm} − 2π × {roll|mm}' : 'C = {middle|mm} − π × {t|mm}',
     symbols: { middle, t: thickness, roll },
     basis: 'geometry',
     source: `Half a thickness inside the middle of the plate; of the full circle, whatever the wrap${roll ? '; the edge is rolled inward there' : ''}`,

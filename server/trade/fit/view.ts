@@ -46,10 +46,10 @@ export function fieldOfView({
       unit: 'deg',
       formula:
         near > nose
-          ? 'α = 2 × arctan(({W} − {p})/2 ÷ {x})'
+          ? 'α = 2 × arctan(({W|mm} − {p|mm})/2 ÷ {x|mm})'
           : far > NOSE_LIMIT
-            ? 'α = 2 × 60°, the nose’s limit, less than 2 × arctan(({W} + {p})/2 ÷ {x})'
-            : 'α = 2 × arctan(({W} + {p})/2 ÷ {x})',
+            ? 'α = 2 × 60°, the nose’s limit, less than 2 × arctan(({W|mm} + {p|mm})/2 ÷ {x|mm})'
+            : 'α = 2 × arctan(({W|mm} + {p|mm})/2 ÷ {x|mm})',
       symbols,
       basis: 'geometry',
       source: `${source}; inward not past the nose, about 60° (from memory)`,
@@ -59,7 +59,8 @@ export function fieldOfView({
     both: reckon({
       value: Math.max(0, 2 * near),
       unit: 'deg',
-      formula: wide > eyes ? 'α = 2 × arctan(({W} − {p})/2 ÷ {x})' : 'α = 0 × {x}: {W} is no wider than {p}',
+      formula:
+        wide > eyes ? 'α = 2 × arctan(({W|mm} − {p|mm})/2 ÷ {x|mm})' : 'α = 0 × {x|mm}: {W|mm} is no wider than {p|mm}',
       symbols,
       basis: 'geometry',
       source,
@@ -69,7 +70,9 @@ export function fieldOfView({
       value: degrees(Math.atan((above + high / 2) / distance) - Math.atan((above - high / 2) / distance)),
       unit: 'deg',
       formula:
-        above === 0 ? 'β = 2 × arctan({s}/2 ÷ {x})' : 'β = arctan(({z} + {s}/2)/{x}) − arctan(({z} − {s}/2)/{x})',
+        above === 0
+          ? 'β = 2 × arctan({s|mm}/2 ÷ {x|mm})'
+          : 'β = arctan(({z|mm} + {s|mm}/2)/{x|mm}) − arctan(({z|mm} − {s|mm}/2)/{x|mm})',
       symbols: { s: high, x: distance, z: above },
       basis: 'geometry',
       source,
@@ -111,7 +114,7 @@ export function oneEyeView({
     total: reckon({
       value: Math.max(0, out + inward),
       unit: 'deg',
-      formula: 'α = arctan(({o} + {W}/2 − {p}/2) ÷ {x}) + arctan(({p}/2 − {o} + {W}/2) ÷ {x})',
+      formula: 'α = arctan(({o|mm} + {W|mm}/2 − {p|mm}/2) ÷ {x|mm}) + arctan(({p|mm}/2 − {o|mm} + {W|mm}/2) ÷ {x|mm})',
       symbols,
       basis: 'geometry',
       source,
@@ -120,7 +123,7 @@ export function oneEyeView({
     outward: reckon({
       value: out,
       unit: 'deg',
-      formula: 'α = arctan(({o} + {W}/2 − {p}/2) ÷ {x})',
+      formula: 'α = arctan(({o|mm} + {W|mm}/2 − {p|mm}/2) ÷ {x|mm})',
       symbols,
       basis: 'geometry',
       source,

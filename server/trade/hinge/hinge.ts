@@ -38,7 +38,7 @@ export function knuckleDevelopment({
     low: usual ? length(270, kFactor) : undefined,
     high: usual ? length(330, 0.5) : undefined,
     unit: 'mm',
-    formula: 'L = π/180 × {φ} × ({r} + {k} × {t})',
+    formula: 'L = π/180 × {φ} × ({r|mm} + {k} × {t|mm})',
     symbols: { φ: curl, r: radius, k: kFactor, t: thickness },
     basis: 'geometry',
     source:
@@ -79,7 +79,7 @@ export function knuckleWidth({
     low: usual ? width(0.2) : undefined,
     high: usual ? width(0.1) : undefined,
     unit: 'mm',
-    formula: 'w = ({W} − ({N} − 1) × {gap})/{N}',
+    formula: 'w = ({W|mm} − ({N} − 1) × {gap|mm})/{N}',
     symbols: { W: wide, N: knuckles, gap },
     basis: 'geometry',
     source: 'The hinge’s width divided; gaps of 0.1 to 0.2 mm common practice (no source)',
@@ -109,7 +109,7 @@ export function pinLength({ wide, pin, heads = 2 }: { wide: number; pin: number;
     low: wide,
     high: wide + heads * 1.5 * pin,
     unit: 'mm',
-    formula: 'L = {W} + {n} × {head}',
+    formula: 'L = {W|mm} + {n} × {head|mm}',
     symbols: { W: wide, n: heads, head },
     basis: 'geometry',
     source: 'Width of the hinge and the volume of a domed head of DIN 660 at each end (derived)',
@@ -168,7 +168,7 @@ export function barrelDiameter({
   return reckon({
     value: pin + clearance + 2 * thickness,
     unit: 'mm',
-    formula: 'D = {d} + {c} + 2 × {t}',
+    formula: 'D = {d|mm} + {c|mm} + 2 × {t|mm}',
     symbols: { d: pin, c: clearance, t: thickness },
     basis: 'geometry',
     source: 'Pin, clearance and both walls (derived)',
@@ -203,7 +203,7 @@ export function notchDepth({
   return reckon({
     value: chord + play,
     unit: 'mm',
-    formula: 'N = √(({r} + {t})² − {r}²) + {p}',
+    formula: 'N = √(({r|mm} + {t|mm})² − {r|mm}²) + {p|mm}',
     symbols: { r: radius, t: thickness, p: play },
     basis: 'geometry',
     source:
@@ -225,7 +225,7 @@ export const knuckleGap = (): Result =>
     low: 0.1,
     high: 0.2,
     unit: 'mm',
-    formula: 'gap = {gap}',
+    formula: 'gap = {gap|mm}',
     symbols: { gap: KNUCKLE_GAP },
     basis: 'common practice',
     source: '0.1 to 0.2 mm at each: common practice (no source)',

@@ -26,7 +26,7 @@ export const leastRoom = ({ room, angle, note }: { room: number; angle: number; 
   reckon({
     value: room,
     unit: 'mm',
-    formula: 'c = min |p − q| − (t + t′)/2, at {φ}°',
+    formula: 'c = min |p − q| − (t + t′)/2, at {φ|}°',
     symbols: { φ: angle },
     basis: 'geometry',
     source:

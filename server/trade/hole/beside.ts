@@ -8,7 +8,7 @@ export function rodThrough({ long, wide, round }: { long: number; wide: number; 
   return reckon({
     value: Math.min(long, wide),
     unit: 'mm',
-    formula: round ? 'rod = {d}' : 'rod = least of {l} and {w}',
+    formula: round ? 'rod = {d|mm}' : 'rod = least of {l|mm} and {w|mm}',
     symbols: { d: long, l: long, w: wide },
     basis: 'geometry',
     source: 'The narrowest way through: any thicker rod is refused',
@@ -36,7 +36,7 @@ export function metalToEdge({ distance, wide, edge }: { distance: number; wide: 
   return reckon({
     value: left,
     unit: 'mm',
-    formula: 'e = {d} − {w}/2',
+    formula: 'e = {d|mm} − {w|mm}/2',
     symbols: { d: distance, w: wide },
     basis: 'geometry',
     source: 'Along the finished surface, from the edge that it is measured from, or the one across',
@@ -50,7 +50,7 @@ export function metalOver({ distance, reach, edge }: { distance: number; reach: 
   return reckon({
     value: left,
     unit: 'mm',
-    formula: 'e = {d} − {r}',
+    formula: 'e = {d|mm} − {r|mm}',
     symbols: { d: distance, r: reach },
     basis: 'geometry',
     source:
@@ -64,7 +64,7 @@ export function webLeft({ pitch, diameter }: { pitch: number; diameter: number }
   return reckon({
     value: pitch - diameter,
     unit: 'mm',
-    formula: 'w = {p} − {d}',
+    formula: 'w = {p|mm} − {d|mm}',
     symbols: { p: pitch, d: diameter },
     basis: 'geometry',
     source: 'From middle to middle, less a hole',
@@ -78,7 +78,7 @@ export function metalToBend({ distance, wide, curve }: { distance: number; wide:
   return reckon({
     value: left,
     unit: 'mm',
-    formula: 'e = {d} − {w}/2 − {a}/2',
+    formula: 'e = {d|mm} − {w|mm}/2 − {a|mm}/2',
     symbols: { d: distance, w: wide, a: curve },
     basis: 'geometry',
     source: 'From the rim of the opening to where the metal begins to curve, half the bend allowance from its line',

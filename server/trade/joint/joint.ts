@@ -45,7 +45,7 @@ export function overlapOfStraightPlates({
   return reckon({
     value: top * Math.cos(φ) - radius * Math.sin(φ) - end,
     unit: 'mm',
-    formula: 'o = {z_t} × cos {φ} − {R} × sin {φ} − {z_e}',
+    formula: 'o = {z_t|mm} × cos {φ} − {R|mm} × sin {φ} − {z_e|mm}',
     symbols: { z_t: top, φ: `${bend}°`, R: radius, z_e: end },
     basis: 'geometry',
     source: 'The edge carried round the line of the pivots (derived)',
@@ -78,8 +78,8 @@ export function overlapNeeded({
       : least + radius * Math.sin(φ) + end * (1 - Math.cos(φ)),
     unit: 'mm',
     formula: isMiddle
-      ? 'o₀ = 2 × ({o} + {R} × sin {φ}) ÷ (1 + cos {φ})'
-      : 'o₀ = {o} + {R} × sin {φ} + {e} × (1 − cos {φ})',
+      ? 'o₀ = 2 × ({o|mm} + {R|mm} × sin {φ}) ÷ (1 + cos {φ})'
+      : 'o₀ = {o|mm} + {R|mm} × sin {φ} + {e|mm} × (1 − cos {φ})',
     symbols: { o: least, R: radius, φ: `${bend}°`, ...(isMiddle ? {} : { e: end }) },
     basis: 'geometry',
     source: 'The closed form for straight plates, solved for the overlap as assembled (derived)',
@@ -100,7 +100,7 @@ export function slideTravel({ radius, bend }: { radius: number; bend: number }):
   return reckon({
     value: radius * bend * RADIANS,
     unit: 'mm',
-    formula: 's = π/180 × {ρ} × {φ}',
+    formula: 's = π/180 × {ρ|mm} × {φ}',
     symbols: { ρ: radius, φ: bend },
     basis: 'geometry',
     source: 'Way along the arc about the line of the pivots (derived)',
@@ -117,7 +117,7 @@ export function slotLength({ travel, shank }: { travel: number; shank: number })
   return reckon({
     value: travel + shank,
     unit: 'mm',
-    formula: 'L = {s} + {D}',
+    formula: 'L = {s|mm} + {D|mm}',
     symbols: { s: travel, D: shank },
     basis: 'geometry',
     source: 'Way and shank (derived)',
@@ -136,7 +136,7 @@ export const pivotRadius = (radius: number, note: string): Result =>
   reckon({
     value: radius,
     unit: 'mm',
-    formula: 'R = {R}',
+    formula: 'R = {R|mm}',
     symbols: { R: radius },
     basis: 'geometry',
     source: 'The line through the pivots, to the middle of the overlap',
@@ -163,7 +163,7 @@ export const overlapAsBuilt = ({
   return reckon({
     value: overlap,
     unit: 'mm',
-    formula: 'o₀ = {o}',
+    formula: 'o₀ = {o|mm}',
     symbols: { o: overlap },
     basis: isSaid && isAsWanted ? 'from the spec' : 'geometry',
     source: isAsWanted
@@ -184,7 +184,7 @@ export const leastOverlap = (overlap: number, { from, to }: { from: number; to: 
     ...SURFACES,
     value: overlap,
     unit: 'mm',
-    formula: 'o = least overlap, φ from {a} to {b}',
+    formula: 'o = least overlap, φ from {a|} to {b|}',
     symbols: { a: told(from), b: told(to) },
     note,
   });
@@ -195,7 +195,7 @@ export const worstOverlap = (overlap: number, bend: number, note: string): Resul
     ...SURFACES,
     value: overlap,
     unit: 'mm',
-    formula: 'o = least overlap, one pair at {φ}',
+    formula: 'o = least overlap, one pair at {φ|}',
     symbols: { φ: told(bend) },
     note,
   });
@@ -214,7 +214,7 @@ export const wholeBend = ({ bend, turns }: { bend: number; turns: number }, note
 const MESHES = {
   basis: 'geometry',
   source:
-    'Meshes of the placed plates, turned about the lines through the pivots, the bend shared evenly; their least distance is exact, the meshes lie within a tenth of a millimetre of the plates',
+    'Meshes of the placed plates, turned about the lines through the pivots, the bend shared evenly; their least distance is exact, the meshes lie within 0.1 mm of the plates',
 } as const;
 
 /** The bend, degrees, at which plates first press into each other by more than `give` mm. Source: meshes of the placed plates. */
@@ -223,14 +223,14 @@ export const bindingBend = (bend: number, give: number, note: string): Result =>
     ...MESHES,
     value: bend,
     unit: 'deg',
-    formula: 'Φ = first bend with distance < (t₁ + t₂) ÷ 2 − {g}',
+    formula: 'Φ = first bend with distance < (t₁ + t₂) ÷ 2 − {g|mm}',
     symbols: { g: give },
     note: `${note} How far plates spring is common practice (no source).`,
   });
 
 /** The least gap, mm, of plates that do not follow each other, over a range. Source: meshes of the placed plates. */
 export const closingGap = (gap: number, bend: number, note: string): Result =>
-  reckon({ ...MESHES, value: gap, unit: 'mm', formula: 'g = least gap, Φ = {Φ}', symbols: { Φ: told(bend) }, note });
+  reckon({ ...MESHES, value: gap, unit: 'mm', formula: 'g = least gap, Φ = {Φ|}', symbols: { Φ: told(bend) }, note });
 
 /** The greatest rod, mm, that passes between the edge of a plate and the one beneath it, over a range. Source: true surfaces. */
 export const rodBetween = (gap: number, bend: number, note: string): Result =>
@@ -238,7 +238,7 @@ export const rodBetween = (gap: number, bend: number, note: string): Result =>
     ...SURFACES,
     value: gap,
     unit: 'mm',
-    formula: 'd = greatest gap, φ = {φ}',
+    formula: 'd = greatest gap, φ = {φ|}',
     symbols: { φ: told(bend) },
     note,
   });

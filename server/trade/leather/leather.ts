@@ -49,7 +49,7 @@ export function compressedThickness(thickness: number): Result {
     low: thickness * (1 - COMPRESSION.high),
     high: thickness * (1 - COMPRESSION.low),
     unit: 'mm',
-    formula: 't′ = {t} × (1 − {c})',
+    formula: 't′ = {t|mm} × (1 − {c})',
     symbols: { t: thickness, c: COMPRESSION.value },
     basis: COMPRESSION.basis,
     source: COMPRESSION.source,

@@ -36,13 +36,16 @@ export function strapLayout({ long, wide }: { long: number; wide: number }): Str
   const count = Math.min(MOST_HOLES, Math.floor(room / wide) + 1);
   if (count < 1) return undefined;
   return {
-    turned: common(turned, 'mm', 'f = 2 × {w}', { w: wide }),
-    slot: common(wide, 'mm', 's = {w}', { w: wide }),
-    slotWide: common(wide / 5, 'mm', 'b = {w}/5', { w: wide }),
-    holes: common(count, 'count', 'n = ({L} − 6.5 × {w})/{w}, rounded down, + 1, at most 5', { L: long, w: wide }),
-    hole: common(wide / 6, 'mm', 'd = {w}/6', { w: wide }),
-    pitch: common(wide, 'mm', 'p = {w}', { w: wide }),
-    first: common(first, 'mm', 'e = 2 × {w}', { w: wide }),
+    turned: common(turned, 'mm', 'f = 2 × {w|mm}', { w: wide }),
+    slot: common(wide, 'mm', 's = {w|mm}', { w: wide }),
+    slotWide: common(wide / 5, 'mm', 'b = {w|mm}/5', { w: wide }),
+    holes: common(count, 'count', 'n = ({L|mm} − 6.5 × {w|mm})/{w|mm}, rounded down, + 1, at most 5', {
+      L: long,
+      w: wide,
+    }),
+    hole: common(wide / 6, 'mm', 'd = {w|mm}/6', { w: wide }),
+    pitch: common(wide, 'mm', 'p = {w|mm}', { w: wide }),
+    first: common(first, 'mm', 'e = 2 × {w|mm}', { w: wide }),
   };
 }
 /** Area (mm²) of a strap as it is cut, from the measures that are written, mm. Source: the spec. */
@@ -50,7 +53,7 @@ export const strapArea = ({ long, wide }: { long: number; wide: number }): Resul
   result({
     value: long * wide,
     unit: 'mm2',
-    formula: '{long} × {wide}',
+    formula: '{long|mm} × {wide|mm}',
     symbols: { long, wide },
     basis: 'from the spec',
     source: 'As written in the spec',
@@ -65,7 +68,7 @@ export const leatherLength = ({ run, margin }: { run: number; margin: number }):
   reckon({
     value: run + 2 * margin,
     unit: 'mm',
-    formula: 'L = {s} + 2 × {e}',
+    formula: 'L = {s|mm} + 2 × {e|mm}',
     symbols: { s: run, e: margin },
     basis: 'geometry',
     source:

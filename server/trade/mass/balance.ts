@@ -60,11 +60,11 @@ const MIDDLE = {
 
 /** How high the middle of a form lies above its lower edge, mm, both by the form's own heights. Source: geometry. */
 export const centreUp = (middle: number, edge: number): Result =>
-  reckon({ ...MIDDLE, value: middle - edge, formula: 'h = {middle} − {edge}', symbols: { middle, edge } });
+  reckon({ ...MIDDLE, value: middle - edge, formula: 'h = {middle|mm} − {edge|mm}', symbols: { middle, edge } });
 
 /** How far the middle of a form lies in front of its axis, mm. Source: geometry. */
 export const centreFront = (middle: number): Result =>
-  reckon({ ...MIDDLE, value: middle, formula: 'd = {middle}', symbols: { middle } });
+  reckon({ ...MIDDLE, value: middle, formula: 'd = {middle|mm}', symbols: { middle } });
 
 /**
  * Where the whole of some plates balances, mm along one way from where it is told. Range: any.
@@ -74,7 +74,7 @@ export const wholeCentre = (middle: number, from: number, note: string): Result 
   reckon({
     value: middle - from,
     unit: 'mm',
-    formula: from === 0 ? 'd = {middle}' : 'd = {middle} − {from}',
+    formula: from === 0 ? 'd = {middle|mm}' : 'd = {middle|mm} − {from|mm}',
     symbols: { middle, from },
     basis: 'geometry',
     source: 'Σ m × r ÷ Σ m of all plates where they stand, each as if it were even in thickness',

@@ -369,7 +369,7 @@ function byTable(
     ...table,
     numbers: rows.map(([number]) => number),
     inches: (number) => known.get(number),
-    written: (_, inches) => ({ formula: 't = {t} in × 25.4 mm/in', symbols: { t: inchText(inches) } }),
+    written: (_, inches) => ({ formula: 't = {t} in × 25.4', symbols: { t: inchText(inches) } }),
   };
 }
 

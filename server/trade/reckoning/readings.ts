@@ -1,6 +1,6 @@
 import { ends, intervalOf } from './interval.ts';
 import { plain, type Result, type Unit } from './result.ts';
-import { result } from './working.ts';
+import { PURE, remeasured, result } from './working.ts';
 
 /*
  * Numbers that are read rather than computed: as they stand, a sum of parts, from one end to the other, so many of all. Whoever
@@ -38,12 +38,15 @@ export function stated(
     low,
     high,
     unit,
-    formula: `${symbol} = {${symbol}}`,
+    formula: `${symbol} = {${symbol}${LENGTHS[unit] ?? ''}}`,
     symbols: { [symbol]: value },
     basis,
     source,
   });
 }
+
+/** How a formula tells what is worked in inches. */
+const LENGTHS: Partial<Record<Unit, string>> = { mm: '|mm', mm2: '|mm²', mm3: '|mm³' };
 
 /** A measure that the form gives as it stands, mm. */
 export const given = (value: number, symbol: string, source: string): Result =>
@@ -71,6 +74,8 @@ export const counted = ({ name, value, low, high }: Omit<Part, 'times'>, times: 
   times,
 });
 
+const timesText = (times: number): string => (times === 1 ? '' : `${times} × `);
+
 /** So many of each, added up, with what each of them leaves open. `shown` writes one of them out. */
 export function sumOf(
   parts: readonly Counted[],
@@ -78,6 +83,7 @@ export function sumOf(
   formula = 'Σ n × x',
   shown: (value: number) => string = plain,
 ): Result {
+  const tag = LENGTHS[unit] ?? (PURE.has(unit) ? '|' : undefined);
   let [value, low, high] = [0, 0, 0];
   for (const part of parts) {
     const each = intervalOf(part);
@@ -96,7 +102,17 @@ export function sumOf(
       source,
       note,
     }),
-    worked: parts.map(({ times, value }) => `${times === 1 ? '' : `${times} × `}${shown(value)}`).join(' + '),
+    worked: parts.map(({ times, value }) => `${timesText(times)}${shown(value)}`).join(' + '),
+    ...(tag === undefined
+      ? {}
+      : {
+          measures: {
+            formula: parts.map(({ times }, i) => `${timesText(times)}{${i}${tag}}`).join(' + '),
+            symbols: Object.fromEntries(
+              parts.map(({ value }, i) => [i, shown === plain || LENGTHS[unit] ? value : shown(value)]),
+            ),
+          },
+        }),
   };
 }
 
@@ -110,7 +126,7 @@ export function spanned(
   return result({
     value: most - least,
     unit: 'mm',
-    formula: `${symbol} = {${far}} − {${near}}`,
+    formula: `${symbol} = {${far}|mm} − {${near}|mm}`,
     symbols: { [far]: most, [near]: least },
     basis: 'geometry',
     source,
@@ -137,10 +153,14 @@ export const halfOf = (whole: Result): Result => ({
   value: whole.value / 2,
   formula: `${whole.formula}; half of it`,
   worked: `(${whole.worked}) ÷ 2`,
+  ...remeasured(whole, (sum) => `(${sum}) ÷ 2`),
 });
 
 /** Two of them told together: a size that is found another way each way. */
-export const bothOf = (one: Result, other: Result): Pick<Result, 'formula' | 'worked'> => ({
+export const bothOf = (
+  one: Pick<Result, 'formula' | 'worked'>,
+  other: Pick<Result, 'formula' | 'worked'>,
+): Pick<Result, 'formula' | 'worked'> => ({
   formula: `${one.formula}; ${other.formula}`,
   worked: `${one.worked}; ${other.worked}`,
 });

@@ -44,8 +44,16 @@ export interface Result {
   readonly source: string;
   /** Set when an input is outside what the formula holds for: says so in words for a smith. The value is then not to be trusted. */
   readonly outside?: string;
+  /** What the sum can be worked from again in inches; nothing where its own constants are of millimetres. */
+  readonly measures?: Measures;
   /** Anything else worth reading beside the number, e.g. a rule of thumb that gives another one. */
   readonly note?: string;
+}
+
+/** A formula with its symbols in braces, those of lengths and areas told by `|mm` and `|mm²`, and what each stands for. */
+export interface Measures {
+  readonly formula: string;
+  readonly symbols: Readonly<Record<string, number | string>>;
 }
 
 /** A number in a worked formula: up to four significant decimals, no trailing noughts, a real minus sign. */

@@ -27,7 +27,7 @@ export function rivetHead(style: BoughtHead, shank: number): { diameter: Result;
       value: row.diameter,
       low: row.diameter - row.diameterSpread,
       high: row.diameter + row.diameterSpread,
-      formula: 'A = {a} × {D}',
+      formula: 'A = {a} × {D|mm}',
       symbols: { a: row.diameter / shank, D: shank },
       note: note || undefined,
     }),
@@ -36,7 +36,7 @@ export function rivetHead(style: BoughtHead, shank: number): { diameter: Result;
       value: row.height,
       low: row.height - row.heightSpread,
       high: row.height + row.heightSpread,
-      formula: 'H = {k} × {D}',
+      formula: 'H = {k} × {D|mm}',
       symbols: { k: row.height / shank, D: shank },
       note: note || undefined,
     }),
@@ -109,7 +109,7 @@ export function holeFor(shank: number): Result {
     low: shank + clear.low,
     high: shank + clear.high,
     unit: 'mm',
-    formula: 'hole = {D} + {c}',
+    formula: 'hole = {D|mm} + {c|mm}',
     symbols: { D: shank, c: clear.value },
     basis: 'published',
     source:
@@ -150,7 +150,7 @@ export function burrDiameter(shank: number): Result {
     low: 2.2 * shank,
     high: 2.5 * shank,
     unit: 'mm',
-    formula: 'A = 2.35 × {D}',
+    formula: 'A = 2.35 × {D|mm}',
     symbols: { D: shank },
     basis: 'common practice',
     source: 'A burr is 2.2 to 2.5 shanks across: common practice (no source)',
@@ -170,7 +170,7 @@ export function softEdgeDistance(shank: number): Result {
     low: Math.min(3 * shank, 10),
     high: Math.max(3 * shank, 10),
     unit: 'mm',
-    formula: 'e = 3 × {D}, and at least 10 mm',
+    formula: 'e = 3 × {D|mm}, and at least 10 mm',
     symbols: { D: shank },
     basis: 'common practice',
     source: 'Leather tears out sooner than plate: 3 D or 10 mm, whichever is read, common practice (no source)',
@@ -208,8 +208,8 @@ export function rivetLengthByVolume({
     unit: 'mm',
     formula:
       head === 'flush'
-        ? 'L = ({G} − {k}) × ({dh}/{D})² + {V}/(π/4 × {D}²)'
-        : 'L = {G} × ({dh}/{D})² + {V}/(π/4 × {D}²)',
+        ? 'L = ({G|mm} − {k|mm}) × ({dh|mm}/{D|mm})² + {V|mm³}/(π/4 × {D|mm}²)'
+        : 'L = {G|mm} × ({dh|mm}/{D|mm})² + {V|mm³}/(π/4 × {D|mm}²)',
     symbols: { G: stack, k: sink, dh: hole, D: shank, V: formed.volume.value },
     basis: 'geometry',
     source: 'Volume of the hole and of the head (derived); low: the shank does not swell in the hole',
@@ -232,7 +232,7 @@ export function rivetLengthByRule({ stack, shank }: { stack: number; shank: numb
   return reckon({
     value: stack + LENGTH_RULE * shank,
     unit: 'mm',
-    formula: 'L = {G} + 1.5 × {D}',
+    formula: 'L = {G|mm} + 1.5 × {D|mm}',
     symbols: { G: stack, D: shank },
     basis: 'published',
     source: 'NAVEDTRA 14018 (US Navy): grip + 1.5 diameters',
@@ -254,14 +254,14 @@ export function pitchLimits(shank: number): { least: Result; usual: Result; most
     outside: notAboveNothing('the shank', shank),
   } as const;
   return {
-    least: reckon({ ...named, value: 3 * shank, formula: 'p = 3 × {D}' }),
-    usual: reckon({ ...named, value: 6 * shank, low: 4 * shank, high: 8 * shank, formula: 'p = 6 × {D}' }),
+    least: reckon({ ...named, value: 3 * shank, formula: 'p = 3 × {D|mm}' }),
+    usual: reckon({ ...named, value: 6 * shank, low: 4 * shank, high: 8 * shank, formula: 'p = 6 × {D|mm}' }),
     most: reckon({
       ...named,
       value: 8 * shank,
       low: 8 * shank,
       high: 10 * shank,
-      formula: 'p = 8 × {D}',
+      formula: 'p = 8 × {D|mm}',
       note: 'An aircraft trade journal allows 10 D.',
     }),
   };
@@ -285,10 +285,10 @@ export function edgeDistance(shank: number): { least: Result; most: Result } {
       value: 2 * shank,
       low: 2 * shank,
       high: 2.5 * shank,
-      formula: 'e = 2 × {D}',
+      formula: 'e = 2 × {D|mm}',
       note: '2.5 D is preferred (from memory).',
     }),
-    most: reckon({ ...named, value: 4 * shank, formula: 'e = 4 × {D}' }),
+    most: reckon({ ...named, value: 4 * shank, formula: 'e = 4 × {D|mm}' }),
   };
 }
 
@@ -301,7 +301,7 @@ export function countersinkDepth(shank: number): Result {
   return reckon({
     value: height.value,
     unit: 'mm',
-    formula: 'k = {k} × {D}',
+    formula: 'k = {k} × {D|mm}',
     symbols: { k: height.value / shank, D: shank },
     basis: 'published',
     source: headTable('countersunk', shank).source,
@@ -322,7 +322,7 @@ export function flushLeastThickness(shank: number): Result {
     low: depth.value,
     high: 2 * depth.value,
     unit: 'mm',
-    formula: 't = {k}',
+    formula: 't = {k|mm}',
     symbols: { k: depth.value },
     basis: 'published',
     source: `FAA AC 65-15A: sink only plate thicker than the head, half way through by preference; head by ${headTable('countersunk', shank).source}`,
@@ -343,7 +343,7 @@ export function diameterForSheet(thickness: number): Result {
     low: thickness,
     high: 3 * thickness,
     unit: 'mm',
-    formula: 'D = 3 × {t}',
+    formula: 'D = 3 × {t|mm}',
     symbols: { t: thickness },
     basis: 'published',
     source: 'FAA AC 43.13-1B: about three times the sheet; NAVEDTRA 14018: once to three times',

@@ -51,7 +51,7 @@ export function dutyLimit(duty: DutyId, id: string): Result | undefined {
     reckon({
       value: row[duty],
       unit: row.unit,
-      formula: `${row.sense === 'least' ? 'at least' : 'at most'} {x} for ${duty}`,
+      formula: `${row.sense === 'least' ? 'at least' : 'at most'} {x${row.unit === 'mm' ? '|mm' : ''}} for ${duty}`,
       symbols: { x: row[duty] },
       basis: 'common practice',
       source: row.source,

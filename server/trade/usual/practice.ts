@@ -57,6 +57,11 @@ export const practiceTable = {
   'blue-least': least('Heat at which bare steel takes a colour', 'C', 190),
   'blue-most': most('Heat at which bare steel takes a colour: past it the colour is grey', 'C', 400),
   'blank-over': most('A blank of one’s own over the most that its form can use, each way', 'percent', 15),
+  'bench-radius': most(
+    'A radius that is struck with a trammel on the bench: past it an arc is told by chord and rise',
+    'mm',
+    600,
+  ),
   'measure-slip': most('A body measure beyond all but one in a hundred people', 'percent', 10),
 } as const satisfies Readonly<Record<string, Practice>>;
 
@@ -75,7 +80,7 @@ export function practiceLimit(id: PracticeId): Result {
   return reckon({
     value,
     unit,
-    formula: `at ${sense} {x}`,
+    formula: `at ${sense} {x${unit === 'mm' ? '|mm' : ''}}`,
     symbols: { x: value },
     basis: 'common practice',
     source: PRACTICE,

@@ -10,11 +10,11 @@ describe('words with lengths in them', () => {
       ['round it to 1 mm or more', 'round it to 0.039 in or more'],
       ['Add 3 to 6 mm all round', 'Add 0.118 to 0.236 in all round'],
       ['± 0.08 mm for 1.519 mm sheet', '± 0.003 in for 0.06 in sheet'],
-      ['at least 28 % over 80 mm', 'at least 28 % over 3.15 in'],
+      ['at least 28 % over 80 mm', 'at least 28 % over 3 5/32 in'],
       ['210 MPa, 5 mm² and 10 N/mm²', '210 MPa, 5 mm² and 10 N/mm²'],
       ['write “plate 120 x 80 mm” or `5 mm`', 'write “plate 120 x 80 mm” or `5 mm`'],
     ]) {
-      assert.equal(inUnits(metric!, 'in'), inches);
+      assert.equal(inUnits(metric!, 'in 1/32'), inches);
       assert.equal(inUnits(metric!, 'mm'), metric);
     }
   });

@@ -70,7 +70,7 @@ describe('the map of a flat blank', () => {
     assert.deepEqual(rows(spread(0.036)), ['under 1.48', '1.48 to 1.5', '1.5 to 1.52', 'over 1.52']);
     const inches = strainMapSvg({
       ...cop,
-      system: 'in',
+      system: 'in 1/32',
       flat: { ...cop.flat, thickness: cop.flat.depth.map((depth) => 1 + 0.1 * (0.5 - depth)) },
     });
     const labels = rows(inches);

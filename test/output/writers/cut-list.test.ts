@@ -163,7 +163,7 @@ describe('writing a cut list', () => {
     assertExpected('sallet.csv', atOnce(writeCsv(list)));
     assertExpected('sallet.md', atOnce(writeMarkdown(paperOf(list))));
     assertExpected('sallet.json', atOnce(writeJson('cut list', list)));
-    const inches = gatherCutList({ ...sallet, units: 'in' });
+    const inches = gatherCutList({ ...sallet, units: 'in 1/32' });
     assertExpected('sallet-inches.md', atOnce(writeMarkdown(paperOf(inches))));
   });
 
@@ -316,7 +316,7 @@ describe('the PDF', () => {
   });
 
   it('is Letter where the build is shown in inches', async () => {
-    const pdf = await PDFDocument.load(await writePdf(paperOf(gatherCutList({ ...sallet, units: 'in' })), fonts));
+    const pdf = await PDFDocument.load(await writePdf(paperOf(gatherCutList({ ...sallet, units: 'in 1/32' })), fonts));
     assert.deepEqual(pdf.getPage(0).getSize(), { width: 612, height: 792 });
   });
 
@@ -366,7 +366,7 @@ describe('the PDF', () => {
   it('holds any text, and says when a letter is replaced', async () => {
     for (const [i, text] of HOSTILE.entries()) {
       const bytes = await writePdf(
-        paperOf(gatherCutList({ ...hostile(text), units: i % 2 === 0 ? 'mm' : 'in' })),
+        paperOf(gatherCutList({ ...hostile(text), units: i % 2 === 0 ? 'mm' : 'in 1/32' })),
         fonts,
       );
       assert.ok((await PDFDocument.load(bytes)).getPageCount() > 0);

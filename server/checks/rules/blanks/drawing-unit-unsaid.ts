@@ -1,7 +1,7 @@
 import { type CutOut, isOutline, type OutlineIn } from '../../../geometry/drawings/outline-in.ts';
 import { boxOfPath } from '../../../geometry/outline/measure.ts';
 import type { LineReading } from '../../../model/names/line-reading.ts';
-import { show } from '../../../model/values/show.ts';
+import { type System, show } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
 import { placeIn, placeOf } from '../../support/writing.ts';
 
@@ -51,7 +51,7 @@ piece badge
   },
 };
 
-function unsaid(line: LineReading, found: OutlineIn | CutOut, what: string, system: 'mm' | 'in'): string {
+function unsaid(line: LineReading, found: OutlineIn | CutOut, what: string, system: System): string {
   const [wide, high] = sizeOf(found);
   return `“${line.text('file')}”: ${found.assumed}. So ${what} is ${show(wide, 'mm', system)} wide and ${show(high, 'mm', system)} high.`;
 }

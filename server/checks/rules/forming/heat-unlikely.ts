@@ -1,6 +1,6 @@
 import type { LineReading } from '../../../model/names/line-reading.ts';
 import type { MaterialModel } from '../../../model/things/material.ts';
-import { show } from '../../../model/values/show.ts';
+import { type System, show } from '../../../model/values/show.ts';
 import { type PracticeId, usual } from '../../../trade/usual/practice.ts';
 import type { Check, Report } from '../../check.ts';
 import { placeIn, placeOf } from '../../support/writing.ts';
@@ -83,7 +83,7 @@ const BOUNDS: Readonly<
   },
 };
 
-function judge(line: LineReading, material: MaterialModel | undefined, say: Say, system: 'mm' | 'in'): void {
+function judge(line: LineReading, material: MaterialModel | undefined, say: Say, system: System): void {
   const bounds = BOUNDS[line.id];
   const metal = material?.metal();
   if (!bounds || !metal || !/steel|iron/.test(metal.family)) return;

@@ -1,4 +1,5 @@
 import { flattened } from '../../../geometry/outline/chords.ts';
+import { measuresIn } from '../../../model/values/show.ts';
 import { NOT_CERTIFIED } from '../../writers/svg.ts';
 import type { Drawing, Mark } from '../drawing.ts';
 import type { Block, Paper } from '../paper.ts';
@@ -122,6 +123,7 @@ function facts(patterns: Patterns): { name: string; value: string }[] {
   const all: [string, string | undefined][] = [
     ['For', patterns.client],
     ['Duty', patterns.duty],
+    ['Measures in', measuresIn(patterns.units)],
     ['Rulebook', patterns.rules],
     ['Builds', `${patterns.make}${patterns.spare ? ` + ${patterns.spare} spare` : ''}`],
     ['Spec', patterns.file],

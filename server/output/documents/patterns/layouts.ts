@@ -40,6 +40,7 @@ export interface SheetLayouts {
   readonly version: string;
   readonly file: string;
   readonly date: string;
+  readonly units: System;
   readonly sheets: readonly SheetLayout[];
   /** Blanks that lie on no sheet, and why. */
   readonly missing: readonly { readonly piece: string; readonly reason: string }[];
@@ -92,7 +93,7 @@ export function* layoutsInSteps(model: Model, options: LayoutOptions): Steps<She
     }
   }
   const { title, version, file, date } = patterns;
-  return { title, version, file, date, sheets, missing };
+  return { title, version, file, date, units, sheets, missing };
 }
 
 /** The same for leather whose hide is drawn. */
@@ -199,7 +200,7 @@ export const writeLayout = (layouts: SheetLayouts, sheet: SheetLayout, to: Layou
     ? dxfOfLaid(sheet.laid)
     : svgOfLaid({ ...sheet, ...head(layouts), title: `${layouts.title}: ${sheet.title}` });
 
-const head = ({ file, version, date }: SheetLayouts) => ({ file, version, date });
+const head = ({ file, version, date, units }: SheetLayouts) => ({ file, version, date, units });
 
 /** y counts up from the sheet's lower edge; a placement's down from its upper one. */
 function* laidOn(sheet: Pick<LaidSheet, 'wide'>, placement: Placement, pattern: Pattern): Steps<Laid> {

@@ -1,4 +1,5 @@
 import type { Path } from '../../../geometry/outline/path.ts';
+import type { System } from '../../../model/values/show.ts';
 
 /**
  * The 1:1 pattern of one piece as a plain document: everything that a paper or a cutter's file shows, and nothing of
@@ -91,7 +92,7 @@ export interface Patterns {
   readonly client?: string;
   readonly duty?: 'display' | 'stage' | 'contact';
   readonly rules?: string;
-  readonly units: 'mm' | 'in';
+  readonly units: System;
   /** The day the patterns are made, `2027-03-01`. */
   readonly date: string;
   readonly make: number;

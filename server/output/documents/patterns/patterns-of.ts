@@ -15,7 +15,9 @@ import { homeOf } from '../../../model/spec.ts';
 import { foldOf, inWords } from '../../../model/things/edge-work.ts';
 import type { Opening, PieceModel, Pierced } from '../../../model/things/piece.ts';
 import { shown } from '../../../model/values/figure.ts';
+import { inUnits } from '../../../model/values/prose.ts';
 import { show, showSize, trim } from '../../../model/values/show.ts';
+import { arcs } from '../arcs.ts';
 import { cautionsIn, fileName, noBlank, rulesOf } from '../cut-list-of.ts';
 import { everyFile, explainedProblemsInSteps } from '../explain.ts';
 import { EDGES_RUN, type Flat, flatOf, laidPlainly } from './blank-drawing.ts';
@@ -200,7 +202,7 @@ function* patternOf(
     count: made - over,
     turned: over,
     material: material.title(),
-    size: showSize(box.right - box.left, box.top - box.bottom, piece.model.units()),
+    size: showSize(box.right - box.left, box.top - box.bottom, piece.model.units(), { up: true }),
     notes,
     lines,
     labels,
@@ -221,7 +223,7 @@ function sizeNotes(piece: PieceModel): string[] {
       `${said ? 'To ' : 'No method is said: for '}${said ? method : `“${method}”`}.${ranged.length ? ` Blank ${ranged.join(' × ')}, by how far the rim draws in: try one first.` : ''}`,
     );
   }
-  if (size?.note) notes.push(size.note);
+  if (size?.note) notes.push(inUnits(size.note, units));
   const [strain, free] = ['strain.most', 'strain.free'].map((name) => piece.figure(name));
   if (strain && free)
     notes.push(
@@ -231,7 +233,7 @@ function sizeNotes(piece: PieceModel): string[] {
     const [outer, inner, sector] = ['outer-radius', 'inner-radius', 'sector'].map((name) => piece.figure(name));
     if (outer && inner && sector)
       notes.push(
-        `Finished edges: sector of ${show(sector.value, 'deg', units)}, radii ${show(outer.value, 'mm', units)} and ${show(inner.value, 'mm', units)}.`,
+        `Finished edges: sector of ${show(sector.value, 'deg', units)}, ${arcs([outer.value, inner.value], sector.value, units)}.`,
       );
   }
   return notes;

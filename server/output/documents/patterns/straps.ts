@@ -4,6 +4,7 @@ import { jointLeathers, type LeatherUse } from '../../../model/figures/joint-har
 import type { LineReading } from '../../../model/names/line-reading.ts';
 import type { Model } from '../../../model/spec.ts';
 import type { SeamModel } from '../../../model/things/seam.ts';
+import { inUnits } from '../../../model/values/prose.ts';
 import { show, showSize } from '../../../model/values/show.ts';
 import { type StrapLayout, strapLayout } from '../../../trade/leather/strap.ts';
 import { circle, line, rectangle, slot } from './paths.ts';
@@ -49,7 +50,7 @@ function leatherPattern({ name, leather, long, stations, perBuild }: LeatherUse,
     turned: 0,
     material: material.title(),
     size: showSize(long.value, wide, model.units()),
-    notes: [`${long.source}.`],
+    notes: [`${inUnits(long.source, model.units())}.`],
     lines: [
       { kind: 'outline', path: rectangle(0, 0, long.value, wide) },
       ...(shank === undefined
@@ -72,7 +73,7 @@ function strapPattern(piece: string, strap: LineReading, model: Model): Pattern 
   const notes = layout
     ? [
         `Folded ${show(layout.turned.value, 'mm', units)} round the bar of “${buckle!.word.text}”, the slot for its tongue in the fold; ${layout.holes.value} ${layout.holes.value === 1 ? 'hole' : 'holes'} ${show(layout.pitch.value, 'mm', units)} apart.`,
-        `${layout.holes.source}.`,
+        `${inUnits(layout.holes.source, units)}.`,
       ]
     : buckle
       ? [`Too short to lay out the fold at “${buckle.word.text}” and its holes: set them out on the piece.`]
