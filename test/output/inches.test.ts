@@ -160,6 +160,28 @@ describe('a build in inches', () => {
     assert.match(hint().join(), /blank 11\.812 × 1\.575 in/);
   });
 
+  it('calls the longer side long, of a blank, of one’s own blank and of a sheet', async () => {
+    for (const size of ['40 x 200 mm', '200 x 40 mm'])
+      for (const own of ['', `  blank ${size}\n`]) {
+        const { view } = open(
+          `build "b"\n  units in\nmaterial plate\n  mild steel 16 ga\n  sheet 1000 x 2000 mm\npiece a\n  from plate\n  plate ${size}\n${own}`,
+        );
+        const { model } = view;
+        assert.ok(model.pieces()[0]!.figure('blank.long')!.value > model.pieces()[0]!.figure('blank.wide')!.value);
+        const row = exports.find(({ command }) => command === 'cutlist')!;
+        const made = atOnce(row.read(model, { date: '2027-03-01', problems: [] }));
+        const { text = '' } = await row.whole!(made, { to: 'csv', fonts: fontsOnDisk, run: atOnce });
+        const [head, ...rows] = text
+          .trim()
+          .split('\r\n')
+          .map((line) => line.split(','));
+        const [long, wide] = ['long (in)', 'wide (in)'].map((title) => head!.indexOf(title));
+        assert.equal(rows.length, 2);
+        for (const cells of rows) assert.ok(Number(cells[long!]) > Number(cells[wide!]), cells.join());
+        assert.equal(rows[0]![long!], '7.874');
+      }
+  });
+
   it('works its sums in inches, and they come to what is told', () => {
     let count = 0;
     for (const file of builds) {

@@ -68,6 +68,10 @@ function columnIn(column: string, units: System): { readonly title: string; read
 const number = (value: string | number | undefined, times: number) =>
   typeof value === 'number' && Number.isFinite(value) ? Math.round(value * times * 1000) / 1000 || 0 : value;
 
+/** However a sheet is written, its longer side is long. */
+const longFirst = (sheet: { long: number; wide: number } | undefined): Row =>
+  sheet ? { 'long (mm)': Math.max(sheet.long, sheet.wide), 'wide (mm)': Math.min(sheet.long, sheet.wide) } : {};
+
 function rowsOf(list: CutList): Row[] {
   const { builds, currency } = list;
   const money = (value: number | undefined): Row => (value === undefined ? {} : { 'to pay': value, currency });
@@ -104,8 +108,7 @@ function rowsOf(list: CutList): Row[] {
           material: m.title,
           name: m.title,
           total: t.used,
-          'long (mm)': m.stock.sheets[t.index]?.long,
-          'wide (mm)': m.stock.sheets[t.index]?.wide,
+          ...longFirst(m.stock.sheets[t.index]),
           'thickness (mm)': m.thickness,
           have: t.have,
           'packs to buy': t.buy,

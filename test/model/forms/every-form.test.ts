@@ -85,6 +85,8 @@ describe('every form', function () {
         const blank = piece.workedBlank()!.blank;
         assert.ok(blank.long > 0 && blank.wide > 0 && blank.area > 0);
         assert.ok(blank.area <= blank.long * blank.wide * (1 + 1e-9));
+        // However it lies, its longer side is called long.
+        assert.ok(piece.figure('blank.long')!.value >= piece.figure('blank.wide')!.value);
         const { missing, patterns } = patternsOf(model, { date: '2027-03-01', problems: [], piece: 'example' });
         assert.deepEqual(missing, []);
         assert.ok(patterns[0]!.lines.length);
