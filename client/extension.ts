@@ -82,7 +82,7 @@ export async function activate(
   command('planish.openFolder', (folder: string) =>
     vscode.commands.executeCommand('vscode.openFolder', vscode.Uri.parse(folder, true), { forceNewWindow: false }),
   );
-  command('planish.convertFile', (to?: 'mm' | 'in') => convertFile(to));
+  command('planish.convertFile', (to?: string) => convertFile(to));
   command('planish.firstBuild', (beside = false) =>
     vscode.commands.executeCommand('workbench.action.openWalkthrough', `${context.extension.id}#firstBuild`, beside),
   );

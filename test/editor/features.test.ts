@@ -316,8 +316,60 @@ seam join
   const converts = (line: string, to: string | undefined) =>
     it(`write ${JSON.stringify(line)} as ${JSON.stringify(to)}`, () => {
       const { view, actions } = actionsAt(`piece a\n  ${line}\n`, ['refactor.rewrite']);
-      assert.equal(actions[0] && textAfter(view, actions[0]), to && `piece a\n  ${to}\n`);
+      const action = actions.find(({ kind }) => !kind?.includes('.rounded.'));
+      assert.equal(action && textAfter(view, action), to && `piece a\n  ${to}\n`);
     });
+  describe('round the lengths of a file', () => {
+    const METRIC = `build "Cap"
+  units mm # as the shop has it
+material plate
+  mild steel 1.5 mm
+piece a
+  from plate
+  plate 120 x 83 mm$0
+  hole 3 mm, at 13 mm from left
+let wide = 2 * 36 mm + 1 in
+`;
+    const roundedAt = (spec: string, kind: string, confirmsEdits = false) => {
+      const { view, position } = open(spec);
+      const range = { start: position, end: position };
+      const options = { createsFiles: true, snippetEdits: true, confirmsEdits };
+      const all = codeActionsIn(view, range, [], ['refactor.rewrite'], options);
+      return { view, action: all.find((each) => each.kind === `refactor.rewrite.rounded.${kind}`)! };
+    };
+
+    it('to the marks of a rule, and say by how much; what is bought stays, and what would change too much', () => {
+      const { view, action } = roundedAt(METRIC, 'in.16');
+      assert.equal(
+        action.title,
+        'Round the lengths of this file to inches, to the nearest 1/16 (4; largest change 0.65 mm, 120 mm in line 7; 2 stay)',
+      );
+      assert.equal(
+        textAfter(view, action),
+        METRIC.replace('$0', '')
+          .replace('units mm #', 'units in #')
+          .replace('120 x 83 mm', '4 3/4 x 3 1/4 in')
+          .replace('13 mm', '1/2 in')
+          .replace('36 mm', '1 7/16 in'),
+      );
+    });
+
+    it('finer, where that is asked for, and back', () => {
+      const { view, action } = roundedAt(METRIC, 'in.32');
+      assert.match(textAfter(view, action), /plate 4 23\/32 x 3 9\/32 in/);
+      const back = roundedAt(METRIC.replace('$0', '').replace('120 x 83 mm', '4 3/4 x 3 1/4 in$0'), 'mm.half');
+      assert.match(textAfter(back.view, back.action), /plate 120\.5 x 82\.5 mm/);
+    });
+
+    it('and are shown before they are made, in an editor that can', () => {
+      const { action } = roundedAt(METRIC, 'in.16', true);
+      assert.ok(
+        Object.values(action.edit?.changeAnnotations ?? {}).every(({ needsConfirmation }) => needsConfirmation),
+      );
+      assert.equal(action.edit?.documentChanges?.length, 1);
+    });
+  });
+
   converts('dome 21$00 mm', undefined);
   converts('dome 2$0 1/2 in', 'dome 63.5 mm');
   converts('dome 50$0.8 mm', 'dome 2 in');

@@ -23,6 +23,7 @@ import { edited } from '../refactor/edits.ts';
 import { type ElsewhereOptions, seenElsewhere } from '../refactor/elsewhere.ts';
 import { extractLetActions } from '../refactor/extract-let.ts';
 import { moveSectionActions } from '../refactor/move-section.ts';
+import { roundFileActions } from '../refactor/round-units.ts';
 import { sortLinesActions } from '../refactor/sort-lines.ts';
 import { unknownNameActions } from '../refactor/unknown-name.ts';
 import type { View } from '../workspace/workspace.ts';
@@ -83,7 +84,8 @@ function* codeActionsInSteps(
   if (wants(CodeActionKind.RefactorRewrite))
     actions.push(...convertActions(view, range), ...sortLinesActions(view, range));
   // The whole file is read for it, so it stands in the refactor menu and not in the bulb of every line.
-  if (only?.length && wants(CodeActionKind.RefactorRewrite)) actions.push(...(yield* convertFileActions(view)));
+  if (only?.length && wants(CodeActionKind.RefactorRewrite))
+    actions.push(...(yield* convertFileActions(view)), ...(yield* roundFileActions(view, options)));
   if (wants(CodeActionKind.RefactorExtract)) {
     actions.push(...extractLetActions(view, range));
     if (options.createsFiles) actions.push(...moveSectionActions(view, range));

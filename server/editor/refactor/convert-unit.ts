@@ -8,7 +8,7 @@ import { expressionsIn, numbersIn, spotAt } from '../workspace/spot.ts';
 import type { View } from '../workspace/workspace.ts';
 import { edited, placed } from './edits.ts';
 
-type Unit = 'mm' | 'in';
+export type Unit = 'mm' | 'in';
 
 /** The measure under the cursor in inches or in millimetres, where that says exactly the same. */
 export function convertActions(view: View, range: Range): CodeAction[] {

@@ -1,4 +1,4 @@
-import type { TextEdit } from 'vscode-languageserver-types';
+import type { AnnotatedTextEdit, TextEdit, WorkspaceEdit } from 'vscode-languageserver-types';
 import type { Edit, Section } from '../../../grammar/tree.ts';
 import type { View } from '../workspace/workspace.ts';
 
@@ -15,4 +15,16 @@ export function edited(text: string, edits: readonly Edit[]): string {
     at = edit.to;
   }
   return out + text.slice(at);
+}
+
+/** Edits that the editor shows before it makes them. */
+export function confirmed(changes: NonNullable<WorkspaceEdit['changes']>, label: string): WorkspaceEdit {
+  const annotationId = 'shown';
+  return {
+    changeAnnotations: { [annotationId]: { label, needsConfirmation: true } },
+    documentChanges: Object.entries(changes).map(([uri, edits]) => ({
+      textDocument: { uri, version: null },
+      edits: edits.map((each): AnnotatedTextEdit => ({ ...each, annotationId })),
+    })),
+  };
 }

@@ -1,9 +1,10 @@
-import type { AnnotatedTextEdit, CodeAction, Position, WorkspaceEdit } from 'vscode-languageserver-types';
+import type { CodeAction, Position } from 'vscode-languageserver-types';
 import { counted } from '../../checks/support/writing.ts';
 import type { Steps } from '../../incremental/steps.ts';
 import type { FindingFix } from '../../model/values/figure.ts';
 import { usesOf } from '../workspace/names.ts';
 import { sameUri, shortNameOf, type View } from '../workspace/workspace.ts';
+import { confirmed } from './edits.ts';
 
 /** The command of our own client that shows what was changed in a file which is not in front. */
 const SHOW_CHANGE_COMMAND = 'planish.showChange';
@@ -52,15 +53,4 @@ function* usedBy(view: View, { uri, place: { section } }: FindingFix['edits'][nu
     return users.size ? [`${counted(users.size, kind)} ${users.size > 1 ? 'use' : 'uses'} it`] : [];
   });
   return told.length ? `: ${told.join(', ')}` : '';
-}
-
-function confirmed(changes: NonNullable<WorkspaceEdit['changes']>, label: string): WorkspaceEdit {
-  const annotationId = 'elsewhere';
-  return {
-    changeAnnotations: { [annotationId]: { label, needsConfirmation: true } },
-    documentChanges: Object.entries(changes).map(([uri, edits]) => ({
-      textDocument: { uri, version: null },
-      edits: edits.map((each): AnnotatedTextEdit => ({ ...each, annotationId })),
-    })),
-  };
 }
