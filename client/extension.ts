@@ -12,6 +12,7 @@ import { type NewBuildRequest, newBuild } from './new-build.ts';
 import { Papers } from './papers/panel.ts';
 import { answer, ask, findSpecsForServer, listFolderForServer, readFileForServer } from './protocol.ts';
 import { StatusBar } from './status-bar.ts';
+import { chooseUnits, unitsStatus } from './units.ts';
 import { Watch } from './watch.ts';
 
 /** A client that can end its server, whatever that does, so that it is started again. */
@@ -83,6 +84,8 @@ export async function activate(
     vscode.commands.executeCommand('vscode.openFolder', vscode.Uri.parse(folder, true), { forceNewWindow: false }),
   );
   command('planish.convertFile', (to?: string) => convertFile(to));
+  command('planish.chooseUnits', (units?: 'build' | 'mm' | 'in') => chooseUnits(units));
+  own(context, unitsStatus());
   command('planish.firstBuild', (beside = false) =>
     vscode.commands.executeCommand('workbench.action.openWalkthrough', `${context.extension.id}#firstBuild`, beside),
   );

@@ -15,7 +15,7 @@ import { WearerModel } from './things/wearer.ts';
 import type { Figure } from './values/figure.ts';
 import { FigureSet } from './values/figure-set.ts';
 import { numberOf, UNIT_OF_DIMENSION } from './values/quantity.ts';
-import type { InchStep, System } from './values/show.ts';
+import type { InchStep, System, UnitName } from './values/show.ts';
 
 export type Duty = 'display' | 'stage' | 'contact';
 
@@ -194,10 +194,12 @@ export class Model implements PieceContext, SeamContext, HingeContext, JointCont
   readonly due = kept(() => this.buildLine('due')?.text('due'));
   readonly make = kept(() => Math.max(1, this.buildLine('make')?.count('make') ?? 1));
   readonly spare = kept(() => this.buildLine('make')?.count('spare', 'spare') ?? 0);
+  readonly writtenUnits = kept((): UnitName => (this.buildLine('units')?.word('in') ? 'in' : 'mm'));
+  /** In which everything is told: as the build says, unless whoever reads it wants it otherwise. */
   readonly units = kept((): System => {
+    if ((this.registry.project.toldIn.get() ?? this.writtenUnits()) === 'mm') return 'mm';
     const line = this.buildLine('units');
-    if (!line?.word('in')) return 'mm';
-    const said = line.has('step') ? STEP_WORDS.find(([word]) => line.word(word, 'step')) : undefined;
+    const said = line?.has('step') ? STEP_WORDS.find(([word]) => line.word(word, 'step')) : undefined;
     return `in ${said?.[1] ?? this.registry.project.inchStep.get()}`;
   });
 

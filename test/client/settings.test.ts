@@ -60,6 +60,19 @@ describe('settings', () => {
     }
   });
 
+  it('shows figures in the units that are chosen, and leaves the text', async () => {
+    const spec = await openSpec(bandedCap);
+    await spec.hovers('strip 300', /300 × 40 mm/);
+    try {
+      await vscode.commands.executeCommand('planish.chooseUnits', 'in');
+      await spec.hovers('strip 300', /11\.81 × 1\.57 in/);
+      assert.equal(spec.text, bandedCap);
+    } finally {
+      await vscode.commands.executeCommand('planish.chooseUnits', 'build');
+    }
+    await spec.hovers('strip 300', /300 × 40 mm/);
+  });
+
   it('indents specs by two spaces', async () => {
     const spec = await openSpec(bandedCap);
     assert.deepEqual([spec.editor.options.tabSize, spec.editor.options.insertSpaces], [2, true]);

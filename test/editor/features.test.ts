@@ -1,10 +1,11 @@
 import assert from 'node:assert/strict';
-import { type CodeAction, DiagnosticSeverity, type Range } from 'vscode-languageserver-types';
+import { type CodeAction, DiagnosticSeverity, type MarkupContent, type Range } from 'vscode-languageserver-types';
 import { checks } from '../../server/checks/all.generated.ts';
 import { codeActionsIn, FIX_ALL } from '../../server/editor/features/code-actions.ts';
 import { diagnosticsOf } from '../../server/editor/features/diagnostics.ts';
 import { docsText, docsUri } from '../../server/editor/features/docs.ts';
 import { formattingOf } from '../../server/editor/features/formatting.ts';
+import { hoverAt } from '../../server/editor/features/hover.ts';
 import { inlayHintsIn } from '../../server/editor/features/inlay-hints.ts';
 import { semanticTokensOf, TOKEN_TYPES } from '../../server/editor/features/semantic-tokens.ts';
 import { signatureHelpAt } from '../../server/editor/features/signature-help.ts';
@@ -114,14 +115,17 @@ describe('settings', () => {
         hints: { thickness: false },
         lenses: { enabled: false },
         inches: '1/16',
+        units: 'in',
       }),
       {
         checks: { severity: { 'name-unused': 'off' } },
         hints: { ...ALL_HINTS, thickness: false },
         lenses: false,
         inches: '1/16',
+        units: 'in',
       },
     );
+    assert.equal(readSettings({ units: 'ell' }).units, undefined);
   });
 });
 
@@ -176,6 +180,28 @@ describe('inlay hints', () => {
     assert.equal(taken('disc 90 mm # as bought'), undefined);
     const corners = ['0 mm right and 0 mm up', '60 mm right and 0 mm up', '0 mm right and 40 mm up'];
     assert.equal(taken(['outline', ...corners.map((corner) => `  to ${corner}`)].join('\n')), undefined);
+  });
+
+  it('are told in the units that are asked for, whatever the build says, and the text stays', () => {
+    const { view, workspace } = open(
+      `build "A job"\n  units mm\npiece a\n  disc 254 mm\n  hole 3 mm, at 25 mm from rim$0\n`,
+    );
+    const told = () => {
+      const now = workspace.view(view.uri)!;
+      const all = inlayHintsIn(now, now.range(0, now.text.length), ALL_HINTS);
+      const hover = hoverAt(now, now.positionAt(now.text.indexOf('disc')));
+      return [all[0]?.label, hover && (hover.contents as MarkupContent).value];
+    };
+    const [hint, hover] = told();
+    workspace.tellIn('in');
+    const [inInches, hoverInInches] = told();
+    assert.notEqual(inInches, hint);
+    assert.notEqual(hoverInInches, hover);
+    assert.match(String(inInches), /10 in/);
+    assert.equal(workspace.view(view.uri)!.text, view.text);
+    assert.equal(workspace.view(view.uri)!.model.writtenUnits(), 'mm');
+    workspace.tellIn(undefined);
+    assert.deepEqual(told(), [hint, hover]);
   });
 
   it('are made only for the lines in view', () => {

@@ -570,7 +570,7 @@ class CompletionList {
   }
   private names_: KnownNames | undefined;
 
-  private readonly inUnits = (example: string) => exampleIn(this.view.system, example);
+  private readonly inUnits = (example: string) => exampleIn(this.view.model.writtenUnits(), example);
 
   private addQualifier(word: PhraseWord): void {
     const label = leadingWords(word.pattern);

@@ -94,7 +94,7 @@ function unitsLine(view: View, section: Section, to: Unit): Edit[] {
   const line = section.lines.find(({ word }) => word?.id === 'units');
   if (line) return [{ from: line.from, to: line.to, text: `units ${to}` }];
   const end = section.header?.to;
-  return end === undefined || to === view.system ? [] : [{ from: end, to: end, text: `\n  units ${to}` }];
+  return end === undefined || to === view.model.writtenUnits() ? [] : [{ from: end, to: end, text: `\n  units ${to}` }];
 }
 
 /** The section as it would be has as many numbers in it, and nothing in it that is not read. */

@@ -1,4 +1,4 @@
-import { inchFraction, isInches, type System, trim } from '../../model/values/show.ts';
+import { inchFraction, trim, type UnitName } from '../../model/values/show.ts';
 import { ounceThickness } from '../../trade/leather/leather.ts';
 import { gaugeThickness } from '../../trade/metal/gauges.ts';
 
@@ -6,8 +6,8 @@ import { gaugeThickness } from '../../trade/metal/gauges.ts';
  * What a snippet is filled with, as a build in these units would say it. It is an example to be typed over, so it need not
  * come to the same: it is the size that lies near and is usual.
  */
-export const exampleIn = (system: System, example: string): string =>
-  isInches(system)
+export const exampleIn = (units: UnitName, example: string): string =>
+  units === 'in'
     ? example.replace(IN_MM, (_, numbers: string) => `${eachOf(numbers, inInches)} in`)
     : example
         .replace(IN_INCHES, (_, numbers: string) => `${eachOf(numbers, inMillimetres)} mm`)

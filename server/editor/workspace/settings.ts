@@ -1,5 +1,5 @@
 import { type CheckSettings, checkOf, type SeveritySetting } from '../../checks/run.ts';
-import { type InchStep, isInchStep, USUAL_INCH_STEP } from '../../model/values/show.ts';
+import { type InchStep, isInchStep, type UnitName, USUAL_INCH_STEP } from '../../model/values/show.ts';
 
 export interface HintSettings {
   readonly enabled: boolean;
@@ -17,6 +17,8 @@ export interface Settings {
   readonly lenses: boolean;
   /** To what lengths in inches are told where a build does not say. */
   readonly inches: InchStep;
+  /** In which hints, hovers and papers are told; as the build says where it is not set. */
+  readonly units?: UnitName;
 }
 
 export const DEFAULT_SETTINGS: Settings = { checks: {}, hints: ALL_HINTS, lenses: true, inches: USUAL_INCH_STEP };
@@ -29,6 +31,7 @@ export function readSettings(given: unknown): Settings {
   const checks = record(root['checks']);
   const hints = record(root['hints']);
   const lenses = record(root['lenses'])['enabled'];
+  const { units } = root;
   const severity: Record<string, SeveritySetting> = {};
   for (const [code, value] of Object.entries(record(checks['severity'])))
     if (SEVERITIES.has(value) && (checkOf(code) || /^[a-z][a-z0-9-]*$/.test(code)))
@@ -44,6 +47,7 @@ export function readSettings(given: unknown): Settings {
     },
     lenses: lenses !== false,
     inches: isInchStep(root['inches']) ? root['inches'] : USUAL_INCH_STEP,
+    ...(units === 'mm' || units === 'in' ? { units } : {}),
   };
 }
 

@@ -14,7 +14,7 @@ import { Project } from '../../model/names/project.ts';
 import type { SpecFile } from '../../model/names/spec-file.ts';
 import type { Model } from '../../model/spec.ts';
 import type { FindingFix } from '../../model/values/figure.ts';
-import type { InchStep, System } from '../../model/values/show.ts';
+import type { InchStep, System, UnitName } from '../../model/values/show.ts';
 import type { FolderEntry } from '../../requests.ts';
 import { changed, type Encoding, offsetAt, positionAt } from './encoding.ts';
 
@@ -172,6 +172,11 @@ export class Workspace {
     this.used.delete(key);
     this.changed(key);
     this.project.lookAround(key);
+  }
+
+  /** In which units everything is told; as each build says where nothing is given. */
+  tellIn(units: UnitName | undefined): void {
+    this.project.toldIn.set(units);
   }
 
   /** A text or a setting changed; without an address, any of them may have. */

@@ -7,7 +7,7 @@ import { Cell, difference, Each, kept, type Same, sameList } from '../../increme
 import type { Steps } from '../../incremental/steps.ts';
 import type { Figure, Finding, FindingFix } from '../values/figure.ts';
 import type { Quantity } from '../values/quantity.ts';
-import { type InchStep, USUAL_INCH_STEP } from '../values/show.ts';
+import { type InchStep, type UnitName, USUAL_INCH_STEP } from '../values/show.ts';
 import { drawingFrom } from './drawn.ts';
 import { isLibrary, libraryText } from './library.ts';
 import { SectionReading } from './resolution.ts';
@@ -394,6 +394,8 @@ export class Project {
   /** Why files that are there cannot be read. */
   private readonly troubles = new Map<string, Cell<string | undefined>>();
   private readonly eaches: { drop(key: Section | LetLine): void }[] = [];
+  /** The units that whoever reads wants to be told in, whatever a build says. */
+  readonly toldIn = new Cell<UnitName | undefined>(undefined);
   figureOf: ((named: Named, rest: string) => Figure | undefined) | undefined;
   nearestFile: ((from: string, missing: string) => string | undefined) | undefined;
 

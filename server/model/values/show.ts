@@ -20,7 +20,8 @@ export type System = 'mm' | `in ${InchStep}`;
 
 export const isInches = (system: System): boolean => system !== 'mm';
 /** The unit by its name, for a machine. */
-export const unitOf = (system: System): 'mm' | 'in' => (isInches(system) ? 'in' : 'mm');
+export type UnitName = 'mm' | 'in';
+export const unitOf = (system: System): UnitName => (isInches(system) ? 'in' : 'mm');
 
 export interface ShowOptions {
   /** Decimals of a length; thickness wants two, a blank wants one. */
