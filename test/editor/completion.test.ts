@@ -345,7 +345,7 @@ describe('completion', () => {
 
   for (const units of ['mm', 'in'] as const)
     it(`fills measures in ${units} in a build in ${units}, and every line so filled is read`, () => {
-      const inUnits = (example: string) => exampleIn(units === 'in' ? 'in' : 'mm', example);
+      const inUnits = (example: string) => exampleIn(units, example);
       const other = units === 'mm' ? /\d (?:in|ga|oz)\b/ : /\d mm\b/;
       for (const section of sections)
         for (const line of section.lines) {
