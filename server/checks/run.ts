@@ -130,13 +130,15 @@ const inSections = sections.list((section, model) => {
       related: [],
     });
   }
-  for (const [check, look] of IN_SECTIONS) look(section, reports.of(check), model);
+  // By number: these loops run through some sixty checks for every section, and an iterator makes an object for each.
+  for (let i = 0; i < IN_SECTIONS.length; i++) IN_SECTIONS[i]!.look(section, reports.of(IN_SECTIONS[i]!.check), model);
   const kind = KINDS.find((each) => each === section.kind?.kind);
   const thing = kind && thingOf(model, kind, section);
   if (!thing) return found;
-  for (const [check, look] of LOOKS[kind]) look(thing as never, reports.of(check), model);
+  const looks = LOOKS[kind];
+  for (let i = 0; i < looks.length; i++) looks[i]!.look(thing as never, reports.of(looks[i]!.check), model);
   const sized = kind === 'seam' ? sizedSeam(thing as SeamModel) : undefined;
-  if (sized) for (const [check, look] of ON_RIVETED) look(sized, reports.of(check), model);
+  if (sized) for (const { check, look } of ON_RIVETED) look(sized, reports.of(check), model);
   return found;
 });
 
@@ -144,10 +146,10 @@ const inSections = sections.list((section, model) => {
 const KINDS = ['material', 'piece', 'seam', 'hinge', 'joint', 'finish'] as const;
 type Look = (thing: never, report: Report, model: Model) => void;
 
-const looksAt = (kind: (typeof KINDS)[number]): [Check, Look][] =>
-  checks.flatMap((check): [Check, Look][] => {
+const looksAt = (kind: (typeof KINDS)[number]): { check: Check; look: Look }[] =>
+  checks.flatMap((check) => {
     const look = check[kind];
-    return look ? [[check, look as Look]] : [];
+    return look ? [{ check, look: look as Look }] : [];
   });
 
 const LOOKS = {
@@ -159,8 +161,8 @@ const LOOKS = {
   finish: looksAt('finish'),
 };
 // Few checks look at these: to ask each of them, for every section, whether it does is felt when a long spec is opened.
-const IN_SECTIONS = checks.flatMap((check) => (check.section ? [[check, check.section] as const] : []));
-const ON_RIVETED = checks.flatMap((check) => (check.riveted ? [[check, check.riveted] as const] : []));
+const IN_SECTIONS = checks.flatMap((check) => (check.section ? [{ check, look: check.section }] : []));
+const ON_RIVETED = checks.flatMap((check) => (check.riveted ? [{ check, look: check.riveted }] : []));
 
 const whole = checks.flatMap((check) => {
   const { run } = check;
