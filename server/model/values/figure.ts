@@ -1,6 +1,6 @@
 import type { Place } from '../../../grammar/tree.ts';
+import { workedInInches } from '../../trade/reckoning/readings.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
-import { workedInInches } from '../../trade/reckoning/working.ts';
 import { inUnits } from './prose.ts';
 import { isInches, type ShowOptions, type System, show } from './show.ts';
 

@@ -8,6 +8,8 @@ import { PURE, remeasured, result } from './working.ts';
  * the trade.
  */
 
+export { workedInInches } from './working.ts';
+
 /** What goes with a number besides the formula. */
 type Told = Pick<Result, 'source'> & {
   readonly note?: string | undefined;
