@@ -57,7 +57,13 @@ export function mainGroup({ groups }: Assembly): PlacedGroup | undefined {
   const area = ({ bodies }: PlacedGroup) =>
     bodies.reduce((sum, { body }) => sum + (body.piece.figure('area')?.value ?? 0), 0);
   const worn = groups.filter(({ fits }) => fits);
-  return [...(worn.length ? worn : groups)].sort((a, b) => area(b) - area(a))[0];
+  let main: { readonly group: PlacedGroup; readonly area: number } | undefined;
+  // Thousands of groups may stand there: each is asked once.
+  for (const group of worn.length ? worn : groups) {
+    const own = area(group);
+    if (!main || own > main.area) main = { group, area: own };
+  }
+  return main?.group;
 }
 
 /** Adds `wide`, `deep`, `high`, `placed` and where the whole balances to the figures of the build. */
