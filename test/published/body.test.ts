@@ -1,6 +1,7 @@
 import { ellipsePerimeter } from '../../server/trade/blank/plane-shapes.ts';
 import { measureAt, percentileOf } from '../../server/trade/fit/body.ts';
 import { clearanceRound, enlargedGirth } from '../../server/trade/fit/clearance.ts';
+import { estimated } from '../../server/trade/fit/estimate.ts';
 import { holdsAgainst, type Row } from './rows.ts';
 
 const SURVEY = 'US Army survey ANSUR II, 2010–2012, raw public data';
@@ -38,6 +39,10 @@ holdsAgainst('Bodies', [
   at('thigh round', 'woman', 50, 613),
   at('calf round', 'man', 5, 346),
   at('ankle round', 'woman', 95, 242),
+  at('hip round', 'man', 50, 1017),
+  at('hip breadth', 'woman', 95, 400),
+  at('face breadth', 'man', 5, 133),
+  at('foot round', 'woman', 50, 310),
   {
     what: 'a man’s head of 601 mm round, in a hundred',
     source: SURVEY,
@@ -55,6 +60,47 @@ holdsAgainst('Bodies', [
     within: 1.5,
   },
 ]);
+
+const known = (measures: Readonly<Record<string, number>>) => (words: string) => measures[words];
+
+holdsAgainst(
+  'Missing measures',
+  [
+    {
+      what: 'way round a man’s head from the mean length and breadth, mm',
+      source: `${SURVEY}: mean headcircumference 574.37; over the oval of the two means`,
+      status: 'seen',
+      ours: estimated('head round', 'man', known({ 'head length': 199.5, 'head breadth': 154.33 })),
+      theirs: 574.37,
+      within: 1.5,
+    },
+    {
+      what: 'the same of a woman',
+      source: `${SURVEY}: mean headcircumference 561.12`,
+      status: 'seen',
+      ours: estimated('head round', 'woman', known({ 'head length': 189.82, 'head breadth': 147.77 })),
+      theirs: 561.12,
+      within: 1.5,
+    },
+    {
+      what: 'length of the head of 601 mm round, in nineteen of twenty men at most the 99th in a hundred, mm',
+      source: `${SURVEY}: headlength of 99 in a hundred men 215`,
+      status: 'seen',
+      ours: estimated('head length', 'man', known({ 'head round': 601 }))!.high,
+      theirs: 215,
+      within: 2,
+    },
+    {
+      what: 'crown of a man’s head over the brow with the ear below it: less than ear to top, mm',
+      source: `${SURVEY}: tragiontopofhead 131.15, the ear 30 to 50 mm lower than the brow (from memory)`,
+      status: 'from memory',
+      ours: estimated('crown height', 'man', known({})),
+      theirs: 131.15 - 40,
+      within: 10,
+    },
+  ],
+  'other method',
+);
 
 holdsAgainst('Fit', [
   {

@@ -12,7 +12,7 @@ import type { Model } from '../spec.ts';
 import type { SeamModel } from '../things/seam.ts';
 import { FigureSet } from '../values/figure-set.ts';
 import { timedOperations } from '../work/work.ts';
-import { addHeadRoom, HEAD } from './head.ts';
+import { addHeadRoom, addSight, HEAD, SIGHT } from './head.ts';
 import { jointLeathers } from './joint-hardware.ts';
 import { notCounted } from './not-counted.ts';
 import { rivetCounts } from './rivet-count.ts';
@@ -87,6 +87,7 @@ export function buildFigures(model: Model): FigureSet {
   set.and(/^hours$/, (further) => addHours(model, further, place));
   set.and(ASSEMBLED, (further) => addAssembled(model, further, place));
   set.and(HEAD, (further) => addHeadRoom(model, further, place));
+  set.and(SIGHT, (further) => addSight(model, further, place));
   if (!known.length) return set;
   set.add(
     'mass',

@@ -1,6 +1,8 @@
 import type { Place } from '../../../grammar/tree.ts';
 import { leastRoom, shareUnder } from '../../trade/fit/head.ts';
+import { DEEP_EYES, seen, seenAcross } from '../../trade/fit/view.ts';
 import { areaUnder, type HeadRoom, headRooms } from '../assembly/head.ts';
+import { sights } from '../assembly/sight.ts';
 import type { Model } from '../spec.ts';
 import type { FigureSet } from '../values/figure-set.ts';
 import { show } from '../values/show.ts';
@@ -60,5 +62,28 @@ export function addHeadRoom(model: Model, set: FigureSet, place: Place): void {
         place,
         [`build.${name}`],
       );
+  }
+}
+
+export const SIGHT = /^sight\./;
+
+/** What the wearer sees past the placed plates and through their slots. */
+export function addSight(model: Model, set: FigureSet, place: Place): void {
+  for (const [i, { head, near, deep }] of sights(model).entries()) {
+    const of = `sight.${i ? `${head.piece}.` : ''}`;
+    const { piece, level, said, inputs } = head;
+    const note = `The brow stands ${level} of ${piece}${said ? '' : ', which nobody has said'}; the range is for eyes up to ${DEEP_EYES} mm deeper than it (common practice, no source). Breaths and pierced work are not looked through.`;
+    const shape = { decimals: 1 };
+    const across = seenAcross(near.left, near.right, deep.left + deep.right, note);
+    set.add(`${of}wide`, 'seen across, with either eye', across, place, inputs, shape);
+    const add = (name: Exclude<keyof typeof near, 'share'>, title: string) =>
+      set.add(`${of}${name}`, title, seen(near[name], deep[name], 'deg', note), place, inputs, shape);
+    add('left', 'seen to the left of straight ahead');
+    add('right', 'seen to the right of straight ahead');
+    add('both', 'seen across with both eyes at once');
+    add('up', 'seen up from straight ahead');
+    add('down', 'seen down from straight ahead');
+    const share = seen(100 * near.share, 100 * deep.share, 'percent', note);
+    set.add(`${of}share`, 'of what is seen without a helm', share, place, inputs, shape);
   }
 }

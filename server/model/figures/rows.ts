@@ -56,12 +56,17 @@ export interface Lying {
  * The holes and slots of a piece and those of its rows, on its form or, where that is flat or rolls out to a rectangle, on
  * the flat. Those whose place is not known are left out, and so are all but the first `most`.
  */
-export function holesOn(piece: Holed, most: number): readonly Lying[] {
+export const holesOn = (piece: Holed, most: number): readonly Lying[] => holesIn(piece, most, spinesOf);
+
+/** The same on the form as it stands in its own frame, rolled as it is. */
+export const holesStanding = (piece: Holed, most: number): readonly Lying[] => holesIn(piece, most, spinesStanding);
+
+function holesIn(piece: Holed, most: number, spines: typeof spinesOf): readonly Lying[] {
   const found: Lying[] = [];
   for (const opening of piece.openings()) {
     if (opening.kind === 'breaths' || found.length + opening.count > most) continue;
     const radius = Math.min(opening.long, opening.wide) / 2;
-    for (const spine of spinesOf(piece, opening)) found.push({ opening, spine, radius });
+    for (const spine of spines(piece, opening)) found.push({ opening, spine, radius });
   }
   return found;
 }
@@ -91,6 +96,20 @@ function spinesOf(piece: Holed, opening: Opening): readonly (readonly Vector[])[
     const at = placeInBox(line, across, high);
     return at ? [flat(at.x ?? across / 2, at.y ?? high / 2)] : [];
   }
+  return spinesOnForm(piece, opening);
+}
+
+/** What has an outline of its own stands upright in its frame. */
+function spinesStanding(piece: Holed, opening: Opening): readonly (readonly Vector[])[] {
+  if (!ownOutline(piece)) return spinesOnForm(piece, opening);
+  return spinesOf(piece, opening).map((spine) => spine.map(([x, y]): Vector => [-x, 0, y]));
+}
+
+function spinesOnForm(piece: Holed, opening: Opening): readonly (readonly Vector[])[] {
+  const { line, long, wide, round } = opening;
+  const half = round ? 0 : Math.abs(long - wide) / 2;
+  const isLevel = long >= wide;
+  const row = opening.kind === 'holes' ? rowOf(piece, opening) : undefined;
   const chart = piece.chart();
   if (!chart) return [];
   const spine = (place: FormPlace | string | undefined): (readonly Vector[])[] => {

@@ -1,5 +1,6 @@
 import type { Motion } from '../../geometry/motion/motion.ts';
 import type { Vector } from '../../geometry/surface/vector.ts';
+import type { Field } from '../../geometry/view/field.ts';
 import { oneByOne, patiently, type Steps } from '../../incremental/steps.ts';
 import { boxOf } from '../../model/assembly/assembled.ts';
 import { bodyName } from '../../model/assembly/body.ts';
@@ -9,8 +10,9 @@ import { jointAxes, plateBodies } from '../../model/assembly/joint-poses.ts';
 import { type Lift, liftOf } from '../../model/assembly/lift.ts';
 import { greatestOf, type Misfit, misfitsOf } from '../../model/assembly/misfit.ts';
 import { assemblyOf, type PlacedBody, type PlacedGroup } from '../../model/assembly/pose.ts';
+import { sights } from '../../model/assembly/sight.ts';
 import type { End } from '../../model/assembly/sweeping.ts';
-import { swingOf } from '../../model/assembly/swing.ts';
+import { type End, swingOf, swingOf } from '../../model/assembly/swing.ts';
 import { throughs } from '../../model/assembly/through.ts';
 import type { Model } from '../../model/spec.ts';
 import type { HingeModel } from '../../model/things/hinge.ts';
@@ -57,6 +59,8 @@ export interface HeadData {
     readonly piece: string;
     readonly at: readonly number[];
   };
+  /** Degrees from straight ahead, with the eyes at the brow; and the share of what is seen without a helm, 0 to 1. */
+  readonly sight?: Readonly<Record<'left' | 'right' | 'up' | 'down' | 'both' | 'share', number>>;
   /** Inner faces: x, y, z in the frame of the group and mm from the skin; below nought within the head, 200 at most. */
   readonly plates: readonly { readonly name: string; readonly points: readonly (readonly number[])[] }[];
 }
@@ -170,6 +174,7 @@ export function* assemblyInSteps(model: Model, file: string): Steps<AssemblyData
   const joints = yield* oneByOne(model.joints(), jointData);
   const through = yield* patiently(() => throughs(model));
   const heads = yield* patiently(() => headRooms(model));
+  const seen = yield* patiently(() => sights(model));
   return {
     planish: 1,
     file,
@@ -184,11 +189,11 @@ export function* assemblyInSteps(model: Model, file: string): Steps<AssemblyData
     hinges: hinges.flat(),
     joints,
     through: through.map(({ names: [one, other], deep, at }) => ({ one, other, deep: exact(deep), at: numbers(at) })),
-    heads: yield* oneByOne(heads, headData),
+    heads: heads.map((room) => headData(room, seen.find(({ head }) => head === room.head)?.near)),
   };
 }
 
-function headData({ head, plates, least, low, high }: HeadRoom): HeadData {
+function headData({ head, plates, least, low, high }: HeadRoom, sight: Field | undefined): HeadData {
   const { fit, piece, level, said, at, measures, estimated } = head;
   return {
     wearer: fit.wearer.name,
@@ -201,9 +206,18 @@ function headData({ head, plates, least, low, high }: HeadRoom): HeadData {
     ),
     estimated,
     least: { apart: exact(least.apart), low: exact(low), high: exact(high), piece: least.piece, at: numbers(least.at) },
+    ...(sight ? { sight: fieldData(sight) } : {}),
     plates: plates.map(({ name, points }) => ({ name, points: points.map((point) => point.map(tenth)) })),
   };
 }
+const fieldData = ({ left, right, up, down, both, share }: Field): NonNullable<HeadData['sight']> => ({
+  left: tenth(left),
+  right: tenth(right),
+  up: tenth(up),
+  down: tenth(down),
+  both: tenth(both),
+  share: exact(share),
+});
 const tenth = (value: number) => Math.round(value * 10) / 10 + 0;
 
 /** From one step of a joint's motion to the next, degrees; and the most of them. */

@@ -1,10 +1,40 @@
 import { firstOf, notAboveNothing, notAtLeastNothing, reckon, when } from '../reckoning/reckon.ts';
-import type { Result } from '../reckoning/result.ts';
+import { plain, type Result } from '../reckoning/result.ts';
 
 /** How far inward an eye sees past the nose, degrees, from memory. */
 export const NOSE_LIMIT = 60;
 /** How much deeper than the brow a pupil may lie, mm: common practice (no source). */
 export const DEEP_EYES = 20;
+
+/** How far one eye sees with nothing before it, degrees from straight ahead: from memory. */
+export const BARE = { inward: NOSE_LIMIT, outward: 100, up: 60, down: 75 } as const;
+
+/**
+ * A measure of what is seen past the plates of a helm, degrees, or the share of it, percent. `deep` is the same for eyes that lie deeper.
+ * Range: plates that have a place, eyes that look straight ahead. Source: rays from both pupils (derived).
+ */
+export function seen(value: number, deep: number, unit: 'deg' | 'percent', note: string): Result {
+  return reckon({
+    value,
+    ...(Math.abs(value - deep) < 0.05 ? {} : { low: Math.min(value, deep), high: Math.max(value, deep) }),
+    unit,
+    formula: unit === 'deg' ? 'α = {α}' : 'p = {p}',
+    symbols: { α: value, p: value },
+    basis: 'geometry',
+    source: `Rays from both pupils past the placed plates and through their slots and holes, at both faces (derived); one eye sees ${BARE.inward}° inward, ${BARE.outward}° outward, ${BARE.up}° up and ${BARE.down}° down (from memory)`,
+    outside: when(!Number.isFinite(value), 'no plate has a place'),
+    note,
+  });
+}
+
+/** How far across is seen, from the furthest to the left to the furthest to the right, degrees. Range and source: as {@link seen}. */
+export function seenAcross(left: number, right: number, deep: number, note: string): Result {
+  return {
+    ...seen(left + right, deep, 'deg', note),
+    formula: 'α = left + right',
+    worked: `${plain(left)} + ${plain(right)}`,
+  };
+}
 
 /**
  * What a wearer sees through one slot in front of both eyes, degrees: across with either eye, across with both at once,

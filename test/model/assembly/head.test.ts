@@ -95,3 +95,46 @@ describe('the room round a head', () => {
     );
   });
 });
+
+describe('what a wearer sees', () => {
+  // The brow stands 100 up, so the eyes 78.
+  const helm = (slot: string, more = '') =>
+    figuresOf(
+      `${MEASURED}piece helm\n  from plate\n  fits guard head, liner 10 mm, at 100 mm\n  cylinder round 750 mm, high 220 mm, inside\n${slot ? `  ${slot}\n` : ''}${more}`,
+    );
+  const value = (found: ReturnType<typeof helm>, name: string) => found.get(`build.sight.${name}`)!.value;
+
+  it('is nothing behind a wall, and what the slot lets through', () => {
+    // Only down past the lower edge, at the sides.
+    const wall = helm('');
+    assert.equal(value(wall, 'wide'), 0);
+    assert.ok(value(wall, 'share') < 3);
+    const found = helm('slot sight 130 x 12 mm, at 78 mm from bottom');
+    assert.ok(Math.abs(value(found, 'left') - value(found, 'right')) < 0.2);
+    assert.ok(Math.abs(value(found, 'up') - value(found, 'down')) < 0.2);
+    // The wall before a pupil is about 19 mm off and 1.5 mm thick.
+    const [x] = [Math.sqrt((750 / (2 * Math.PI)) ** 2 - 32 ** 2) - 100];
+    const high = (2 * 180 * Math.atan(6 / (x + 1.5))) / Math.PI;
+    assert.ok(Math.abs(value(found, 'up') + value(found, 'down') - high) < 2, `${value(found, 'up')} ${high}`);
+    assert.ok(value(found, 'wide') > 100 && value(found, 'wide') <= 200);
+    assert.ok(value(found, 'both') <= value(found, 'wide'));
+    // Eyes that lie deeper see less.
+    const wide = found.get('build.sight.up')!;
+    assert.ok(wide.low! < wide.value);
+  });
+
+  it('looks up through a slot that lies over the eyes, and not down', () => {
+    const found = helm('slot sight 130 x 12 mm, at 98 mm from bottom');
+    assert.ok(value(found, 'down') < 0 && value(found, 'up') > 30);
+  });
+
+  it('grows with the slot, and with a second one', () => {
+    const narrow = value(helm('slot sight 100 x 8 mm, at 78 mm from bottom'), 'share');
+    const wide = value(helm('slot sight 140 x 12 mm, at 78 mm from bottom'), 'share');
+    const two = value(
+      helm('slot sight 140 x 12 mm, at 78 mm from bottom', '  hole low 20 mm, at 40 mm from bottom\n'),
+      'share',
+    );
+    assert.ok(0 < narrow && narrow < wide && wide < two);
+  });
+});
