@@ -12,7 +12,7 @@ import { greatestOf, type Misfit, misfitsOf } from '../../model/assembly/misfit.
 import { assemblyOf, type PlacedBody, type PlacedGroup } from '../../model/assembly/pose.ts';
 import { sights } from '../../model/assembly/sight.ts';
 import type { End } from '../../model/assembly/sweeping.ts';
-import { type End, swingOf, swingOf } from '../../model/assembly/swing.ts';
+import { swingOf } from '../../model/assembly/swing.ts';
 import { throughs } from '../../model/assembly/through.ts';
 import type { Model } from '../../model/spec.ts';
 import type { HingeModel } from '../../model/things/hinge.ts';
