@@ -25,32 +25,33 @@ export const check: Check = {
   body man
   head round 585 mm
 `,
-  run(model, report) {
+  // Wearer by wearer: with thousands of them one look at all would begin again from the first at each stop.
+  section(section, report, model) {
+    if (section.kind?.kind !== 'wearer' || !section.name) return;
+    const named = model.file.bearersOf(section.name.key).find((each) => each.section === section);
+    if (!named) return;
     const system = model.units();
-    for (const named of model.file.visibleOf('wearer')) {
-      if (named.file !== model.file) continue;
-      const wearer = model.wearerOf(named);
-      const bodies = wearer.body() ? [wearer.body()!] : (['man', 'woman'] as const);
-      for (const line of wearer.lines) {
-        const text = line.text('measure');
-        const value = line.length('value');
-        const words = text === undefined ? undefined : (listWord('body measure', text) ?? text);
-        if (words === undefined || value === undefined) continue;
-        const rank = wearer.figures().get(`${hyphened(words)}.percentile`);
-        if (!rank) continue;
-        const ends = bodies.flatMap((body) => [measureAt(words, 1, body)?.value, measureAt(words, 99, body)?.value]);
-        const known = ends.filter((end) => end !== undefined);
-        if (!known.length) continue;
-        const [least, most] = [Math.min(...known), Math.max(...known)];
-        if (value >= least - 0.05 && value <= most + 0.05) continue;
-        const slack = usual('measure-slip') / 100;
-        const slip = value < least * (1 - slack) || value > most * (1 + slack);
-        const people = bodies.length > 1 ? 'people' : bodies[0] === 'man' ? 'men' : 'women';
-        report(placeOf(line, line.filled('value') ?? line.line), {
-          severity: slip ? undefined : 'information',
-          message: `A ${words} of ${show(value, 'mm', system)}: ninety-eight in a hundred ${people} have ${show(least, 'mm', system)} to ${show(most, 'mm', system)}. ${slip ? 'It looks like a slip: measure again.' : 'It may be right: measure again.'}`,
-        });
-      }
+    const wearer = model.wearerOf(named);
+    const bodies = wearer.body() ? [wearer.body()!] : (['man', 'woman'] as const);
+    for (const line of wearer.lines) {
+      const text = line.text('measure');
+      const value = line.length('value');
+      const words = text === undefined ? undefined : (listWord('body measure', text) ?? text);
+      if (words === undefined || value === undefined) continue;
+      const rank = wearer.figures().get(`${hyphened(words)}.percentile`);
+      if (!rank) continue;
+      const ends = bodies.flatMap((body) => [measureAt(words, 1, body)?.value, measureAt(words, 99, body)?.value]);
+      const known = ends.filter((end) => end !== undefined);
+      if (!known.length) continue;
+      const [least, most] = [Math.min(...known), Math.max(...known)];
+      if (value >= least - 0.05 && value <= most + 0.05) continue;
+      const slack = usual('measure-slip') / 100;
+      const slip = value < least * (1 - slack) || value > most * (1 + slack);
+      const people = bodies.length > 1 ? 'people' : bodies[0] === 'man' ? 'men' : 'women';
+      report(placeOf(line, line.filled('value') ?? line.line), {
+        severity: slip ? undefined : 'information',
+        message: `A ${words} of ${show(value, 'mm', system)}: ninety-eight in a hundred ${people} have ${show(least, 'mm', system)} to ${show(most, 'mm', system)}. ${slip ? 'It looks like a slip: measure again.' : 'It may be right: measure again.'}`,
+      });
     }
   },
 };
