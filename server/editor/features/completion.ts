@@ -633,10 +633,15 @@ class CompletionList {
     for (const dimension of wanted) {
       for (const unit of units) {
         if (unit.dimension === dimension)
-          this.add(unit.id, unit.id === (likeliest ?? this.view.system) ? 0 : rank, CompletionItemKind.Unit, {
-            documentation: unit.doc,
-            ...(glued ? { insert: ` ${unit.id}`, filterText: unit.id } : {}),
-          });
+          this.add(
+            unit.id,
+            unit.id === (likeliest ?? this.view.model.writtenUnits().split(' ')[0]) ? 0 : rank,
+            CompletionItemKind.Unit,
+            {
+              documentation: unit.doc,
+              ...(glued ? { insert: ` ${unit.id}`, filterText: unit.id } : {}),
+            },
+          );
       }
     }
   }
