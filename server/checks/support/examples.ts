@@ -2,7 +2,7 @@
 export const elbow = (lines: string, high = 70): string => `material plate
   mild steel 1.2 mm
 rivet pivot
-  mild steel 4 x 8 mm, domed
+  mild steel 4 x 10 mm, domed
 piece upper
   from plate
   cylinder round 340 mm, high ${high} mm, wrap 200 deg

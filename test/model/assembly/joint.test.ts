@@ -340,16 +340,40 @@ describe('metal that meets metal in a joint', () => {
   });
 });
 
+/** What the checks of joints say of a sample that is changed. */
+const codesIn = (file: string, change: (text: string) => string) =>
+  problemsIn({ [file]: change(textOf(file)), 'shop/stock.planish': textOf('shop/stock.planish') }, {}, file)
+    .filter(({ check, severity }) => check?.family === 'Joints' && severity !== 'information')
+    .map(({ code, severity }) => `${severity} ${code}`);
+
+describe('the pauldron of the samples', () => {
+  const codesOf = (change: (text: string) => string) => codesIn('pauldron/pauldron.planish', change);
+
+  it('hangs without a mark', () => {
+    assert.deepEqual(
+      codesOf((text) => text),
+      [],
+    );
+  });
+
+  it('that is to bend further than its lames telescope binds', () => {
+    assert.deepEqual(
+      codesOf((text) => text.replace('bends 0 to 24 deg', 'bends 0 to 90 deg')),
+      ['warning plates-bind'],
+    );
+  });
+
+  it('assembled with less overlap than the duty asks for loses it', () => {
+    assert.deepEqual(
+      codesOf((text) => text.replace('overlap 18 mm', 'overlap 4 mm')),
+      ['warning overlap-lost'],
+    );
+  });
+});
+
 describe('the elbow of the samples', () => {
   const file = 'elbow/elbow.planish';
-  const codesOf = (change: (text: string) => string) =>
-    problemsIn(
-      { 'elbow/elbow.planish': change(textOf(file)), 'shop/stock.planish': textOf('shop/stock.planish') },
-      {},
-      file,
-    )
-      .filter(({ check, severity }) => check?.family === 'Joints' && severity !== 'information')
-      .map(({ code, severity }) => `${severity} ${code}`);
+  const codesOf = (change: (text: string) => string) => codesIn(file, change);
 
   it('bends without a mark', () => {
     assert.deepEqual(

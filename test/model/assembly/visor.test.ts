@@ -317,6 +317,14 @@ describe('the close helm of the samples', () => {
     assert.deepEqual(more, []);
   });
 
+  it('whose pivots are sold too short is told so', () => {
+    const [found] = codesOf(['mild steel 6 x 12 mm', 'mild steel 6 x 8 mm']);
+    assert.match(
+      found ?? '',
+      /^warning rivet-too-short: “pivot” is too short: needs 10\.9 mm, has 8 mm \(stack 4\.5 mm\)/,
+    );
+  });
+
   it('whose pivots sit lower jams on the crown', () => {
     const [found] = codesOf(['at 22 mm from rim', 'at 6 mm from rim']);
     assert.match(found ?? '', /^warning visor-jams: “visor” swings to .*there it meets “(left|right) skull”/);

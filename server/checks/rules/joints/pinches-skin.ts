@@ -6,7 +6,7 @@ import type { Check } from '../../check.ts';
 const SPEC = (wrap: number) => `material plate
   mild steel 1.2 mm
 rivet pivot
-  mild steel 4 x 8 mm, domed
+  mild steel 4 x 10 mm, domed
 piece upper
   from plate
   cylinder round 340 mm, high 60 mm, wrap ${wrap} deg

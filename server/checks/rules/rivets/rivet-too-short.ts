@@ -1,5 +1,11 @@
+import type { Place } from '../../../../grammar/tree.ts';
+import { jointRivets } from '../../../model/figures/joint-hardware.ts';
+import type { Model } from '../../../model/spec.ts';
+import type { RivetModel } from '../../../model/things/rivet.ts';
+import type { FindingFix } from '../../../model/values/figure.ts';
 import { intervalOf } from '../../../trade/reckoning/interval.ts';
-import type { Check } from '../../check.ts';
+import type { Result } from '../../../trade/reckoning/result.ts';
+import type { Check, Report } from '../../check.ts';
 import { replacing } from '../../check.ts';
 import { rivetsInRack } from '../../support/rack.ts';
 import { lengthShown, stackedSeam, stockedLength } from '../../support/rivets.ts';
@@ -10,7 +16,7 @@ export const check: Check = {
   title: 'A rivet is too short for its stack',
   family: 'Rivets',
   severity: 'warning',
-  what: 'The shank must pass the whole stack, fill its hole and still hold metal for the head that is made by hand. The stack is taken as formed: a dome is thicker at its rim than the sheet it came from.',
+  what: 'The shank must pass the whole stack, fill its hole and still hold metal for the head that is made by hand. The stack is taken as formed: a dome is thicker at its rim than the sheet it came from. The rivets of a joint pass both plates and the gap between them, a leather’s the leather and its washer.',
   why: 'A short rivet makes a thin, cracked head that pulls through at the first blow, and it is found only after the piece is finished.',
   todo: 'Take the next length that is sold, or thin the stack. Cut a longer rivet down rather than stretch a short one.',
   formula: 'L = G × (hole/D)² + V(head) ÷ (π/4 × D²)',
@@ -48,47 +54,82 @@ seam join
   riveted(sized, report, model) {
     const stacked = stackedSeam(sized);
     if (!stacked) return;
-    const { seam, rivet, size, stacks, place, rivetPlace } = stacked;
+    const { seam, rivet, stacks, place } = stacked;
     const worst = stacks.reduce((a, b) => (b.needed.value > a.needed.value ? b : a));
-    const { needed, total } = worst;
-    const sure = isUnder(size.length, needed, 0.05);
-    if (!sure) return;
-    const system = model.units();
-    const wanted = sure === 'may' ? intervalOf(needed).high : needed.value;
-    const next = stockedLength(wanted, rivet);
-    const advice = next ? `: use ${next.text}` : '';
-    const stock = rivet.stock();
-    const sizeSlot = stock?.filled('size');
-    const there = next ? rivetsInRack(sized, wanted, next.value, model) : [];
-    report(place, {
-      severity: sure === 'may' ? 'information' : undefined,
-      message: `“${rivet.name}” ${inWords(sure, 'is', 'may be')} too short: needs ${sure === 'may' ? 'up to ' : ''}${lengthShown(wanted, system, rivet)}, has ${lengthShown(size.length, system, rivet)} (stack ${lengthShown(total.value, system, rivet)})${advice}.`,
-      fixes: [
-        ...there,
-        ...(next && sizeSlot
-          ? [
-              replacing(
-                rivet.named.file.uri,
-                `Make ${rivet.name} ${next.text} long`,
-                { section: rivet.named.section, ...next.place },
-                next.spelling,
-                !there.length,
-              ),
-            ]
-          : []),
-      ],
-      related: [
-        {
-          uri: rivet.named.file.uri,
-          place: rivetPlace,
-          message: `${rivet.name} is ${lengthShown(size.length, system, rivet)} long`,
-        },
-        {
-          uri: seam.named.file.uri,
-          place: worst.line.place,
-          message: `The stack: ${total.worked} = ${lengthShown(total.value, system, rivet)}`,
-        },
-      ],
+    reportShort(report, model, {
+      ...worst,
+      rivet,
+      place,
+      by: { uri: seam.named.file.uri, place: worst.line.place },
+      inRack: (wanted, next) => rivetsInRack(sized, wanted, next, model),
     });
   },
+  joint(joint, report, model) {
+    const own = jointRivets(model).filter((use) => use.joint.named.section === joint.named.section);
+    for (const { line } of joint.riveting()) {
+      const uses = own.flatMap(({ line: its, rivet, needed, stack: total }) =>
+        its === line && needed && total ? [{ rivet, needed, total }] : [],
+      );
+      if (!uses.length) continue;
+      const worst = uses.reduce((a, b) => (b.needed.value > a.needed.value ? b : a));
+      reportShort(report, model, {
+        ...worst,
+        place: line.place,
+        by: { uri: joint.named.file.uri, place: line.place },
+      });
+    }
+  },
 };
+
+interface Held {
+  readonly rivet: RivetModel;
+  readonly needed: Result;
+  readonly total: Result;
+  /** Where it is told to be set. */
+  readonly place: Place;
+  /** What says the stack. */
+  readonly by: { readonly uri: string; readonly place: Place };
+  /** Fixes by others that lie in the rack, from one length to another. */
+  inRack?(wanted: number, next: number): readonly FindingFix[];
+}
+
+function reportShort(report: Report, model: Model, { rivet, needed, total, place, by, inRack }: Held): void {
+  const size = rivet.size();
+  const stock = rivet.stock();
+  const sure = size && isUnder(size.length, needed, 0.05);
+  if (!stock || !sure) return;
+  const system = model.units();
+  const wanted = sure === 'may' ? intervalOf(needed).high : needed.value;
+  const next = stockedLength(wanted, rivet);
+  const advice = next ? `: use ${next.text}` : '';
+  const there = (next && inRack?.(wanted, next.value)) ?? [];
+  report(place, {
+    severity: sure === 'may' ? 'information' : undefined,
+    message: `“${rivet.name}” ${inWords(sure, 'is', 'may be')} too short: needs ${sure === 'may' ? 'up to ' : ''}${lengthShown(wanted, system, rivet)}, has ${lengthShown(size.length, system, rivet)} (stack ${lengthShown(total.value, system, rivet)})${advice}.`,
+    fixes: [
+      ...there,
+      ...(next && stock.filled('size')
+        ? [
+            replacing(
+              rivet.named.file.uri,
+              `Make ${rivet.name} ${next.text} long`,
+              { section: rivet.named.section, ...next.place },
+              next.spelling,
+              !there.length,
+            ),
+          ]
+        : []),
+    ],
+    related: [
+      {
+        uri: rivet.named.file.uri,
+        place: stock.place,
+        message: `${rivet.name} is ${lengthShown(size.length, system, rivet)} long`,
+      },
+      {
+        ...by,
+        message: `The stack: ${total.worked} = ${lengthShown(total.value, system, rivet)}`,
+      },
+    ],
+  });
+}
