@@ -89,12 +89,31 @@ const typefaces = {
   'NotoSans-Bold.ttf': '700Bold/NotoSans_700Bold.ttf',
 };
 
+/** What the server can speak besides English. */
+const LANGUAGES = ['de'];
+
 await main(webTests ? bundleWebTests : tests ? bundleTests : bundlePrograms);
+
+async function shortTexts(language) {
+  const { outputFiles } = await build({
+    ...common,
+    entryPoints: ['l10n/say.ts'],
+    format: 'esm',
+    write: false,
+    sourcemap: false,
+  });
+  const { shortened } = await import(
+    `data:text/javascript;base64,${Buffer.from(outputFiles[0].text).toString('base64')}`
+  );
+  return shortened(JSON.parse(readFileSync(path.join(root, `l10n/${language}.json`), 'utf8')));
+}
 
 async function bundlePrograms() {
   const results = await Promise.all(
     programs.map(({ out, ...options }) => build({ ...common, ...options, outfile: `dist/${out}`, metafile: true })),
   );
+  for (const language of LANGUAGES)
+    writeFileSync(path.join(root, `dist/${language}.json`), JSON.stringify(await shortTexts(language)));
   for (const [file, text] of Object.entries(starts))
     writeFileSync(path.join(root, 'dist', file), text, { mode: file === 'cli.cjs' ? 0o755 : 0o644 });
   for (const [face, file] of Object.entries(typefaces))
@@ -106,6 +125,9 @@ async function bundlePrograms() {
           characters(),
           {
             targetFormat: 'truetype',
+            // Papers set letter by letter: no kerning, no other shapes of a letter, and so none of their glyphs.
+            keepFeatures: [],
+            dropTables: ['GPOS', 'GSUB', 'GDEF', 'STAT'],
           },
         ),
       ),
@@ -178,18 +200,14 @@ function characters() {
     .join('');
 }
 
-/**
- * A typeface without what our papers do not use, a fifth of it: its kerning (GPOS; they set letter by letter) and the names
- * of its glyphs (`post` of version 3 has none). The directory is written anew. Layout of the file: OpenType 1.9.
- */
+/** A typeface without the names of its glyphs (`post` of version 3 has none). The directory is written anew. Layout: OpenType 1.9. */
 function slimmed(font) {
   const count = font.readUInt16BE(4);
-  const tables = Array.from({ length: count }, (_, i) => Buffer.from(font.subarray(12 + 16 * i, 28 + 16 * i)))
-    .filter((entry) => tagOf(entry) !== 'GPOS')
-    .map((entry) => {
-      const data = font.subarray(entry.readUInt32BE(8), entry.readUInt32BE(8) + entry.readUInt32BE(12));
-      return { entry, data: tagOf(entry) === 'post' ? withoutNames(data) : data };
-    });
+  const tables = Array.from({ length: count }, (_, i) => {
+    const entry = Buffer.from(font.subarray(12 + 16 * i, 28 + 16 * i));
+    const data = font.subarray(entry.readUInt32BE(8), entry.readUInt32BE(8) + entry.readUInt32BE(12));
+    return { entry, data: tagOf(entry) === 'post' ? withoutNames(data) : data };
+  });
   const head = Buffer.alloc(12 + 16 * tables.length);
   font.copy(head, 0, 0, 4);
   const power = 2 ** Math.floor(Math.log2(tables.length));

@@ -160,19 +160,42 @@ export async function ensureSystemPackages() {
     findProgram('pdftotext') ? undefined : 'poppler-utils',
     process.platform !== 'linux' || existsSync('/usr/lib/python3/dist-packages/ezdxf') ? undefined : 'python3-ezdxf',
   ].filter(Boolean);
-  if (missing.length === 0) return;
-  const apt = findProgram('apt-get');
-  if (!apt || process.getuid?.() !== 0)
+  if (missing.length > 0 && !canInstall())
     throw new SetupError(
       `The tests need ${missing.join(', ')}. On Debian: sudo apt-get install ${missing.join(' ')}. ` +
         'A Chromium elsewhere may be named by the CHROMIUM variable.',
     );
-  await step(`Installing ${missing.join(', ')} with apt`, async () => {
-    const env = { DEBIAN_FRONTEND: 'noninteractive' };
-    await run(apt, ['update'], { env });
-    await run(apt, ['install', '-y', '--no-install-recommends', ...missing], { env });
+  if (missing.length > 0)
+    await step(`Installing ${missing.join(', ')} with apt`, async () => {
+      await run('apt-get', ['update'], { env: APT });
+      await run('apt-get', [...INSTALL, ...missing], { env: APT });
+    });
+  await installOtherEditors();
+}
+
+/** The editors of client/OTHER-EDITORS.md. Where they are not to be had their tests are skipped, and say so. */
+async function installOtherEditors() {
+  const hasEglot = ['--batch', '--funcall', 'package-initialize', '--load', 'eglot'];
+  const wanted = [
+    findProgram('nvim') ? undefined : ['neovim'],
+    findProgram('emacs') && (await run('emacs', hasEglot, { mayFail: true })).code === 0
+      ? undefined
+      : // From Emacs 29 on eglot comes with it.
+        ['emacs-nox', 'elpa-eglot'],
+  ].filter(Boolean);
+  if (wanted.length === 0 || !canInstall()) return;
+  await step(`Installing ${wanted.flat().join(', ')} with apt`, async () => {
+    await run('apt-get', ['update'], { env: APT, mayFail: true });
+    for (const name of wanted.flat()) {
+      const { code } = await run('apt-get', [...INSTALL, name], { env: APT, mayFail: true });
+      if (code !== 0) console.log(`  ${name} is not to be had`);
+    }
   });
 }
+
+const APT = { DEBIAN_FRONTEND: 'noninteractive' };
+const INSTALL = ['install', '-y', '--no-install-recommends'];
+const canInstall = () => findProgram('apt-get') && process.getuid?.() === 0;
 
 /** The wished port if nobody listens there, otherwise any free one. */
 export function freePort(wished = 0) {

@@ -5,7 +5,7 @@ import path from 'node:path';
 import { node, root } from './setup.mjs';
 
 /** The longest first, so that the shortest fill up what is left. */
-const LONGEST = ['editor', 'hostile', 'cli', 'model', 'output', 'grammar', 'published'];
+const LONGEST = ['editor', 'hostile', 'cli', 'model', 'output', 'grammar', 'published', 'l10n'];
 /** They look at what `npm run build` and `npm run package` have made. */
 const OF_THE_PACKAGE = ['package'];
 /** They run inside an editor, or hold no tests. */

@@ -1,3 +1,4 @@
+import { say } from '../l10n/say.ts';
 import { anyOf, nearest } from './nearest.ts';
 import { bareNumber, reachBack } from './parser.ts';
 import {
@@ -53,7 +54,7 @@ export function bindLine(section: SectionWord, phrases: readonly Phrase[], repor
     const joined = match.used === items.length && rest[0] ? commaTooMuch(word, first, rest[0]) : undefined;
     if (joined) {
       const comma = { from: first.to, to: rest[0]!.from };
-      report('comma-stray', comma, `No comma is wanted here: “${nameOf(word, head)}” goes on.`, [
+      report('comma-stray', comma, say`No comma is wanted here: “${nameOf(word, head)}” goes on.`, [
         { title: 'Remove the comma', edits: [{ ...comma, text: ' ' }] },
       ]);
       return bindLine(section, [joined, ...rest.slice(1)], report);
@@ -126,7 +127,7 @@ function bindQualifiers(
     }
     const { word, match } = choice;
     if (!word.repeats && qualifiers.some((have) => have.word === word)) {
-      report('line-twice', phrase, `“${nameOf(word)}” is said twice in this line.`);
+      report('line-twice', phrase, say`“${nameOf(word)}” is said twice in this line.`);
     }
     qualifiers.push(boundOf(word, match, phrase.items));
     if (!match.complete) {
@@ -252,7 +253,7 @@ export function slotInWords(type: SlotType): string {
     const words = wordLists[type].map((entry) => entry.word);
     return words.length && words.length <= 5 ? anyOf(words) : withArticle(type);
   }
-  return `the name of ${withArticle(type)}`;
+  return say`the name of ${withArticle(type)}`;
 }
 
 function expectedInWords(expected: Expected): string {
@@ -286,7 +287,7 @@ function reportUnfit(
     report(
       'line-unfinished',
       { from: after.from, to: phrase.to },
-      `The line is not finished: ${expectedInWords(expected)} is wanted here.`,
+      say`The line is not finished: ${expectedInWords(expected)} is wanted here.`,
     );
     return;
   }
@@ -298,13 +299,13 @@ function reportUnfit(
       'unknown-word',
       item,
       near
-        ? `“${item.text}” is not understood here: did you mean “${near}”?`
-        : `“${item.text}” is not understood here: ${expectedInWords(expected)} is wanted.`,
+        ? say`“${item.text}” is not understood here: did you mean “${near}”?`
+        : say`“${item.text}” is not understood here: ${expectedInWords(expected)} is wanted.`,
       near ? [replace(item, near)] : [],
     );
     return;
   }
-  report('unknown-word', item, `${describe(item)} does not fit here: ${expectedInWords(expected)} is wanted.`);
+  report('unknown-word', item, say`${describe(item)} does not fit here: ${expectedInWords(expected)} is wanted.`);
 }
 
 /** The phrase goes on after all that its word can hold. */
@@ -332,8 +333,8 @@ function reportLeft(
       'unknown-word',
       item,
       near
-        ? `“${item.text}” is ${word ? 'not understood here' : 'no unit'}: did you mean “${near}”?`
-        : `“${item.text}” is no unit. Units are ${anyOf(
+        ? say`“${item.text}” is ${word ? say`not understood here` : say`no unit`}: did you mean “${near}”?`
+        : say`“${item.text}” is no unit. Units are ${anyOf(
             units.map((unit) => unit.id),
             8,
           )}`,
@@ -353,8 +354,8 @@ function reportLeft(
     'unknown-word',
     { from: item.from, to: items[items.length - 1]!.to },
     near
-      ? `${what} is not understood here: did you mean “${near}”?`
-      : `${what} is not understood here: “${nameOf(word)}” is complete before it. A new fact comes after a comma or in a new line.`,
+      ? say`${what} is not understood here: did you mean “${near}”?`
+      : say`${what} is not understood here: “${nameOf(word)}” is complete before it. A new fact comes after a comma or in a new line.`,
     near && item.kind === 'word' ? [replace(item, near)] : [],
   );
 }
@@ -378,7 +379,7 @@ function reportForeign(section: SectionWord, items: readonly Item[], named: read
     report(
       'unknown-word',
       opener,
-      `${describe(opener)} cannot start a line of ${kind}: a line starts with a word, such as ${anyOf(linesInWords(section).slice(0, 4))}.`,
+      say`${describe(opener)} cannot start a line of ${kind}: a line starts with a word, such as ${anyOf(linesInWords(section).slice(0, 4))}.`,
     );
     return;
   }
@@ -391,7 +392,7 @@ function reportForeign(section: SectionWord, items: readonly Item[], named: read
     report(
       'section-wrong',
       opener,
-      `“${opener.text}” is no line of ${kind}: it belongs in ${anyOf(others.map((other) => withArticle(other.kind)))}.`,
+      say`“${opener.text}” is no line of ${kind}: it belongs in ${anyOf(others.map((other) => withArticle(other.kind)))}.`,
     );
     return;
   }
@@ -400,8 +401,8 @@ function reportForeign(section: SectionWord, items: readonly Item[], named: read
     'unknown-word',
     opener,
     near
-      ? `“${opener.text}” is not a word of ${kind}: did you mean “${near}”?`
-      : `“${opener.text}” is not a word of ${kind}. Its lines are ${anyOf(linesInWords(section), 10)}`,
+      ? say`“${opener.text}” is not a word of ${kind}: did you mean “${near}”?`
+      : say`“${opener.text}” is not a word of ${kind}. Its lines are ${anyOf(linesInWords(section), 10)}`,
     near ? [replace(opener, near)] : [],
   );
 }
@@ -422,7 +423,7 @@ function reportListWord(items: readonly Item[], named: readonly LineWord[], repo
     report(
       'line-unfinished',
       span,
-      `The line is not finished: ${anyOf(going.map((entry) => `“${entry}”`))} is wanted here.`,
+      say`The line is not finished: ${anyOf(going.map((entry) => `“${entry}”`))} is wanted here.`,
     );
     return;
   }
@@ -431,8 +432,8 @@ function reportListWord(items: readonly Item[], named: readonly LineWord[], repo
     'unknown-word',
     span,
     near
-      ? `“${written}” is not in the list: did you mean “${near}”?`
-      : `“${written}” is not in the list. With “${first.text}” begin ${anyOf(going)}`,
+      ? say`“${written}” is not in the list: did you mean “${near}”?`
+      : say`“${written}” is not in the list. With “${first.text}” begin ${anyOf(going)}`,
     near ? [replace(span, near)] : [],
   );
 }
@@ -469,10 +470,10 @@ function reportForeignQualifier(
     'unknown-word',
     opener,
     near
-      ? `${what} is not understood after “${name}”: did you mean “${near}”?`
+      ? say`${what} is not understood after “${name}”: did you mean “${near}”?`
       : wants.length
-        ? `${what} is not understood after “${name}”, which takes ${anyOf(wants, 10)}.`
-        : `${what} is not understood here: “${name}” takes nothing after a comma.`,
+        ? say`${what} is not understood after “${name}”, which takes ${anyOf(wants, 10)}.`
+        : say`${what} is not understood here: “${name}” takes nothing after a comma.`,
     near && opener.kind === 'word' ? [replace(opener, near)] : [],
   );
 }
@@ -481,7 +482,7 @@ function reportCommaMissing(item: Item, before: Item, report: Report): void {
   report(
     'line-unfinished',
     item,
-    `A comma is missing before ${item.kind === 'word' ? `“${item.text}”` : describe(item).toLowerCase()}.`,
+    say`A comma is missing before ${item.kind === 'word' ? say`“${item.text}”` : describe(item).toLowerCase()}.`,
     [{ title: 'Add the comma', edits: [{ from: before.to, to: before.to, text: ',' }] }],
   );
 }
@@ -506,14 +507,14 @@ function reportBegun(items: readonly Item[], entries: readonly string[], report:
     );
     if (!near) continue;
     const span = { from: first.from, to: some[count - 1]!.to };
-    report('unknown-word', span, `“${written}” is not in the list: did you mean “${near}”?`, [replace(span, near)]);
+    report('unknown-word', span, say`“${written}” is not in the list: did you mean “${near}”?`, [replace(span, near)]);
     return true;
   }
   const wanted = anyOf(begun.map((entry) => `“${entry}”`));
   report(
     'line-unfinished',
     first,
-    `“${(first as Word).text}” alone is not in the list: ${wanted} is wanted here.`,
+    say`“${(first as Word).text}” alone is not in the list: ${wanted} is wanted here.`,
     begun.length === 1 ? [replace(first, begun[0]!)] : [],
   );
   return true;
@@ -527,7 +528,7 @@ function meantBy(word: Word, options: readonly string[]): string | undefined {
 }
 
 const replace = (at: Span, text: string): Fix => ({
-  title: `Change to “${text}”`,
+  title: say`Change to “${text}”`,
   edits: [{ from: at.from, to: at.to, text }],
 });
 

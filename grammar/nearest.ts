@@ -1,4 +1,5 @@
 import { distance } from 'fastest-levenshtein';
+import { say } from '../l10n/say.ts';
 
 /**
  * The nearest right word, if one is near enough to be meant: at most a third of the letters differ (one for a
@@ -41,5 +42,5 @@ export function anyOf(words: readonly string[], most = 6): string {
   if (words.length > most) return `${shown.join(', ')} …`;
   const last = shown.pop();
   if (last === undefined) return '';
-  return shown.length ? `${shown.join(', ')} or ${last}` : last;
+  return shown.length ? say`${shown.join(', ')} or ${last}` : last;
 }

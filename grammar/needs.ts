@@ -1,3 +1,4 @@
+import { say, translated } from '../l10n/say.ts';
 import { slotInWords } from './bind.ts';
 import {
   type Element,
@@ -36,7 +37,9 @@ export function unmetInWords(need: Need, word: LineWord, section: SectionWord): 
 
 /** What would meet a need, in words: `“over …” or “hollow …”`. */
 export function needInWords(need: Need, word: LineWord, section: SectionWord): string {
-  return need.ways.map((way) => way.map((fact) => factInWords(fact, word, section)).join(' and ')).join(' or ');
+  return need.ways
+    .map((way) => way.map((fact) => factInWords(fact, word, section)).join(translated(' and ')))
+    .join(translated(' or '));
 }
 
 function factInWords(fact: string, word: LineWord, section: SectionWord): string {
@@ -44,7 +47,9 @@ function factInWords(fact: string, word: LineWord, section: SectionWord): string
   if (lineFact) {
     const { id, least } = lineFact;
     const names = section.lines.filter((each) => fits(each, id)).map((each) => `“${leadingWords(each.pattern)} …”`);
-    return least > 1 ? `${least} lines or more of ${names.join(' or ')} below it` : `a line ${names.join(' or ')}`;
+    return least > 1
+      ? say`${least} lines or more of ${names.join(translated(' or '))} below it`
+      : say`a line ${names.join(translated(' or '))}`;
   }
   const of = word.qualifiers.find((each) => each.id === fact)?.pattern ?? word.pattern;
   const leading = of === word.pattern ? '' : leadingWords(of);

@@ -1,4 +1,5 @@
 import type { IToken, TokenType } from 'chevrotain';
+import { say, translated } from '../l10n/say.ts';
 import { type BoundLine, bindLine, nameOf, type Report, withArticle } from './bind.ts';
 import { LONGEST_NAME, MOST_LETTERS, MOST_ROWS, MOST_SECTIONS, MOST_SIGNS } from './limits.ts';
 import { nearest } from './nearest.ts';
@@ -338,7 +339,7 @@ function readableTo(text: string): number {
 /** What lies behind the last section that is read. */
 function leftUnread(text: string): Section {
   const [row] = /^[^\r\n]*/.exec(text)!;
-  const message = `A spec is read as far as its ${grouped(MOST_SECTIONS)}th section: what follows here is not. ${SPLIT}`;
+  const message = say`A spec is read as far as its ${grouped(MOST_SECTIONS)}th section: what follows here is not. ${SPLIT}`;
   const problems: Problem[] = [{ code: 'too-long', from: 0, to: row.length, message, fixes: [] }];
   return { start: 0, text, notes: [], lines: [], singles: [], comments: [], problems, unreadFrom: 0 };
 }
@@ -479,7 +480,7 @@ class SectionReader {
       this.report(
         'mark-unknown',
         span,
-        `A comment mark wants a space after it: “# ${token.image.slice(1)}”. A colour or a number is written as a text, in quotes.`,
+        say`A comment mark wants a space after it: “# ${token.image.slice(1)}”. A colour or a number is written as a text, in quotes.`,
         [{ title: 'Put a space after #', edits: [{ from: span.from + 1, to: span.from + 1, text: ' ' }] }],
       );
     }
@@ -531,20 +532,20 @@ class SectionReader {
         'unknown-word',
         this.kindAt,
         near
-          ? `“${this.kindAt.text}” is no section: did you mean “${near}”?`
-          : `“${this.kindAt.text}” is no section. Sections are ${sectionKinds.join(', ')}.`,
+          ? say`“${this.kindAt.text}” is no section: did you mean “${near}”?`
+          : say`“${this.kindAt.text}” is no section. Sections are ${sectionKinds.join(', ')}.`,
         near
-          ? [{ title: `Change to “${near}”`, edits: [{ from: this.kindAt.from, to: this.kindAt.to, text: near }] }]
+          ? [{ title: say`Change to “${near}”`, edits: [{ from: this.kindAt.from, to: this.kindAt.to, text: near }] }]
           : [],
       );
     }
     const [nameToken, ...extra] = rest;
     const wantsText = this.kind?.named === 'text';
     const wanted = wantsText
-      ? `a title in quotes: ${this.kindAt.key} "Harbour-watch sallet"`
-      : `a name: ${this.kindAt.key} skull`;
+      ? say`a title in quotes: ${this.kindAt.key} "Harbour-watch sallet"`
+      : say`a name: ${this.kindAt.key} skull`;
     if (!nameToken) {
-      this.report('name-missing', this.header, `${this.aKind()} has ${wanted}`);
+      this.report('name-missing', this.header, say`${this.aKind()} has ${wanted}`);
       return;
     }
     if (nameToken.tokenType === WordToken && !wantsText) {
@@ -556,7 +557,7 @@ class SectionReader {
         this.report(
           'name-missing',
           title,
-          `${this.aKind()} has ${wanted}. A name is letters, digits and hyphens, without quotes.`,
+          say`${this.aKind()} has ${wanted}. A name is letters, digits and hyphens, without quotes.`,
         );
       if (nameToken.tokenType === OpenText) this.openText(nameToken);
     } else {
@@ -564,12 +565,12 @@ class SectionReader {
       if (wantsText) {
         const rest = this.text.slice(span.from, endOf(content[content.length - 1]!));
         const quoted = `"${rest.replace(/["\\]/g, '\\$&')}"`;
-        this.report('name-missing', { ...span, to: span.from + rest.length }, `${this.aKind()} has ${wanted}.`, [
+        this.report('name-missing', { ...span, to: span.from + rest.length }, say`${this.aKind()} has ${wanted}.`, [
           { title: 'Put it in quotes', edits: [{ from: span.from, to: span.from + rest.length, text: quoted }] },
         ]);
         return;
       }
-      this.report('name-missing', span, `${this.aKind()} has ${wanted}. A name starts with a letter.`);
+      this.report('name-missing', span, say`${this.aKind()} has ${wanted}. A name starts with a letter.`);
     }
     if (extra.length) {
       const span = { from: extra[0]!.startOffset, to: endOf(extra[extra.length - 1]!) };
@@ -583,10 +584,10 @@ class SectionReader {
         'name-missing',
         span,
         joined
-          ? `A name is one word: write “${joined}”.`
+          ? say`A name is one word: write “${joined}”.`
           : `A header holds one name and nothing else: this belongs in a line of its own.`,
         joined
-          ? [{ title: `Write ${joined}`, edits: [{ from: nameToken.startOffset, to: span.to, text: joined }] }]
+          ? [{ title: say`Write ${joined}`, edits: [{ from: nameToken.startOffset, to: span.to, text: joined }] }]
           : isLine
             ? [
                 {
@@ -619,20 +620,20 @@ class SectionReader {
       this.report(
         'too-long',
         name,
-        `A name has at most ${LONGEST_NAME} letters: this one has ${grouped(name.text.length)}.`,
+        say`A name has at most ${LONGEST_NAME} letters: this one has ${grouped(name.text.length)}.`,
       );
     if (reservedNames.has(name.key) || unitNames.has(name.key)) {
       const longer = `${name.text}-${kind}`;
-      this.report('name-reserved', name, `${whyReserved(name)}, so it cannot be a name: call it “${longer}”.`, [
-        { title: `Call it ${longer}`, edits: [{ from: name.from, to: name.to, text: longer }] },
+      this.report('name-reserved', name, say`${whyReserved(name)}, so it cannot be a name: call it “${longer}”.`, [
+        { title: say`Call it ${longer}`, edits: [{ from: name.from, to: name.to, text: longer }] },
       ]);
     } else if (name.text.includes('.')) {
       const dashed = name.text.replace(/\.+$/, '').replaceAll('.', '-');
       this.report(
         'name-reserved',
         name,
-        `A name has no dot, since dots reach a figure of a thing: write “${dashed}”.`,
-        [{ title: `Write ${dashed}`, edits: [{ from: name.from, to: name.to, text: dashed }] }],
+        say`A name has no dot, since dots reach a figure of a thing: write “${dashed}”.`,
+        [{ title: say`Write ${dashed}`, edits: [{ from: name.from, to: name.to, text: dashed }] }],
       );
     }
     return name;
@@ -700,8 +701,8 @@ class SectionReader {
     if (!isUnderstood || lines.length !== 1 || !lines[0]!.head) return false;
     this.problems.length = before;
     const at = changed(span, written, other.text);
-    this.report('unknown-word', at.span, `${other.why}: write “${other.text}”.`, [
-      { title: `Write ${other.text}`, edits: [{ ...at.span, text: at.text }] },
+    this.report('unknown-word', at.span, say`${translated(other.why)}: write “${other.text}”.`, [
+      { title: say`Write ${other.text}`, edits: [{ ...at.span, text: at.text }] },
     ]);
     return true;
   }
@@ -711,7 +712,7 @@ class SectionReader {
     this.report(
       'too-long',
       { from: tokens[MOST_SIGNS]!.startOffset, to: span.to },
-      `A line is read where it has at most ${grouped(MOST_SIGNS)} words, numbers and signs: this one is not.`,
+      say`A line is read where it has at most ${grouped(MOST_SIGNS)} words, numbers and signs: this one is not.`,
     );
     return { ...span, items: [], broken: true };
   }
@@ -728,7 +729,7 @@ class SectionReader {
       'line-outside-section',
       span,
       near
-        ? `This line stands in no section: did you mean “${near}”?`
+        ? say`This line stands in no section: did you mean “${near}”?`
         : 'This line stands in no section. A spec starts with a section, such as build "Harbour-watch sallet".',
     );
   }
@@ -746,7 +747,7 @@ class SectionReader {
         span,
         'An excuse names a check and says why: “# allow pitch-too-wide: the strap covers it”.',
         code && !colon && why?.trim()
-          ? [{ title: `Put a colon behind ${code}`, edits: [{ from: codeTo(code), to: codeTo(code), text: ':' }] }]
+          ? [{ title: say`Put a colon behind ${code}`, edits: [{ from: codeTo(code), to: codeTo(code), text: ':' }] }]
           : [],
       );
       return undefined;
@@ -787,12 +788,12 @@ class SectionReader {
         this.report(
           'version-unknown',
           at,
-          `This tool knows version ${LANGUAGE_VERSION} of the language; “${token.image}” may hold words it does not know.`,
-          [{ title: `Write planish ${LANGUAGE_VERSION}`, edits: [{ ...at, text: LANGUAGE_VERSION }] }],
+          say`This tool knows version ${LANGUAGE_VERSION} of the language; “${token.image}” may hold words it does not know.`,
+          [{ title: say`Write planish ${LANGUAGE_VERSION}`, edits: [{ ...at, text: LANGUAGE_VERSION }] }],
         );
       } else if (!token) {
-        this.report('line-unfinished', span, `Which version? Write planish ${LANGUAGE_VERSION}`, [
-          { title: `Write planish ${LANGUAGE_VERSION}`, edits: [{ ...span, text: `planish ${LANGUAGE_VERSION}` }] },
+        this.report('line-unfinished', span, say`Which version? Write planish ${LANGUAGE_VERSION}`, [
+          { title: say`Write planish ${LANGUAGE_VERSION}`, edits: [{ ...span, text: `planish ${LANGUAGE_VERSION}` }] },
         ]);
       }
       this.reportExtra(tokens.slice(2), 'planish 1');
@@ -815,7 +816,7 @@ class SectionReader {
       this.report(
         'line-unfinished',
         { from: name.from, to: span.to },
-        `What is ${name.text}? Write let ${name.text} = 36 mm`,
+        say`What is ${name.text}? Write let ${name.text} = 36 mm`,
       );
     } else {
       const phrases = this.phrases(tokens.slice(3));
@@ -824,7 +825,7 @@ class SectionReader {
       if (first?.kind === 'measure') value = first;
       else if (first?.kind === 'word') value = measureOfWord(first);
       else if (!first && !this.problems.some((problem) => problem.from >= span.from)) {
-        this.report('line-unfinished', span, `What is ${name.text}? A measure is wanted after =`);
+        this.report('line-unfinished', span, say`What is ${name.text}? A measure is wanted after =`);
       } else if (first) this.report('unknown-word', first, 'A let holds a measure.');
       if (items[1]) {
         const spaced = items[1];
@@ -852,7 +853,7 @@ class SectionReader {
     this.report(
       'unknown-word',
       { from: first.startOffset, to: endOf(tokens[tokens.length - 1]!) },
-      `This line holds only ${shape}`,
+      say`This line holds only ${shape}`,
     );
   }
 
@@ -868,7 +869,7 @@ class SectionReader {
       const { count, ...at } = stray;
       stray = undefined;
       this.report('comma-stray', at, 'Nothing stands between these commas.', [
-        { title: count > 1 ? `Remove ${count} commas` : 'Remove the comma', edits: [{ ...at, text: '' }] },
+        { title: count > 1 ? say`Remove ${count} commas` : 'Remove the comma', edits: [{ ...at, text: '' }] },
       ]);
     };
     const finish = (comma: IToken | undefined) => {
@@ -904,7 +905,7 @@ class SectionReader {
       this.report(
         'nested-too-deep',
         span,
-        `Arithmetic this deep is past reading: split it with let (brackets to ${DEEPEST} deep).`,
+        say`Arithmetic this deep is past reading: split it with let (brackets to ${DEEPEST} deep).`,
       );
       return { ...span, items: [], broken: true };
     }
@@ -927,14 +928,14 @@ class SectionReader {
       this.report(
         'sign-spacing',
         at,
-        `A sign between two measures has a space on both sides; “${token.image}” here joins nothing.`,
+        say`A sign between two measures has a space on both sides; “${token.image}” here joins nothing.`,
       );
     } else if (token.tokenType === UnitToken && before) {
-      this.report('unit-missing', at, `A unit follows its number: there is none before “${token.image}”.`);
+      this.report('unit-missing', at, say`A unit follows its number: there is none before “${token.image}”.`);
     } else if (token.tokenType === Times) {
       this.report('line-unfinished', at, 'A measure is wanted on both sides of x: 120 x 80 mm.');
     } else {
-      this.report('unknown-word', at, `“${token.image}” is not understood here.`);
+      this.report('unknown-word', at, say`“${token.image}” is not understood here.`);
     }
   }
 
@@ -955,7 +956,7 @@ class SectionReader {
         this.report(
           'mark-unknown',
           span,
-          `“${image}” has no meaning in a spec.`,
+          say`“${image}” has no meaning in a spec.`,
           semicolonFixes(image, span, tokens[i + 1]),
         );
         continue;
@@ -978,7 +979,7 @@ class SectionReader {
       }
       if (token.tokenType === OddNumber) this.oddNumber(token);
       if (token.tokenType === DateToken && !isDay(token.image))
-        this.report('number-form', at, `There is no day “${token.image}”: a date is year, month, day.`);
+        this.report('number-form', at, say`There is no day “${token.image}”: a date is year, month, day.`);
       if ((token.tokenType === Minus || token.tokenType === Plus) && i > 0 && i < tokens.length - 1)
         this.spacing(token, at);
       if (token.tokenType === Negative && i > 0 && canEnd(tokens[i - 1]!)) {
@@ -1002,8 +1003,8 @@ class SectionReader {
     this.report(
       'sign-spacing',
       at,
-      `“${token.image}” is read as a name: to take away, write “${right} ${next.image}”.`,
-      [{ title: `Write ${right}`, edits: [{ ...at, text: right }] }],
+      say`“${token.image}” is read as a name: to take away, write “${right} ${next.image}”.`,
+      [{ title: say`Write ${right}`, edits: [{ ...at, text: right }] }],
     );
     const made = (type: TokenType, image: string, offset: number): IToken => ({
       ...token,
@@ -1024,7 +1025,7 @@ class SectionReader {
     const spacedAfter = /\s/.test(after);
     if (spacedBefore && spacedAfter) return;
     if (token.tokenType === Minus && before === '(') return;
-    this.report('sign-spacing', at, `A sign between two measures has a space on both sides: “ ${token.image} ”.`, [
+    this.report('sign-spacing', at, say`A sign between two measures has a space on both sides: “ ${token.image} ”.`, [
       {
         title: 'Put spaces round the sign',
         edits: [{ ...at, text: `${spacedBefore ? '' : ' '}${token.image}${spacedAfter ? '' : ' '}` }],
@@ -1038,13 +1039,13 @@ class SectionReader {
     const mixed = /^(\d+)-(\d+\/\d+)$/.exec(image);
     if (mixed) {
       const right = `${mixed[1]} ${mixed[2]}`;
-      this.report('number-form', at, `“${image}” could be a difference: write “${right}”.`, [
-        { title: `Write ${right}`, edits: [{ ...at, text: right }] },
+      this.report('number-form', at, say`“${image}” could be a difference: write “${right}”.`, [
+        { title: say`Write ${right}`, edits: [{ ...at, text: right }] },
       ]);
       return;
     }
     const fixes: Fix[] = [];
-    const offer = (text: string) => fixes.push({ title: `Write ${text}`, edits: [{ ...at, text }] });
+    const offer = (text: string) => fixes.push({ title: say`Write ${text}`, edits: [{ ...at, text }] });
     if (/^\.\d+$/.test(image)) offer(`0${image}`);
     else if (/^\d+\.$/.test(image)) offer(image.slice(0, -1));
     else if (image.includes(',')) {
@@ -1053,15 +1054,15 @@ class SectionReader {
       if (groups.length === 2 && !image.includes('.')) offer(image.replace(',', '.'));
       offer(groups.join(', '));
     }
-    const options = fixes.map((fix) => fix.title.slice('Write '.length));
+    const options = fixes.map(({ edits }) => edits[0]!.text);
     this.report(
       'number-form',
       at,
       options.length
         ? options.length > 1
-          ? `“${image}” can be read in more than one way: write “${options.join('” or “')}”.`
-          : `A number has digits on both sides of its point: write “${options[0]}”.`
-        : `“${image}” is no number.`,
+          ? say`“${image}” can be read in more than one way: write “${options.join(translated('” or “'))}”.`
+          : say`A number has digits on both sides of its point: write “${options[0]}”.`
+        : say`“${image}” is no number.`,
       fixes,
     );
   }
@@ -1085,7 +1086,7 @@ class SectionReader {
       this.report(
         'line-unfinished',
         head,
-        `“${nameOf(word, head)}” is not finished: it also wants ${wanted.length > 1 ? `${wanted.slice(0, -1).join(', ')} and ${wanted.at(-1)}` : wanted[0]}.`,
+        say`“${nameOf(word, head)}” is not finished: it also wants ${wanted.length > 1 ? say`${wanted.slice(0, -1).join(', ')} and ${wanted.at(-1)}` : wanted[0]}.`,
       );
     }
   }
@@ -1110,11 +1111,11 @@ class SectionReader {
       }
       const what =
         key === '@form'
-          ? `${this.aKind()} has one form`
+          ? say`${this.aKind()} has one form`
           : key === '@stock'
-            ? `${this.aKind()} is one thing`
-            : `“${openerOf(line)}” is said already`;
-      this.report('line-twice', line, `${what}: “${this.text.slice(first.from, first.to)}” stands above.`, [
+            ? say`${this.aKind()} is one thing`
+            : say`“${openerOf(line)}” is said already`;
+      this.report('line-twice', line, say`${what}: “${this.text.slice(first.from, first.to)}” stands above.`, [
         { title: 'Remove this line', edits: [{ ...this.wholeLine(line), text: '' }] },
       ]);
     }
@@ -1138,11 +1139,11 @@ class SectionReader {
     const { end, text } = this;
     if (end >= text.length) return;
     const row = /[^\r\n]*/.exec(text.slice(end))![0];
-    const most = `${grouped(MOST_ROWS)} rows and ${grouped(MOST_LETTERS)} letters`;
+    const most = say`${grouped(MOST_ROWS)} rows and ${grouped(MOST_LETTERS)} letters`;
     this.report(
       'too-long',
       { from: end, to: end + row.length },
-      `A section is read as far as ${most}: what follows here is not.`,
+      say`A section is read as far as ${most}: what follows here is not.`,
     );
   }
 
@@ -1158,9 +1159,9 @@ class SectionReader {
         ),
     );
     if (!unmet.length) return;
-    const subject = this.name ? `“${this.name.text}”` : `This ${this.kind.kind}`;
-    const said = unmet.map(({ what }) => what.replace(/`([^`]*)`/g, '“$1”')).join('; nor ');
-    this.report('line-missing', this.name ?? this.header, `${subject} does not say ${said}.`);
+    const subject = this.name ? `“${this.name.text}”` : say`This ${this.kind.kind}`;
+    const said = unmet.map(({ what }) => translated(what).replace(/`([^`]*)`/g, '“$1”')).join(translated('; nor '));
+    this.report('line-missing', this.name ?? this.header, say`${subject} does not say ${said}.`);
   }
 }
 
@@ -1236,7 +1237,7 @@ function wantedAfter(tokens: readonly IToken[]): string {
       last.tokenType === Close)
   )
     return 'A closing bracket is wanted here.';
-  return `A measure is wanted after “${last.image}”.`;
+  return say`A measure is wanted after “${last.image}”.`;
 }
 
 const SINGLES = new Set(['use', 'let', 'planish']);
@@ -1245,9 +1246,9 @@ const unitNames = new Set(units.flatMap((unit) => unit.spellings.map((spelling) 
 /** What a word is that cannot be a name. */
 function whyReserved({ text, key }: Word): string {
   const unit = unitOf(text);
-  if (unit) return `“${text}” is a unit (${unit.doc.split(':')[0]})`;
-  if (sectionWord(key)) return `“${text}” begins a section`;
-  return key === 'pi' ? `“${text}” is a number` : `“${text}” stands between measures and places`;
+  if (unit) return say`“${text}” is a unit (${translated(unit.doc).split(':')[0]})`;
+  if (sectionWord(key)) return say`“${text}” begins a section`;
+  return key === 'pi' ? say`“${text}” is a number` : say`“${text}” stands between measures and places`;
 }
 
 const canEnd = ({ tokenType }: IToken): boolean =>

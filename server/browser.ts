@@ -1,5 +1,7 @@
 // The language server in a web worker. Every file but the open ones is asked of the editor.
+
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from 'vscode-languageserver/browser';
+import type { Texts } from '../l10n/say.ts';
 import { keepDoor, takingBack } from './editor/protocol/door.ts';
 import { startServer } from './editor/protocol/server.ts';
 import { isUnder } from './editor/workspace/client-files.ts';
@@ -23,6 +25,7 @@ startServer(connection, {
     specs: () => client.specs(),
   }),
   fonts,
+  texts,
   today: () => {
     const now = new Date();
     const two = (number: number) => String(number).padStart(2, '0');
@@ -68,6 +71,16 @@ const besideThis = (file: string): string => {
   if (home === undefined) throw new Error('The editor has not said where the programs of Planish lie.');
   return new URL(file, home).href;
 };
+
+/** Without them, English is told. */
+async function texts(language: string): Promise<Texts | undefined> {
+  try {
+    const answer = await fetch(besideThis(`${language}.json`));
+    return answer.ok ? await answer.json() : undefined;
+  } catch {
+    return undefined;
+  }
+}
 
 async function fonts(): Promise<FontBytes> {
   const face = async (file: string) => {

@@ -1,6 +1,7 @@
 import { type BigIntStats, existsSync, lstatSync, readFileSync, statSync } from 'node:fs';
 import { homedir } from 'node:os';
 import path from 'node:path';
+import { say } from '../l10n/say.ts';
 
 /* Texts on this machine, for the command line and the server alike: what one of them reads the other reads too. */
 
@@ -23,16 +24,16 @@ export function bytesOnDisk(file: string, noted: (found: BigIntStats) => void = 
   try {
     const found = statSync(file, { bigint: true });
     const sort = sortOf(found);
-    if (sort) return { why: `is a ${sort}` };
+    if (sort) return { why: say`is a ${sort}` };
     noted(found);
-    if (found.size > LARGEST) return { why: `is larger than any spec (over ${LARGEST / 1e6} MB)` };
+    if (found.size > LARGEST) return { why: say`is larger than any spec (over ${LARGEST / 1e6} MB)` };
     return { bytes: readFileSync(file) };
   } catch (error) {
     const code = codeOf(error);
     if (code === 'ENOENT' || code === 'ENOTDIR')
       return isLink(file) ? { why: 'is a link to a file that is not there' } : undefined;
     if (code === 'ELOOP') return { why: 'is a link that leads in a circle' };
-    return { why: `cannot be read (${reasonOf(error)})` };
+    return { why: say`cannot be read (${reasonOf(error)})` };
   }
 }
 

@@ -12,6 +12,7 @@ import {
 } from 'vscode-languageserver/node';
 import { diskFiles } from './disk-files.ts';
 import { fontsOnDisk } from './disk-fonts.ts';
+import { textsOnDisk } from './disk-texts.ts';
 import { keepDoor, takingBack } from './editor/protocol/door.ts';
 import { startServer } from './editor/protocol/server.ts';
 import { FrameReader, FrameWriter } from './framing.ts';
@@ -19,6 +20,7 @@ import { FrameReader, FrameWriter } from './framing.ts';
 startServer(connectionOf(process.argv), {
   files: diskFiles,
   fonts: fontsOnDisk,
+  texts: textsOnDisk,
   today,
   turn: () => new Promise((next) => setImmediate(next)),
 });

@@ -1,3 +1,4 @@
+import { say, translated } from '../../l10n/say.ts';
 import type { Problem } from './check.ts';
 
 /*
@@ -21,6 +22,6 @@ export function quietOf(problems: readonly Problem[]): {
 export function quietLines(problems: readonly Problem[]): string[] {
   const { cautions, others } = quietOf(problems);
   const { size } = cautions;
-  const named = [...cautions.keys()].join(', ');
-  return [...(size ? [`${size} ${size === 1 ? 'caution' : 'cautions'}: ${named}`] : []), ...others];
+  const named = [...cautions.keys()].map(translated).join(', ');
+  return [...(size ? [size === 1 ? say`${size} caution: ${named}` : say`${size} cautions: ${named}`] : []), ...others];
 }

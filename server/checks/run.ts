@@ -1,5 +1,6 @@
 import { nearest } from '../../grammar/nearest.ts';
 import type { Excuse, Place, Section } from '../../grammar/tree.ts';
+import { say, translated } from '../../l10n/say.ts';
 import { atOnce, patiently, type Steps } from '../incremental/steps.ts';
 import { ofModel, thingOf } from '../model/per-spec.ts';
 import type { Model } from '../model/spec.ts';
@@ -111,9 +112,9 @@ const inWords = (
   { message, fixes, related }: Finding,
   units: System,
 ): Pick<Finding, 'message' | 'fixes' | 'related'> => ({
-  message: inUnits(seen(message), units),
-  fixes: fixes.map((fix) => ({ ...fix, title: seen(fix.title) })),
-  related: related.map((each) => ({ ...each, message: inUnits(seen(each.message), units) })),
+  message: inUnits(seen(translated(message)), units),
+  fixes: fixes.map((fix) => ({ ...fix, title: seen(translated(fix.title)) })),
+  related: related.map((each) => ({ ...each, message: inUnits(seen(translated(each.message)), units) })),
 });
 
 /** What is found of each section, whatever the settings and the excuses say. */
@@ -245,11 +246,11 @@ function* unusedExcuses(excuses: Excuses, model: Model, settings: CheckSettings)
     const near = known ? undefined : nearest(excuse.code, byCode.keys());
     const message = known
       ? known.caution
-        ? `“${excuse.code}” is a safety caution, and no excuse takes it away.`
-        : `Nothing on this line is “${excuse.code}”: the excuse can go.`
+        ? say`“${excuse.code}” is a safety caution, and no excuse takes it away.`
+        : say`Nothing on this line is “${excuse.code}”: the excuse can go.`
       : near
-        ? `There is no check “${excuse.code}”: did you mean “${near}”?`
-        : `There is no check “${excuse.code}”.`;
+        ? say`There is no check “${excuse.code}”: did you mean “${near}”?`
+        : say`There is no check “${excuse.code}”.`;
     const severity = severityOf(
       { code: 'excuse-unused', place: { section, ...excuse }, message, fixes: [], related: [] },
       check,
@@ -259,10 +260,10 @@ function* unusedExcuses(excuses: Excuses, model: Model, settings: CheckSettings)
     const { uri } = model.file;
     const place = { section, from: excuse.from, to: excuse.to };
     const fixes = near
-      ? [{ title: `Change to ${near}`, edits: [{ uri, place: { section, ...excuse.codeAt }, text: near }] }]
+      ? [{ title: say`Change to ${near}`, edits: [{ uri, place: { section, ...excuse.codeAt }, text: near }] }]
       : [
           {
-            title: 'Remove the excuse',
+            title: translated('Remove the excuse'),
             edits: [{ uri, place: { section, from: spaceBefore(section.text, excuse.from), to: excuse.to }, text: '' }],
           },
         ];

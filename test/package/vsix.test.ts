@@ -33,6 +33,7 @@ describe('the package', () => {
       'dist/cli.cjs',
       'dist/client-web.js',
       'dist/client.cjs',
+      'dist/de.json',
       'dist/figures-page.js',
       'dist/notices.txt',
       'dist/notosans-bold.ttf',

@@ -1,4 +1,5 @@
 import type { Place } from '../../../grammar/tree.ts';
+import { say } from '../../../l10n/say.ts';
 import type { LineReading } from '../../model/names/line-reading.ts';
 import { ofModel } from '../../model/per-spec.ts';
 import type { Model } from '../../model/spec.ts';
@@ -122,7 +123,7 @@ const loud = pieces.list((piece) =>
 );
 
 const sharp = pieces.list((piece) =>
-  rawEdgesOf(piece).length ? [{ place: piece.place, what: `Raw edges of ${piece.name}` }] : [],
+  rawEdgesOf(piece).length ? [{ place: piece.place, what: say`Raw edges of ${piece.name}` }] : [],
 );
 
 /** The metals of which a finish grinds something off, by their families. */

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import type { Model } from '../../model/spec.ts';
 import type { MaterialModel } from '../../model/things/material.ts';
 import type { PieceModel } from '../../model/things/piece.ts';
@@ -25,7 +26,7 @@ export function fromRack(piece: PieceModel, least: number, model: Model): Findin
     .sort((a, b) => thick(a) - thick(b))
     .slice(0, MOST_OFFERED)
     .map((each) => {
-      const title = `From ${each.name}, ${show(thick(each), 'mm', model.units())}`;
+      const title = say`From ${each.name}, ${show(thick(each), 'mm', model.units())}`;
       return replacing(line.file.uri, title, placeOf(line, slot), each.name);
     });
 }
@@ -47,7 +48,7 @@ export function rivetsInRack(
     .sort((a, b) => long(a) - long(b))
     .slice(0, MOST_OFFERED)
     .map((each, i) => {
-      const title = `With ${each.name}, ${lengthShown(long(each), model.units(), each)} long`;
+      const title = say`With ${each.name}, ${lengthShown(long(each), model.units(), each)} long`;
       return replacing(seam.named.file.uri, title, place, each.name, i === 0);
     });
 }

@@ -1,4 +1,5 @@
 import { listWord } from '../../../grammar/vocabulary/index.ts';
+import { say } from '../../../l10n/say.ts';
 import type { LineReading } from '../../model/names/line-reading.ts';
 import type { Model } from '../../model/spec.ts';
 import type { MaterialModel } from '../../model/things/material.ts';
@@ -50,7 +51,7 @@ function madeThicker(material: MaterialModel, least: number): FindingFix[] {
   return [
     replacing(
       material.named.file.uri,
-      `Make ${material.name} ${thicker.text}`,
+      say`Make ${material.name} ${thicker.text}`,
       placeOf(stock, expression),
       thicker.spelling,
     ),

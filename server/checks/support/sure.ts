@@ -1,3 +1,4 @@
+import { translated } from '../../../l10n/say.ts';
 import { type Interval, intervalOf } from '../../trade/reckoning/interval.ts';
 
 /**
@@ -22,4 +23,5 @@ export function isOver(figure: Ranged, limit: Ranged, slack = 0): Sure | undefin
 export const isUnder = (figure: Ranged, limit: Ranged, slack = 0): Sure | undefined => isOver(limit, figure, slack);
 
 /** The words of a sure finding, or of one that is not. */
-export const inWords = (sure: Sure, surely: string, perhaps: string): string => (sure === 'cannot' ? surely : perhaps);
+export const inWords = (sure: Sure, surely: string, perhaps: string): string =>
+  translated(sure === 'cannot' ? surely : perhaps);

@@ -1,4 +1,5 @@
 import type { Expression, Place, Span } from '../../../grammar/tree.ts';
+import { say } from '../../../l10n/say.ts';
 import type { LengthAt, LineReading } from '../../model/names/line-reading.ts';
 import type { PieceModel } from '../../model/things/piece.ts';
 import type { FindingFix } from '../../model/values/figure.ts';
@@ -126,8 +127,8 @@ export function addingBefore(line: LineReading, text: string, title: string): Fi
 
 /** `one anneal`, `3 anneals`. */
 export const counted = (count: number, one: string, many = `${one}s`): string =>
-  count === 1 ? `one ${one}` : `${count} ${many}`;
+  count === 1 ? say`one ${one}` : `${count} ${many}`;
 
 /** `top, left and right` */
 export const allOf = (words: readonly string[]): string =>
-  words.length > 1 ? `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}` : (words[0] ?? '');
+  words.length > 1 ? say`${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}` : (words[0] ?? '');

@@ -10,7 +10,17 @@ import { seen } from '../../model/values/seen.ts';
 import { type ExplainedProblem, explainedProblems } from '../../output/documents/explain.ts';
 import { sarifLog } from '../../output/writers/sarif.ts';
 import type { Arguments } from '../support/arguments.ts';
-import { type Command, type ExitCode, force, inches, output, root, wanted } from '../support/command.ts';
+import {
+  type Command,
+  type ExitCode,
+  force,
+  inches,
+  language,
+  output,
+  root,
+  speakAs,
+  wanted,
+} from '../support/command.ts';
 import { deliver, hasErrors, isOnScreen, json, posix } from '../support/deliver.ts';
 import { CommandError, Specs, shown, specFiles, typed, type Unread } from '../support/files.ts';
 import { clean, columns, counted, SEVERITY_COLOUR, type Terminal } from '../support/terminal.ts';
@@ -43,9 +53,11 @@ export const check: Command = {
     force,
     inches,
     root,
+    language,
   },
   async run({ named, options }, terminal, version): Promise<ExitCode> {
     wanted(named, 'a file or a folder');
+    speakAs(options);
     const asStandardInput = named.includes(STANDARD_INPUT);
     const { files, unread: away } = specFiles(named.filter((each) => each !== STANDARD_INPUT));
     const specs = new Specs(files, options);

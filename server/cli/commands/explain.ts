@@ -1,7 +1,18 @@
 import { nearest } from '../../../grammar/nearest.ts';
 import { problemsOf } from '../../checks/run.ts';
 import { type ExplainedFigure, explain as explained, namesOf } from '../../output/documents/explain.ts';
-import { type Command, type ExitCode, force, inches, open, output, root, wanted } from '../support/command.ts';
+import {
+  type Command,
+  type ExitCode,
+  force,
+  inches,
+  language,
+  open,
+  output,
+  root,
+  speakAs,
+  wanted,
+} from '../support/command.ts';
 import { deliver, errorsNoted, isOnScreen, json, posix } from '../support/deliver.ts';
 import { CommandError, shown, typed } from '../support/files.ts';
 import { clean, type Terminal } from '../support/terminal.ts';
@@ -14,9 +25,10 @@ export const explain: Command = {
     'A name is written as in a spec: skull, skull.blank, stock.thickness. Names of used files may be asked for too.',
     'Ends with 1 where the spec has errors: its figures are then not to be trusted.',
   ],
-  options: { json: { doc: 'As JSON, with the problems of the file.' }, output, force, inches, root },
+  options: { json: { doc: 'As JSON, with the problems of the file.' }, output, force, inches, root, language },
   async run({ named, options }, terminal): Promise<ExitCode> {
     const [file, ...names] = wanted(named, 'a file');
+    speakAs(options);
     const specs = open(file!, options);
     const model = specs.model(file!);
     const problems = problemsOf(model);

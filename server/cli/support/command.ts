@@ -1,4 +1,6 @@
 import { INCH_STEPS } from '../../model/values/show.ts';
+import { speak } from '../../../l10n/say.ts';
+import { textsOnDisk } from '../../disk-texts.ts';
 import type { Arguments, Option } from './arguments.ts';
 import { CommandError, readText, Specs } from './files.ts';
 import type { Terminal } from './terminal.ts';
@@ -30,6 +32,18 @@ export const inches: Option = {
   choices: INCH_STEPS,
   doc: 'To what lengths of a build in inches are told, where it does not say itself: 1/32 (as usual), 1/16 or decimal.',
 };
+
+export const language: Option = {
+  value: 'language',
+  choices: ['en', 'de'],
+  doc: 'In which language findings and figures are told: en (as usual) or de.',
+};
+
+/** From now on in the language that is asked for. */
+export function speakAs(options: ReadonlyMap<string, string>): void {
+  const asked = options.get('language') ?? 'en';
+  speak(asked === 'en' ? undefined : textsOnDisk(asked));
+}
 
 export function wanted(named: readonly string[], what: string): readonly string[] {
   if (!named.length) throw new CommandError(`Say ${what}.`);

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import type { PieceModel } from '../../model/things/piece.ts';
 import { type System, show } from '../../model/values/show.ts';
 import { label, line, METAL, polygon, type Sketch } from './svg.ts';
@@ -40,8 +41,8 @@ export function domeProfile(piece: PieceModel, system: System): Sketch | undefin
   const rim = top + deep * scale;
   const says = {
     crown: crown ? `crown ${show(crown.value, 'mm', system, crown.shape)}` : '',
-    edge: edge ? `rim ${show(edge.value, 'mm', system, edge.shape)}` : '',
-    deep: `deep ${show(deep, 'mm', system)}`,
+    edge: edge ? say`rim ${show(edge.value, 'mm', system, edge.shape)}` : '',
+    deep: say`deep ${show(deep, 'mm', system)}`,
     wide: show(wide, 'mm', system),
   };
   const marks = [
@@ -55,7 +56,7 @@ export function domeProfile(piece: PieceModel, system: System): Sketch | undefin
   return {
     width: right + 92,
     height: rim + 20,
-    description: `Section of the dome: ${[says.wide, says.deep, says.crown, says.edge].filter(Boolean).join(', ')}; thickness drawn larger`,
+    description: say`Section of the dome: ${[says.wide, says.deep, says.crown, says.edge].filter(Boolean).join(', ')}; thickness drawn larger`,
     marks,
   };
 }

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import type { EdgeWork } from '../../model/things/edge-work.ts';
 import { type System, show } from '../../model/values/show.ts';
 import { allowanceBeyondFinished, hemAllowance, standsBeyond, USUAL_TURN } from '../../trade/edge/edge.ts';
@@ -38,15 +39,15 @@ function rolled(work: EdgeWork, hollow: number, thickness: number, system: Syste
   const beyond = allowanceBeyondFinished({ hollow, thickness }).value;
   const texts = [
     `${work.wire ? 'wire' : 'hollow'} ${show(hollow, 'mm', system)}`,
-    `sheet ${show(thickness, 'mm', system)}`,
-    `stands ${show(stands, 'mm', system)} beyond the line`,
-    `leave ${show(beyond, 'mm', system)} beyond the edge`,
+    say`sheet ${show(thickness, 'mm', system)}`,
+    say`stands ${show(stands, 'mm', system)} beyond the line`,
+    say`leave ${show(beyond, 'mm', system)} beyond the edge`,
   ];
   marks.push(...texts.map((text, i) => label(x, TOP + 12 + i * 18, text)));
   return {
     width: x + 186,
     height: bottom + 12,
-    description: `Section of the rolled edge: ${texts.join(', ')}`,
+    description: say`Section of the rolled edge: ${texts.join(', ')}`,
     marks,
   };
 }
@@ -69,13 +70,13 @@ function hemmed(hem: { width: number; double: boolean }, thickness: number, syst
   const allowance = hemAllowance({ width: hem.width, thickness, kind: hem.double ? 'double' : 'single' }).value;
   const texts = [
     `${hem.double ? 'double hem' : 'hem'} ${show(hem.width, 'mm', system)}`,
-    `leave ${show(allowance, 'mm', system)}`,
+    say`leave ${show(allowance, 'mm', system)}`,
   ];
   marks.push(...texts.map((text, i) => label(right + 14, TOP + 12 + i * 18, text)));
   return {
     width: right + 130,
     height: Math.max(bottom + 16, TOP + 40),
-    description: `Section of the hem: ${texts.join(', ')}`,
+    description: say`Section of the hem: ${texts.join(', ')}`,
     marks,
   };
 }

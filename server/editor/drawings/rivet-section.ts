@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import type { SeamModel, Stack } from '../../model/things/seam.ts';
 import { shown } from '../../model/values/figure.ts';
 import { type System, show } from '../../model/values/show.ts';
@@ -97,14 +98,14 @@ export function rivetSection(seam: SeamModel, stack: Stack, system: System): Ske
       x,
       Math.max(at + 6, foot - 2),
       needed
-        ? `rivet needs ${shown({ ...needed, shape: {} }, system, false)}, has ${show(size.length, 'mm', system)}`
+        ? say`rivet needs ${shown({ ...needed, shape: {} }, system, false)}, has ${show(size.length, 'mm', system)}`
         : rivet.name,
     ),
   );
   return {
     width: WIDE,
     height: Math.max(foot, at + 12),
-    description: `Section through a rivet, from outside: ${texts.join(', ')}`,
+    description: say`Section through a rivet, from outside: ${texts.join(', ')}`,
     marks,
   };
 }

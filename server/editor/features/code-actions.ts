@@ -13,6 +13,7 @@ import {
 } from 'vscode-languageserver-types';
 import { URI, Utils } from 'vscode-uri';
 import { readSection } from '../../../grammar/reader.ts';
+import { say, translated } from '../../../l10n/say.ts';
 import type { Problem } from '../../checks/check.ts';
 import { atOnce, oneByOne, type Steps } from '../../incremental/steps.ts';
 import type { FindingFix } from '../../model/values/figure.ts';
@@ -95,7 +96,7 @@ function* codeActionsInSteps(
   const inText: CodeAction[] = [];
   for (const action of actions) {
     yield undefined;
-    inText.push(withLineEnds(view, action));
+    inText.push(withLineEnds(view, { ...action, title: translated(action.title) }));
   }
   return inText;
 }
@@ -156,7 +157,7 @@ function openFolderActions(view: View, { code, place }: Problem, mended: readonl
   const used = Utils.joinPath(own, '..', path);
   let folder = Utils.dirname(own);
   while (!used.path.startsWith(`${folder.path.replace(/\/$/, '')}/`)) folder = Utils.dirname(folder);
-  const title = `Open the folder that holds both: ${Utils.basename(folder) || folder.path}`;
+  const title = say`Open the folder that holds both: ${Utils.basename(folder) || folder.path}`;
   return [
     {
       title,
@@ -254,7 +255,7 @@ function excuseFor(view: View, problem: Problem, snippetEdits: boolean): CodeAct
   const edit: WorkspaceEdit = snippetEdits
     ? { documentChanges: [{ textDocument: { uri: view.uri, version: null }, edits: [reason] }] }
     : { changes: { [view.uri]: [{ range, newText }] } };
-  return { title: `Allow ${problem.code} on this line`, kind: CodeActionKind.QuickFix, edit };
+  return { title: say`Allow ${problem.code} on this line`, kind: CodeActionKind.QuickFix, edit };
 }
 
 function* fixAll(view: View): Steps<CodeAction[]> {

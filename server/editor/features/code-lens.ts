@@ -1,5 +1,6 @@
 import { CodeLensRequest, CodeLensResolveRequest } from 'vscode-languageserver';
 import type { CodeLens, Command, Range } from 'vscode-languageserver-types';
+import { say, translated } from '../../../l10n/say.ts';
 import { quietLines } from '../../checks/quiet.ts';
 import type { Steps } from '../../incremental/steps.ts';
 import type { Named } from '../../model/names/spec-file.ts';
@@ -71,7 +72,10 @@ export interface LensOptions {
 /** The lens with its text. */
 export function* resolveCodeLens(view: View, lens: CodeLens, options: LensOptions): Steps<CodeLens> {
   const command = yield* commandOf(view, lens, options);
-  return { range: lens.range, command: command ?? { title: '–', command: '' } };
+  return {
+    range: lens.range,
+    command: command ? { ...command, title: translated(command.title) } : { title: '–', command: '' },
+  };
 }
 
 const lensUri = (lens: CodeLens): string => {
@@ -100,7 +104,7 @@ function* commandOf(view: View, lens: CodeLens, options: LensOptions): Steps<Com
       const uses = (yield* usesOf({ kind: 'named', named }, around)).filter((use) => !use.isDefinition);
       // A piece is made though nothing names it; stock that nothing names lies idle.
       if (!uses.length) return { title: named.kind === 'piece' ? 'named nowhere else' : 'not used', command: '' };
-      const title = `used ${TIMES[uses.length] ?? `${uses.length} times`}`;
+      const title = TIMES[uses.length] ?? say`used ${uses.length} times`;
       const at = view.rangeOf({ section: named.section, from: named.word.from, to: named.word.to }).start;
       const places = uses.map((use) => ({ uri: use.view.uri, range: use.view.rangeOf(use) }));
       return clickable(title, USES_COMMAND, view.uri, at, places);
@@ -115,11 +119,11 @@ function inOneLine(lines: readonly string[]): string {
 }
 const LONGEST = 120;
 
-const TIMES: Readonly<Record<number, string>> = { 1: 'once', 2: 'twice' };
+const TIMES: Readonly<Record<number, string>> = { 1: 'used once', 2: 'used twice' };
 
 function buildMass(view: View): string {
   const mass = view.model.buildFigures().get('mass');
-  return mass ? `${shown(mass, view.system, false)} in all` : 'no mass yet';
+  return mass ? say`${shown(mass, view.system, false)} in all` : 'no mass yet';
 }
 
 function pieceMass(view: View, named: Named): string {
@@ -127,5 +131,5 @@ function pieceMass(view: View, named: Named): string {
   const mass: Figure | undefined = piece.figure('mass');
   if (!mass) return 'no mass yet';
   const each = shown(mass, view.system, false);
-  return piece.make() > 1 ? `${each} each, ${piece.make()} made` : each;
+  return piece.make() > 1 ? say`${each} each, ${piece.make()} made` : each;
 }

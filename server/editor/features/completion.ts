@@ -43,6 +43,7 @@ import {
 import type { Item, Phrase, Section } from '../../../grammar/tree.ts';
 import { type Dimension, units } from '../../../grammar/units.ts';
 import { lists, sectionKinds, sections, singleWords, wordLists } from '../../../grammar/vocabulary/index.ts';
+import { say, translated } from '../../../l10n/say.ts';
 import { checks } from '../../checks/all.generated.ts';
 import { LINES } from '../../model/forms/form.ts';
 import { isLibrary, LIBRARY_SCHEME, library } from '../../model/names/library.ts';
@@ -296,7 +297,8 @@ class CompletionList {
     more: Partial<CompletionItem> & { insert?: string } = {},
   ): void {
     if (this.items.has(label)) return;
-    const { insert = label, ...rest } = more;
+    const { insert = label, ...given } = more;
+    const rest = inLanguage(given);
     const order = String(this.items.size).padStart(4, '0');
     const snippet = rest.insertTextFormat === InsertTextFormat.Snippet;
     this.items.set(label, {
@@ -426,7 +428,7 @@ class CompletionList {
       const insert = word === 'use' ? 'use "$1"' : word === 'let' ? `let \${1:name} = \${2:36 mm}` : 'planish 1';
       this.add(word === 'planish' ? 'planish 1' : word, 7, CompletionItemKind.Keyword, {
         detail: notation.replace(/<([^:>]+):[^>]+>/g, '‹$1›'),
-        documentation: `${doc}\n${example}`,
+        documentation: `${translated(doc)}\n${example}`,
         insert,
         insertTextFormat: InsertTextFormat.Snippet,
         ...(word === 'use' ? { command: GO_ON } : {}),
@@ -800,7 +802,7 @@ class CompletionList {
           if (!isCopied && named.kind === 'piece' && SEVERAL_KINDS[type] && this.view.model.pieceOf(named).mirrored()) {
             for (const side of ['left', 'right'])
               this.add(`${side} ${named.word.text}`, rank + 1, CompletionItemKind.Class, {
-                detail: `the ${side} copy`,
+                detail: say`the ${side} copy`,
               });
           }
         }
@@ -828,7 +830,7 @@ class CompletionList {
       });
     }
     for (const word of partsOf(named.section).values())
-      this.add(word.text, rank + 1, CompletionItemKind.Field, { detail: `of ${named.word.text}` });
+      this.add(word.text, rank + 1, CompletionItemKind.Field, { detail: say`of ${named.word.text}` });
     if (this.worksEdge()) return;
     const isPlace = this.isInPlace();
     for (const line of LINES)
@@ -863,10 +865,20 @@ class CompletionList {
   }
 }
 
+/** What is said of an item, where it is a text of ours. */
+function inLanguage<T extends Partial<CompletionItem>>(item: T): T {
+  const { detail, documentation } = item;
+  return {
+    ...item,
+    ...(detail === undefined ? {} : { detail: translated(detail) }),
+    ...(typeof documentation === 'string' ? { documentation: translated(documentation) } : {}),
+  };
+}
+
 function documentationOf(word: PhraseWord) {
   const example = 'example' in word ? `\n\n${code(String((word as LineWord).example))}` : '';
-  const later = word.computed ? '' : '\n\n*Read and kept; not computed yet.*';
-  return { kind: MarkupKind.Markdown, value: `${word.doc}${example}${later}` };
+  const later = word.computed ? '' : `\n\n*${translated('Read and kept; not computed yet.')}*`;
+  return { kind: MarkupKind.Markdown, value: `${translated(word.doc)}${example}${later}` };
 }
 
 /** A whole number of a thickness is a gauge, or ounces of leather. */

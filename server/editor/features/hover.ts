@@ -3,6 +3,7 @@ import { type Hover, MarkupKind, type Position } from 'vscode-languageserver-typ
 import { type Filled, isWordList, type PhraseWord, type SlotType } from '../../../grammar/pattern.ts';
 import type { Comment, Line, NumberExpression, Span, Word } from '../../../grammar/tree.ts';
 import { listDoc, listWord, sectionsTaking, sectionWord, singleWords } from '../../../grammar/vocabulary/index.ts';
+import { say, translated } from '../../../l10n/say.ts';
 import type { Check } from '../../checks/check.ts';
 import { quietOf } from '../../checks/quiet.ts';
 import { checkOf } from '../../checks/run.ts';
@@ -99,7 +100,7 @@ function within(parts: readonly string[], room: number): string[] {
 
 /** The way to the panel that has all figures of what stands here. */
 function figuresLink(view: View, position: Position): { readonly text: string; readonly said: number } {
-  const title = 'All figures and where they come from';
+  const title = translated('All figures and where they come from');
   const asked = encodeURIComponent(JSON.stringify([view.uri, position]));
   return { text: `[${title}](command:planish.showFigures?${asked})`, said: title.length + 11 };
 }
@@ -119,7 +120,7 @@ function textAt(view: View, spot: Spot): Found {
   }
   if (spot.header === 'kind' && word) {
     const kind = sectionWord(word.key);
-    return kind ? { parts: [`**${kind.kind}**  \n${kind.doc}`], at: word } : { parts: [] };
+    return kind ? { parts: [`**${kind.kind}**  \n${translated(kind.doc)}`], at: word } : { parts: [] };
   }
   if (spot.header === 'title' && section.title)
     return { parts: [...thingOf(view, spot), ...notesText(section.notes)], at: section.title, hasFigures: true };
@@ -127,7 +128,7 @@ function textAt(view: View, spot: Spot): Found {
   const reached =
     spot.slot?.filled.type === 'edge' || target?.target.kind === 'part' ? undefined : figureAt(view, spot);
   if (reached && word) {
-    const head = `**${plainText(word.text)}** of ${reached.named.kind} ${plainText(reached.named.word.text)}`;
+    const head = say`**${plainText(word.text)}** of ${reached.named.kind} ${plainText(reached.named.word.text)}`;
     return { parts: [head, figureAnswer(reached.figure, view.system)], at: word };
   }
   if (target && word) {
@@ -142,7 +143,7 @@ function textAt(view: View, spot: Spot): Found {
     );
     return {
       parts: [
-        `**${plainText(target.target.word.text)}** of ${target.target.of.kind} ${plainText(target.target.of.word.text)}`,
+        say`**${plainText(target.target.word.text)}** of ${target.target.of.kind} ${plainText(target.target.of.word.text)}`,
         ...figuresText(view, own),
       ],
       at: place,
@@ -186,19 +187,19 @@ function ownText(view: View, spot: Spot): string[] {
   if (slot && isWordList(slot.filled.type)) {
     const doc = listDoc(slot.filled.type, slot.filled.text);
     const canonical = listWord(slot.filled.type, slot.filled.text) ?? slot.filled.text;
-    return doc ? [`**${canonical}**  \n${doc}`] : [];
+    return doc ? [`**${canonical}**  \n${translated(doc)}`] : [];
   }
   if (word && item?.kind === 'word' && slot && slot.filled.type === 'edge')
-    return [`**${plainText(word.text)}**: an edge or a line of the form`, ...edgeText(view, spot)];
+    return [say`**${plainText(word.text)}**: an edge or a line of the form`, ...edgeText(view, spot)];
   if (word && slot && NAMES_MEASURE.has(slot.filled.type)) return [];
   const operation = word && slot?.filled.type === 'step' ? listDoc('operation', operationIn(slot.filled)) : undefined;
-  if (operation && slot) return [`**${operationIn(slot.filled)}**  \n${operation}`];
+  if (operation && slot) return [`**${operationIn(slot.filled)}**  \n${translated(operation)}`];
   if (bound) return [phraseText(bound.word)];
   if (line.word) return [phraseText(line.word)];
   if (word && item === line.phrases[0]?.items[0]) {
     const others = sectionsTaking(word.key);
     if (others.length)
-      return [`${code(word.text)} is a line of ${others.map((other) => `a ${other.kind}`).join(', ')}.`];
+      return [say`${code(word.text)} is a line of ${others.map((other) => `a ${other.kind}`).join(', ')}.`];
   }
   return [];
 }
@@ -209,9 +210,9 @@ const operationIn = ({ text }: Filled): string => text.split(' ').slice(1).join(
 const NAMES_MEASURE = new Set<SlotType>(['new name']);
 
 function phraseText(word: PhraseWord): string {
-  const example = 'example' in word ? `  \nfor example ${code(String(word.example))}` : '';
-  const later = word.computed ? '' : '\n\n*Read and kept; not computed yet.*';
-  return `${code(notationOf(word))}  \n${word.doc}${example}${later}`;
+  const example = 'example' in word ? say`  \nfor example ${code(String(word.example))}` : '';
+  const later = word.computed ? '' : `\n\n*${translated('Read and kept; not computed yet.')}*`;
+  return `${code(notationOf(word))}  \n${translated(word.doc)}${example}${later}`;
 }
 
 /** The notation as a smith reads it: `dome diameter, a length`. */
@@ -239,7 +240,7 @@ function numberText(view: View, spot: Spot, number: NumberExpression): string | 
   if (number.unit?.dimension === 'grit') {
     const grains = (['P', 'CAMI'] as const).flatMap((system) => {
       const size = gritSize(system, value);
-      return size ? [`${system} ${number.written}: grain of ${Math.round(size.value * 1000)} µm`] : [];
+      return size ? [say`${system} ${number.written}: grain of ${Math.round(size.value * 1000)} µm`] : [];
     });
     return [text, ...grains].join('  \n');
   }
@@ -256,7 +257,7 @@ function gaugeText(view: View, spot: Spot, number: number): string | undefined {
   const table: GaugeTableId | undefined = id && gaugeTableFor(id, view.model.gaugeFamily(), 'sheet');
   const thickness = table && gaugeThickness(table, number);
   return thickness && table
-    ? `**${show(thickness.value, 'mm', view.system)}** by ${gaugeTables[table].title}`
+    ? say`**${show(thickness.value, 'mm', view.system)}** by ${translated(gaugeTables[table].title)}`
     : undefined;
 }
 
@@ -279,7 +280,7 @@ function thingOf(view: View, spot: Spot): string[] {
 export function namedText(view: View, named: Named): string[] {
   const { system } = view;
   const head = `**${named.kind}** ${plainText(named.word.text)}`;
-  const from = named.file === view.file ? '' : ` · from ${plainText(fileName(named.file.uri))}`;
+  const from = named.file === view.file ? '' : say` · from ${plainText(fileName(named.file.uri))}`;
   switch (named.kind) {
     case 'let': {
       const value = named.let?.value;
@@ -296,7 +297,7 @@ export function namedText(view: View, named: Named): string[] {
       const lines = [
         `${head}${from}: ${plainText(material.title())}`,
         ...main(material.figures().all(), ['thickness', 'mass-per-area', 'density'], system),
-        ...(table ? [`- gauge by ${gaugeTables[table].title}`] : []),
+        ...(table ? [say`- gauge by ${translated(gaugeTables[table].title)}`] : []),
       ];
       return [lines.join('\n')];
     }
@@ -315,8 +316,10 @@ export function namedText(view: View, named: Named): string[] {
       const form = piece.formLine()?.line;
       const lines = [
         `${head}${from}${form ? `: ${plainText(form.section.text.slice(form.from, form.to))}` : ''}`,
-        ...(material ? [`- from ${plainText(material.name)}: ${plainText(material.title())}`] : []),
-        ...(piece.make() > 1 ? [`- made ${piece.make()} times${piece.mirrored() ? ', in mirrored pairs' : ''}`] : []),
+        ...(material ? [say`- from ${plainText(material.name)}: ${plainText(material.title())}`] : []),
+        ...(piece.make() > 1
+          ? [say`- made ${piece.make()} times${piece.mirrored() ? say`, in mirrored pairs` : ''}`]
+          : []),
         ...main(
           // By their names: of a plate with hundreds of holes all figures take seconds.
           MAIN_OF_PIECE.flatMap((suffix) => piece.figure(suffix) ?? []),
@@ -397,19 +400,19 @@ function singleText(view: View, spot: Spot): Found {
   }
   if (word) {
     const called = FUNCTIONS.find((each) => each.name === word.key);
-    return called ? { parts: [`${code(called.notation)}  \n${called.doc}`], at: word } : { parts: [] };
+    return called ? { parts: [`${code(called.notation)}  \n${translated(called.doc)}`], at: word } : { parts: [] };
   }
   if (single.kind === 'use' && single.path && spot.at >= single.path.from) {
     const used = view.file.uses().find((use) => use.line === single)?.file;
     const names = used ? [...used.names().values()].flatMap((all) => all.slice(0, 1)) : [];
     const listed = names.map((named) => `- ${named.kind} ${plainText(named.word.text)}`);
-    const shownNames = listed.length > 15 ? [...listed.slice(0, 15), `- and ${listed.length - 15} more`] : listed;
-    return { parts: used ? [['Brings in', ...shownNames].join('\n')] : [], at: single.path };
+    const shownNames = listed.length > 15 ? [...listed.slice(0, 15), say`- and ${listed.length - 15} more`] : listed;
+    return { parts: used ? [[translated('Brings in'), ...shownNames].join('\n')] : [], at: single.path };
   }
   const key = single.kind === 'version' ? 'planish' : single.kind;
   const described = singleWords[key];
   return described
-    ? { parts: [`${code(described.notation.replace(/<([^:>]+):[^>]+>/g, '‹$1›'))}  \n${described.doc}`] }
+    ? { parts: [`${code(described.notation.replace(/<([^:>]+):[^>]+>/g, '‹$1›'))}  \n${translated(described.doc)}`] }
     : { parts: [] };
 }
 
@@ -478,12 +481,16 @@ const GRAVITY: readonly Severity[] = ['error', 'warning', 'information', 'hint']
 /** What holds of the whole spec and is marked at no line: each caution with what to do, and what no sum holds. */
 function quietText(view: View): string[] {
   const { cautions, others } = quietOf(view.problems());
-  const listed = [...cautions].map(([name, todo]) => `- **${name}**: ${todo}`);
+  const listed = [...cautions].map(([name, todo]) => `- **${translated(name)}**: ${translated(todo)}`);
   return [
-    ...(listed.length ? [`Cautions, in full on the papers:\n\n${listed.join('\n')}`] : []),
+    ...(listed.length ? [say`Cautions, in full on the papers:\n\n${listed.join('\n')}`] : []),
     ...others.map(plainText),
   ];
 }
 
 const checkText = (check: Check): string =>
-  [`**${check.title}** ${code(check.code)}`, check.why, `*What to do:* ${check.todo}`].join('  \n');
+  [
+    `**${translated(check.title)}** ${code(check.code)}`,
+    translated(check.why),
+    say`*What to do:* ${translated(check.todo)}`,
+  ].join('  \n');

@@ -1,6 +1,7 @@
 import { InlayHintRequest, InlayHintResolveRequest } from 'vscode-languageserver';
 import { type InlayHint, InlayHintKind, type Range, type TextEdit } from 'vscode-languageserver-types';
 import type { Place, Section, Span } from '../../../grammar/tree.ts';
+import { say } from '../../../l10n/say.ts';
 import { atOnce, type Steps } from '../../incremental/steps.ts';
 import { type Figure, shown } from '../../model/values/figure.ts';
 import { inches, isInches, type System, show, showBlankSize, unitOf } from '../../model/values/show.ts';
@@ -100,12 +101,12 @@ function* inlayHintsInSteps(
       if (form && blank && form.line.section === section) {
         const round = blank.shape.kind === 'round';
         const size = round
-          ? `disc ${show(blank.long, 'mm', system, { decimals: 1, up: true })}`
+          ? say`disc ${show(blank.long, 'mm', system, { decimals: 1, up: true })}`
           : showBlankSize(blank.long, blank.wide, system);
         const mass = piece.figure('mass');
         add(
           form.place,
-          `blank ${size}${mass ? `, ${shown(mass, system, false)}` : ''}`,
+          say`blank ${size}${mass ? say`, ${shown(mass, system, false)}` : ''}`,
           [piece.figure(round ? 'blank.diameter' : 'blank.long'), ...(round ? [] : [piece.figure('blank.wide')]), mass],
           piece.line('blank') || isFollowed(section, form.line)
             ? undefined
@@ -119,9 +120,9 @@ function* inlayHintsInSteps(
       const count = seam.figure('rivets');
       if (!line || !(needed || count)) continue;
       const parts = [
-        needed ? `needs ${shown(needed, system, false)}` : '',
+        needed ? say`needs ${shown(needed, system, false)}` : '',
         count
-          ? `${shown(count, system, false)} rivet${count.value === 1 ? '' : 's'}${seam.rows() > 1 ? ` × ${seam.rows()}` : ''}`
+          ? `${count.value === 1 ? say`${shown(count, system, false)} rivet` : say`${shown(count, system, false)} rivets`}${seam.rows() > 1 ? ` × ${seam.rows()}` : ''}`
           : '',
       ];
       add(line.place, parts.filter(Boolean).join(', '), [needed, count]);

@@ -3,6 +3,7 @@ import type { Position, Range, TextEdit, WorkspaceEdit } from 'vscode-languagese
 import { isName } from '../../../grammar/tokens.ts';
 import { unitOf } from '../../../grammar/units.ts';
 import { reservedNames } from '../../../grammar/vocabulary/index.ts';
+import { say } from '../../../l10n/say.ts';
 import { patiently, type Steps, steadfast } from '../../incremental/steps.ts';
 import { isLibrary } from '../../model/names/library.ts';
 import { aboutOne, type Feature, Refused } from '../protocol/feature.ts';
@@ -44,7 +45,7 @@ function targetToRename(view: View, position: Position) {
   if (!found)
     throw new RenameRefused('Only names can be renamed: those of sections, of measures, and of places on a piece.');
   const { file, word } = found.target.kind === 'named' ? found.target.named : { ...found.target.of, ...found.target };
-  if (isLibrary(file.uri)) throw new RenameRefused(`“${word.text}” comes with Planish and keeps its name.`);
+  if (isLibrary(file.uri)) throw new RenameRefused(say`“${word.text}” comes with Planish and keeps its name.`);
   return found;
 }
 
@@ -59,7 +60,7 @@ export function* renameAt(view: View, position: Position, newName: string): Step
   const old = wordOf(target);
   if (view.workspace.hasTooManySpecs())
     throw new RenameRefused(
-      `There are more than ${MOST_SPECS} specs in the open folders, and not all are looked through: one that names “${old.text}” could be missed. Open the folder of this build alone.`,
+      say`There are more than ${MOST_SPECS} specs in the open folders, and not all are looked through: one that names “${old.text}” could be missed. Open the folder of this build alone.`,
     );
   const views = yield* view.workspace.specsAround(view, old.key);
   const uses = yield* usesOf(target, views);
@@ -81,22 +82,22 @@ export function* renameAt(view: View, position: Position, newName: string): Step
 function checkName(name: string): void {
   if (!isName(name)) throw new RenameRefused('A name is letters, digits and hyphens, and starts with a letter.');
   if (reservedNames.has(name.toLowerCase()) || unitOf(name))
-    throw new RenameRefused(`“${name}” is a word of the language and cannot be a name.`);
+    throw new RenameRefused(say`“${name}” is a word of the language and cannot be a name.`);
 }
 
 function* checkFree(name: string, target: Target, views: readonly View[]): Steps<void> {
   const key = name.toLowerCase();
   if (target.kind === 'part') {
-    if (isEdge(key)) throw new RenameRefused(`“${name}” is an edge or a line of a form already.`);
+    if (isEdge(key)) throw new RenameRefused(say`“${name}” is an edge or a line of a form already.`);
     if (partsOf(target.of.section).has(key))
-      throw new RenameRefused(`“${name}” is the name of another place on ${target.of.word.text} already.`);
+      throw new RenameRefused(say`“${name}” is the name of another place on ${target.of.word.text} already.`);
     return;
   }
   for (const view of views) {
     yield undefined;
     const taken = view.file.find(key);
     const seesTarget = view.file.find(wordOf(target).key);
-    if (taken && seesTarget) throw new RenameRefused(`“${taken.word.text}” is the name of a ${taken.kind} already.`);
+    if (taken && seesTarget) throw new RenameRefused(say`“${taken.word.text}” is the name of a ${taken.kind} already.`);
   }
 }
 
@@ -124,7 +125,9 @@ function* checkMeaning(name: string, uses: readonly Use[], target: Target): Step
   const first = uses[0];
   if (!first) return;
   const imagined = first.view.workspace.imagine(texts);
-  const refused = new RenameRefused(`“${name}” would be read as something else where it is used: choose another name.`);
+  const refused = new RenameRefused(
+    say`“${name}” would be read as something else where it is used: choose another name.`,
+  );
   for (const [view, own] of byView) {
     yield* imagined.reading(view.file.uri);
     const then = imagined.view(view.file.uri);

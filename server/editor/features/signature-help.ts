@@ -3,6 +3,7 @@ import type { ParameterInformation, Position, SignatureHelp, SignatureInformatio
 import { type LineWord, leadingWords, matchPattern, type PhraseWord } from '../../../grammar/pattern.ts';
 import type { Line } from '../../../grammar/tree.ts';
 import { lists } from '../../../grammar/vocabulary/index.ts';
+import { translated } from '../../../l10n/say.ts';
 import { aboutOne, type Feature } from '../protocol/feature.ts';
 import { FUNCTIONS } from '../text/arithmetic.ts';
 import { spotAt } from '../workspace/spot.ts';
@@ -59,9 +60,9 @@ function signatureOf(word: LineWord): SignatureInformation {
     if (label) label += ', ';
     const from = label.length;
     label += notationOf(each);
-    parameters.push({ label: [from, label.length], documentation: each.doc });
+    parameters.push({ label: [from, label.length], documentation: translated(each.doc) });
   }
-  return { label, documentation: leadingWords(word.pattern) ? word.doc : word.example, parameters };
+  return { label, documentation: leadingWords(word.pattern) ? translated(word.doc) : word.example, parameters };
 }
 
 /** Which phrase the cursor is in; behind a comma the first that has not been said and begins as what is typed. */

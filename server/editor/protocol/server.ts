@@ -7,6 +7,7 @@ import {
   type InitializeResult,
   WatchKind,
 } from 'vscode-languageserver';
+import { speak, type Texts } from '../../../l10n/say.ts';
 import { sameList } from '../../incremental/memo.ts';
 import type { Fonts } from '../../output/writers/papers.ts';
 import type { ClientRequests } from '../../requests.ts';
@@ -28,6 +29,8 @@ export interface Surroundings {
   /** `2027-03-01` */
   today(): string;
   version?: string;
+  /** What is told in this language, where we have it: `de`. */
+  texts(language: string): Promise<Texts | undefined> | Texts | undefined;
   /** Hears the options that the editor starts the server with, which then waits for it. */
   begin?(options: unknown): Promise<void>;
   /** Lets pass one turn of whatever brings messages. */
@@ -38,6 +41,10 @@ export interface Surroundings {
 export function startServer(connection: Connection, surroundings: Surroundings): void {
   new Server(connection, surroundings).listen();
 }
+
+/** `de` of `de-AT`; an editor that says none is told in English. */
+const languageOf = ({ locale }: InitializeParams): string =>
+  /^[a-z]{2,3}(?![a-z])/i.exec(locale ?? '')?.[0].toLowerCase() ?? 'en';
 
 /** Start, folders, settings and texts; what is asked is answered by the features. */
 class Server implements Circumstances {
@@ -126,6 +133,8 @@ class Server implements Circumstances {
     this.workspace.encoding = this.client.encoding;
     this.folders = params.workspaceFolders?.map(({ uri }) => uri) ?? (params.rootUri ? [params.rootUri] : []);
     await this.surroundings.begin?.(params.initializationOptions);
+    const language = languageOf(params);
+    speak(language === 'en' ? undefined : await this.surroundings.texts(language));
     return {
       serverInfo: {
         name: 'Planish',

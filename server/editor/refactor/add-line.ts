@@ -11,6 +11,7 @@ import type { LineWord, Need } from '../../../grammar/pattern.ts';
 import { readSection } from '../../../grammar/reader.ts';
 import { lineSnippet, wantedSnippet, withDefaults } from '../../../grammar/snippets.ts';
 import type { Section } from '../../../grammar/tree.ts';
+import { say } from '../../../l10n/say.ts';
 import type { Problem } from '../../checks/check.ts';
 import { isNamed, namesKnown } from '../workspace/known-names.ts';
 import { slotsOf } from '../workspace/names.ts';
@@ -27,7 +28,7 @@ export function addLineActions(view: View, problem: Problem, mended: readonly Di
   const texts = new Set(wordsMissing(section).flatMap((word) => linesOf(view, section, word)));
   return [...texts].map((text) => {
     return {
-      title: `Add: ${text.split('\n')[0]}`,
+      title: say`Add: ${text.split('\n')[0]}`,
       kind: CodeActionKind.QuickFix,
       edit: {
         changes: { [view.uri]: [{ range: { start: at, end: at }, newText: `\n  ${text.replaceAll('\n', '\n  ')}` }] },
@@ -61,7 +62,7 @@ export function addFactActions(
     const plain = withDefaults(wanted.snippet);
     if (wanted.where === 'in' && !namesOnlyWhatIs(view, section, section.text.slice(head.from, head.to) + plain))
       return [];
-    const title = `Add: ${plain.replace(/^[\s,]+/, '').split('\n')[0]}`;
+    const title = say`Add: ${plain.replace(/^[\s,]+/, '').split('\n')[0]}`;
     if (seen.has(title)) return [];
     seen.add(title);
     const end = view.positionAt(section.start + (wanted.where === 'in' ? head.to : line.to));

@@ -2,6 +2,7 @@ import Fraction from 'fraction.js';
 import { type CodeAction, CodeActionKind, type Range, type TextEdit } from 'vscode-languageserver-types';
 import { readSection } from '../../../grammar/reader.ts';
 import type { Edit, NumberExpression, Section } from '../../../grammar/tree.ts';
+import { say } from '../../../l10n/say.ts';
 import type { Steps } from '../../incremental/steps.ts';
 import { literal } from '../../model/values/quantity.ts';
 import { expressionsIn, numbersIn, spotAt } from '../workspace/spot.ts';
@@ -22,7 +23,7 @@ export function convertActions(view: View, range: Range): CodeAction[] {
   const shown = `${run.map((each) => inUnit(each, to)).join(' x ')} ${to}`;
   return [
     {
-      title: `Write it as ${shown}`,
+      title: say`Write it as ${shown}`,
       kind: CodeActionKind.RefactorRewrite,
       edit: { changes: { [view.uri]: placed(view, section, edits) } },
     },
@@ -54,9 +55,9 @@ export function* convertFileActions(view: View): Steps<CodeAction[]> {
       for (const change of placed(view, section, edits)) changes.push(change);
     }
     if (!converted) continue;
-    const rest = left ? `; ${left} that would not come out exactly stay` : '';
+    const rest = left ? say`; ${left} that would not come out exactly stay` : '';
     actions.push({
-      title: `Write the lengths of this file in ${to === 'in' ? 'inches' : 'millimetres'} (${converted}${rest})`,
+      title: say`Write the lengths of this file in ${to === 'in' ? say`inches` : say`millimetres`} (${converted}${rest})`,
       kind: `${CodeActionKind.RefactorRewrite}.units.${to}`,
       edit: { changes: { [view.uri]: changes } },
     });

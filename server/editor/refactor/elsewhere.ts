@@ -1,4 +1,5 @@
 import type { CodeAction, Position } from 'vscode-languageserver-types';
+import { say } from '../../../l10n/say.ts';
 import { counted } from '../../checks/support/writing.ts';
 import type { Steps } from '../../incremental/steps.ts';
 import type { FindingFix } from '../../model/values/figure.ts';
@@ -28,7 +29,7 @@ export function* seenElsewhere(
   const other = edit && view.workspace.view(edit.uri);
   if (!edit || !other || !changes) return action;
   const name = edit.place.section.name;
-  const title = `${action.title}${edit === fix.edits[0] ? '' : `, and change ${name?.text ?? 'a line'}`} in ${shortNameOf(other.uri)}${yield* usedBy(view, edit)}`;
+  const title = say`${action.title}${edit === fix.edits[0] ? '' : say`, and change ${name?.text ?? say`a line`}`} in ${shortNameOf(other.uri)}${yield* usedBy(view, edit)}`;
   const { isPreferred: _, ...plain } = action;
   if (commands) {
     const at: Position = other.rangeOf(edit.place).start;
@@ -50,7 +51,7 @@ function* usedBy(view: View, { uri, place: { section } }: FindingFix['edits'][nu
   const uses = yield* usesOf({ kind: 'named', named }, yield* view.workspace.specsAround(view, name.key));
   const told = (['piece', 'seam'] as const).flatMap((kind) => {
     const users = new Set(uses.flatMap((use) => (use.section.kind?.kind === kind ? [use.section] : [])));
-    return users.size ? [`${counted(users.size, kind)} ${users.size > 1 ? 'use' : 'uses'} it`] : [];
+    return users.size ? [say`${counted(users.size, kind)} ${users.size > 1 ? say`use` : say`uses`} it`] : [];
   });
   return told.length ? `: ${told.join(', ')}` : '';
 }

@@ -3,6 +3,7 @@ import { leadingWords } from '../../../grammar/pattern.ts';
 import { readSection } from '../../../grammar/reader.ts';
 import type { Edit, Expression, NumberExpression, Section } from '../../../grammar/tree.ts';
 import { reservedNames } from '../../../grammar/vocabulary/index.ts';
+import { say } from '../../../l10n/say.ts';
 import { expressionsIn, numbersIn, type Spot, spotAt } from '../workspace/spot.ts';
 import type { View } from '../workspace/workspace.ts';
 import { runsIn } from './convert-unit.ts';
@@ -36,7 +37,7 @@ export function extractLetActions(view: View, range: Range): CodeAction[] {
   const lineStart = { line: top.line, character: 0 };
   return [
     {
-      title: `Name this measure: let ${name} = ${written}${unit}`,
+      title: say`Name this measure: let ${name} = ${written}${unit}`,
       kind: CodeActionKind.RefactorExtract,
       edit: {
         changes: {

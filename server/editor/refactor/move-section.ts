@@ -8,6 +8,7 @@ import {
 } from 'vscode-languageserver-types';
 import { URI, Utils } from 'vscode-uri';
 import type { Section } from '../../../grammar/tree.ts';
+import { say } from '../../../l10n/say.ts';
 import { isLibrary } from '../../model/names/library.ts';
 import { relativePath, sameUri, type View } from '../workspace/workspace.ts';
 import { useOf } from './use-line.ts';
@@ -38,7 +39,7 @@ export function moveSectionActions(view: View, range: Range): CodeAction[] {
       const gap = target.text === '' || /\n\s*\n$/.test(target.text) ? '' : target.text.endsWith('\n') ? '\n' : '\n\n';
       const insert = { range: { start: end, end }, newText: `${gap}${textOf(section)}\n` };
       actions.push({
-        title: `Move ${kind} ${section.name.text} to ${shortName(stock)}`,
+        title: say`Move ${kind} ${section.name.text} to ${shortName(stock)}`,
         kind: CodeActionKind.RefactorExtract,
         edit: {
           documentChanges: [
@@ -55,7 +56,7 @@ export function moveSectionActions(view: View, range: Range): CodeAction[] {
     const uses = [...usesOf(view, created)].map((path) => `use "${path}"\n`).join('');
     const text = `planish 1\n\n${uses}${uses ? '\n' : ''}${textOf(section)}\n`;
     actions.push({
-      title: `Move ${kind} ${section.name.text} to a new file ${shortName(created)}`,
+      title: say`Move ${kind} ${section.name.text} to a new file ${shortName(created)}`,
       kind: CodeActionKind.RefactorExtract,
       edit: {
         documentChanges: [

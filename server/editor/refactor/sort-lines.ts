@@ -1,4 +1,5 @@
 import { type CodeAction, CodeActionKind, type Range } from 'vscode-languageserver-types';
+import { say } from '../../../l10n/say.ts';
 import type { View } from '../workspace/workspace.ts';
 
 /** Sections whose lines mean the same in any order. Elsewhere the order is the order of the work. */
@@ -25,7 +26,7 @@ export function sortLinesActions(view: View, range: Range): CodeAction[] {
   });
   return [
     {
-      title: `Put the lines of this ${kind.kind} in order`,
+      title: say`Put the lines of this ${kind.kind} in order`,
       kind: CodeActionKind.RefactorRewrite,
       edit: { changes: { [view.uri]: edits } },
     },

@@ -1,6 +1,7 @@
 import { type CodeAction, CodeActionKind, type Diagnostic } from 'vscode-languageserver-types';
 import { sectionSnippet, withDefaults } from '../../../grammar/snippets.ts';
 import { sectionWord } from '../../../grammar/vocabulary/index.ts';
+import { say } from '../../../l10n/say.ts';
 import type { Problem } from '../../checks/check.ts';
 import type { Steps } from '../../incremental/steps.ts';
 import { isLibrary } from '../../model/names/library.ts';
@@ -30,7 +31,9 @@ export function* unknownNameActions(view: View, problem: Problem, mended: readon
     if (sameUri(other.uri) === sameUri(view.uri) || isLibrary(other.uri) || other.model.buildSection()) continue;
     if (!other.file.bearersOf(word.key).some((named) => named.kind === kind)) continue;
     const written = relativePath(view.uri, other.uri);
-    actions.push(action(`Use "${written}", which has ${name}`, { changes: { [view.uri]: [useOf(view, other.uri)] } }));
+    actions.push(
+      action(say`Use "${written}", which has ${name}`, { changes: { [view.uri]: [useOf(view, other.uri)] } }),
+    );
   }
   const described = sectionWord(kind);
   if (!described) return actions;
@@ -39,7 +42,7 @@ export function* unknownNameActions(view: View, problem: Problem, mended: readon
     .trimEnd();
   const end = view.positionAt(view.text.trimEnd().length);
   const range = { start: end, end: view.positionAt(view.text.length) };
-  actions.push(action(`Make a ${kind} ${name}`, { changes: { [view.uri]: [{ range, newText: `\n\n${text}\n` }] } }));
+  actions.push(action(say`Make a ${kind} ${name}`, { changes: { [view.uri]: [{ range, newText: `\n\n${text}\n` }] } }));
   return actions;
 }
 

@@ -1,3 +1,4 @@
+import { say, translated } from '../../../l10n/say.ts';
 import { type Figure, formulaIn, shown, workedIn } from '../../model/values/figure.ts';
 import { inUnits } from '../../model/values/prose.ts';
 import type { System } from '../../model/values/show.ts';
@@ -8,11 +9,11 @@ export function figureText(figure: Figure, system: System): string {
   const lines = [`**${plainText(figure.title)}**: ${shown(figure, system)}`, workedText(figure, system)];
   lines.push(
     figure.basis === 'from the spec'
-      ? `*${figure.basis}*`
-      : `*${figure.basis} · ${plainText(inUnits(figure.source, system))}*`,
+      ? `*${translated(figure.basis)}*`
+      : `*${translated(figure.basis)} · ${plainText(inUnits(figure.source, system))}*`,
   );
   if (figure.note) lines.push(plainText(inUnits(figure.note, system)));
-  if (figure.outside) lines.push(`⚠ Not to be trusted: ${plainText(inUnits(figure.outside, system))}.`);
+  if (figure.outside) lines.push(say`⚠ Not to be trusted: ${plainText(inUnits(figure.outside, system))}.`);
   return lines.filter(Boolean).join('  \n');
 }
 
@@ -23,8 +24,8 @@ export function figureAnswer(figure: Figure, system: System): string {
   return [
     `**${plainText(figure.title)}: ${shown(figure, system)}**`,
     worked && worked.length <= MOST_WORKED ? code(worked) : '',
-    figure.basis === 'from the spec' ? '' : `*${figure.basis} · ${plainText(source)}*`,
-    figure.outside ? `⚠ Not to be trusted: ${plainText(inUnits(figure.outside, system))}.` : '',
+    figure.basis === 'from the spec' ? '' : `*${translated(figure.basis)} · ${plainText(source)}*`,
+    figure.outside ? say`⚠ Not to be trusted: ${plainText(inUnits(figure.outside, system))}.` : '',
   ]
     .filter(Boolean)
     .join('  \n');

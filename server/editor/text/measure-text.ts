@@ -1,5 +1,6 @@
 import type { NumberExpression } from '../../../grammar/tree.ts';
 import type { UnitWord } from '../../../grammar/units.ts';
+import { say, translated } from '../../../l10n/say.ts';
 import { literal, numberOf, type Quantity, UNIT_OF_DIMENSION } from '../../model/values/quantity.ts';
 import { inchFraction, type System, show, trim } from '../../model/values/show.ts';
 import { FAR_OUT } from '../../trade/reckoning/result.ts';
@@ -13,7 +14,7 @@ export function measureText(number: NumberExpression): string | undefined {
   const others = value !== undefined && Math.abs(value) < FAR_OUT ? conversions(value, unit) : [];
   const written = `${number.written} ${unit.id}`;
   const equals = others.length ? `**${written}** = ${others.join(' = ')}` : `**${written}**`;
-  return `${equals}  \n${unit.doc}`;
+  return `${equals}  \n${translated(unit.doc)}`;
 }
 
 function conversions(value: number, unit: UnitWord): string[] {
@@ -26,7 +27,7 @@ function conversions(value: number, unit: UnitWord): string[] {
       const fraction = whole > 0 && whole % 64 !== 0 ? inchFraction(value, 64) : '';
       const near =
         fraction &&
-        (Math.abs(parts - whole) < 1e-6 ? fraction : Math.abs(parts - whole) < 0.3 ? `about ${fraction}` : '');
+        (Math.abs(parts - whole) < 1e-6 ? fraction : Math.abs(parts - whole) < 0.3 ? say`about ${fraction}` : '');
       return unit.id === 'mm' ? [near || inches] : unit.id === 'in' ? [mm] : [mm, inches];
     }
     case 'area':
@@ -42,9 +43,9 @@ function conversions(value: number, unit: UnitWord): string[] {
     case 'stress':
       return unit.id === 'ksi' ? [`${trim(value, 0)} MPa`] : [`${trim(value / 6.894757293, 1)} ksi`];
     case 'teeth':
-      return value > 0 ? [`a tooth every ${trim(25.4 / value, 2)} mm`] : [];
+      return value > 0 ? [say`a tooth every ${trim(25.4 / value, 2)} mm`] : [];
     case 'ounce':
-      return [`${trim((value * 25.4) / 64, 2)} mm on leather`];
+      return [say`${trim((value * 25.4) / 64, 2)} mm on leather`];
     default:
       return [];
   }

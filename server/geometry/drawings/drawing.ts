@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { chordOf, type Point, type Span } from '../outline/span.ts';
 
 /** One run of lines and arcs of a drawing file, mm, y up. */
@@ -82,7 +83,7 @@ export class Sketch {
 
   /** Something of it lies where nothing can be drawn. */
   refuse(names: readonly string[], { kind, line }: Where): void {
-    const fault = `the ${kind} in line ${line} has a place that is no number or lies more than ${FARTHEST_DRAWN / 1e6} km from the origin of the drawing, or an arc that is no arc`;
+    const fault = say`the ${kind} in line ${line} has a place that is no number or lies more than ${FARTHEST_DRAWN / 1e6} km from the origin of the drawing, or an arc that is no arc`;
     this.strokes.push({ spans: [], closed: false, names, fault });
   }
 

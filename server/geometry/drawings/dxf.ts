@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import type { Steps } from '../../incremental/steps.ts';
 import { type Point, radians, type Span, spansOf } from '../outline/span.ts';
 import { after, type Matrix, moving, scaling, transformed, turning } from '../outline/transform.ts';
@@ -57,7 +58,7 @@ function* insert(reading: Reading, entity: Entity, { matrix, names, depth }: Dra
   const block = file.blocks.get(name.toLowerCase());
   if (!block) return;
   if (depth >= DEEPEST) {
-    sketch.fault ??= `its blocks lie too deep in each other, or block ${name} is drawn with itself`;
+    sketch.fault ??= say`its blocks lie too deep in each other, or block ${name} is drawn with itself`;
     return;
   }
   for (const place of placesOf(entity, block.base)) {

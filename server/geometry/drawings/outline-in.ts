@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import type { Steps } from '../../incremental/steps.ts';
 import { anticlockwise, boxOfPath, contains, crossingIn, meetings, reversed, signedArea } from '../outline/measure.ts';
 import type { Path } from '../outline/path.ts';
@@ -73,7 +74,7 @@ export function* outlineFound(
   }
   if (outside.length) {
     const count = outside.length + 1;
-    return { why: 'several', text: `has ${count} outlines beside each other: say which with \`named\``, names };
+    return { why: 'several', text: say`has ${count} outlines beside each other: say which with \`named\``, names };
   }
   const { left, bottom } = boxOfPath(outer);
   const home = (path: Path) => transformed(path, moving(-left, -bottom), MEETS);
@@ -119,7 +120,7 @@ export function* cutOutFound(
   if (at === 'too many') return tooFine(names);
   const boxes = loops.map(boxOfPath);
   const box = boxes.reduce(around);
-  if (at) return { why: 'crosses itself', text: `has shapes that cross each other, ${place(at, box)}`, names };
+  if (at) return { why: 'crosses itself', text: say`has shapes that cross each other, ${place(at, box)}`, names };
   const shapes = yield* outermost(loops, boxes);
   const home = moving(-(box.left + box.right) / 2, -(box.bottom + box.top) / 2);
   return {
@@ -165,15 +166,15 @@ interface Loops {
 }
 
 function* loopsIn(drawing: Drawing | Unreadable, name: string | undefined, bounds: Bounds): Steps<Loops | NoOutline> {
-  if (!isDrawing(drawing)) return { why: 'unreadable', text: `cannot be read: ${drawing.unreadable}`, names: [] };
+  if (!isDrawing(drawing)) return { why: 'unreadable', text: say`cannot be read: ${drawing.unreadable}`, names: [] };
   const { names, assumed } = drawing;
   const wanted = name === undefined ? drawing.strokes : named(drawing.strokes, name);
   if (!wanted.length) {
     if (name === undefined) return { why: 'nothing', text: 'has no line in it that could be cut', names };
-    return { why: 'no such name', text: `has nothing named “${name}” in it`, names };
+    return { why: 'no such name', text: say`has nothing named “${name}” in it`, names };
   }
   const faulty = wanted.find(({ fault }) => fault !== undefined);
-  if (faulty) return { why: 'unreadable', text: `cannot be read: ${faulty.fault}`, names };
+  if (faulty) return { why: 'unreadable', text: say`cannot be read: ${faulty.fault}`, names };
   const chains = yield* chained(wanted);
   if (!chains) return tooFine(names);
   const { loops, open } = chains;
@@ -195,7 +196,7 @@ function* loopsIn(drawing: Drawing | Unreadable, name: string | undefined, bound
     if (at)
       return {
         why: 'crosses itself',
-        text: `has an outline that crosses itself, ${place(at, boxOfPath(sorted[0]!))}`,
+        text: say`has an outline that crosses itself, ${place(at, boxOfPath(sorted[0]!))}`,
         names,
       };
   }
@@ -207,8 +208,8 @@ function tooLarge(box: Box, { of, longest, largest }: Bounds, names: readonly st
   const isLong = Math.max(wide, high) > longest;
   if (!isLong && !(wide * high > (largest ?? Number.POSITIVE_INFINITY))) return undefined;
   const metres = (length: number) => Math.round(length / 10) / 100;
-  const most = isLong ? `longer than ${metres(longest)} m` : `larger than ${Math.round(largest! / 1e6)} m²`;
-  const text = `is drawn ${metres(wide)} × ${metres(high)} m large, and no ${of} is ${most}: look at its unit`;
+  const most = isLong ? say`longer than ${metres(longest)} m` : say`larger than ${Math.round(largest! / 1e6)} m²`;
+  const text = say`is drawn ${metres(wide)} × ${metres(high)} m large, and no ${of} is ${most}: look at its unit`;
   return { why: 'too large', text, names };
 }
 
@@ -364,9 +365,9 @@ function openText(open: readonly (readonly Span[])[]): string {
   const [longest] = [...open].sort((a, b) => b.length - a.length);
   if (!longest) return 'has no closed outline in it';
   const gap = distance(longest[0]!.from, longest.at(-1)!.to);
-  return `has no closed outline in it: its longest line ends ${gap.toFixed(gap < 1 ? 2 : 1)} mm from where it begins`;
+  return say`has no closed outline in it: its longest line ends ${gap.toFixed(gap < 1 ? 2 : 1)} mm from where it begins`;
 }
 
 function place({ x, y }: Point, { left, bottom }: Box): string {
-  return `${(x - left).toFixed(1)} mm from its left and ${(y - bottom).toFixed(1)} mm from its bottom`;
+  return say`${(x - left).toFixed(1)} mm from its left and ${(y - bottom).toFixed(1)} mm from its bottom`;
 }

@@ -1,5 +1,6 @@
 import { SaxesParser } from 'saxes';
 import { type ArcCommand, type Command, SVGPathData, SVGPathDataParser, SVGPathDataTransformer } from 'svg-pathdata';
+import { say } from '../../../l10n/say.ts';
 import type { Steps } from '../../incremental/steps.ts';
 import { type Point, radians, type Span, vertex } from '../outline/span.ts';
 import { after, applied, type Matrix, moving, SAME, scaling, turning } from '../outline/transform.ts';
@@ -71,7 +72,7 @@ function* walk(reading: Parsed & { sketch: Sketch }, element: Element, drawn: Dr
   const transform = attributes.get('transform') ?? '';
   const moved = transformOf(transform);
   if (!moved) {
-    sketch.fault = `the transform “${short(transform)}” cannot be read`;
+    sketch.fault = say`the transform “${short(transform)}” cannot be read`;
     return;
   }
   const matrix = after(drawn.matrix, moved);
@@ -111,7 +112,7 @@ function* parse(text: string): Steps<Parsed | Unreadable> {
   const stack: Element[] = [];
   const byId = new Map<string, Element>();
   parser.on('error', (error) => {
-    fault ??= `it is not well-formed: ${error.message.replace(/\.$/, '')}`;
+    fault ??= say`it is not well-formed: ${error.message.replace(/\.$/, '')}`;
   });
   parser.on('opentagstart', () => {
     line = parser.line;
@@ -142,7 +143,7 @@ function* parse(text: string): Steps<Parsed | Unreadable> {
     }
     if (!fault) parser.close();
   } catch (error) {
-    fault ??= `it is not well-formed: ${(error as Error).message}`;
+    fault ??= say`it is not well-formed: ${(error as Error).message}`;
   }
   if (fault) return { unreadable: short(fault, 160) };
   return root?.tag === 'svg' ? { element: root, byId } : { unreadable: 'it is not an SVG drawing' };
@@ -412,7 +413,7 @@ function* commandsIn(d: string): Generator<Command | string> {
       } catch (error) {
         // The reader of paths quotes numbers as a machine writes them.
         const why = (error as Error).message.replace(/-?\d[\d.]*e[+-]?\d+/gi, 'a number without end');
-        fault ??= `a path cannot be read: ${short(why)}`;
+        fault ??= say`a path cannot be read: ${short(why)}`;
       }
     };
     attempt(() => {

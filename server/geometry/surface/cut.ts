@@ -1,4 +1,5 @@
 import Delaunator from 'delaunator';
+import { say } from '../../../l10n/say.ts';
 import { oneByOne, type Steps } from '../../incremental/steps.ts';
 import type { Chart, Spot } from './chart.ts';
 import { type Fineness, type FlatMesh, foldedColumns, foldedRows, pathLength, rowsInSteps } from './mesh.ts';
@@ -445,8 +446,8 @@ function endsOf(sides: readonly Side[], bay: Bay): { from: number; to: number } 
   const lengthOf = (edge: string) => sides.find((side) => side.edge === edge)?.edgeLength;
   for (const end of [from, to]) {
     const length = lengthOf(end.edge);
-    if (length === undefined) return `the form has no edge “${end.edge}”`;
-    if (!(end.at >= 0 && end.at <= length)) return `“${end.edge}” is only ${Math.round(length * 10) / 10} mm long`;
+    if (length === undefined) return say`the form has no edge “${end.edge}”`;
+    if (!(end.at >= 0 && end.at <= length)) return say`“${end.edge}” is only ${Math.round(length * 10) / 10} mm long`;
   }
   /** Way along the outline of a way along an edge. */
   const place = (edge: string, way: number): number => {

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { type Chart, columnAt, levelAt, type Spot, type Track } from './chart.ts';
 import { pchip } from './pchip.ts';
 import { lastOf, remembered } from './remembered.ts';
@@ -39,7 +40,12 @@ export function loftRefusals({ levels, wrap }: LoftShape): readonly LoftRefusal[
     if (levels.some((other, k) => k < i && other.high === level.high))
       return [{ level: i, why: 'there is another level at this height' }];
     if (level.ends && order.at(-1) !== i)
-      return [{ level: i, why: `only the highest level can end in a ${level.ends === 'flat' ? 'flat top' : 'point'}` }];
+      return [
+        {
+          level: i,
+          why: say`only the highest level can end in a ${level.ends === 'flat' ? say`flat top` : say`point`}`,
+        },
+      ];
     if (isTip(level)) return order[0] === i ? [{ level: i, why: 'a form does not begin with its end' }] : [];
     const section = sectionOf(level);
     return typeof section === 'string' ? [{ level: i, why: section }] : [];

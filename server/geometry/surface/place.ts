@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { Dear, Recent, type Steps } from '../../incremental/steps.ts';
 import { type Measured, measured, measuredInSteps, straight, wayOf } from './along.ts';
 import type { Chart, Spot } from './chart.ts';
@@ -24,7 +25,7 @@ export interface Distance {
 export function spotOf(chart: Chart, first: Distance, second?: Distance): Spot | string {
   const all = second ? [first, second] : [first];
   for (const { line, distance } of all) {
-    if (!chart.edges.has(line) && !chart.lines.has(line)) return `the form has no edge or line “${line}”`;
+    if (!chart.edges.has(line) && !chart.lines.has(line)) return say`the form has no edge or line “${line}”`;
     if (!Number.isFinite(distance)) return 'its distance is not a number';
   }
   const up = all.find((each) => rowOf(chart, each) !== undefined);
@@ -38,7 +39,7 @@ export function spotOf(chart: Chart, first: Distance, second?: Distance): Spot |
       const row = rowOf(chart, up)!;
       const column = measured(chart, straight([spot[0], row], [spot[0], 1 - row]), 128);
       if (!column.reaches(up.distance))
-        return `it lies off the plate: from “${up.line}” there are only ${said(column.length)}`;
+        return say`it lies off the plate: from “${up.line}” there are only ${said(column.length)}`;
       spot = column.at(up.distance);
     }
     if (across) {
@@ -47,7 +48,7 @@ export function spotOf(chart: Chart, first: Distance, second?: Distance): Spot |
       const reach = chart.closed ? from + (toRight ? 0.5 : -0.5) : toRight ? 1 : 0;
       const level = measured(chart, straight([from, spot[1]], [reach, spot[1]]), 128);
       if (!level.reaches(across.distance))
-        return `it lies off the plate: from “${across.line}” there are only ${said(level.length)}`;
+        return say`it lies off the plate: from “${across.line}” there are only ${said(level.length)}`;
       const at = level.at(across.distance);
       spot = [chart.closed ? at[0] - Math.floor(at[0]) : at[0], at[1]];
     }
@@ -107,7 +108,7 @@ function* wayAlong(chart: Chart, edge: string, stretches: readonly Stretch[]): S
       part = next;
     }
     const { way, forward } = part;
-    if (!(left >= -1e-6 && left <= way.length * (1 + 1e-4))) return `“${edge}” is only ${said(whole)} long`;
+    if (!(left >= -1e-6 && left <= way.length * (1 + 1e-4))) return say`“${edge}” is only ${said(whole)} long`;
     const spot = way.at(left);
     const step = way.length * 1e-4;
     if (inset > 0 && isCrown(chart, spot)) return overPole(chart, way, left, inset);
@@ -117,7 +118,7 @@ function* wayAlong(chart: Chart, edge: string, stretches: readonly Stretch[]): S
     const reached = straightOn(chart, spot, inward, inset);
     // It stops at the outline, where that is nearer.
     const gone = apart(chart.point(...spot), chart.point(...reached));
-    return gone < SHORT * inset ? `so far in from “${edge}” it lies off the plate` : { spot: reached, across };
+    return gone < SHORT * inset ? say`so far in from “${edge}” it lies off the plate` : { spot: reached, across };
   };
   // The patterns and the layouts draw the same rows, folds and holes.
   return (station, inset) => places.get(`${station} ${inset}`, () => placeAt(station, inset));

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { Recent } from '../../incremental/steps.ts';
 import { roundEllipse } from '../ellipse.ts';
 import { integral } from '../quadrature.ts';
@@ -407,7 +408,7 @@ function sectionWith(level: Level): Section | string {
   const { round, long, wide, deep } = level;
   const ridge = level.ridge ? 1 : 0;
   for (const [what, value] of Object.entries({ round, long, wide, deep }))
-    if (value !== undefined && !(value > 0 && value < 1e9)) return `its ${what} must be more than nothing`;
+    if (value !== undefined && !(value > 0 && value < 1e9)) return say`its ${what} must be more than nothing`;
   if (deep !== undefined && long !== undefined && deep >= long)
     return 'its front cannot stand out further than it is long';
   const make = (half: number, front: number, back: number, power = 2): Section => ({
@@ -428,22 +429,22 @@ function sectionWith(level: Level): Section | string {
     const least = girthOf(make(wide / 2, front, back, 1));
     const most = 2 * (wide + long!);
     if (round < least)
-      return `${said(round)} does not go round it: straight from side to side is ${said(least)} already`;
-    if (round >= most) return `even a square-cornered one of its length and width is only ${said(most)} round`;
+      return say`${said(round)} does not go round it: straight from side to side is ${said(least)} already`;
+    if (round >= most) return say`even a square-cornered one of its length and width is only ${said(most)} round`;
     const power = solve((n) => roundOf(make(wide / 2, front, back, n)), round, 1, SQUAREST);
     return power === undefined
-      ? `a girth of ${said(round)} makes its corners too sharp`
+      ? say`a girth of ${said(round)} makes its corners too sharp`
       : make(wide / 2, front, back, power);
   }
   if (lengthwise) {
     const { front, back } = lengthwise;
-    if (round <= 2 * long!) return `${said(round)} does not go round it: there and back alone is ${said(2 * long!)}`;
+    if (round <= 2 * long!) return say`${said(round)} does not go round it: there and back alone is ${said(2 * long!)}`;
     const half = solve((w) => roundOf(make(w, front, back)), round, 0, round);
     return half === undefined ? 'no section has its girth and length' : make(half, front, back);
   }
   if (wide !== undefined) {
     const least = 2 * wide;
-    if (round <= least) return `${said(round)} does not go round it: there and back alone is ${said(least)}`;
+    if (round <= least) return say`${said(round)} does not go round it: there and back alone is ${said(least)}`;
     const depth = solve((l) => roundOf(make(wide / 2, deep ?? l, l)), round, 0, round);
     return depth === undefined ? 'its front alone takes up its girth' : make(wide / 2, deep ?? depth, depth);
   }

@@ -1,4 +1,5 @@
 import type { Place } from '../../../grammar/tree.ts';
+import { say, translated } from '../../../l10n/say.ts';
 import { turned, undone } from '../../geometry/motion/motion.ts';
 import { dot, type Vector } from '../../geometry/surface/vector.ts';
 import { wholeCentre } from '../../trade/mass/balance.ts';
@@ -77,9 +78,9 @@ export function addAssembled(model: Model, set: FigureSet, place: Place): void {
     const taken = main.bodies.flatMap(({ body, assumed }) => (assumed ? [`${bodyName(body)}: ${assumed}.`] : []));
     const lost = [...new Set(unplaced.map(({ piece }) => piece.name))];
     const note = [
-      `Of ${names.join(', ')}, as assembled.`,
-      groups.length > 1 ? `The build has ${groups.length} groups that nothing stiff joins.` : '',
-      lost.length ? `Without ${lost.join(', ')}: no place.` : '',
+      say`Of ${names.join(', ')}, as assembled.`,
+      groups.length > 1 ? say`The build has ${groups.length} groups that nothing stiff joins.` : '',
+      lost.length ? say`Without ${lost.join(', ')}: no place.` : '',
       ...taken,
       'Without rivet heads, wire and straps.',
     ]
@@ -106,7 +107,7 @@ export function addAssembled(model: Model, set: FigureSet, place: Place): void {
     'pieces with a place in the assembly',
     someOf('placed', placed.size, all, {
       source: 'By the wearer, by their own form, and by seams that give an edge of both pieces',
-      note: unplaced.map(({ piece, why }) => `${piece.name}: ${why}.`).join(' ') || undefined,
+      note: unplaced.map(({ piece, why }) => `${piece.name}: ${translated(why)}.`).join(' ') || undefined,
     }),
     place,
     [],
@@ -119,8 +120,8 @@ function addCentre(bodies: readonly PlacedBody[], box: Box, set: FigureSet, plac
   if (!found) return;
   const { at, mass, without } = found;
   const note = [
-    `Of ${Math.round(mass)} g of plates.`,
-    without.length ? `Without ${without.join(', ')}, of which no mass is known.` : '',
+    say`Of ${Math.round(mass)} g of plates.`,
+    without.length ? say`Without ${without.join(', ')}, of which no mass is known.` : '',
     'Without rivets, wire, straps and what is bought.',
   ]
     .filter(Boolean)
@@ -131,7 +132,7 @@ function addCentre(bodies: readonly PlacedBody[], box: Box, set: FigureSet, plac
   set.add('centre.up', 'centre of mass above the foot', wholeCentre(at[2], box[2][0], note), place, masses, shape);
   set.add(
     'centre.front',
-    `centre of mass in front of the axis ${root}`,
+    say`centre of mass in front of the axis ${root}`,
     wholeCentre(at[1], 0, note),
     place,
     masses,
@@ -139,7 +140,7 @@ function addCentre(bodies: readonly PlacedBody[], box: Box, set: FigureSet, plac
   );
   set.add(
     'centre.right',
-    `centre of mass right of the middle ${root}`,
+    say`centre of mass right of the middle ${root}`,
     wholeCentre(at[0], 0, note),
     place,
     masses,

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { AT_REST, after, type Motion, moved, turnAbout, turned } from '../../geometry/motion/motion.ts';
 import type { Vector } from '../../geometry/surface/vector.ts';
 import { homeOf, type Model } from '../spec.ts';
@@ -48,7 +49,7 @@ export function frameOf(piece: PieceModel, copy: string, depth = 0): Frame | str
     const neighbour = pieceNamed(homeOf(piece), seat.neighbour);
     const under = neighbour && frameOf(neighbour, copy, depth + 1);
     if (!neighbour || under === undefined) return 'its neighbour is not known';
-    if (typeof under === 'string') return `“${neighbour.name}” has no place: ${under}`;
+    if (typeof under === 'string') return say`“${neighbour.name}” has no place: ${under}`;
     const { assumed = under.assumed } = seat;
     return {
       unit: under.unit,
@@ -61,7 +62,7 @@ export function frameOf(piece: PieceModel, copy: string, depth = 0): Frame | str
   const own = idOf(piece);
   if (seat.copies === 'halves') {
     if (copy !== 'right') return { unit: own, motion: AT_REST, mirrored: false };
-    return { unit: own, motion: AT_REST, mirrored: true, by: `the other half of left ${piece.name}` };
+    return { unit: own, motion: AT_REST, mirrored: true, by: say`the other half of left ${piece.name}` };
   }
   if (typeof seat.copies === 'object') {
     const nth = Math.max(1, Number(copy) || 1);
@@ -70,7 +71,7 @@ export function frameOf(piece: PieceModel, copy: string, depth = 0): Frame | str
       unit: own,
       motion: { turn, shift: [0, 0, 0] },
       mirrored: false,
-      ...(nth > 1 ? { by: `gore ${nth} of ${seat.copies.gores}` } : {}),
+      ...(nth > 1 ? { by: say`gore ${nth} of ${seat.copies.gores}` } : {}),
     };
   }
   const isRight = copy === 'right' && seat.copies === 'pair';

@@ -1,3 +1,4 @@
+import { say, translated } from '../../../l10n/say.ts';
 import type { Model } from '../spec.ts';
 import { hingedBy } from './hinged.ts';
 import { jointLinks } from './joint-link.ts';
@@ -38,5 +39,5 @@ export function inWords(bonds: readonly Pick<Bond, 'kind' | 'name'>[]): string {
     const names = [...new Set(bonds.filter((bond) => bond.kind === kind).map(({ name }) => name))];
     return names.length ? [`${kind}${names.length > 1 ? 's' : ''} ${names.join(', ')}`] : [];
   });
-  return bonds.length > 1 ? `${kinds.join(' and ')} together` : kinds.join('');
+  return bonds.length > 1 ? say`${kinds.join(translated(' and '))} together` : kinds.join('');
 }

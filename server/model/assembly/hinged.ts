@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { bestMotion, leftBy, type Pair, type Pairs } from '../../geometry/motion/match.ts';
 import { after, moved, turned, turnedAbout } from '../../geometry/motion/motion.ts';
 import type { Axis } from '../../geometry/motion/sweep.ts';
@@ -99,7 +100,7 @@ function linkOf(hinge: HingeModel, leaves: Leaves, copies: readonly [string, str
     return motion ? [{ meetings, pairs, motion }] : [];
   });
   const best = tried.sort((a, b) => leftBy(a.motion, a.pairs) - leftBy(b.motion, b.pairs))[0];
-  if (!best) return `how “${other.piece.name}” hangs on “${one.piece.name}” is left open`;
+  if (!best) return say`how “${other.piece.name}” hangs on “${one.piece.name}” is left open`;
   const angle = restingAt(hinge);
   const axis = axisOf(hinge, ones, thick);
   const turn = axis && angle ? turnedAbout(axis.point, axis.along, angle) : undefined;

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { bestMotion } from '../../geometry/motion/match.ts';
 import type { Spot } from '../../geometry/surface/chart.ts';
 import { plus } from '../../geometry/surface/vector.ts';
@@ -54,18 +55,19 @@ function linkOf(joint: JointModel, pair: JointPair): Link | string | undefined {
   });
   const pairs = pairsOf(meetings, lap.value);
   const motion = bestMotion(pairs);
-  if (!motion) return `how “${lower.piece.name}” hangs on “${upper.piece.name}” is left open`;
+  if (!motion) return say`how “${lower.piece.name}” hangs on “${upper.piece.name}” is left open`;
   const assumed = lap.isSaid ? {} : { assumed: takenLap(lap.value) };
   return { one: rowOf(upper, one), other: rowOf(lower, other), meetings, isClosed: false, pairs, motion, ...assumed };
 }
 
-export const noEnd = (name: string): string => `“${name}” has no end of which it is known how it meets the next plate`;
+export const noEnd = (name: string): string =>
+  say`“${name}” has no end of which it is known how it meets the next plate`;
 
 /** The frame of a plate of a pair, or why it has none. */
 export function frameIn(pair: JointPair, which: 'upper' | 'lower'): Frame | string {
   const { piece, copy } = pair[which];
   const frame = frameOf(piece, copy);
-  return typeof frame === 'string' ? `“${piece.name}” has no place: ${frame}` : frame;
+  return typeof frame === 'string' ? say`“${piece.name}” has no place: ${frame}` : frame;
 }
 
 interface Told {

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { alongTo, type Flat, turnedFlat } from '../../geometry/motion/lap.ts';
 import { after } from '../../geometry/motion/motion.ts';
 import type { Axis } from '../../geometry/motion/sweep.ts';
@@ -137,7 +138,7 @@ function inUpper(joint: JointModel, pair: JointPair, one: Frame, other: Frame): 
   if (one.unit === other.unit) return other;
   const { links, why } = jointLinks(joint);
   const link = links.find((each) => each.one.piece === pair.upper.piece && each.other.piece === pair.lower.piece);
-  if (!link) return why ?? `how “${pair.lower.piece.name}” hangs on “${pair.upper.piece.name}” is not known`;
+  if (!link) return why ?? say`how “${pair.lower.piece.name}” hangs on “${pair.upper.piece.name}” is not known`;
   return { ...other, motion: after(link.motion, other.motion) };
 }
 

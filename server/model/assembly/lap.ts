@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import type { Spot } from '../../geometry/surface/chart.ts';
 import { cross, minus, size, unit, type Vector } from '../../geometry/surface/vector.ts';
 import { directionOut } from '../../geometry/surface/walk.ts';
@@ -26,10 +27,10 @@ export function askedLap(joint: JointModel): AskedLap | undefined {
   if (own !== undefined) return { value: own, by: 'joint', said: 'as the joint asks' };
   const model = homeOf(joint);
   const book = rulebook(model);
-  if (book?.overlap) return { value: book.overlap.value, by: 'rules', said: `by ${book.title}` };
+  if (book?.overlap) return { value: book.overlap.value, by: 'rules', said: say`by ${book.title}` };
   const duty = model.duty();
   const row = duty && dutyLimit(duty, 'overlap-left');
-  return row && { value: row.value, by: 'usual', said: `usual for ${duty}` };
+  return row && { value: row.value, by: 'usual', said: say`usual for ${duty}` };
 }
 
 /** The overlap as assembled, mm; where it is not said, what the range needs. */
@@ -63,7 +64,7 @@ function lapFor(joint: JointModel): JointLap | undefined {
 }
 
 export const takenLap = (lap: number): string =>
-  `its overlap is not said: ${Math.round(lap * 10) / 10} mm is taken, what the bend needs`;
+  say`its overlap is not said: ${Math.round(lap * 10) / 10} mm is taken, what the bend needs`;
 
 /** How far the middle of a pair's edge lies from the line that it turns about, mm, on the plate on which its pivots are measured. */
 function reachOf(joint: JointModel, pair: JointPair): number | undefined {
@@ -131,14 +132,14 @@ export function rivetSpots(lines: readonly JointRivets[], at: MeetingPlate, up: 
     if (line.has('at')) {
       const place = placeOfLine(at.piece, line);
       if (place === undefined || typeof place === 'string')
-        return `a rivet has no place on “${at.piece.name}”${place ? `: ${place}` : ''}`;
+        return say`a rivet has no place on “${at.piece.name}”${place ? say`: ${place}` : ''}`;
       found.push({ rivets, spot: place.spot });
       continue;
     }
     if (inset === undefined) return 'how far in its rivets sit is not said';
     for (const side of sides) {
       const spot = besideEdge(at.end, side, inset, up(rivets));
-      if (typeof spot === 'string') return `on “${at.piece.name}” a rivet has no place: ${spot}`;
+      if (typeof spot === 'string') return say`on “${at.piece.name}” a rivet has no place: ${spot}`;
       found.push({ rivets, side, spot });
     }
   }

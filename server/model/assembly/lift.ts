@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { after, type Motion, moved, turned, turnedAbout } from '../../geometry/motion/motion.ts';
 import type { Axis, Closest } from '../../geometry/motion/sweep.ts';
 import { cross, dot, minus, plus, size, unit, type Vector } from '../../geometry/surface/vector.ts';
@@ -44,7 +45,7 @@ export function swingingOf(joint: JointModel, model: Model): Swinging | string {
   const clears = joint.clears();
   if (typeof swinging === 'string' || !clears) return swinging;
   const other = swingingAlone(clears.joint, model);
-  if (typeof other === 'string') return `joint “${clears.joint.name}”, which swings before it: ${other}`;
+  if (typeof other === 'string') return say`joint “${clears.joint.name}”, which swings before it: ${other}`;
   const gone = new Map(turnedBodies(other, clears.joint, clears.angle).map((body) => [body.body.id, body]));
   return { ...swinging, still: swinging.still.map((body) => gone.get(body.body.id) ?? body) };
 }
@@ -55,13 +56,13 @@ function swingingAlone(joint: JointModel, model: Model): Swinging | string {
   const { plate, on } = pivoted;
   const group = groupOf(model).get(on.unit);
   const pose = unitMotion(model, on.unit);
-  if (!group || !pose) return `“${on.piece.name}” has no place`;
+  if (!group || !pose) return say`“${on.piece.name}” has no place`;
   const parts = partsOf(model, group, {
     turns: { piece: plate.piece.named.word.key, unit: plate.unit },
     stays: { piece: on.piece.named.word.key, unit: on.unit },
     cut: joint.named.word.key,
   });
-  if (!parts) return `“${plate.piece.name}” is held to “${on.piece.name}” by more than its pivots`;
+  if (!parts) return say`“${plate.piece.name}” is held to “${on.piece.name}” by more than its pivots`;
   const { axis } = pivoted;
   return {
     ...parts,
@@ -86,10 +87,10 @@ function liftFor(model: Model, joint: JointModel): Lift | string {
   if (typeof swinging === 'string') return swinging;
   const { axis } = swinging;
   if (swinging.still.length + swinging.turning.length > MOST_LOOKED_AT)
-    return `more than ${MOST_LOOKED_AT} plates hang together`;
+    return say`more than ${MOST_LOOKED_AT} plates hang together`;
   const all = meetingsOf(swinging, axis, usual('pivot-boss'), usual('plates-give'));
   const through = all.find(({ isThrough }) => isThrough);
-  if (through) return `“${through.names[1]}” runs through “${through.names[0]}” as they stand`;
+  if (through) return say`“${through.names[1]}” runs through “${through.names[0]}” as they stand`;
   const stopAt = (way: 1 | -1): End => {
     const { stop } = sweep(axis, all, 0, way * Math.PI, 'stop');
     return stop ? { angle: degrees(stop.angle), meets: all[stop.which]!.names[0] } : { angle: way * 180 };

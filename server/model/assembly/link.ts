@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { bestMotion, leftBy, type Pair, type Pairs } from '../../geometry/motion/match.ts';
 import { AT_REST, type Motion } from '../../geometry/motion/motion.ts';
 import { NOWHERE, plus, type Vector } from '../../geometry/surface/vector.ts';
@@ -121,7 +122,7 @@ function linkOf(seam: SeamModel, stack: Stack, first: Along, second: Along, copi
     return [{ one, other, meetings, isClosed, pairs, motion, ...(isHinged ? { assumed: NO_ANGLE } : {}) }];
   });
   const best = tried.sort((a, b) => leftBy(a.motion, a.pairs) - leftBy(b.motion, b.pairs))[0];
-  return best ?? `how “${other.piece.name}” lies along “${one.piece.name}” is left open by so short a row`;
+  return best ?? say`how “${other.piece.name}” lies along “${one.piece.name}” is left open by so short a row`;
 }
 
 /** What a wrong slope of a plate counts for where it has no lap, in lengths of the row: so little that it only tells like answers apart. */

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { moved, shiftedBy, undone } from '../../geometry/motion/motion.ts';
 import type { Axis } from '../../geometry/motion/sweep.ts';
 import { measured, straight } from '../../geometry/surface/along.ts';
@@ -73,19 +74,19 @@ function pivotedFor(joint: JointModel): Pivoted | string {
   const beside = besideEdges(joint, plate, told);
   if (typeof beside === 'string') return beside;
   if (isPlaced) return passing(plate, on, beside, 'plate');
-  if (!told.length) return `where its pivots pass “${on.piece.name}” is not said: \`at …\``;
+  if (!told.length) return say`where its pivots pass “${on.piece.name}” is not said: \`at …\``;
   return hungOn(plate, on, told, beside);
 }
 
 function standing({ piece, copy }: JointPlate): Standing | string {
   const frame = frameOf(piece, copy);
-  if (typeof frame === 'string') return `“${piece.name}” has no place: ${frame}`;
+  if (typeof frame === 'string') return say`“${piece.name}” has no place: ${frame}`;
   // Halves, and a pair that lies on them, are one thing with two sides. The left as seen from outside is the wearer's right.
   const mirrored = copy === '' ? frameOf(piece, 'right') : frame;
   const left = typeof mirrored === 'string' || mirrored.unit !== frame.unit ? frame : mirrored;
   const [chart, thickness] = [piece.chart(), piece.thickness()];
-  if (!chart) return `“${piece.name}” has no surface yet`;
-  if (thickness === undefined) return `how thick “${piece.name}” is is not known`;
+  if (!chart) return say`“${piece.name}” has no surface yet`;
+  if (thickness === undefined) return say`how thick “${piece.name}” is is not known`;
   return { piece, chart, unit: frame.unit, half: thickness / 2, frame: (side) => (side === 'left' ? left : frame) };
 }
 
@@ -112,8 +113,8 @@ function toldOn(joint: JointModel, on: Standing): Told[] | string {
   if (!owner) return 'the joint whose pivots it shares has none of its own';
   if (owner !== joint) {
     const other = pivotedBy(owner);
-    if (typeof other === 'string') return `joint “${owner.name}”, whose pivots it shares: ${other}`;
-    if (other.on.piece !== on.piece) return `the pivots that it shares are not on “${on.piece.name}”`;
+    if (typeof other === 'string') return say`joint “${owner.name}”, whose pivots it shares: ${other}`;
+    if (other.on.piece !== on.piece) return say`the pivots that it shares are not on “${on.piece.name}”`;
     return other.pivots.map((pivot) => toldAt(on, pivot.rivets, pivot.side, pivot.on));
   }
   const all: Told[] = [];
@@ -130,7 +131,7 @@ function onBothSides(on: Standing, rivets: JointRivets): Told[] | string {
   const { piece, chart } = on;
   const place = placeOfLine(piece, rivets.line);
   if (place === undefined || typeof place === 'string')
-    return `a pivot has no place on “${piece.name}”${place ? `: ${place}` : ''}`;
+    return say`a pivot has no place on “${piece.name}”${place ? say`: ${place}` : ''}`;
   const said = rivets.line.text('side', 'side');
   const sides = JOINT_SIDES.filter((side) => said === undefined || side === said);
   if (on.frame('left').mirrored !== on.frame('right').mirrored)
@@ -139,7 +140,7 @@ function onBothSides(on: Standing, rivets: JointRivets): Told[] | string {
   const own: JointSide = x > 0 ? 'left' : 'right';
   const mirrored = nearestSpot(chart, [-x, y, z]);
   if (sides.some((side) => side !== own) && apart(chart.point(...mirrored), [-x, y, z]) > ON_LINE)
-    return `“${piece.name}” is not alike on both its sides, so that a pivot has no place in a mirror`;
+    return say`“${piece.name}” is not alike on both its sides, so that a pivot has no place in a mirror`;
   return sides.map((side) => toldAt(on, rivets, side, side === own ? place.spot : mirrored));
 }
 /** What is as good as on a surface, mm. */
@@ -152,9 +153,9 @@ function besideEdges(joint: JointModel, plate: Standing, told: readonly Told[]):
   const [rivets] = joint.pivotsOf()?.pivots() ?? [];
   if (!rivets) return 'it has no pivots';
   if (inset === undefined)
-    return `how far in from the sides of “${piece.name}” its pivots sit is not said: \`inset …\``;
+    return say`how far in from the sides of “${piece.name}” its pivots sit is not said: \`inset …\``;
   const end = endOf(chart, 'bottom');
-  if (!end) return `“${piece.name}” has no bottom to measure its pivots from`;
+  if (!end) return say`“${piece.name}” has no bottom to measure its pivots from`;
   const half = measured(chart, straight([0, 0], [0, 1]), 128).length / 2;
   const sides = told.length
     ? [...new Set(told.map(({ side }) => side))]
@@ -164,7 +165,7 @@ function besideEdges(joint: JointModel, plate: Standing, told: readonly Told[]):
   const found: Told[] = [];
   for (const side of sides) {
     const spot = besideEdge(end, side, inset, up ?? half);
-    if (typeof spot === 'string') return `on “${piece.name}” a pivot has no place: ${spot}`;
+    if (typeof spot === 'string') return say`on “${piece.name}” a pivot has no place: ${spot}`;
     found.push(toldAt(plate, rivets, side, spot));
   }
   return found;
@@ -185,7 +186,7 @@ function passing(plate: Standing, on: Standing, told: readonly Told[], of: 'plat
   const pivots: Pivot[] = [];
   for (const each of told) {
     const spot = crossing(other, axis, each);
-    if (!spot) return `the line of the pivots does not pass “${other.piece.name}”`;
+    if (!spot) return say`the line of the pivots does not pass “${other.piece.name}”`;
     const there = toldAt(other, each.rivets, each.side, spot);
     pivots.push(of === 'plate' ? pivotAt(plate, on, axis, each, there) : pivotAt(plate, on, axis, there, each));
   }
@@ -229,7 +230,7 @@ function hungOn(plate: Standing, on: Standing, told: readonly Told[], beside: re
     const own = beside.find(({ side }) => side === its.side);
     return own ? [{ own, its }] : [];
   });
-  if (!pairs.length) return `“${plate.piece.name}” has no pivot on the side of those of “${on.piece.name}”`;
+  if (!pairs.length) return say`“${plate.piece.name}” has no pivot on the side of those of “${on.piece.name}”`;
   const middle = (of: (pair: (typeof pairs)[number]) => Vector): Vector =>
     pairs.reduce<Vector>((sum, pair) => plus(sum, of(pair), 1 / pairs.length), NOWHERE);
   // One alone lies on the other face to face.

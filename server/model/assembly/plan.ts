@@ -1,4 +1,5 @@
 import type { Section } from '../../../grammar/tree.ts';
+import { say } from '../../../l10n/say.ts';
 import { kept } from '../../incremental/memo.ts';
 import { Recent } from '../../incremental/steps.ts';
 import { fitOf } from '../figures/fit.ts';
@@ -344,15 +345,15 @@ function whyLost(
     ),
   );
   const failed = holding.find(({ why, alongs }) => why !== undefined && alongs.includes(piece));
-  if (failed) return { why: `${failed.kind} “${failed.name}” cannot be measured: ${failed.why}` };
+  if (failed) return { why: say`${failed.kind} “${failed.name}” cannot be measured: ${failed.why}` };
   const nameOf = (key: string) => byKey.get(key)?.name ?? key;
   const joining = holding.filter(({ kind }) => kind === 'seam');
   const half = joining.find(({ alongs }) => alongs.length > 0);
   if (half) {
     const onIt = half.alongs.includes(piece);
     const where = onIt ? piece : half.alongs[0]!;
-    return { why: `seam “${half.name}” tells its row on “${nameOf(where)}” alone`, seam: half.key };
+    return { why: say`seam “${half.name}” tells its row on “${nameOf(where)}” alone`, seam: half.key };
   }
   const bare = joining[0];
-  return { why: bare ? `seam “${bare.name}” tells no edge that it runs along` : 'no seam tells where it lies' };
+  return { why: bare ? say`seam “${bare.name}” tells no edge that it runs along` : 'no seam tells where it lies' };
 }

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { measured, straight } from '../../geometry/surface/along.ts';
 import type { Chart, Spot } from '../../geometry/surface/chart.ts';
 import { spotOf } from '../../geometry/surface/place.ts';
@@ -36,7 +37,7 @@ export const onMiddle = ({ chart, row, middle }: PlateEnd, inset: number): Spot 
 export function besideEdge({ chart, end, row }: PlateEnd, side: JointSide, inset: number, up: number): Spot | string {
   if (chart.edges.has(side))
     return spotOf(chart, { distance: inset, line: side, way: 'from' }, { distance: up, line: end, way: 'from' });
-  if (!chart.closed) return `it has no ${side} edge`;
+  if (!chart.closed) return say`it has no ${side} edge`;
   // What goes all round, as a dome does, is widest there. The left as seen from outside is the wearer's right.
   const column = side === 'left' ? 0.75 : 0.25;
   const way = measured(chart, straight([column, row], [column, 1 - row]), 128);

@@ -1,4 +1,5 @@
 import type { Section } from '../../../grammar/tree.ts';
+import { say } from '../../../l10n/say.ts';
 import { balancedInSteps, type Tie } from '../../geometry/motion/balance.ts';
 import { AT_REST, after, type Motion, undone } from '../../geometry/motion/motion.ts';
 import { kept } from '../../incremental/memo.ts';
@@ -107,7 +108,7 @@ function rootWords({ root, rootBy }: Group, model: Model): string {
   if (rootBy === 'area') return 'the largest piece of its group';
   const piece = pieceNamed(model, root.split('|')[0]!);
   const fit = piece && fitOf(piece);
-  return fit ? `fits ${fit.wearer.name} ${fit.region}` : 'the piece that fits the wearer';
+  return fit ? say`fits ${fit.wearer.name} ${fit.region}` : 'the piece that fits the wearer';
 }
 
 /** Where a unit is in the frame of its group, and by which seam; the root by none. */

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { lengthOfPath } from '../../geometry/outline/measure.ts';
 import type { Path } from '../../geometry/outline/path.ts';
 import { headingOn, lengthOf, pointOn, type Span, spansOf } from '../../geometry/outline/span.ts';
@@ -30,10 +31,10 @@ export interface Rail {
 /** The edge, or in words why stations cannot be measured on it. */
 export function railOf(piece: PieceModel, edge: string): Rail | string {
   const form = piece.form();
-  if (!form) return `the form of “${piece.name}” is not known`;
+  if (!form) return say`the form of “${piece.name}” is not known`;
   const chart = piece.chart();
   const rail = chart ? railOnChart(piece, chart, edge) : edge === 'rim' ? flatRim(piece) : undefined;
-  return rail ?? `where “${edge}” of “${piece.name}” runs is not known`;
+  return rail ?? say`where “${edge}” of “${piece.name}” runs is not known`;
 }
 
 function railOnChart(piece: PieceModel, chart: Chart, edge: string): Rail | undefined {

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { cross, dot, minus } from '../../geometry/surface/vector.ts';
 import type { PieceModel } from '../things/piece.ts';
 import type { Along, SeamModel, Stack } from '../things/seam.ts';
@@ -19,7 +20,7 @@ export interface Row {
 export function rowOn(along: Along, copy: string): Row | string {
   const { piece, edge } = along;
   const frame = frameOf(piece, copy);
-  if (typeof frame === 'string') return `“${piece.name}” has no place: ${frame}`;
+  if (typeof frame === 'string') return say`“${piece.name}” has no place: ${frame}`;
   const rail = railOf(piece, edge);
   if (typeof rail === 'string') return rail;
   const stretch = stretchOf(along, rail);
@@ -41,7 +42,7 @@ export function rowOverHalves(along: Along): Row | string {
   if (typeof left === 'string') return left;
   if (typeof right === 'string') return right;
   const [start, end] = [left.at(0, 0), left.at(1, 0)];
-  if (!start || !end) return `the row on “${along.piece.name}” runs off the plate`;
+  if (!start || !end) return say`the row on “${along.piece.name}” runs off the plate`;
   // The halves meet where the row comes nearest to the plane between them.
   const meetsAtEnd = Math.abs(end.point[0]) < Math.abs(start.point[0]);
   const share = (part: number) => (meetsAtEnd ? part : 1 - part);
@@ -64,7 +65,7 @@ function stretchOf(
   const end = Math.min(to, length);
   return end - from > 0
     ? { from, to: end, isWhole: false }
-    : `the row on “${piece.name}” begins beyond the end of “${edge}”`;
+    : say`the row on “${piece.name}” begins beyond the end of “${edge}”`;
 }
 
 /** Where on a row one looks: at its rivets, or at equal shares where it has none. */

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { AT_REST, type Motion, shiftedBy } from '../../geometry/motion/motion.ts';
 import { jointsWith } from '../figures/joints-with.ts';
 import { seamsAlong } from '../figures/seams-along.ts';
@@ -59,9 +60,9 @@ function seatFor(piece: PieceModel): Seat {
     // A joint ties the two at their pivots.
     return inJoint
       ? { kind: 'own', copies }
-      : { kind: 'none', why: `where along the limb it lies under “${neighbour.name}” is not said` };
+      : { kind: 'none', why: say`where along the limb it lies under “${neighbour.name}” is not said` };
   const [chart, own] = [neighbour.chart(), piece.chart()];
-  if (!chart || !own) return { kind: 'none', why: `“${neighbour.name}” has no surface yet` };
+  if (!chart || !own) return { kind: 'none', why: say`“${neighbour.name}” has no surface yet` };
   const lap = inJoint ? lapInJoint(inJoint.joint) : lapWith(piece, neighbour);
   // In a joint it may come before its neighbour: then it reaches under that one's upper end.
   const isAbove = inJoint?.pair.upper.piece === piece;
@@ -144,6 +145,6 @@ function neighbourOf(piece: PieceModel, form: Form): PieceModel | undefined {
 }
 
 function saidBy(piece: PieceModel, form: Form, neighbour: PieceModel): string {
-  if (form.kind === 'trim' || form.kind === 'comb') return `${form.kind} along ${form.along}`;
-  return `lies ${piece.formLine()?.word('over') ? 'over' : 'under'} ${neighbour.name}`;
+  if (form.kind === 'trim' || form.kind === 'comb') return say`${form.kind} along ${form.along}`;
+  return say`lies ${piece.formLine()?.word('over') ? say`over` : say`under`} ${neighbour.name}`;
 }

@@ -1,3 +1,4 @@
+import { say, translated } from '../../../l10n/say.ts';
 import { moved, turned } from '../../geometry/motion/motion.ts';
 import type { Axis, Closest } from '../../geometry/motion/sweep.ts';
 import { foldInward } from '../../trade/hinge/hinge.ts';
@@ -71,7 +72,7 @@ function swingFor(model: Model, hinge: HingeModel): Swing | undefined {
           least: {
             clear: Math.max(0, least.clear),
             angle: degrees(least.angle + rest),
-            between: others[least.which]!.names.join(' and '),
+            between: others[least.which]!.names.join(translated(' and ')),
           },
         }
       : {}),
@@ -104,7 +105,7 @@ export function addSwing(hinge: HingeModel, set: FigureSet): void {
   const place = hinge.line('swing')?.place ?? joins.place;
   const inputs = [...new Set(hinge.leaves().map(({ piece }) => `${piece.name}.area`))];
   const note = [
-    `From where the leaves go on into each other: outward ${toldEnd(outward)}, inward ${toldEnd({ ...inward, angle: -inward.angle })}.`,
+    say`From where the leaves go on into each other: outward ${toldEnd(outward)}, inward ${toldEnd({ ...inward, angle: -inward.angle })}.`,
     'Rivet heads, wire and straps are not looked at, nor what lies within a knuckle’s thickness of the pin.',
   ].join(' ');
   set.add(
@@ -122,7 +123,7 @@ export function addSwing(hinge: HingeModel, set: FigureSet): void {
       leastRoom({
         room: least.clear,
         angle: least.angle,
-        note: `Between ${least.between}${hinge.swing() ? ', within the swing that is asked for' : ''}.`,
+        note: say`Between ${least.between}${hinge.swing() ? say`, within the swing that is asked for` : ''}.`,
       }),
       place,
       inputs,
@@ -132,5 +133,5 @@ export function addSwing(hinge: HingeModel, set: FigureSet): void {
 
 const toldEnd = ({ angle, meets }: End): string => {
   const turn = `${Math.round(10 * angle) / 10 + 0}°`;
-  return meets ? `${turn}, where it meets ${meets}` : angle >= 180 ? 'all the way round to 180°' : turn;
+  return meets ? say`${turn}, where it meets ${meets}` : angle >= 180 ? 'all the way round to 180°' : turn;
 };

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { measured, wayOf } from '../../geometry/surface/along.ts';
 import type { Vector } from '../../geometry/surface/vector.ts';
 import { balance, centreFront, centreUp, type Weight } from '../../trade/mass/balance.ts';
@@ -39,7 +40,7 @@ export function addCentre(piece: PieceModel, set: FigureSet): void {
   if (Math.abs(centre[1]) > 0.05)
     set.add(
       'centre.front',
-      `centre of mass ${centre[1] < 0 ? 'behind' : 'in front of'} the axis of the form`,
+      say`centre of mass ${centre[1] < 0 ? say`behind` : say`in front of`} the axis of the form`,
       centreFront(centre[1]),
       place,
       [`${piece.name}.area`],

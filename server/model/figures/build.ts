@@ -1,4 +1,5 @@
 import type { Place } from '../../../grammar/tree.ts';
+import { say } from '../../../l10n/say.ts';
 import { massOf, wireMass } from '../../trade/mass/mass.ts';
 import { counted, type Part, sumOf } from '../../trade/reckoning/readings.ts';
 import type { Result, Unit } from '../../trade/reckoning/result.ts';
@@ -37,7 +38,7 @@ export function buildFigures(model: Model): FigureSet {
     const density = wire.density();
     const diameter = wire.thickness();
     if (!density || !diameter) {
-      missing.push(`wire ${wire.name}`);
+      missing.push(say`wire ${wire.name}`);
       continue;
     }
     const mass = wireMass({ length: length.value, wire: diameter.value, density: density.value });
@@ -63,7 +64,7 @@ export function buildFigures(model: Model): FigureSet {
     const wide = line.length('wide', 'wide');
     if (perArea && long !== undefined && wide !== undefined)
       known.push({ name: perArea.name, times: count, value: (perArea.value * long * wide) / 1e6 });
-    else missing.push(`the strap of ${seam.name}`);
+    else missing.push(say`the strap of ${seam.name}`);
     addPart(line.named('part', 'buckle'), count);
   }
   for (const hinge of model.hinges()) addPart(hinge.part(), hinge.make());
@@ -94,7 +95,7 @@ export function buildFigures(model: Model): FigureSet {
     'mass of one build',
     massOf(known, {
       source: 'Pieces, wire, pins, rivets, straps, leathers and parts',
-      note: missing.length ? `Without ${missing.join(', ')}, whose mass is not known yet.` : undefined,
+      note: missing.length ? say`Without ${missing.join(', ')}, whose mass is not known yet.` : undefined,
     }),
     place,
     known.map((each) => each.name),
@@ -124,7 +125,7 @@ function addHours(model: Model, set: FigureSet, place: Place): void {
     hoursOf(
       [...byKind.values()].map((times) => ({ ...timeOf(times.map((time) => ({ ...time, times: 1 }))), times: 1 })),
       [...byKind.keys()].map(rateOf),
-      unknown.length ? `Without ${unknown.join(', ')}: how much there is of it is not known yet.` : undefined,
+      unknown.length ? say`Without ${unknown.join(', ')}: how much there is of it is not known yet.` : undefined,
     ),
     place,
     [...inputs],

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { circleArea, slotArea } from '../../trade/blank/plane-shapes.ts';
 import { coatedArea, coatVolume, FILMS, gritRatio, gritSize } from '../../trade/finish/finish.ts';
 import type { Counted, Part } from '../../trade/reckoning/readings.ts';
@@ -24,7 +25,7 @@ export function finishFigures(model: Model, finish: Finish): FigureSet {
     const coats = lines.reduce((sum, line) => sum + Math.max(1, line.count('coats', 'coats') ?? 1), 0);
     set.add(
       kind === 'prime' ? 'primer' : kind,
-      `${FILMS[kind].title} for one build`,
+      say`${FILMS[kind].title} for one build`,
       coatVolume({ area, coats, kind }),
       first.place,
       [`${named.word.text}.area`],
@@ -60,7 +61,7 @@ function addArea(model: Model, { named, on }: Finish, set: FigureSet): number | 
   const figure = set.add(
     'area',
     'surface for one build',
-    coatedArea(known, missing.length ? `Without ${missing.join(', ')}, whose area is not known yet.` : undefined),
+    coatedArea(known, missing.length ? say`Without ${missing.join(', ')}, whose area is not known yet.` : undefined),
     line.place,
     known.map(({ name }) => name),
   );
@@ -111,11 +112,11 @@ function addGrits(steps: readonly LineReading[], set: FigureSet): void {
       const other = gritSize('CAMI', grit);
       const figure = set.add(
         `${name}.grain`,
-        `grain of ${grit} grit`,
+        say`grain of ${grit} grit`,
         {
           ...grain,
           note: other
-            ? `As FEPA P. A ${grit} of the CAMI system, without the P, has ${Math.round(other.value * 1e4) / 10} µm.`
+            ? say`As FEPA P. A ${grit} of the CAMI system, without the P, has ${Math.round(other.value * 1e4) / 10} µm.`
             : 'As FEPA P.',
         },
         line.place,
@@ -123,7 +124,7 @@ function addGrits(steps: readonly LineReading[], set: FigureSet): void {
         { grain: true },
       );
       if (before && figure)
-        set.add(`${name}.ratio`, `step to ${grit} grit`, gritRatio(before.grain, grain.value), line.place, [
+        set.add(`${name}.ratio`, say`step to ${grit} grit`, gritRatio(before.grain, grain.value), line.place, [
           before.name,
           figure.name,
         ]);

@@ -1,4 +1,5 @@
 import type { LineById, PieceLine } from '../../../grammar/typed-line.ts';
+import { say } from '../../../l10n/say.ts';
 import { girthOf } from '../../geometry/surface/section.ts';
 import {
   clearanceAcross,
@@ -103,7 +104,7 @@ export function levelOf(piece: PieceModel, fit: Pick<Fit, 'line' | 'region'>): F
     return (
       at && {
         height: at.height,
-        words: `at its ${isNarrow ? 'narrowest' : 'widest'}, ${told(at.height)} up`,
+        words: say`at its ${isNarrow ? say`narrowest` : say`widest`}, ${told(at.height)} up`,
         said: false,
       }
     );
@@ -112,14 +113,14 @@ export function levelOf(piece: PieceModel, fit: Pick<Fit, 'line' | 'region'>): F
   if (edge !== undefined) {
     const height = heightOfEdge(piece, edge);
     return height === undefined
-      ? { why: `it has no edge “${edge}”` }
+      ? { why: say`it has no edge “${edge}”` }
       : { height: Math.min(up, Math.max(low, height)), words: `along ${edge}`, said: true };
   }
   const height = line.length('height', 'at');
   if (height === undefined) return undefined;
   const at = height + zero;
-  if (at < low - 1e-6 || at > up + 1e-6) return { why: `it reaches from ${told(low)} to ${told(up)} up` };
-  return { height: Math.min(up, Math.max(low, at)), words: `at ${show(height, 'mm', units)}`, said: true };
+  if (at < low - 1e-6 || at > up + 1e-6) return { why: say`it reaches from ${told(low)} to ${told(up)} up` };
+  return { height: Math.min(up, Math.max(low, at)), words: say`at ${show(height, 'mm', units)}`, said: true };
 }
 /** How high an edge lies, in the mean. */
 function heightOfEdge(piece: PieceModel, edge: string): number | undefined {
@@ -204,13 +205,15 @@ function addFitAt(worn: Worn, fit: Fit, set: FigureSet): Found | undefined {
   const made = section && insideAt(worn, level.height);
   if (!section || !made) return undefined;
   const where = level.words;
-  const inside = set.add(`inside-round${fit.suffix}`, `way round inside, ${where}`, made, place, [thickness.name]);
+  const inside = set.add(`inside-round${fit.suffix}`, say`way round inside, ${where}`, made, place, [thickness.name]);
   if (!inside) return undefined;
   const at = fit.line.place;
   // A cop lies on a joint, it does not go round it: only a helm's dome goes round what it fits.
   const goesRound = fit.region === 'head' || girths.wraps;
   const body = goesRound ? roundMeasure(fit) : undefined;
-  const title = fit.suffix ? `room all round the ${fit.region} besides the liner` : 'room all round besides the liner';
+  const title = fit.suffix
+    ? say`room all round the ${fit.region} besides the liner`
+    : 'room all round besides the liner';
   const room =
     body &&
     set.add(`clearance${fit.suffix}`, title, roomRound(worn, fit, level, inside, body), at, [inside.name, body.name]);
@@ -220,7 +223,7 @@ function addFitAt(worn: Worn, fit: Fit, set: FigureSet): Found | undefined {
     if (measure)
       set.add(
         `clearance${fit.suffix}.${suffix}`,
-        `${ways}, besides the liner`,
+        say`${ways}, besides the liner`,
         clearanceAcross({ inside: across - thickness.value, body: measure.value, liner: fit.liner }),
         at,
         [measure.name, thickness.name],
@@ -274,7 +277,7 @@ function roomRound(worn: Worn, fit: Fit, level: FitLevel, inside: Figure, body: 
     ...made,
     low,
     high,
-    note: `Nothing says at which height the ${fit.region} is: taken ${level.words}. The ends are for the narrowest and the widest. ${made.note ?? ''}`.trim(),
+    note: say`Nothing says at which height the ${fit.region} is: taken ${level.words}. The ends are for the narrowest and the widest. ${made.note ?? ''}`.trim(),
   };
 }
 
@@ -295,9 +298,9 @@ function addBetween(worn: Worn, found: readonly Found[], set: FigureSet): void {
       clearanceBetween(station(low), station(up), (height) => insideAt(worn, height)?.value);
     if (!up || !between || between.room.value > Math.min(low.room.value, up.room.value) - 0.05) continue;
     const zero = piece.formLine()?.id === 'form' ? 0 : worn.girths.heights[0]!;
-    const where = `at ${show(between.height - zero, 'mm', piece.model.units(), { decimals: 0 })}, between ${low.fit.region} and ${up.fit.region}`;
+    const where = say`at ${show(between.height - zero, 'mm', piece.model.units(), { decimals: 0 })}, between ${low.fit.region} and ${up.fit.region}`;
     const name = `clearance.${inName(low.fit.region)}-to-${inName(up.fit.region)}`;
-    const made = set.add(name, `least room all round ${where}, besides the liner`, between.room, up.fit.line.place, [
+    const made = set.add(name, say`least room all round ${where}, besides the liner`, between.room, up.fit.line.place, [
       low.body.name,
       up.body.name,
       worn.thickness.name,
@@ -307,7 +310,7 @@ function addBetween(worn: Worn, found: readonly Found[], set: FigureSet): void {
   const least = rooms.reduce((a, b) => (b.room.value < a.room.value ? b : a));
   set.add(
     'clearance',
-    `room all round at the tightest height, ${least.where}, besides the liner`,
+    say`room all round at the tightest height, ${least.where}, besides the liner`,
     least.made,
     worn.place,
     [least.room.name],
@@ -362,7 +365,7 @@ function addPasses(worn: Worn, fit: Fit, level: FitLevel, set: FigureSet): void 
   const at = fit.line.place;
   set.add(
     `${inName(part)}-passes`,
-    `room round the ${part} where it must pass`,
+    say`room round the ${part} where it must pass`,
     {
       ...passRoom({ opening: narrow.inside.value, part: measure.value, what: part }),
       ...ends(through(of, intervalOf(narrow.inside), intervalOf(measure))),

@@ -1,3 +1,4 @@
+import { inARow, say } from '../../../l10n/say.ts';
 import { outlineOf } from '../../geometry/flatten/flatten.ts';
 import type { Readings } from '../../geometry/flatten/formed.ts';
 import { annealsNeeded, meanThickness, raisingCourses } from '../../trade/dome/dome.ts';
@@ -25,10 +26,10 @@ export function addFormedFigures(piece: PieceModel, outcome: Outcome, set: Figur
   // What is cut too small is spread: it all ends by so much thinner.
   const scant = isWhole
     ? ''
-    : `The blank has ${Math.round((1 - value.area / by.value.area) * 100)} % less metal than the form needs, and all of it ends so much thinner.`;
+    : say`The blank has ${Math.round((1 - value.area / by.value.area) * 100)} % less metal than the form needs, and all of it ends so much thinner.`;
   const noted = (note = '') => {
     if (!note && !scant) return {};
-    return { note: `${[note, scant].filter(Boolean).join(' ')} ${runsFrom(by)}` };
+    return { note: inARow(note, scant, runsFrom(by)) };
   };
   const thick = (name: keyof Readings, suffix: string, title: string, note?: string) =>
     set.add(
@@ -98,7 +99,7 @@ function spread(read: (of: Readings) => number, { value, ends }: Outcome) {
 /** Which way the rim goes: what the effective strain does not say. */
 function edgeInWords({ edgeAlong, edgeAcross }: Readings): string {
   const percent = (strain: number) => `${Math.round(Math.abs(Math.expm1(strain)) * 100)} %`;
-  return `Along itself the rim ${edgeAlong < 0 ? 'shrinks' : 'stretches'} by ${percent(edgeAlong)}, from edge to crown the metal there ${edgeAcross < 0 ? 'shrinks' : 'stretches'} by ${percent(edgeAcross)}.`;
+  return say`Along itself the rim ${edgeAlong < 0 ? say`shrinks` : say`stretches`} by ${percent(edgeAlong)}, from edge to crown the metal there ${edgeAcross < 0 ? say`shrinks` : say`stretches`} by ${percent(edgeAcross)}.`;
 }
 
 /** Mean thickness after forming: the metal that stays in the piece over its finished area. */

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { radiusToRollTo } from '../../trade/bend/bend.ts';
 import { atInside } from '../../trade/dome/curvature.ts';
 import { formingLimit, stretchLimit } from '../../trade/dome/dome.ts';
@@ -109,7 +110,7 @@ export function addRadii(piece: PieceModel, set: FigureSet): void {
       {
         ...made,
         ...(made.outside === undefined ? ends(spread) : {}),
-        note: `It opens to ${plain(radius)} mm inside. The range is that of the yield stress and the stiffness: roll a strip first.`,
+        note: say`It opens to ${plain(radius)} mm inside. The range is that of the yield stress and the stiffness: roll a strip first.`,
       },
       place,
       [strength.name, thickness.name],
@@ -145,10 +146,10 @@ export function addStart(piece: PieceModel, set: FigureSet): void {
     'thinnest stock that ends thick enough',
     {
       ...needed,
-      source: `${needed.source}; asked for by ${book.title}`,
-      note: `Next stock up: ${stockInWords(material, needed.value)}.${
+      source: say`${needed.source}; asked for by ${book.title}`,
+      note: say`Next stock up: ${stockInWords(material, needed.value)}.${
         needed.high !== undefined && needed.high > needed.value * 1.0001
-          ? ` At the thin end of what forming may leave it takes ${plain(needed.high)} mm.`
+          ? say` At the thin end of what forming may leave it takes ${plain(needed.high)} mm.`
           : ''
       }`,
     },
@@ -162,7 +163,9 @@ function stockInWords(material: MaterialModel, least: number): string {
   const table = material.gauge()?.table;
   const gauge = table && thinnestGaugeOver(table, least);
   const words = [
-    table && gauge ? `${gauge.number} ga of the ${gaugeTables[table].title} (${plain(gauge.thickness)} mm)` : undefined,
+    table && gauge
+      ? say`${gauge.number} ga of the ${gaugeTables[table].title} (${plain(gauge.thickness)} mm)`
+      : undefined,
     metricStockInWords(least),
   ].filter((each) => each !== undefined);
   return words.join(', or ') || 'none in the lists';

@@ -1,4 +1,5 @@
 import type { Place } from '../../../grammar/tree.ts';
+import { say } from '../../../l10n/say.ts';
 import { leastRoom, shareUnder } from '../../trade/fit/head.ts';
 import { DEEP_EYES, seen, seenAcross } from '../../trade/fit/view.ts';
 import { areaUnder, type HeadRoom, headRooms } from '../assembly/head.ts';
@@ -33,16 +34,16 @@ export function addHeadRoom(model: Model, set: FigureSet, place: Place): void {
     const { fit, piece, level, said, estimated, inputs } = head;
     const name = `head-clearance${i ? `.${piece}` : ''}`;
     const note = [
-      `At ${whereabouts(room, model)}, to ${least.piece}.`,
-      `The brow stands ${level} of ${piece}${said ? '' : ', which nobody has said'}, the head upright and in its middle.`,
-      estimated.length ? `Estimated: ${estimated.join(', ')}.` : '',
+      say`At ${whereabouts(room, model)}, to ${least.piece}.`,
+      say`The brow stands ${level} of ${piece}${said ? '' : say`, which nobody has said`}, the head upright and in its middle.`,
+      estimated.length ? say`Estimated: ${estimated.join(', ')}.` : '',
       'At the brow and above the head follows its measures; the face is from memory, and may be 8 mm off.',
     ]
       .filter(Boolean)
       .join(' ');
     set.add(
       name,
-      `least room between the head of ${fit.wearer.name} and the metal, besides the liner`,
+      say`least room between the head of ${fit.wearer.name} and the metal, besides the liner`,
       leastRoom({ apart: least.apart, liner: fit.liner, low, high, note }),
       place,
       inputs,
@@ -52,7 +53,7 @@ export function addHeadRoom(model: Model, set: FigureSet, place: Place): void {
     if (all > 0)
       set.add(
         `${name}.tight`,
-        `metal over the head that leaves less than ${fit.ease > 0 ? 'the ease' : 'nothing'} besides the liner`,
+        say`metal over the head that leaves less than ${fit.ease > 0 ? say`the ease` : say`nothing`} besides the liner`,
         shareUnder({
           under: under / 100,
           all: all / 100,

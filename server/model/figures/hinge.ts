@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import {
   barrelDiameter,
   knuckleDevelopment,
@@ -40,7 +41,7 @@ function knucklesAndPin(hinge: HingeModel): FigureSet {
     const sizes = { pin: pin.value, thickness: thickness.value };
     set.add(
       `development${suffix}`,
-      `metal for one knuckle of ${piece.name}`,
+      say`metal for one knuckle of ${piece.name}`,
       knuckleDevelopment(sizes),
       over.place,
       inputs,
@@ -48,7 +49,7 @@ function knucklesAndPin(hinge: HingeModel): FigureSet {
     set.add(`barrel${suffix}`, 'knuckles, across', barrelDiameter(sizes), over.place, inputs);
     set.add(
       `notch${suffix}`,
-      `cut into the other leaf, behind its curl, for a knuckle of ${piece.name}`,
+      say`cut into the other leaf, behind its curl, for a knuckle of ${piece.name}`,
       notchDepth(sizes),
       over.place,
       inputs,

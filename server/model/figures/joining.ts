@@ -1,3 +1,4 @@
+import { inARow } from '../../../l10n/say.ts';
 import { ends, intervalOf } from '../../trade/reckoning/interval.ts';
 import { fromSpec } from '../../trade/reckoning/readings.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
@@ -101,8 +102,7 @@ function addStrength(seam: SeamModel, set: FigureSet, hole: Result): void {
   const inputs = [pitch.name, `${rivet.name}.shank`];
   for (const [, suffix, title] of WAYS) {
     const made = ways.get(suffix);
-    if (made)
-      set.add(suffix, title, { ...made, note: [made.note, PROMISE].filter(Boolean).join(' ') }, line.place, inputs);
+    if (made) set.add(suffix, title, { ...made, note: inARow(made.note, PROMISE) }, line.place, inputs);
   }
 }
 

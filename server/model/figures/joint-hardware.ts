@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { leatherLength } from '../../trade/leather/strap.ts';
 import { intervalOf } from '../../trade/reckoning/interval.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
@@ -45,7 +46,7 @@ export const jointRivets = gathered('joint', (joint): JointRivetUse[] => [
   ...[...joint.pivots(), ...joint.slides()].flatMap(({ line, rivet, sides }) =>
     rivet
       ? joint.pairs().map((pair) =>
-          useOf(joint, line, rivet, `${line.id} of ${pair.upper.piece.name} and ${pair.lower.piece.name}`, {
+          useOf(joint, line, rivet, say`${line.id} of ${pair.upper.piece.name} and ${pair.lower.piece.name}`, {
             perJoint: line.has('at') ? 1 : sides.length,
             layers: pairLayers(pair),
             isWashered: line.has('washer'),
@@ -56,7 +57,7 @@ export const jointRivets = gathered('joint', (joint): JointRivetUse[] => [
   ...joint.leathers().flatMap(({ line, rivet, count, material }) =>
     rivet
       ? joint.plates().map(({ piece }) =>
-          useOf(joint, line, rivet, `leathers of ${piece.name}`, {
+          useOf(joint, line, rivet, say`leathers of ${piece.name}`, {
             perJoint: count,
             layers: leatherLayers(piece, material),
             isWashered: true,
@@ -78,7 +79,7 @@ function pivotsSwungOn(joint: JointModel): JointRivetUse[] {
   const pivoted = pivotedBy(joint);
   return joint.pivots().flatMap(({ line, rivet, sides }) =>
     rivet
-      ? useOf(joint, line, rivet, `pivots of ${inWords(names)}`, {
+      ? useOf(joint, line, rivet, say`pivots of ${inWords(names)}`, {
           perJoint:
             typeof pivoted === 'string'
               ? sides.length || (line.has('side') ? 1 : JOINT_SIDES.length)
@@ -111,7 +112,7 @@ const onSamePivots = (owner: JointModel): JointModel[] =>
     (other) => other.swinging() && other.pivotsOf()?.named.section === owner.named.section,
   );
 
-const inWords = (names: readonly string[]): string => `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+const inWords = (names: readonly string[]): string => say`${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 
 interface Layer {
   readonly name: string;
@@ -188,7 +189,7 @@ export const jointLeathers = gathered('joint', (joint): LeatherUse[] => {
   const all = joint.leathers();
   return all.map((leather, i) => {
     const own = places.filter((each) => each.leather === leather);
-    const name = all.length > 1 ? `${joint.name}, leather ${i + 1}` : `${joint.name}, leather`;
+    const name = all.length > 1 ? say`${joint.name}, leather ${i + 1}` : say`${joint.name}, leather`;
     const perBuild = leather.count * joint.make();
     const longest = own.reduce<(typeof own)[number] | undefined>(
       (most, each) => (most && addedUp(most.steps) >= addedUp(each.steps) ? most : each),

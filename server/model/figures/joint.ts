@@ -1,3 +1,4 @@
+import { inARow, say } from '../../../l10n/say.ts';
 import {
   bindingBend,
   closingGap,
@@ -42,7 +43,7 @@ export const jointFigures = (joint: JointModel): FigureSet =>
     .and(HARDWARE, (set) => addHardware(joint, set));
 
 /** `upper-2 and cop` */
-export const pairName = ({ pair }: Turning): string => `${pair.upper.piece.name} and ${pair.lower.piece.name}`;
+export const pairName = ({ pair }: Turning): string => say`${pair.upper.piece.name} and ${pair.lower.piece.name}`;
 
 function addMoving(joint: JointModel, set: FigureSet): void {
   const plates = joint.line('plates');
@@ -60,7 +61,10 @@ function addMoving(joint: JointModel, set: FigureSet): void {
     set.add(
       'radius',
       'from the line of the pivots to the middle of the plates, the greatest',
-      pivotRadius(widest.radius, turnings.map((each) => `${pairName(each)}: ${each.radius.toFixed(1)} mm.`).join(' ')),
+      pivotRadius(
+        widest.radius,
+        turnings.map((each) => say`${pairName(each)}: ${each.radius.toFixed(1)} mm.`).join(' '),
+      ),
       plates.place,
       inputs,
       { decimals: 1 },
@@ -73,7 +77,7 @@ function addMoving(joint: JointModel, set: FigureSet): void {
       overlap: range ? Math.min(...range.pairs.map(({ assembled }) => assembled)) : lap.value,
       lap: lap.value,
       isSaid: lap.isSaid,
-      note: [lap.isSaid ? '' : `${takenLap(lap.value)}.`, ...new Set(whyNot)].filter(Boolean).join(' ') || undefined,
+      note: inARow(!lap.isSaid && `${takenLap(lap.value)}.`, ...new Set(whyNot)) || undefined,
     }),
     (joint.line('lap') ?? plates).place,
     [],
@@ -93,8 +97,8 @@ function addMoving(joint: JointModel, set: FigureSet): void {
       least.lap,
       range,
       [
-        `Of ${pairName(least.turning)}, bent by ${round(least.bend)}° of its own${least.isMiddle ? '' : ', beside the middle'}.`,
-        ...pairs.map((each) => `${pairName(each.turning)}: ${round(each.least.lap)} mm.`),
+        say`Of ${pairName(least.turning)}, bent by ${round(least.bend)}° of its own${least.isMiddle ? '' : say`, beside the middle`}.`,
+        ...pairs.map((each) => say`${pairName(each.turning)}: ${round(each.least.lap)} mm.`),
       ].join(' '),
     ),
     place,
@@ -108,7 +112,7 @@ function addMoving(joint: JointModel, set: FigureSet): void {
     worstOverlap(
       worst.lap,
       worst.bend,
-      `${pairName(worst.turning)}, bent by ${round(worst.bend)}° while the others stand still: plates take up a bend one at a time as well as together. Slots and leathers stop them, as long as the range needs; that metal may meet metal before is not counted.`,
+      say`${pairName(worst.turning)}, bent by ${round(worst.bend)}° while the others stand still: plates take up a bend one at a time as well as together. Slots and leathers stop them, as long as the range needs; that metal may meet metal before is not counted.`,
     ),
     place,
     [`${joint.name}.overlap`],
@@ -122,7 +126,7 @@ function addMoving(joint: JointModel, set: FigureSet): void {
       'greatest bend that keeps the asked overlap, shared evenly',
       wholeBend(
         { bend: reach.bend, turns: pairs.length },
-        `${pairName(reach.turning)} comes down to ${round(asked.value)} mm first (${asked.said}).`,
+        say`${pairName(reach.turning)} comes down to ${round(asked.value)} mm first (${asked.said}).`,
       ),
       place,
       [`${joint.name}.overlap`],
@@ -147,7 +151,7 @@ function addSliding(joint: JointModel, set: FigureSet): void {
       'how far its rivet slides',
       {
         ...slideTravel({ radius: most.radius, bend: most.to - most.from }),
-        note: `Between ${pairName(most.turning)}, where it is the most.`,
+        note: say`Between ${pairName(most.turning)}, where it is the most.`,
       },
       line.place,
       [],
@@ -189,7 +193,7 @@ function addMeeting(joint: JointModel, set: FigureSet): void {
       rodBetween(
         widest.gap,
         widest.bend,
-        `Between ${pairName(widest.turning)}, bent by ${round(widest.bend)}° of its own.`,
+        say`Between ${pairName(widest.turning)}, bent by ${round(widest.bend)}° of its own.`,
       ),
       line.place,
       [],
@@ -199,7 +203,7 @@ function addMeeting(joint: JointModel, set: FigureSet): void {
   const meets = meetsOf(joint);
   if (meets?.binds) {
     const { one, other, bend } = meets.binds;
-    const note = `“${names[one]}” meets “${names[other]}”.`;
+    const note = say`“${names[one]}” meets “${names[other]}”.`;
     set.add(
       'binds',
       'bend at which metal first meets metal',
@@ -213,7 +217,7 @@ function addMeeting(joint: JointModel, set: FigureSet): void {
   }
   if (meets?.pinch) {
     const { one, other, bend, gap, before } = meets.pinch;
-    const note = `Between “${names[one]}” and “${names[other]}”, ${round(before)} mm at bend 0.`;
+    const note = say`Between “${names[one]}” and “${names[other]}”, ${round(before)} mm at bend 0.`;
     set.add('gap', 'least gap of plates that do not follow each other', closingGap(gap, bend, note), line.place, [], {
       decimals: 1,
     });
@@ -251,7 +255,7 @@ function addHardware(joint: JointModel, set: FigureSet): void {
         'rivet length needed, the longest',
         {
           ...longest.needed!,
-          note: `${longest.at}: ${longest.stack!.worked} = ${round(longest.stack!.value)} mm of stack.${line.id === 'leathers' ? '' : ' Headed without swelling in its hole, so that it turns.'}`,
+          note: say`${longest.at}: ${longest.stack!.worked} = ${round(longest.stack!.value)} mm of stack.${line.id === 'leathers' ? '' : say` Headed without swelling in its hole, so that it turns.`}`,
         },
         line.place,
         [`${rivet!.name}.shank`],

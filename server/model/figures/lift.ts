@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { balanceAngle, leastRoom, roomAtPivots, swingBetween, weightInFront } from '../../trade/hinge/swing.ts';
 import { liftOf, type Near, weighingOf } from '../assembly/lift.ts';
 import { pivotedBy } from '../assembly/pivoted.ts';
@@ -23,11 +24,11 @@ export function addSwinging(joint: JointModel, set: FigureSet): void {
   const thick = { one: 2 * plate.half, other: 2 * on.half };
   set.add(
     'room',
-    `room between ${plate.piece.name} and ${on.piece.name} at the pivots`,
+    say`room between ${plate.piece.name} and ${on.piece.name} at the pivots`,
     roomAtPivots({
       ...thick,
       apart: nearest.room + plate.half + on.half,
-      note: `${nearest.isOutside ? 'It lies outside' : 'It lies inside'}. What else lies between, as another plate on the same pivots, takes its part of it; the rest the rivet draws together.`,
+      note: say`${nearest.isOutside ? say`It lies outside` : say`It lies inside`}. What else lies between, as another plate on the same pivots, takes its part of it; the rest the rivet draws together.`,
     }),
     (joint.line('shares') ?? joint.line('pivots') ?? line).place,
     inputs,
@@ -42,7 +43,7 @@ export function addSwinging(joint: JointModel, set: FigureSet): void {
     swingBetween({
       out: up.angle,
       back: down.angle,
-      note: `From where it stands at 0°: up ${toldEnd(up)}, down ${toldEnd({ ...down, angle: -down.angle })}. Plates spring by half a millimetre; rivet heads, wire and straps are not looked at, nor what lies within 15 mm of the line of the pivots.`,
+      note: say`From where it stands at 0°: up ${toldEnd(up)}, down ${toldEnd({ ...down, angle: -down.angle })}. Plates spring by half a millimetre; rivet heads, wire and straps are not looked at, nor what lies within 15 mm of the line of the pivots.`,
     }),
     line.place,
     inputs,
@@ -55,7 +56,7 @@ export function addSwinging(joint: JointModel, set: FigureSet): void {
       leastRoom({
         room: least.clear,
         angle: least.angle,
-        note: `Between ${least.between}, ${toldPlace(least)}, within the swing that is asked for.`,
+        note: say`Between ${least.between}, ${toldPlace(least)}, within the swing that is asked for.`,
       }),
       line.place,
       inputs,
@@ -65,14 +66,15 @@ export function addSwinging(joint: JointModel, set: FigureSet): void {
 
 const toldEnd = ({ angle, meets }: End): string => {
   const turn = `${Math.round(10 * angle) / 10 + 0}°`;
-  return meets ? `to ${turn}, where it meets ${meets}` : 'all the way round to 180°';
+  return meets ? say`to ${turn}, where it meets ${meets}` : 'all the way round to 180°';
 };
 
 /** `84 mm left of the middle, 62 mm in front of the pivots and 30 mm above them` */
 function toldPlace({ at: [right, front, up] }: Pick<Near, 'at'>): string {
   const mm = (value: number) => `${Math.round(Math.abs(value))} mm`;
-  const side = Math.abs(right) < 0.5 ? 'in the middle' : `${mm(right)} to the wearer’s ${right > 0 ? 'right' : 'left'}`;
-  return `${side}, ${mm(front)} ${front < 0 ? 'behind' : 'in front of'} the pivots and ${mm(up)} ${up < 0 ? 'below' : 'above'} them`;
+  const side =
+    Math.abs(right) < 0.5 ? 'in the middle' : say`${mm(right)} to the wearer’s ${right > 0 ? say`right` : say`left`}`;
+  return say`${side}, ${mm(front)} ${front < 0 ? say`behind` : say`in front of`} the pivots and ${mm(up)} ${up < 0 ? say`below` : say`above`} them`;
 }
 
 /** Adds `balance`, degrees, and `arm` for each `holds`, mm. */
@@ -82,7 +84,7 @@ export function addWeighing(joint: JointModel, set: FigureSet): void {
   if (!line || !weighing || weighing.radius < LEAST_ARM) return;
   const { radius, angle: rise, without } = weighing;
   const inputs = [`${joint.plates()[0]!.piece.name}.mass`];
-  const note = without.length ? `Without ${without.join(', ')}: no mass or no place.` : '';
+  const note = without.length ? say`Without ${without.join(', ')}: no mass or no place.` : '';
   set.add(
     'balance',
     'where its weight stands straight above the pivots',

@@ -1,5 +1,6 @@
 import { leadingWords } from '../../../grammar/pattern.ts';
 import type { Line, Place, Section } from '../../../grammar/tree.ts';
+import { say, translated } from '../../../l10n/say.ts';
 import { gathered, thingOf } from '../per-spec.ts';
 import type { Model } from '../spec.ts';
 import { jointLeathers } from './joint-hardware.ts';
@@ -60,7 +61,7 @@ function softEdges(section: Section, model: Model): NotCounted[] {
   return (piece?.edgeWorks() ?? [])
     .filter(({ kind, line }) => kind === 'soft' && line.line.section === section)
     .map(({ line, edge }) => ({
-      what: `soft edge ${piece!.name}.${edge}`,
+      what: say`soft edge ${piece!.name}.${edge}`,
       place: line.place,
       perBuild: piece!.make(),
       reason: 'its skin and cord are not computed yet',
@@ -75,12 +76,12 @@ function boughtLayers(section: Section, model: Model): NotCounted[] {
   return seam.stacks().flatMap(({ line, layers }) => {
     const bought = layers.filter(({ named }) => named?.kind === 'part');
     if (!bought.length) return [];
-    const names = bought.map(({ name }) => `“${name}”`).join(' and ');
+    const names = bought.map(({ name }) => `“${name}”`).join(translated(' and '));
     return [
       {
-        what: `length of the rivets of ${seam.name}`,
+        what: say`length of the rivets of ${seam.name}`,
         place: line.place,
-        reason: `they pass ${names}, which is bought, and how thick that is is not known: measure the stack yourself`,
+        reason: say`they pass ${names}, which is bought, and how thick that is is not known: measure the stack yourself`,
         from: 'figures' as const,
       },
     ];
@@ -100,7 +101,7 @@ function threads(section: Section): NotCounted[] {
     return what
       ? [
           {
-            what: `${what} of ${nameOf(section)}`,
+            what: say`${what} of ${nameOf(section)}`,
             place: placeOf(line),
             reason: 'what it takes is in no list and no sum',
             from: 'mass and order' as const,
@@ -117,7 +118,7 @@ function pinless(section: Section, model: Model): NotCounted[] {
       ? []
       : [
           {
-            what: `rivets of hinge ${hinge.name}`,
+            what: say`rivets of hinge ${hinge.name}`,
             place: hinge.line('bought')!.place,
             reason: 'what holds it is not said: `rivets …, count …`',
             from: 'mass and order',
@@ -142,7 +143,7 @@ function jointIn(section: Section, model: Model): NotCounted[] {
     .filter(({ line }) => !jointLeathers(model).some((use) => use.leather.line === line && use.long));
   return [
     ...(uncut ?? []).map(({ line }) => ({
-      what: `leathers of ${nameOf(section)}`,
+      what: say`leathers of ${nameOf(section)}`,
       place: line.place,
       reason: 'how long they are is not known, since how the joint moves is not',
       from: 'mass and order' as const,
@@ -159,7 +160,7 @@ function coats(section: Section): NotCounted[] {
   const names = [...new Set(steps.map(({ word }) => leadingWords(word!.pattern)))];
   return [
     {
-      what: `${names.join(', ')} of ${nameOf(section)}`,
+      what: say`${names.join(', ')} of ${nameOf(section)}`,
       place: placeOf(first),
       reason: 'what is laid on is in no order, no price and no mass',
       from: 'mass and order',

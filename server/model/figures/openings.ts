@@ -1,3 +1,4 @@
+import { inARow, say } from '../../../l10n/say.ts';
 import { isCutOut } from '../../geometry/drawings/outline-in.ts';
 import { contains, nearestOn } from '../../geometry/outline/measure.ts';
 import type { Path } from '../../geometry/outline/path.ts';
@@ -109,7 +110,7 @@ function addRowDistance(piece: PieceModel, opening: Sized, set: FigureSet): void
   if (!near) return;
   set.add(
     `${openingName(opening)}.edge-distance`,
-    `metal left to ${near.edge}`,
+    say`metal left to ${near.edge}`,
     metalToEdge({ distance: near.distance, wide: 2 * near.half, edge: near.edge }),
     opening.line.place,
     [],
@@ -132,7 +133,7 @@ function addNeighbours(piece: PieceModel, opening: Sized, set: FigureSet): void 
   if (!near) return;
   set.add(
     `${openingName(opening)}.bend-distance`,
-    `metal left to the bend ${plain(near.curve.distance)} mm from ${near.edge}`,
+    say`metal left to the bend ${plain(near.curve.distance)} mm from ${near.edge}`,
     metalToBend({
       distance: Math.abs(near.distance - near.curve.distance),
       wide: 2 * near.half,
@@ -162,7 +163,7 @@ function addDistanceOver(piece: PieceModel, opening: Sized, set: FigureSet): voi
   }
   set.add(
     `${openingName(opening)}.edge-distance`,
-    `metal left to ${near.edge}`,
+    say`metal left to ${near.edge}`,
     metalOver(near),
     opening.line.place,
     [],
@@ -247,7 +248,7 @@ function addView(piece: PieceModel, opening: Opening, set: FigureSet): void {
   const name = openingName(opening);
   const place = opening.line.place;
   const eye = seen.sides.length ? ', with the eye behind it' : ', with either eye';
-  set.add(`${name}.view-wide`, `seen across${eye}`, seen.total, place, seen.inputs);
+  set.add(`${name}.view-wide`, say`seen across${eye}`, seen.total, place, seen.inputs);
   if (seen.both) set.add(`${name}.view-both`, 'seen across, with both eyes at once', seen.both, place, seen.inputs);
   set.add(`${name}.view-high`, 'seen up and down', seen.high, place, seen.inputs);
 }
@@ -275,7 +276,7 @@ export function viewOf(piece: PieceModel, opening: Opening): View | undefined {
   const eyes = fit.measure('eye distance');
   const distance = fit.liner + fit.ease + thickness;
   if (!eyes || !(distance > 0)) return undefined;
-  const note = `The eye is taken to lie at the brow: liner, ease and plate away, ${Math.round(distance * 10) / 10} mm. The low end is for eyes ${DEEP_EYES} mm deeper (common practice, no source).`;
+  const note = say`The eye is taken to lie at the brow: liner, ease and plate away, ${Math.round(distance * 10) / 10} mm. The low end is for eyes ${DEEP_EYES} mm deeper (common practice, no source).`;
   const ranged = (of: (x: number) => Result): Result => {
     const at = of(distance);
     const deep = of(distance + DEEP_EYES).value;
@@ -283,7 +284,7 @@ export function viewOf(piece: PieceModel, opening: Opening): View | undefined {
       ...at,
       low: Math.min(at.value, deep),
       high: Math.max(at.value, deep),
-      note: [note, at.note].filter(Boolean).join(' '),
+      note: inARow(note, at.note),
     };
   };
   const front = (x: number) => fieldOfView({ wide: opening.long, high: opening.wide, eyes: eyes.value, distance: x });

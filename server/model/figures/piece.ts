@@ -1,4 +1,5 @@
 import type { Place } from '../../../grammar/tree.ts';
+import { say } from '../../../l10n/say.ts';
 import { isCutOut } from '../../geometry/drawings/outline-in.ts';
 import { keptThickness } from '../../trade/bend/bend.ts';
 import { cutOutArea, sawnLength } from '../../trade/blank/drawn.ts';
@@ -124,7 +125,7 @@ function addEdges(piece: PieceModel, set: FigureSet): void {
     if (length)
       set.add(
         `${edge}.length`,
-        `length of ${edge === 'rim' || edge === 'middle' ? 'the ' : ''}${edge}`,
+        say`length of ${edge === 'rim' || edge === 'middle' ? say`the ` : ''}${edge}`,
         length,
         form.line.place,
         [],
@@ -151,7 +152,7 @@ function addEdges(piece: PieceModel, set: FigureSet): void {
       });
       set.add(
         `${edge}.wire`,
-        `wire for ${edge}`,
+        say`wire for ${edge}`,
         run === NOT_KNOWN ? { ...wire, note: `${TURN_NOT_KNOWN} ${wire.note}` } : wire,
         line.place,
         [`${piece.name}.${edge}.length`, `${work.wire.name}.thickness`],
@@ -270,16 +271,16 @@ function allowancesOf(piece: PieceModel): readonly Allowance[] {
   const worked = piece.edgeWorks().flatMap((work) => {
     const made = allowanceOf(work, thickness);
     const figure =
-      made && set.add(`${work.edge}.allowance`, `metal to leave at ${work.edge}`, made, work.line.place, inputs);
+      made && set.add(`${work.edge}.allowance`, say`metal to leave at ${work.edge}`, made, work.line.place, inputs);
     return figure ? piece.edgesOf(work).map((edge) => ({ edge, what: inWords(work), figure })) : [];
   });
   const knuckles = knucklesOf(piece).flatMap(({ hinge, edge, development }) => {
-    const title = `metal for the knuckles at ${edge}`;
+    const title = say`metal for the knuckles at ${edge}`;
     const figure = set.add(`${edge}.knuckles`, title, development, piece.place, [
       ...inputs,
       `${hinge.pin()!.name}.thickness`,
     ]);
-    return figure ? [{ edge, what: `knuckles of ${hinge.name}`, figure }] : [];
+    return figure ? [{ edge, what: say`knuckles of ${hinge.name}`, figure }] : [];
   });
   return [...worked, ...knuckles];
 }

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { sectionLength } from '../../trade/blank/template.ts';
 import { spanned } from '../../trade/reckoning/readings.ts';
 import { plain, type Result } from '../../trade/reckoning/result.ts';
@@ -16,25 +17,25 @@ export function addTemplates(piece: PieceModel, set: FigureSet): void {
     const face = template.inside ? 'inside' : 'outside';
     const where = `${along === undefined ? 'section' : 'profile'} ${placeInWords(template, piece)}, ${face}`;
     const half = thicknessUnder(piece, thickness.value) / 2;
-    const source = `True section of the ${face}: the middle of the thickness moved ${template.inside ? 'in' : 'out'} by half of what forming leaves there on the mean, ${plain(half)} mm`;
+    const source = say`True section of the ${face}: the middle of the thickness moved ${template.inside ? 'in' : say`out`} by half of what forming leaves there on the mean, ${plain(half)} mm`;
     const add = (suffix: string, title: string, made: Result) =>
       set.add(`${name}.${suffix}`, title, made, line.place, [thickness.name], { decimals: 1 });
-    const parts = measures.parts > 1 ? ` in ${measures.parts} parts` : '';
-    add('length', `length of the ${where}${parts}`, sectionLength(measures, source));
+    const parts = measures.parts > 1 ? say` in ${measures.parts} parts` : '';
+    add('length', say`length of the ${where}${parts}`, sectionLength(measures, source));
     const span = (axis: 'x' | 'y', [far, near]: readonly [string, string], ends: string): Result => {
       const [least, most] = measures[axis];
       return spanned('s', [far, most], [near, least], { source: `${ends}. ${source}` });
     };
     if (along === undefined) {
-      add('wide', `width of the ${where}`, span('x', ['right', 'left'], 'Both from the middle of the form'));
+      add('wide', say`width of the ${where}`, span('x', ['right', 'left'], 'Both from the middle of the form'));
       add(
         'deep',
-        `depth of the ${where}, front to back`,
+        say`depth of the ${where}, front to back`,
         span('y', ['front', 'back'], 'Both from the axis of the form'),
       );
     } else {
-      add('high', `height of the ${where}`, span('y', ['top', 'bottom'], 'Both in the heights of the form'));
-      add('across', `reach across of the ${where}`, span('x', ['far', 'near'], 'Both from the axis of the form'));
+      add('high', say`height of the ${where}`, span('y', ['top', 'bottom'], 'Both in the heights of the form'));
+      add('across', say`reach across of the ${where}`, span('x', ['far', 'near'], 'Both from the axis of the form'));
     }
   }
 }

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { wayOf } from '../../geometry/surface/along.ts';
 import type { Chart } from '../../geometry/surface/chart.ts';
 import { smoothParts, wayLength } from '../../geometry/surface/cut.ts';
@@ -34,17 +35,23 @@ export function addTurning(piece: PieceModel, set: FigureSet): void {
   addFlutes(piece, set);
   addCreases(piece, set);
   for (const { line, edge, strain } of gatheringsOf(piece))
-    set.add(`${edge}.gathering`, `gathering of the edge turned at ${edge}`, strain, line.place, []);
+    set.add(`${edge}.gathering`, say`gathering of the edge turned at ${edge}`, strain, line.place, []);
   for (const bend of piece.bends()) {
     const strain = flaredStrain(piece, bend);
     if (strain)
-      set.add(`${bend.edge}.strain`, `stretch of the edge by the flare at ${bend.edge}`, strain, bend.line.place, []);
+      set.add(
+        `${bend.edge}.strain`,
+        say`stretch of the edge by the flare at ${bend.edge}`,
+        strain,
+        bend.line.place,
+        [],
+      );
   }
   for (const { line, edge, hollow, outward, wire } of piece.edgeWorks()) {
     if (hollow === undefined) continue;
     set.add(
       `${edge}.stiffness`,
-      `stiffness of the edge rolled at ${edge}, beside the same metal left flat`,
+      say`stiffness of the edge rolled at ${edge}, beside the same metal left flat`,
       rollStiffness({ hollow, thickness: thickness.value, wired: wire !== undefined }),
       line.place,
       [thickness.name],
@@ -53,7 +60,7 @@ export function addTurning(piece: PieceModel, set: FigureSet): void {
     if (!curve) continue;
     set.add(
       `${edge}.roll-strain`,
-      `strain of the lip rolled at ${edge}`,
+      say`strain of the lip rolled at ${edge}`,
       rollStrain({ hollow, thickness: thickness.value, ...curve }),
       line.place,
       [thickness.name],
@@ -76,7 +83,7 @@ function addBends(piece: PieceModel, set: FigureSet): void {
     const spreadOf = (formula: (bend: ReturnType<typeof of>) => { value: number }) =>
       ends(through((k, t) => formula(of(k, t)).value, intervalOf(factor), intervalOf(thickness)));
     const neutral =
-      `Neutral line at ${plain(factor.value)} of the thickness: ${factor.source}. ${factor.note ?? ''}`.trim();
+      say`Neutral line at ${plain(factor.value)} of the thickness: ${factor.source}. ${factor.note ?? ''}`.trim();
     const inputs = [thickness.name];
     set.add(
       `${name}.allowance`,
@@ -84,7 +91,7 @@ function addBends(piece: PieceModel, set: FigureSet): void {
       {
         ...bendAllowance(now),
         ...spreadOf(bendAllowance),
-        note: `${neutral} The angle is the one the metal is turned through.`,
+        note: say`${neutral} The angle is the one the metal is turned through.`,
       },
       line.place,
       inputs,

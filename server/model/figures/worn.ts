@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { massOf, wireMass } from '../../trade/mass/mass.ts';
 import { counted, type Part } from '../../trade/reckoning/readings.ts';
 import { gathered } from '../per-spec.ts';
@@ -78,7 +79,7 @@ export function addHelm(model: Model, set: FigureSet, place: Parameters<FigureSe
     'mass of what is worn on the head',
     massOf(known, {
       source: 'Plates that fit the head, what is joined to them, their wire, pins and rivets',
-      note: `Without liner, straps and bought parts.${missing.length ? ` Without ${missing.join(', ')} too, whose mass is not known yet.` : ''}`,
+      note: say`Without liner, straps and bought parts.${missing.length ? say` Without ${missing.join(', ')} too, whose mass is not known yet.` : ''}`,
     }),
     place,
     known.map(({ name }) => name),

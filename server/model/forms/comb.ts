@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { movedOut } from '../../geometry/surface/walk.ts';
 import { combArea, combCrest, combStrain, stretchedThickness } from '../../trade/blank/comb.ts';
 import { plateArea } from '../../trade/blank/plane-shapes.ts';
@@ -86,7 +87,7 @@ export const comb: FormKind<Comb, Comb | Later> = {
     const width = combWidth(form);
     return {
       ...plateArea(form.length, width.value),
-      note: `Laid straight: how ${form.along} turns is not known. It is ${width.formula.slice(4)} wide rolled out.`,
+      note: say`Laid straight: how ${form.along} turns is not known. It is ${width.formula.slice(4)} wide rolled out.`,
     };
   },
   centre: none,
@@ -111,11 +112,11 @@ export const comb: FormKind<Comb, Comb | Later> = {
       form.length,
       combWidth(form).value,
       edges,
-      `${lengthSource(form.along)}, and what the ends need`,
+      say`${lengthSource(form.along)}, and what the ends need`,
     );
     if (!form.bent) return flat;
     const { value } = combStrain(form.bent.longer);
-    const note = `One strip, folded as its lines say, its crest stretched by up to ${plain(100 * Math.expm1(value))} %. Or two flat crescents, welded along the crest.`;
+    const note = say`One strip, folded as its lines say, its crest stretched by up to ${plain(100 * Math.expm1(value))} %. Or two flat crescents, welded along the crest.`;
     return {
       ...flat,
       figures: () =>
@@ -137,7 +138,7 @@ export const comb: FormKind<Comb, Comb | Later> = {
   },
 };
 
-const lengthSource = (along: string) => `Along ${along}, at the middle of the comb’s own thickness`;
+const lengthSource = (along: string) => say`Along ${along}, at the middle of the comb’s own thickness`;
 
 /** Where the strip is folded or turned, mm from its lower edge: both feet, and where the top begins, is highest and ends. */
 function foldsOf(form: Comb): readonly Fold[] {

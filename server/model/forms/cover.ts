@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { bothHalves, coverChart, foldsOver } from '../../geometry/surface/cover.ts';
 import { plain } from '../../trade/reckoning/result.ts';
 import { LAID_FLAT, NONE } from './answers.ts';
@@ -40,13 +41,13 @@ export const cover: FormKind<Cover, Cover | Cylinder | Loft | Later> = {
     const under = neighbours.plainChart();
     if (!under || piece.plainChart()) return undefined;
     const name = neighbour.word.text;
-    if (foldsOver(under, apart)) return `“${name}” is curved too tightly for a plate inside it`;
+    if (foldsOver(under, apart)) return say`“${name}” is curved too tightly for a plate inside it`;
     const around = neighbours.around();
     const wrap = 'wrap' in extent ? extent.wrap : undefined;
-    if (wrap !== undefined && around === NONE) return `how far “${name}” goes round is not known`;
+    if (wrap !== undefined && around === NONE) return say`how far “${name}” goes round is not known`;
     return wrap !== undefined && typeof around === 'number' && wrap > around
-      ? `“${name}” goes only ${plain(around)} deg round`
-      : `“${name}” does not reach so far`;
+      ? say`“${name}” goes only ${plain(around)} deg round`
+      : say`“${name}” does not reach so far`;
   },
   liesOn: ({ neighbour }) => neighbour,
   follows: none,

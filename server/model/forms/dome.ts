@@ -1,3 +1,4 @@
+import { inARow } from '../../../l10n/say.ts';
 import { domeAxesAt, domeChart } from '../../geometry/surface/dome.ts';
 import { girthOf, sectionOf } from '../../geometry/surface/section.ts';
 import { grownFrom } from '../../trade/blank/grown.ts';
@@ -130,7 +131,7 @@ const toProfile = (arc: Result): Result => ({
   ...arc,
   basis: 'published',
   source: CUT_TO_PROFILE,
-  note: `${TRIMMED} ${arc.note}`,
+  note: inARow(TRIMMED, arc.note),
 });
 
 const TRIMMED = 'What the form needs of it is told beside it; the rest is trimmed off level.';

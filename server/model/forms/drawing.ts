@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { isOutline, type OutlineIn } from '../../geometry/drawings/outline-in.ts';
 import { drawnArea, drawnLength } from '../../trade/blank/drawn.ts';
 import type { LineReading } from '../names/line-reading.ts';
@@ -18,7 +19,7 @@ export function readDrawing(line: LineReading, piece: Shaped): Drawing | undefin
 }
 
 const areaOf = ({ outline: { outer, openings }, file }: Drawing) =>
-  drawnArea(outer, openings, `The outline in ${file}: shoelace formula with the segments of the arcs`);
+  drawnArea(outer, openings, say`The outline in ${file}: shoelace formula with the segments of the arcs`);
 
 export const drawing: FormKind<Drawing> = {
   notations: {},
@@ -31,7 +32,7 @@ export const drawing: FormKind<Drawing> = {
   seams: noEdges,
   closes: (_, edge) => edge === 'rim',
   length: ({ outline: { outer }, file }, edge) =>
-    edge === 'rim' ? drawnLength(outer, `Lines and arcs of the outline in ${file}`) : MEASURED,
+    edge === 'rim' ? drawnLength(outer, say`Lines and arcs of the outline in ${file}`) : MEASURED,
   run: ({ outline: { outer } }, edge) => (edge === 'rim' ? outlineRun(outer) : NOT_KNOWN),
 
   area: areaOf,
@@ -53,7 +54,11 @@ export const drawing: FormKind<Drawing> = {
   square: none,
   outline: ({ outline: { outer } }) => outer,
   blank({ outline: { outer, openings }, file }, { edges }) {
-    return outlineBlank({ outer, openings, isKept: true }, edges, drawnArea(outer, openings, `The outline in ${file}`));
+    return outlineBlank(
+      { outer, openings, isKept: true },
+      edges,
+      drawnArea(outer, openings, say`The outline in ${file}`),
+    );
   },
   layout: ({ outline: { outer, openings } }) => ({ kind: 'rimmed', outer, openings }),
   addFigures: nothing,

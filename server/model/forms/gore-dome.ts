@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { domeChart } from '../../geometry/surface/dome.ts';
 import { domeTightestRadius } from '../../trade/dome/curvature.ts';
 import { gore } from '../../trade/dome/dome.ts';
@@ -46,7 +47,7 @@ export const goreDome: FormKind<GoreDome> = {
       refusals(line) {
         const [gores, which] = [line.count('gores', 'gores'), line.count('which', 'gore')];
         return gores !== undefined && which !== undefined && which > gores
-          ? [{ line, why: `it has ${gores} gores, and this is to be the ${which}th` }]
+          ? [{ line, why: say`it has ${gores} gores, and this is to be the ${which}th` }]
           : [];
       },
     },

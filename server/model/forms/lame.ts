@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import type { Extent } from '../../geometry/surface/cover.ts';
 import { grownSection, type Level, type Section } from '../../geometry/surface/section.ts';
 import { enlargedGirth, reducedGirth } from '../../trade/fit/clearance.ts';
@@ -53,7 +54,7 @@ export function lameGirthOf(line: LineReading | undefined, piece: Shaped): Resul
   const found = apart > 0 ? enlargedGirth({ girth, gap: apart }) : reducedGirth({ girth, gap: -apart });
   return {
     ...found,
-    note: `From the girth of ${lying.neighbour.name}; the distance is both half thicknesses and the gap between the plates.`,
+    note: say`From the girth of ${lying.neighbour.name}; the distance is both half thicknesses and the gap between the plates.`,
   };
 }
 

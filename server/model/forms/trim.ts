@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { stripAlong } from '../../geometry/flatten/strip.ts';
 import type { Path } from '../../geometry/outline/path.ts';
 import type { SurfaceLine } from '../../geometry/surface/walk.ts';
@@ -111,14 +112,19 @@ const longEdge = ({ along, length, wide, turn = 0 }: Trim, edge: 'top' | 'bottom
   stripEdge({ length, wide, turn, side: edge === 'top' ? 'left' : 'right', source: lengthSource(along) });
 
 const lengthSource = (along: string) =>
-  `Along ${along}, at the middle of the strip and of its own thickness where it lies outside the plate`;
+  say`Along ${along}, at the middle of the strip and of its own thickness where it lies outside the plate`;
 
 /** A strip whose box is wider than the strip by no more than this, mm, is cut straight. */
 const AS_GOOD_AS_STRAIGHT = 0.2;
 
 /** Straight where the line does not turn in the surface, else as it lies flat. */
 function stripBlank(form: Trim, edges: Edges, line: SurfaceLine | undefined): WorkedBlank {
-  const straight = rectangleBlank(form.length, form.wide, edges, `${lengthSource(form.along)}, and what the ends need`);
+  const straight = rectangleBlank(
+    form.length,
+    form.wide,
+    edges,
+    say`${lengthSource(form.along)}, and what the ends need`,
+  );
   const noted = (note: string): WorkedBlank => ({
     ...straight,
     figures: () =>
@@ -127,14 +133,15 @@ function stripBlank(form: Trim, edges: Edges, line: SurfaceLine | undefined): Wo
   const more = Object.fromEntries((['left', 'right', 'top', 'bottom'] as const).map((edge) => [edge, edges.sum(edge)]));
   const strip =
     line && stripAlong(Float64Array.from(line.points.flat()), Float64Array.from(line.normals.flat()), form.wide, more);
-  if (!strip) return noted(`Laid as a straight strip: how ${form.along} turns is not known, so trim it after fitting.`);
+  if (!strip)
+    return noted(say`Laid as a straight strip: how ${form.along} turns is not known, so trim it after fitting.`);
   const across = form.wide + edges.sum('top', 'bottom');
   if (strip.wide - across < AS_GOOD_AS_STRAIGHT)
-    return noted(`${form.along} does not turn in its surface: the strip is straight.`);
-  const turns = `${form.along} turns by ${plain(Math.abs(strip.turn))} deg in its surface`;
+    return noted(say`${form.along} does not turn in its surface: the strip is straight.`);
+  const turns = say`${form.along} turns by ${plain(Math.abs(strip.turn))} deg in its surface`;
   if (strip.overlaps)
     return noted(
-      `${turns}, and a strip cut to it would lie over itself: cut it in parts, or work a straight one round.`,
+      say`${turns}, and a strip cut to it would lie over itself: cut it in parts, or work a straight one round.`,
     );
   const cut = curvedStrip(strip, { wide: form.wide, across, ends: edges.sum('left', 'right'), turns });
   return made(

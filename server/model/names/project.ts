@@ -2,6 +2,7 @@ import { URI, Utils } from 'vscode-uri';
 import type { Filled, NameCategory } from '../../../grammar/pattern.ts';
 import { readSpec } from '../../../grammar/reader.ts';
 import type { Expression, Fix, LetLine, Section, SingleLine, Spec, UseLine } from '../../../grammar/tree.ts';
+import { say } from '../../../l10n/say.ts';
 import type { Drawing, Unreadable } from '../../geometry/drawings/drawing.ts';
 import { Cell, difference, Each, kept, type Same, sameList } from '../../incremental/memo.ts';
 import type { Steps } from '../../incremental/steps.ts';
@@ -127,7 +128,7 @@ class KeptFile implements SpecFile {
     const trouble = this.project.troubleWith(uri);
     return trouble === undefined
       ? { why: undefined, near: this.project.nearestTo(this.uri, uri) }
-      : { why: `${trouble}, and is not read`, near: undefined };
+      : { why: say`${trouble}, and is not read`, near: undefined };
   }
 
   // ---- names -------------------------------------------------------------------------------------------------------
@@ -264,7 +265,7 @@ class KeptFile implements SpecFile {
 
   /** Those that have a name. */
   namedSectionsOf(kind: NameCategory): readonly Section[] {
-    return this.listOf(`named ${kind}`, (section) => section.kind?.kind === kind && section.name !== undefined);
+    return this.listOf(say`named ${kind}`, (section) => section.kind?.kind === kind && section.name !== undefined);
   }
 
   private listOf(key: string, isOne: Kind['isOne']): readonly Section[] {

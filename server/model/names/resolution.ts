@@ -22,6 +22,7 @@ import type {
 } from '../../../grammar/tree.ts';
 import { type Dimension, unitOf, unitsFor } from '../../../grammar/units.ts';
 import { wordLists } from '../../../grammar/vocabulary/index.ts';
+import { say } from '../../../l10n/say.ts';
 import { belonging, inCircle, once } from '../../incremental/memo.ts';
 import { MOST_SLENDER } from '../../trade/reckoning/bounds.ts';
 import type { Finding, Related } from '../values/figure.ts';
@@ -173,7 +174,7 @@ export class SectionReading {
     });
     if (named.let) {
       if (rest.length) {
-        this.found('unknown-name', name, `“${named.word.text}” is a measure itself and has no “${rest.join('.')}”.`);
+        this.found('unknown-name', name, say`“${named.word.text}” is a measure itself and has no “${rest.join('.')}”.`);
         return undefined;
       }
       return this.letValue(named, name);
@@ -182,7 +183,7 @@ export class SectionReading {
       this.found(
         'unit-mismatch',
         name,
-        `“${named.word.text}” is a ${named.kind}, not a measure: write ${named.word.text}. and the figure you mean.`,
+        say`“${named.word.text}” is a ${named.kind}, not a measure: write ${named.word.text}. and the figure you mean.`,
       );
       return undefined;
     }
@@ -195,7 +196,7 @@ export class SectionReading {
       this.found(
         'unknown-name',
         name,
-        `“${named.word.text}” has no figure “${rest.join('.')}”, or it cannot be worked out yet.`,
+        say`“${named.word.text}” has no figure “${rest.join('.')}”, or it cannot be worked out yet.`,
       );
       return undefined;
     }
@@ -223,13 +224,13 @@ export class SectionReading {
     if (start >= 0) {
       inCircle();
       const circle = [...busy.slice(start), label].join(' → ');
-      this.found('definition-circle', at, `${label} is made from itself: ${circle}.`);
+      this.found('definition-circle', at, say`${label} is made from itself: ${circle}.`);
       return 'circle';
     }
     if (busy.length >= DEEPEST) {
       // What is asked for by itself may well come out: nothing of this is kept.
       inCircle();
-      this.found('nested-too-deep', at, `More than ${DEEPEST} measures are made one from another before ${label}.`);
+      this.found('nested-too-deep', at, say`More than ${DEEPEST} measures are made one from another before ${label}.`);
       return 'circle';
     }
     busy.push(label);
@@ -261,13 +262,13 @@ export class SectionReading {
         name,
         near
           ? known
-            ? `“${named.word.text}” has no measure “${key}”: did you mean “${near}”?`
-            : `“${named.word.text}” does not give its ${near.replaceAll('-', ' ')}.`
-          : `“${named.word.text}” has no measure “${key}”.`,
+            ? say`“${named.word.text}” has no measure “${key}”: did you mean “${near}”?`
+            : say`“${named.word.text}” does not give its ${near.replaceAll('-', ' ')}.`
+          : say`“${named.word.text}” has no measure “${key}”.`,
         known
           ? [
               {
-                title: `Change to ${named.word.text}.${near}`,
+                title: say`Change to ${named.word.text}.${near}`,
                 edits: [{ from: name.from, to: name.to, text: `${named.word.text}.${near}` }],
               },
             ]
@@ -324,14 +325,14 @@ export class SectionReading {
     const { word } = named;
     const first = this.file.bearersOf(word.key)[0]!;
     if (first !== named) {
-      const message = `“${word.text}” is the name of a ${first.kind} already.`;
+      const message = say`“${word.text}” is the name of a ${first.kind} already.`;
       this.found('name-twice', word, message, this.otherName(word), [this.related(first, 'the first one')]);
       return;
     }
     for (const { file, line } of this.file.uses()) {
       const other = file?.find(word.key);
       if (!other || other.file === this.file || isLibrary(other.file.uri)) continue;
-      const message = `“${word.text}” is also the name of a ${other.kind} in “${line.path?.value}”.`;
+      const message = say`“${word.text}” is also the name of a ${other.kind} in “${line.path?.value}”.`;
       this.found('name-twice', word, message, this.otherName(word), [this.related(other, 'the other one')]);
       return;
     }
@@ -342,7 +343,7 @@ export class SectionReading {
     for (let i = 2; i < 100; i++) {
       const text = `${word.text}-${i}`;
       if (!this.file.find(text.toLowerCase()))
-        return [{ title: `Call it ${text}`, edits: [{ from: word.from, to: word.to, text }] }];
+        return [{ title: say`Call it ${text}`, edits: [{ from: word.from, to: word.to, text }] }];
     }
     return [];
   }
@@ -368,9 +369,14 @@ export class SectionReading {
       this.found(
         'use-missing',
         line.path,
-        why ? `${name} ${why}.` : near ? `There is no ${name}: did you mean “${near}”?` : `There is no ${name}.`,
+        why ? `${name} ${why}.` : near ? say`There is no ${name}: did you mean “${near}”?` : say`There is no ${name}.`,
         near
-          ? [{ title: `Change to "${near}"`, edits: [{ from: line.path.from, to: line.path.to, text: `"${near}"` }] }]
+          ? [
+              {
+                title: say`Change to "${near}"`,
+                edits: [{ from: line.path.from, to: line.path.to, text: `"${near}"` }],
+              },
+            ]
           : [],
       );
     } else {
@@ -379,7 +385,7 @@ export class SectionReading {
         this.found(
           'use-circle',
           line.path,
-          `These files use each other in a circle: ${circle.map(nameOfFile).join(' → ')}.`,
+          say`These files use each other in a circle: ${circle.map(nameOfFile).join(' → ')}.`,
           [{ title: 'Remove this line', edits: [{ ...rowOf(this.section.text, line), text: '' }] }],
         );
     }
@@ -391,8 +397,8 @@ export class SectionReading {
     this.found(
       'use-missing',
       path,
-      `Planish brings no “${path.value}”${near ? `: did you mean “${near}”?` : `. It brings ${anyOf(names)}.`}`,
-      near ? [{ title: `Change to "${near}"`, edits: [{ from: path.from, to: path.to, text: `"${near}"` }] }] : [],
+      say`Planish brings no “${path.value}”${near ? say`: did you mean “${near}”?` : say`. It brings ${anyOf(names)}.`}`,
+      near ? [{ title: say`Change to "${near}"`, edits: [{ from: path.from, to: path.to, text: `"${near}"` }] }] : [],
     );
   }
 
@@ -438,7 +444,7 @@ export class SectionReading {
       this.found(
         'unknown-name',
         word,
-        `“${word.text}” is a ${target.kind}; ${anyOf(wanted.map((kind) => `a ${kind}`))} is wanted here.`,
+        say`“${word.text}” is a ${target.kind}; ${anyOf(wanted.map((kind) => `a ${kind}`))} is wanted here.`,
         [],
         [this.related(target, `${target.kind} ${target.word.text}`)],
       );
@@ -453,14 +459,14 @@ export class SectionReading {
     const options = this.file.wordsOf(wanted).filter((option) => option.toLowerCase() !== own);
     const near = nearest(word.key, options);
     const kinds = anyOf(wanted.slice(0, 2).map((kind) => kind));
-    const others = options.length ? ` There is ${anyOf(options, 5)}.` : '';
+    const others = options.length ? say` There is ${anyOf(options, 5)}.` : '';
     this.found(
       'unknown-name',
       word,
       near
-        ? `There is no ${kinds} “${word.text}”: did you mean “${near}”?`
-        : `There is no ${kinds} “${word.text}”.${others}`,
-      near ? [{ title: `Change to ${near}`, edits: [{ from: word.from, to: word.to, text: near }] }] : [],
+        ? say`There is no ${kinds} “${word.text}”: did you mean “${near}”?`
+        : say`There is no ${kinds} “${word.text}”.${others}`,
+      near ? [{ title: say`Change to ${near}`, edits: [{ from: word.from, to: word.to, text: near }] }] : [],
     );
   }
 
@@ -507,7 +513,7 @@ export class SectionReading {
         this.found(
           'unit-mismatch',
           at,
-          `${type === 'count' ? 'A count' : 'This number'} has no unit: here is ${DIMENSION_NAMES[quantity.dimension]}.`,
+          say`${type === 'count' ? say`A count` : say`This number`} has no unit: here is ${DIMENSION_NAMES[quantity.dimension]}.`,
         );
         return;
       }
@@ -517,7 +523,7 @@ export class SectionReading {
       } else {
         const names = anyOf(wanted.map((dimension) => DIMENSION_NAMES[dimension]));
         const is = DIMENSION_NAMES[quantity.dimension];
-        this.found('unit-mismatch', at, `${capital(names)} is wanted here, and this is ${is}.`);
+        this.found('unit-mismatch', at, say`${capital(names)} is wanted here, and this is ${is}.`);
       }
       return;
     }
@@ -537,10 +543,10 @@ export class SectionReading {
       ? units
           .filter(canBe)
           .slice(0, 4)
-          .map((unit) => ({ title: `Write ${unit}`, edits: [{ from: at.to, to: at.to, text: ` ${unit}` }] }))
+          .map((unit) => ({ title: say`Write ${unit}`, edits: [{ from: at.to, to: at.to, text: ` ${unit}` }] }))
       : [];
     const what = anyOf(dimensions.map((dimension) => DIMENSION_NAMES[dimension]));
-    this.found('unit-missing', at, `${capital(what)} needs its unit: ${anyOf(units)}.`, fixes);
+    this.found('unit-missing', at, say`${capital(what)} needs its unit: ${anyOf(units)}.`, fixes);
   }
 
   /** Whether a number can stand where it stands. */
@@ -550,32 +556,32 @@ export class SectionReading {
     if (why === 'endless') {
       this.found('number-impossible', at, 'This comes to no finite number.');
     } else if (isCount && !Number.isInteger(numberOf(quantity))) {
-      this.found('number-impossible', at, `A count is a whole number, not ${written(at, quantity)}.`);
+      this.found('number-impossible', at, say`A count is a whole number, not ${written(at, quantity)}.`);
     } else if (why === 'too small' || why === 'too large') {
       this.beyond(taken, at, quantity, why);
     } else if (why) {
       const message = isCount
-        ? `A count of ${written(at, quantity)} cannot be made.`
+        ? say`A count of ${written(at, quantity)} cannot be made.`
         : why === 'nought'
           ? 'This cannot be nought.'
           : 'This cannot be less than nought.';
       this.found('number-impossible', at, message);
     } else if (this.isTooSlender(at)) {
-      const message = `${written(at, quantity)} is nothing beside the other measures of this line: no form is so slender.`;
+      const message = say`${written(at, quantity)} is nothing beside the other measures of this line: no form is so slender.`;
       this.found('number-impossible', at, message);
     }
   }
 
   private beyond(taken: Taken, at: Expression, quantity: Quantity, why: 'too small' | 'too large'): void {
-    const is = `${written(at, quantity)} is ${limitInWords(taken, quantity, why)}`;
+    const is = say`${written(at, quantity)} is ${limitInWords(taken, quantity, why)}`;
     const unit = bareNumber(at)?.unit;
     const meant = why === 'too large' && unit ? unitHalfTyped(taken, quantity, unit) : undefined;
     const unitAt = meant && this.taken.unitOf(at);
     this.found(
       taken.type === 'count' && why === 'too large' ? 'count-too-large' : 'number-impossible',
       at,
-      meant ? `${is}: was ${meant.id} meant?` : `${is}.`,
-      meant && unitAt ? [{ title: `Change to ${meant.id}`, edits: [{ ...unitAt, text: meant.id }] }] : [],
+      meant ? say`${is}: was ${meant.id} meant?` : `${is}.`,
+      meant && unitAt ? [{ title: say`Change to ${meant.id}`, edits: [{ ...unitAt, text: meant.id }] }] : [],
     );
   }
 

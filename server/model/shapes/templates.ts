@@ -1,4 +1,5 @@
 import type { PieceLine } from '../../../grammar/typed-line.ts';
+import { say } from '../../../l10n/say.ts';
 import {
   type Contour,
   type ContourMeasures,
@@ -83,10 +84,10 @@ export function templatesOf(piece: Templated): readonly Template[] {
       const found = planeAlong(chart, along);
       if (found === 'no such line') {
         const names = [...new Set([...chart.lines.keys(), ...chart.edges.keys()])];
-        return none(`the form has no edge or line “${along}” to run along: it has ${names.join(', ')}`);
+        return none(say`the form has no edge or line “${along}” to run along: it has ${names.join(', ')}`);
       }
       if (found === 'not in one plane')
-        return none(`“${along}” does not lie in one upright plane, and a board is flat`);
+        return none(say`“${along}” does not lie in one upright plane, and a board is flat`);
       const profile = once((): Contour | undefined => {
         const made = profileAlong(chart, along, options());
         return typeof made === 'string' ? undefined : made;
@@ -101,7 +102,10 @@ export function templatesOf(piece: Templated): readonly Template[] {
     if (height! < from - 1e-6 || height! > from + high - low + 1e-6) {
       const nearest = height! < from ? from : from + high - low;
       const units = piece.model.units();
-      return none(`it reaches from ${show(from, 'mm', units)} to ${show(from + high - low, 'mm', units)} up`, nearest);
+      return none(
+        say`it reaches from ${show(from, 'mm', units)} to ${show(from + high - low, 'mm', units)} up`,
+        nearest,
+      );
     }
     return [{ ...base, ...asked(line), zero, contour, measures: measured(contour) }];
   });
@@ -121,7 +125,7 @@ export const thicknessUnder = (piece: Pick<Templated, 'figure'>, start: number):
 export function placeInWords({ height, called, along }: Template, piece: Templated): string {
   if (along !== undefined) return `along ${along}`;
   const high = show(height!, 'mm', piece.model.units());
-  return called ? `at ${called}, ${high} up` : `at ${high}`;
+  return called ? say`at ${called}, ${high} up` : say`at ${high}`;
 }
 
 function asked(line: LineReading): Pick<Template, 'height' | 'called' | 'along'> {

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import {
   allowanceBeyondFinished,
   hemAllowance,
@@ -28,7 +29,7 @@ export interface EdgeWork {
 export function inWords(work: EdgeWork): string {
   switch (work.kind) {
     case 'rolled':
-      return work.wire ? `rolled over ${work.wire.name}` : 'rolled hollow';
+      return work.wire ? say`rolled over ${work.wire.name}` : 'rolled hollow';
     case 'hemmed':
       return work.hem?.double ? 'double hem' : 'hem';
     case 'rounded':
@@ -53,7 +54,7 @@ export function allowanceOf(work: EdgeWork, thickness: number): Result | undefin
       return {
         ...beyond,
         ...(whole.outside === undefined ? {} : { outside: whole.outside }),
-        note: `Beyond the finished edge. From the line where the roll begins it is ${plain(whole.value)} mm, and the roll stands ${plain(stands.value)} mm beyond that line.${whole.note && work.wire ? ` ${whole.note}` : ''}`,
+        note: say`Beyond the finished edge. From the line where the roll begins it is ${plain(whole.value)} mm, and the roll stands ${plain(stands.value)} mm beyond that line.${whole.note && work.wire ? say` ${whole.note}` : ''}`,
       };
     }
     case 'hemmed':

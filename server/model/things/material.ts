@@ -1,4 +1,5 @@
 import { listWord } from '../../../grammar/vocabulary/index.ts';
+import { inARow, say } from '../../../l10n/say.ts';
 import { isOutline, type NoOutline, type OutlineIn } from '../../geometry/drawings/outline-in.ts';
 import { once } from '../../incremental/memo.ts';
 import { minimumBendRadius } from '../../trade/bend/bend.ts';
@@ -146,7 +147,7 @@ export class MaterialModel extends StockThing<'material'> {
         set.add(
           'hide',
           'area of a hide',
-          drawnArea(drawn.outer, drawn.openings, `The outline in ${line.text('file')}`),
+          drawnArea(drawn.outer, drawn.openings, say`The outline in ${line.text('file')}`),
           line.place,
           [],
         );
@@ -186,7 +187,7 @@ export class MaterialModel extends StockThing<'material'> {
     const asked = this.temper();
     const note =
       asked !== undefined && asked !== metal.temper
-        ? `No figures are known here for ${asked} ${metal.title}${metal.grade === undefined ? '' : ` (${metal.grade})`}: these are of ${metal.temper}. Write your own under the material.`
+        ? say`No figures are known here for ${asked} ${metal.title}${metal.grade === undefined ? '' : say` (${metal.grade})`}: these are of ${metal.temper}. Write your own under the material.`
         : undefined;
     const put = (suffix: string, title: string, made: Result, line?: LineReading) =>
       set.add(suffix, title, note && !line ? { ...made, note } : made, line?.place ?? stock.place, []);
@@ -252,7 +253,7 @@ export class MaterialModel extends StockThing<'material'> {
             ...made,
             low: Math.max(0, value - either),
             high: value + either,
-            source: `${made.source}, with its tolerance`,
+            source: say`${made.source}, with its tolerance`,
           };
     }
     if (quantity.dimension === 'ounce' && this.kind() === 'soft') return ounceThickness(value);
@@ -260,7 +261,10 @@ export class MaterialModel extends StockThing<'material'> {
     if (!gauge?.table) return undefined;
     const found = gaugeThickness(gauge.table, gauge.number);
     return (
-      found && { ...found, note: [`Table: ${gaugeTables[gauge.table].title}.`, found.note].filter(Boolean).join(' ') }
+      found && {
+        ...found,
+        note: inARow(say`Table: ${gaugeTables[gauge.table].title}.`, found.note),
+      }
     );
   }
 

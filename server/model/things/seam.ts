@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { once } from '../../incremental/memo.ts';
 import { compressedThickness } from '../../trade/leather/leather.ts';
 import { intervalOf } from '../../trade/reckoning/interval.ts';
@@ -172,7 +173,7 @@ export class SeamModel extends Thing<'seam', SeamContext> {
       ...found,
       ...(low === undefined || high === undefined ? {} : { low, high }),
       note: [
-        `The rule of 1.5 D beyond the stack would say ${rule.value.toFixed(1)} mm: it is for aircraft work, and leaves more for the head.`,
+        say`The rule of 1.5 D beyond the stack would say ${rule.value.toFixed(1)} mm: it is for aircraft work, and leaves more for the head.`,
         found.note,
       ]
         .filter(Boolean)

@@ -1,4 +1,5 @@
 import { listWord } from '../../../grammar/vocabulary/index.ts';
+import { say } from '../../../l10n/say.ts';
 import { once } from '../../incremental/memo.ts';
 import { percentileOf } from '../../trade/fit/body.ts';
 import { estimated } from '../../trade/fit/estimate.ts';
@@ -32,7 +33,7 @@ export class WearerModel extends Thing<'wearer'> {
         if (known(words) !== undefined) continue;
         const found = estimated(words, this.body(), known);
         const from = by.flatMap((each) => this.measure(each)?.name ?? []);
-        if (found) set.add(`${hyphened(words)}.estimate`, `${words}, estimated`, found, line!.place, from);
+        if (found) set.add(`${hyphened(words)}.estimate`, say`${words}, estimated`, found, line!.place, from);
       }
     }
   }
@@ -53,7 +54,7 @@ export class WearerModel extends Thing<'wearer'> {
       const found = words !== undefined && value !== undefined && percentileOf(words, value, this.body());
       if (!found) continue;
       const name = hyphened(words);
-      set.add(`${name}.percentile`, `${words}: people of this size or less`, found, line.place, [
+      set.add(`${name}.percentile`, say`${words}: people of this size or less`, found, line.place, [
         `${this.name}.${name}`,
       ]);
     }

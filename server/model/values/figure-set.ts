@@ -1,4 +1,5 @@
 import type { Place } from '../../../grammar/tree.ts';
+import { translated } from '../../../l10n/say.ts';
 import { belonging } from '../../incremental/memo.ts';
 import { patiently, type Steps } from '../../incremental/steps.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
@@ -91,7 +92,7 @@ export class FigureSet {
       basis: result.basis,
       source: result.source,
       name: `${this.prefix}.${suffix}`,
-      title,
+      title: translated(title),
       of: this.of,
       inputs,
       place,
@@ -112,7 +113,15 @@ export class FigureSet {
   /** Adds a figure under a name of its own: a `let` has no prefix. */
   addNamed(name: string, title: string, result: Result, place: Place): void {
     if (!Number.isFinite(result.value)) return;
-    this.bySuffix.set(name.toLowerCase(), { ...result, name, title, of: this.of, inputs: [], place, shape: {} });
+    this.bySuffix.set(name.toLowerCase(), {
+      ...result,
+      name,
+      title: translated(title),
+      of: this.of,
+      inputs: [],
+      place,
+      shape: {},
+    });
   }
 
   /** Adds a figure that was made before, under its own name. */

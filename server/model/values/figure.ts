@@ -1,4 +1,5 @@
 import type { Place } from '../../../grammar/tree.ts';
+import { say } from '../../../l10n/say.ts';
 import { workedInInches } from '../../trade/reckoning/readings.ts';
 import type { Result } from '../../trade/reckoning/result.ts';
 import { inUnits } from './prose.ts';
@@ -33,7 +34,7 @@ export function shown(
   if (!withRange || figure.low === undefined || figure.high === undefined) return text;
   const low = show(figure.low, figure.unit, system, figure.shape);
   const high = show(figure.high, figure.unit, system, figure.shape);
-  return low === high ? text : `${text} (${low.replace(/ [^\d ]+$/, '')} to ${high})`;
+  return low === high ? text : say`${text} (${low.replace(/ [^\d ]+$/, '')} to ${high})`;
 }
 
 /** The formula, with what is a length in it in the units of the build. */

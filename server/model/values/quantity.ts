@@ -9,6 +9,7 @@ import type {
   Span,
 } from '../../../grammar/tree.ts';
 import type { Dimension, UnitWord } from '../../../grammar/units.ts';
+import { say } from '../../../l10n/say.ts';
 import type { Unit } from '../../trade/reckoning/result.ts';
 import { capital } from './prose.ts';
 
@@ -165,12 +166,16 @@ function added(
     by.report(
       'unit-mismatch',
       at.operatorAt,
-      `${capital(DIMENSION_NAMES[left.dimension])} and ${DIMENSION_NAMES[right.dimension]} cannot be ${verb}.`,
+      say`${capital(DIMENSION_NAMES[left.dimension])} and ${DIMENSION_NAMES[right.dimension]} cannot be ${verb}.`,
     );
     return undefined;
   }
   if (left.dimension === 'gauge' || left.dimension === 'temperature' || left.dimension === 'grit') {
-    by.report('unit-mismatch', at.operatorAt, `${capital(DIMENSION_NAMES[left.dimension])} cannot be reckoned with.`);
+    by.report(
+      'unit-mismatch',
+      at.operatorAt,
+      say`${capital(DIMENSION_NAMES[left.dimension])} cannot be reckoned with.`,
+    );
     return undefined;
   }
   const sign = at.operator === '+' ? 1 : -1;
@@ -193,7 +198,7 @@ function multiplied(
     by.report(
       'unit-mismatch',
       at.operatorAt,
-      `${capital(DIMENSION_NAMES[left.dimension])} cannot be ${dividing ? 'divided' : 'multiplied'} by ${DIMENSION_NAMES[right.dimension]}.`,
+      say`${capital(DIMENSION_NAMES[left.dimension])} cannot be ${dividing ? say`divided` : say`multiplied`} by ${DIMENSION_NAMES[right.dimension]}.`,
     );
     return undefined;
   }
@@ -237,8 +242,9 @@ function called(expression: CallExpression, by: Evaluation): Quantity | undefine
   const [least, most] = ARGUMENTS[name] ?? [0, 0];
   const count = expression.arguments.length;
   if (count < least || count > most) {
-    const wants = least === most ? `${least} ${least === 1 ? 'measure' : 'measures'}` : `${least} to ${most} measures`;
-    by.report('line-unfinished', expression, `${name} takes ${wants} in its brackets.`);
+    const wants =
+      least === most ? `${least} ${least === 1 ? 'measure' : 'measures'}` : say`${least} to ${most} measures`;
+    by.report('line-unfinished', expression, say`${name} takes ${wants} in its brackets.`);
     return undefined;
   }
   const values: Quantity[] = [];
@@ -256,7 +262,7 @@ function called(expression: CallExpression, by: Evaluation): Quantity | undefine
     case 'sqrt': {
       const power = POWERS[first.dimension];
       if (power !== 0 && power !== 2)
-        return wrong(`sqrt takes an area or a plain number, not ${DIMENSION_NAMES[first.dimension]}.`);
+        return wrong(say`sqrt takes an area or a plain number, not ${DIMENSION_NAMES[first.dimension]}.`);
       if (numberOf(first) < 0) {
         by.report('number-impossible', expression, 'There is no root of a negative number.');
         return undefined;
@@ -266,14 +272,15 @@ function called(expression: CallExpression, by: Evaluation): Quantity | undefine
     case 'sin':
     case 'cos':
     case 'tan': {
-      if (first.dimension !== 'angle') return wrong(`${name} takes an angle, not ${DIMENSION_NAMES[first.dimension]}.`);
+      if (first.dimension !== 'angle')
+        return wrong(say`${name} takes an angle, not ${DIMENSION_NAMES[first.dimension]}.`);
       return { value: Math[name]((numberOf(first) * Math.PI) / 180), dimension: PLAIN };
     }
     default: {
       const other = values.find((value) => value.dimension !== first.dimension);
       if (other)
         return wrong(
-          `${name} compares like with like: here are ${DIMENSION_NAMES[first.dimension]} and ${DIMENSION_NAMES[other.dimension]}.`,
+          say`${name} compares like with like: here are ${DIMENSION_NAMES[first.dimension]} and ${DIMENSION_NAMES[other.dimension]}.`,
         );
       if (name === 'round-up') {
         const step = numberOf(values[1]!);

@@ -1,5 +1,6 @@
 import type { Filled, Range, SlotType } from '../../../grammar/pattern.ts';
 import { type UnitWord, units } from '../../../grammar/units.ts';
+import { say, translated } from '../../../l10n/say.ts';
 import {
   LONGEST_COIL,
   LONGEST_PIECE,
@@ -23,8 +24,8 @@ interface Limits {
   readonly least: number;
   readonly most: number;
   /** What a number beyond the one or the other is: `longer than any piece (10 m)`. */
-  readonly over: string;
-  readonly under: string;
+  readonly over: () => string;
+  readonly under: () => string;
 }
 
 /** What cannot be about a value; nothing where it can be. */
@@ -50,7 +51,7 @@ const signOf = (value: number): Impossible => (value < 0 ? 'below nought' : 'nou
 /** How a number that is too small or too large is spoken of. */
 export function limitInWords(taken: Taken, quantity: Quantity, why: 'too small' | 'too large'): string {
   const limits = limitsOf(taken, quantity.dimension);
-  return why === 'too large' ? limits.over : limits.under;
+  return why === 'too large' ? limits.over() : limits.under();
 }
 
 /** The unit that was likely being typed: `m` on the way to `mm`, where that would fit. */
@@ -90,16 +91,16 @@ const written = (value: number): string => String(value).replace(/\B(?=(\d{3})+$
 const amounts = (least: number, most: number, unit: string): Limits => ({
   least,
   most,
-  over: `more than there can be (at most ${written(most)}${unit && ` ${unit}`})`,
-  under: `less than there can be (at least ${least}${unit && ` ${unit}`})`,
+  over: () => say`more than there can be (at most ${written(most)}${unit && ` ${unit}`})`,
+  under: () => say`less than there can be (at least ${least}${unit && ` ${unit}`})`,
 });
 
-const SMALLEST = `smaller than anything that can be made (at least ${SHORTEST_PIECE} mm)`;
+const SMALLEST = () => say`smaller than anything that can be made (at least ${SHORTEST_PIECE} mm)`;
 
 const lengths = (most: number, what: string): Limits => ({
   least: SHORTEST_PIECE,
   most,
-  over: `longer than any ${what} (${written(most / 1000)} m)`,
+  over: () => say`longer than any ${what} (${written(most / 1000)} m)`,
   under: SMALLEST,
 });
 
@@ -109,8 +110,8 @@ const COIL = lengths(LONGEST_COIL, 'coil');
 const THICKNESS: Limits = {
   least: THINNEST_STOCK,
   most: THICKEST_STOCK,
-  over: `thicker than any stock (${THICKEST_STOCK} mm)`,
-  under: `thinner than any foil (${THINNEST_STOCK} mm)`,
+  over: () => say`thicker than any stock (${THICKEST_STOCK} mm)`,
+  under: () => say`thinner than any foil (${THINNEST_STOCK} mm)`,
 };
 
 /** Counts past this are a slip of the finger; what comes in packs is bought by the thousand. */
@@ -121,11 +122,11 @@ const ANY = amounts(0, 1e15, '');
 
 const LIMITS: Readonly<Partial<Record<Quantity['dimension'], Limits>>> = {
   number: amounts(0, 1e9, ''),
-  area: { ...amounts(1, 1e8, 'mm2'), over: 'larger than any hide (100 m2)' },
-  angle: { ...amounts(0.01, 360, 'deg'), over: 'more than once round (360 deg)' },
-  temperature: { ...amounts(-273.15, 3500, 'C'), under: 'colder than anything (-273 C)' },
+  area: { ...amounts(1, 1e8, 'mm2'), over: () => translated('larger than any hide (100 m2)') },
+  angle: { ...amounts(0.01, 360, 'deg'), over: () => translated('more than once round (360 deg)') },
+  temperature: { ...amounts(-273.15, 3500, 'C'), under: () => translated('colder than anything (-273 C)') },
   time: amounts(0.01, 600_000, 'min'),
-  mass: { ...amounts(0.001, 1_000_000, 'g'), over: 'heavier than anything worn (1000 kg)' },
+  mass: { ...amounts(0.001, 1_000_000, 'g'), over: () => translated('heavier than anything worn (1000 kg)') },
   density: amounts(0.001, 30, 'g/cm3'),
   stress: amounts(0.1, 10_000, 'MPa'),
   percent: amounts(0.001, 1000, '%'),

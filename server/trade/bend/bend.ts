@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import type { Metal, MetalId, Temper } from '../metal/metals.ts';
 import { firstOf, notAboveNothing, notAtLeastNothing, reckon, when } from '../reckoning/reckon.ts';
 import { plain, type Result } from '../reckoning/result.ts';
@@ -64,9 +65,9 @@ export function kFactorFor({
     formula: 'k = {share}/(π/2)',
     symbols: { share: bendClass.share },
     basis: 'published',
-    source: `Machinery’s Handbook, 31st ed., 90° bends: ${bendClass.title}`,
+    source: say`Machinery’s Handbook, 31st ed., 90° bends: ${bendClass.title}`,
     outside: firstOf(notAtLeastNothing('the radius', radius), notAboveNothing('the thickness', thickness)),
-    note: `DIN 6935 (from memory) gives ${plain(din)} for this radius, the Navy’s and FAA’s rule 0.447 for any.`,
+    note: say`DIN 6935 (from memory) gives ${plain(din)} for this radius, the Navy’s and FAA’s rule 0.447 for any.`,
   });
 }
 
@@ -126,7 +127,7 @@ export function minimumBendRadius(metal: Metal, thickness: number, grain: 'acros
     formula: grain === 'along' ? 'R = 2 × {r} × {t|mm}' : 'R = {r} × {t|mm}',
     symbols: { r: value, t: thickness },
     basis,
-    source: `Bend radius in thicknesses: ${source}`,
+    source: say`Bend radius in thicknesses: ${source}`,
     outside: notAboveNothing('the thickness', thickness),
     note: grain === 'along' ? 'Doubled because the bend runs along the grain (common practice, no source).' : undefined,
   });
@@ -246,7 +247,7 @@ export function flangeStrain({
       ),
       when(after <= 0, 'the flange would fold through the middle of the curve'),
     ),
-    note: Number.isFinite(engineering) ? `${plain(engineering)} % along the edge.` : undefined,
+    note: Number.isFinite(engineering) ? say`${plain(engineering)} % along the edge.` : undefined,
   });
 }
 
@@ -287,7 +288,7 @@ export function flareStrain({
       when(before <= 0, 'the wall narrows to nothing within the flare'),
     ),
     note: Number.isFinite(engineering)
-      ? `${plain(engineering)} % along the edge. A sheared edge of mild steel takes 15 to 20 %, a filed one up to 30 % (common practice, no source).`
+      ? say`${plain(engineering)} % along the edge. A sheared edge of mild steel takes 15 to 20 %, a filed one up to 30 % (common practice, no source).`
       : undefined,
   });
 }
@@ -373,7 +374,7 @@ function dinFactor(radius: number, thickness: number): number {
 function bendOutside(turned: number, radius: number, thickness: number, most: number): string | undefined {
   return firstOf(
     notAtLeastNothing('the angle turned', turned),
-    when(turned > most, `the angle turned is more than ${most}°`),
+    when(turned > most, say`the angle turned is more than ${most}°`),
     notAtLeastNothing('the radius', radius),
     notAboveNothing('the thickness', thickness),
   );

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { reckon } from '../reckoning/reckon.ts';
 import type { Result } from '../reckoning/result.ts';
 
@@ -19,7 +20,7 @@ export function surfaceArea({
   return reckon({
     value: area,
     unit: 'mm2',
-    formula: `A = sum of {n|} triangles${hasBays ? ', bays left out' : ''}, carried on to the limit`,
+    formula: say`A = sum of {n|} triangles${hasBays ? say`, bays left out` : ''}, carried on to the limit`,
     symbols: { n: triangles },
     basis: 'geometry',
     source: SOURCE,
@@ -45,6 +46,6 @@ export function surfaceLength({
     symbols: { n: steps, edge },
     basis: 'geometry',
     source: SOURCE,
-    note: parts > 1 ? `What its bays leave of it, in ${parts} parts.` : undefined,
+    note: parts > 1 ? say`What its bays leave of it, in ${parts} parts.` : undefined,
   });
 }

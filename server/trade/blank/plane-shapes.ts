@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { roundEllipse } from '../../geometry/ellipse.ts';
 import { type Corner, pathOfCorners } from '../../geometry/outline/corners.ts';
 import { lengthOfPath, signedArea } from '../../geometry/outline/measure.ts';
@@ -39,7 +40,7 @@ export function ellipsePerimeter(long: number, wide: number): Result {
     basis: 'geometry',
     source: 'Complete elliptic integral of the second kind E, by the arithmetic-geometric mean',
     outside: axesOutside(long, wide),
-    note: short > 0 ? `The quick rule π(long + wide)/2 is ${short} % short here.` : undefined,
+    note: short > 0 ? say`The quick rule π(long + wide)/2 is ${short} % short here.` : undefined,
   });
 }
 

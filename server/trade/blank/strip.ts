@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import type { Strip } from '../../geometry/flatten/strip.ts';
 import { firstOf, notAtLeastNothing, reckon, when } from '../reckoning/reckon.ts';
 import { plain, type Result } from '../reckoning/result.ts';
@@ -13,14 +14,14 @@ export function curvedStrip(
   const shared = {
     basis: 'geometry',
     source: 'Flat strip with the line’s curvature in its surface, N · (γ′ × γ″)/|γ′|³ (geometry)',
-    note: `${turns}. A straight strip would do if its edges stretch and shrink by up to ${plain((50 * wide) / strip.tightest)} %.`,
+    note: say`${turns}. A straight strip would do if its edges stretch and shrink by up to ${plain((50 * wide) / strip.tightest)} %.`,
   } as const;
   const size = (what: 'long' | 'wide') =>
     reckon({
       ...shared,
       value: strip[what],
       unit: 'mm',
-      formula: `${what} = box of the strip {L|mm} × {w|mm} bent as its line turns`,
+      formula: say`${what} = box of the strip {L|mm} × {w|mm} bent as its line turns`,
       symbols: { L: strip.length, w: wide },
     });
   return {
@@ -82,7 +83,7 @@ export function stripEdge({
     formula: turn ? `L = {L0|mm} ${side === 'left' ? '−' : '+'} {θ}/360 × π × {w|mm}` : 'L = {L0|mm}',
     symbols: turn ? { L0: length, θ: turn, w: wide } : { L0: length },
     basis: 'geometry',
-    source: turn ? `Beside the middle of the strip, which turns by θ in its surface (Steiner). ${source}` : source,
+    source: turn ? say`Beside the middle of the strip, which turns by θ in its surface (Steiner). ${source}` : source,
     outside: when(value <= 0, 'the strip is wider than what it turns about'),
   });
 }

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { roundEllipse } from '../../geometry/ellipse.ts';
 import { type EdgedOutline, widened } from '../../geometry/outline/allowance.ts';
 import { boxOfPath, signedArea } from '../../geometry/outline/measure.ts';
@@ -268,7 +269,7 @@ export function widenedCone(
       ...shared,
       value,
       unit: 'mm',
-      formula: `${name} = box of the pattern {${name}|mm}, its sides {l|mm} and {r|mm} further out`,
+      formula: say`${name} = box of the pattern {${name}|mm}, its sides {l|mm} and {r|mm} further out`,
       symbols: { [name]: name === 'long' ? flat.blankLong.value : flat.blankWide.value, ...symbols },
     });
   return {
@@ -354,7 +355,7 @@ export function ovalConeDevelopment({
     reckon({
       value,
       unit,
-      formula: `${what} of {n|} triangles, carried on to the limit`,
+      formula: say`${what} of {n|} triangles, carried on to the limit`,
       symbols: { n: 2 * FINE },
       basis: 'geometry',
       source: 'Triangulation of the pattern drafting handbooks, extrapolated (derived)',

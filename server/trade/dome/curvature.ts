@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { firstOf, notAboveNothing, reckon, when } from '../reckoning/reckon.ts';
 import { plain, type Result } from '../reckoning/result.ts';
 import { remeasured } from '../reckoning/working.ts';
@@ -87,10 +88,10 @@ export function coneTightestRadius({ top, bottom, high }: { top: number; bottom:
 export const atInside = (middle: Result, thickness: number): Result => ({
   ...middle,
   value: middle.value - thickness / 2,
-  formula: `${middle.formula}, less t/2`,
+  formula: say`${middle.formula}, less t/2`,
   worked: `${middle.worked} − ${plain(thickness)}/2`,
   ...remeasured(middle, (sum) => `${sum} − {thickness|mm}/2`, { thickness }),
-  note: `${middle.note ? `${middle.note} ` : ''}A stake, a hollow or a hammer face goes in if it is no flatter than this.`,
+  note: say`${middle.note ? say`${middle.note} ` : ''}A stake, a hollow or a hammer face goes in if it is no flatter than this.`,
   ...(middle.outside === undefined && middle.value <= thickness / 2
     ? { outside: 'the plate is too thick to be curved so sharply' }
     : {}),

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { roundEllipse } from '../../geometry/ellipse.ts';
 import { integral } from '../../geometry/quadrature.ts';
 import type { Sourced } from '../metal/metals.ts';
@@ -242,7 +243,7 @@ export function gore(
       formula: 'wide = π × {d|mm}/{n}',
       symbols: { d: diameter, n: gores },
       ...common,
-      note: `For gores hammered to a double curve. Left flat across, they stand round the dome and are ${plain(slab)} mm wide at the rim.`,
+      note: say`For gores hammered to a double curve. Left flat across, they stand round the dome and are ${plain(slab)} mm wide at the rim.`,
     }),
     area: reckon({
       value: roundArea(a, deep) / gores,
@@ -318,8 +319,8 @@ export function formingLimit({ thickness, hardening }: { thickness: number; hard
       notAtLeastNothing('the hardening exponent', hardening),
       when(thickness > 3, 'over 3 mm the limit is not known to rise any further'),
     ),
-    note: `${plain(percent)} % stretch. Flag thinning over 15 %, and mind 25 % without an anneal (common practice, no source).${
-      hardening > 0.21 ? ' The exponent is counted as 0.21, the most the rule was drawn for.' : ''
+    note: say`${plain(percent)} % stretch. Flag thinning over 15 %, and mind 25 % without an anneal (common practice, no source).${
+      hardening > 0.21 ? say` The exponent is counted as 0.21, the most the rule was drawn for.` : ''
     }`,
   });
 }
@@ -340,7 +341,7 @@ export function stretchLimit(elongation: Sourced): Result {
     formula: 'ε = ln(1 + {A}/100)',
     symbols: { A: value },
     basis: elongation.basis,
-    source: `Stretch at the break: ${elongation.source}`,
+    source: say`Stretch at the break: ${elongation.source}`,
     outside: notAboveNothing('the stretch at the break', value),
     note: 'The Keeler limit is drawn for annealed low-carbon steel only and is not used here. Stretched both ways, a sheet gives out sooner than in a straight pull.',
   });
@@ -368,7 +369,7 @@ export function annealsNeeded(
     formula: 'anneals = {ε}/{allowed}, rounded up, less 1',
     symbols: { ε: size, allowed: value },
     basis: strainBeforeAnneal.basis,
-    source: `Strain before an anneal is due: ${strainBeforeAnneal.source}`,
+    source: say`Strain before an anneal is due: ${strainBeforeAnneal.source}`,
     outside: firstOf(
       when(!Number.isFinite(size), 'the strain is not a number'),
       notAboveNothing('the strain before an anneal', value),

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { notAboveNothing, reckon } from '../reckoning/reckon.ts';
 import type { Result } from '../reckoning/result.ts';
 
@@ -31,7 +32,7 @@ export const goresOfShape = ({ gores, mirrored }: Alike): Result =>
     formula: 'n = {n}',
     symbols: { n: gores.length },
     basis: 'geometry',
-    source: `As many as the dome has of this shape: gore ${gores.join(', ')}`,
+    source: say`As many as the dome has of this shape: gore ${gores.join(', ')}`,
     outside: notAboveNothing('their number', gores.length),
     note: mirrored ? 'Half of them are mirror images.' : undefined,
   });

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { type Formed, type Readings, readingsOf } from '../../geometry/flatten/formed.ts';
 import { type RoundFlat, roundFlat } from '../../geometry/flatten/round.ts';
 import type { Way } from '../../geometry/flatten/way.ts';
@@ -102,7 +103,7 @@ export const outcomeOf = (by: FormedBy, limit = Number.POSITIVE_INFINITY): Outco
 });
 
 export const runsFrom = ({ bracket }: FormedBy): string =>
-  `The range runs from ${bracket.runs}; nothing of it was tested on metal.`;
+  say`The range runs from ${bracket.runs}; nothing of it was tested on metal.`;
 
 interface Read {
   readonly what: string;
@@ -117,10 +118,10 @@ interface Read {
 /** A number that was read off the flat plate, with the model and its parameters in the formula. */
 export function solved(by: FormedBy, read: Read): Result {
   const { way } = by.bracket;
-  return readOff(`flat ${by.parts === 'rings' ? 'disc' : 'plate'}`, by.parts, read, {
+  return readOff(say`flat ${by.parts === 'rings' ? say`disc` : say`plate`}`, by.parts, read, {
     symbols: { k: way.k, q: by.asked, n: by.count },
     basis: 'common practice',
-    source: `${ENERGY}; ${way.name}: ${way.source}`,
+    source: say`${ENERGY}; ${way.name}: ${way.source}`,
     note: runsFrom(by),
   });
 }
@@ -130,7 +131,7 @@ export const rolledOut = (triangles: number, k: number, read: Read): Result =>
   readOff('flat plate', 'triangles', read, {
     symbols: { k, q: 0, n: triangles },
     basis: 'geometry',
-    source: `Rolls out flat. ${ENERGY}`,
+    source: say`Rolls out flat. ${ENERGY}`,
   });
 
 function readOff(
@@ -143,7 +144,7 @@ function readOff(
   let grown = '';
   for (const { name, value } of read.parts ?? []) {
     const symbol = `a(${name})`;
-    if (symbols[symbol] === undefined) grown += `, {${symbol}|mm} further out`;
+    if (symbols[symbol] === undefined) grown += say`, {${symbol}|mm} further out`;
     symbols[symbol] = (symbols[symbol] ?? 0) + value;
   }
   let low: number | undefined;
@@ -162,7 +163,7 @@ function readOff(
     low,
     high,
     unit: read.unit,
-    formula: `${read.what} = ${plate} of least E({k|}, {q|}), {n|} ${parts}${grown}`,
+    formula: say`${read.what} = ${plate} of least E({k|}, {q|}), {n|} ${parts}${grown}`,
     symbols,
     basis: told.basis,
     source: told.source,
@@ -175,9 +176,9 @@ export const profiled = ({ bracket }: Pick<FormedBy, 'bracket'>, { what, unit, v
   result({
     value,
     unit,
-    formula: `${what} = the way up the form's profile, laid out from the crown`,
+    formula: say`${what} = the way up the form's profile, laid out from the crown`,
     symbols: {},
     basis: 'published',
     source: CUT_TO_PROFILE,
-    note: `What the form needs of it is told beside it; ${bracket.way.name}, the rest is trimmed off.`,
+    note: say`What the form needs of it is told beside it; ${bracket.way.name}, the rest is trimmed off.`,
   });

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { firstOf, notAboveNothing, notAtLeastNothing, reckon, when } from '../reckoning/reckon.ts';
 import { plain, type Result } from '../reckoning/result.ts';
 
@@ -30,7 +31,7 @@ export function rolledAllowance({
       rollOutside('the hollow', hollow, thickness, turned),
       when(hollow < 2 * thickness, 'a roll tighter than twice the thickness inside will not close without a wire'),
     ),
-    note: `Measured from the line where the roll begins; the finished edge stands ${plain(reach(hollow, thickness, turned))} mm beyond that line.`,
+    note: say`Measured from the line where the roll begins; the finished edge stands ${plain(reach(hollow, thickness, turned))} mm beyond that line.`,
   });
 }
 
@@ -54,7 +55,7 @@ export function wiredAllowance({
   const short = Math.round((1 - rule / value) * 100);
   const compared =
     turned === USUAL_TURN && short > 0
-      ? ` The tinplate rule of 2.5 wire diameters gives ${plain(rule)} mm, ${short} % short.`
+      ? say` The tinplate rule of 2.5 wire diameters gives ${plain(rule)} mm, ${short} % short.`
       : '';
   return reckon({
     value,
@@ -64,7 +65,7 @@ export function wiredAllowance({
     basis: 'geometry',
     source: 'Middle of the thickness round the wire, from the tangent line (derived)',
     outside: rollOutside('the wire', wire, thickness, turned),
-    note: `Measured from the line where the roll begins; the finished edge stands ${plain(reach(wire, thickness, turned))} mm beyond that line.${compared}`,
+    note: say`Measured from the line where the roll begins; the finished edge stands ${plain(reach(wire, thickness, turned))} mm beyond that line.${compared}`,
   });
 }
 
@@ -168,7 +169,7 @@ export function hemAllowance({
       notAboveNothing('the thickness', thickness),
       when(width < 2 * thickness, 'a hem narrower than twice the thickness cannot be folded'),
     ),
-    note: `In thick sheet a closed fold takes ${plain(saved)} mm less a fold: W − 0.74 t (derived).`,
+    note: say`In thick sheet a closed fold takes ${plain(saved)} mm less a fold: W − 0.74 t (derived).`,
   });
 }
 
@@ -246,7 +247,7 @@ export function rollStrain({
       when(share <= -1, 'the roll does not fit inside so small an edge'),
     ),
     note: Number.isFinite(share)
-      ? `${plain(share * 100)} % along the lip. Over 15 % it splits or folds (common practice, no source).`
+      ? say`${plain(share * 100)} % along the lip. Over 15 % it splits or folds (common practice, no source).`
       : undefined,
   });
 }

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { firstOf, notAboveNothing, reckon } from '../reckoning/reckon.ts';
 import { plain, type Result } from '../reckoning/result.ts';
 import { type BodyRow, bodyRows, RANKS } from './body-data.ts';
@@ -29,7 +30,7 @@ export function percentileOf(measure: string, value: number, body?: Body): Resul
       low: rank.low,
       high: rank.high,
       unit: 'percent',
-      formula: `P = share of ${body === 'man' ? 'men' : 'women'} at {x|mm} or less`,
+      formula: say`P = share of ${body === 'man' ? say`men` : say`women`} at {x|mm} or less`,
       symbols: { x: value },
       basis: 'published',
       source: sourceOf(row),
@@ -50,7 +51,7 @@ export function percentileOf(measure: string, value: number, body?: Body): Resul
     source: sourceOf(row),
     outside,
     note: [
-      `Of men ${plain(man.value)} %, of women ${plain(woman.value)} %: write “body man” or “body woman” to compare with one.`,
+      say`Of men ${plain(man.value)} %, of women ${plain(woman.value)} %: write “body man” or “body woman” to compare with one.`,
       row.note,
     ]
       .filter(Boolean)
@@ -82,7 +83,7 @@ export function measureAt(measure: string, percent: number, body: Body): Result 
   });
 }
 
-const sourceOf = (row: BodyRow): string => `ANSUR II, US Army 2010–2012, public release: ${row.survey}`;
+const sourceOf = (row: BodyRow): string => say`ANSUR II, US Army 2010–2012, public release: ${row.survey}`;
 
 function rankIn(sizes: readonly number[], value: number): { value: number; low: number; high: number } {
   const last = RANKS.length - 1;

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { firstOf, notAtLeastNothing, reckon, when } from '../reckoning/reckon.ts';
 import type { Result } from '../reckoning/result.ts';
 
@@ -93,11 +94,11 @@ export function passRoom({ opening, part, what }: { opening: number; part: numbe
   return reckon({
     value: opening - part,
     unit: 'mm',
-    formula: `room = {opening|mm} − {${what}|mm}`,
+    formula: say`room = {opening|mm} − {${what}|mm}`,
     symbols: { opening, [what]: part },
     basis: 'geometry',
-    source: `Way round the narrowest place on the way less way round the ${what}, no liner in it (derived)`,
-    outside: firstOf(notAtLeastNothing('the opening', opening), notAtLeastNothing(`the ${what}`, part)),
+    source: say`Way round the narrowest place on the way less way round the ${what}, no liner in it (derived)`,
+    outside: firstOf(notAtLeastNothing('the opening', opening), notAtLeastNothing(say`the ${what}`, part)),
     ...(what === 'head' ? { note: 'Hair, ears and a coif want 20 to 40 mm more (common practice, no source).' } : {}),
   });
 }
@@ -121,7 +122,7 @@ export function insideRound({
     formula: roll ? 'C = {middle|mm} − π × {t|mm} − 2π × {roll|mm}' : 'C = {middle|mm} − π × {t|mm}',
     symbols: { middle, t: thickness, roll },
     basis: 'geometry',
-    source: `Half a thickness inside the middle of the plate; of the full circle, whatever the wrap${roll ? '; the edge is rolled inward there' : ''}`,
+    source: say`Half a thickness inside the middle of the plate; of the full circle, whatever the wrap${roll ? say`; the edge is rolled inward there` : ''}`,
     outside: firstOf(
       notAtLeastNothing('the girth', middle),
       notAtLeastNothing('the thickness', thickness),

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { roundEllipse } from '../../geometry/ellipse.ts';
 import { firstOf, notAboveNothing, reckon } from '../reckoning/reckon.ts';
 import { plain, type Result } from '../reckoning/result.ts';
@@ -56,7 +57,7 @@ export function estimated(
     basis: 'published',
     source: man.source,
     outside: firstOf(man.outside, woman.outside),
-    note: `${MARK} Of men ${plain(man.value)} mm, of women ${plain(woman.value)} mm: “body man” or “body woman” takes one.`,
+    note: say`${MARK} Of men ${plain(man.value)} mm, of women ${plain(woman.value)} mm: “body man” or “body woman” takes one.`,
   });
 }
 const MARK = 'Estimated, not measured: nine in ten people lie between the ends. Measure it where it matters.';
@@ -85,7 +86,7 @@ function fromGirth(words: keyof typeof FOLLOWS, body: Body, girth: number): Resu
     formula: 'x = {mean} + {b} × ({C} − {round})',
     symbols: { mean, b: slope, C: girth, round: bodyMeans['head round'][body].mean },
     basis: 'published',
-    source: `${SURVEY}: ${words === 'head length' ? 'headlength' : 'headbreadth'} on headcircumference, least squares; ± ${plain(left)} mm`,
+    source: say`${SURVEY}: ${words === 'head length' ? say`headlength` : say`headbreadth`} on headcircumference, least squares; ± ${plain(left)} mm`,
     outside: notAboveNothing('the way round the head', girth),
     ...(body === 'woman' ? { note: 'Of women the correlation of the men is taken, and the whole spread.' } : {}),
   });
@@ -102,7 +103,7 @@ function fromOval(body: Body, long: number, broad: number): Result {
     formula: 'C = {k} × {oval}',
     symbols: { k: mean, oval },
     basis: 'published',
-    source: `${SURVEY}: headcircumference over the oval of headlength and headbreadth, ${mean} ± ${spread}`,
+    source: say`${SURVEY}: headcircumference over the oval of headlength and headbreadth, ${mean} ± ${spread}`,
     outside: firstOf(notAboveNothing('the head’s length', long), notAboveNothing('the head’s breadth', broad)),
   });
 }
@@ -120,7 +121,7 @@ function crownHeight(body: Body): Result {
     formula: 'h = {sitting} − {eyes} − {brow}',
     symbols: { sitting, eyes, brow: BROW_OVER_EYES.value },
     basis: 'published',
-    source: `${SURVEY}: sittingheight less eyeheightsitting; the brow ${BROW_OVER_EYES.value} ± ${BROW_OVER_EYES.off} mm above the eyes, from memory`,
+    source: say`${SURVEY}: sittingheight less eyeheightsitting; the brow ${BROW_OVER_EYES.value} ± ${BROW_OVER_EYES.off} mm above the eyes, from memory`,
     note: 'Its spread is taken from that of the ear hole to the top of the head, since the two measures are not told together.',
   });
 }

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { firstOf, notAboveNothing, notAtLeastNothing, reckon, when } from '../reckoning/reckon.ts';
 import { plain, type Result } from '../reckoning/result.ts';
 
@@ -82,7 +83,7 @@ export function fieldOfView({
             : 'α = 2 × arctan(({W|mm} + {p|mm})/2 ÷ {x|mm})',
       symbols,
       basis: 'geometry',
-      source: `${source}; inward not past the nose, about 60° (from memory)`,
+      source: say`${source}; inward not past the nose, about 60° (from memory)`,
       outside,
       note: 'A bicycle helmet must leave 105° clear to each side (16 CFR 1203.12): a benchmark, not a rule for armour.',
     }),
@@ -139,7 +140,7 @@ export function oneEyeView({
   const out = degrees(Math.atan((offset + wide / 2 - eyes / 2) / distance));
   const inward = Math.min(NOSE_LIMIT, degrees(Math.atan((eyes / 2 - offset + wide / 2) / distance)));
   const symbols = { W: wide, p: eyes, x: distance, o: offset };
-  const source = `Rays from the pupil past both ends of its slot (derived); inward not past the nose, about ${NOSE_LIMIT}° (from memory)`;
+  const source = say`Rays from the pupil past both ends of its slot (derived); inward not past the nose, about ${NOSE_LIMIT}° (from memory)`;
   return {
     total: reckon({
       value: Math.max(0, out + inward),

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { reckon, when } from '../reckoning/reckon.ts';
 import type { Result } from '../reckoning/result.ts';
 
@@ -40,7 +41,7 @@ export function metalToEdge({ distance, wide, edge }: { distance: number; wide: 
     symbols: { d: distance, w: wide },
     basis: 'geometry',
     source: 'Along the finished surface, from the edge that it is measured from, or the one across',
-    outside: when(left <= 0, `it breaks out of ${edge}`),
+    outside: when(left <= 0, say`it breaks out of ${edge}`),
   });
 }
 
@@ -55,7 +56,7 @@ export function metalOver({ distance, reach, edge }: { distance: number; reach: 
     basis: 'geometry',
     source:
       'From the middle of the opening straight over the finished surface to the nearest edge, less how far it reaches that way',
-    outside: when(left <= 0, `it breaks out of ${edge}`),
+    outside: when(left <= 0, say`it breaks out of ${edge}`),
   });
 }
 

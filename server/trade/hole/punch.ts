@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import type { Metal } from '../metal/metals.ts';
 import { firstOf, notAboveNothing, notAtLeastNothing, reckon, when } from '../reckoning/reckon.ts';
 import { plain, type Result } from '../reckoning/result.ts';
@@ -29,7 +30,7 @@ export function punchForce({
       notAtLeastNothing('the thickness', thickness),
       notAtLeastNothing('the shear strength', shear),
     ),
-    note: `${plain(value / NEWTONS_PER_TONNE)} tonnes. Punch makers reckon with the full tensile strength, about a quarter more.`,
+    note: say`${plain(value / NEWTONS_PER_TONNE)} tonnes. Punch makers reckon with the full tensile strength, about a quarter more.`,
   });
 }
 
@@ -52,7 +53,7 @@ export function smallestPunchedHole({ thickness, metal }: { thickness: number; m
     basis: 'published',
     source: 'Punch makers’ working rules: once the thickness, twice in hard metal',
     outside: notAboveNothing('the thickness', thickness),
-    note: `Counted as hard from ${HARD_TO_PUNCH} MPa tensile (common practice, no source).`,
+    note: say`Counted as hard from ${HARD_TO_PUNCH} MPa tensile (common practice, no source).`,
   });
 }
 

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { firstOf, notAtLeastNothing, reckon, when } from '../reckoning/reckon.ts';
 import { plain, type Result } from '../reckoning/result.ts';
 
@@ -168,7 +169,7 @@ export const overlapAsBuilt = ({
     basis: isSaid && isAsWanted ? 'from the spec' : 'geometry',
     source: isAsWanted
       ? `${wanted[0]!.toUpperCase()}${wanted.slice(1)}`
-      : `Measured on the placed plates, which are set ${plain(lap)} mm over each other: ${wanted}`,
+      : say`Measured on the placed plates, which are set ${plain(lap)} mm over each other: ${wanted}`,
     note,
   });
 };
@@ -225,7 +226,7 @@ export const bindingBend = (bend: number, give: number, note: string): Result =>
     unit: 'deg',
     formula: 'Φ = first bend with distance < (t₁ + t₂) ÷ 2 − {g|mm}',
     symbols: { g: give },
-    note: `${note} How far plates spring is common practice (no source).`,
+    note: say`${note} How far plates spring is common practice (no source).`,
   });
 
 /** The least gap, mm, of plates that do not follow each other, over a range. Source: meshes of the placed plates. */

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { ends, type Interval } from '../reckoning/interval.ts';
 import { firstOf, reckon } from '../reckoning/reckon.ts';
 import type { Result } from '../reckoning/result.ts';
@@ -43,7 +44,7 @@ export function balance({
       ...ends(range),
       note:
         loose > 0
-          ? `The place of ${Math.max(1, Math.round(100 * share))} % of the mass is not known: hence the range.`
+          ? say`The place of ${Math.max(1, Math.round(100 * share))} % of the mass is not known: hence the range.`
           : undefined,
       outside: firstOf(placed > 0 ? undefined : 'nothing has a place and a mass'),
     }),

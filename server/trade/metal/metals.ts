@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { notAboveNothing, reckon } from '../reckoning/reckon.ts';
 import type { Basis, Result } from '../reckoning/result.ts';
 
@@ -125,7 +126,7 @@ export function shearByTensile({ tensile, metal: of }: { tensile: number; metal:
     formula: 'τ = {Su} × {shear}/{tensile}',
     symbols: { Su: tensile, shear: of.shear.value, tensile: of.tensile.value },
     basis: of.shear.basis,
-    source: `The metal’s usual share of its tensile strength: ${of.shear.source}`,
+    source: say`The metal’s usual share of its tensile strength: ${of.shear.source}`,
     outside: notAboveNothing('the tensile strength', tensile),
   });
 }
@@ -192,7 +193,7 @@ function published(source: string, value: number, low?: number, high?: number): 
 
 /** A published figure quoted from memory, to be checked against the book before it is relied on. */
 function remembered(source: string, value: number, low?: number, high?: number): Sourced {
-  return sourced('published', `${source} (from memory)`, value, low, high);
+  return sourced('published', say`${source} (from memory)`, value, low, high);
 }
 
 function practice(value: number, low?: number, high?: number): Sourced {
@@ -328,14 +329,14 @@ function drawingSteel(
     tempers: {
       soft: {
         yield: published(
-          `${EN10130}: most ${limits.yieldMost} MPa; the lower end from memory`,
+          say`${EN10130}: most ${limits.yieldMost} MPa; the lower end from memory`,
           0.75 * limits.yieldMost,
           Math.min(140, 0.75 * limits.yieldMost),
           limits.yieldMost,
         ),
         tensile: published(EN10130, (low + high) / 2, low, high),
         elongation: published(
-          `${EN10130}: at least ${limits.stretch} % over 80 mm`,
+          say`${EN10130}: at least ${limits.stretch} % over 80 mm`,
           limits.stretch,
           limits.stretch,
           limits.stretch + 12,

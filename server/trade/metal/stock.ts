@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { firstOf, notAboveNothing, reckon, when } from '../reckoning/reckon.ts';
 import { plain, type Result } from '../reckoning/result.ts';
 import { GAUGE_ZINC, ZINC_OUNCES } from './gauges.ts';
@@ -112,8 +113,8 @@ export function finishedThickness({
   const high = thick * (1 - off.low) - zincLow;
   const parts = [
     planished ? 'less 2 to 5 % for planishing (common practice, no source)' : '',
-    mill ? `the mill may deliver it ${plain(mill)} mm thinner (EN 10131, from memory)` : '',
-    zinc ? `less ${plain(z)} mm of zinc (${zinc.source})` : '',
+    mill ? say`the mill may deliver it ${plain(mill)} mm thinner (EN 10131, from memory)` : '',
+    zinc ? say`less ${plain(z)} mm of zinc (${zinc.source})` : '',
   ].filter(Boolean);
   return reckon({
     value,
@@ -122,7 +123,7 @@ export function finishedThickness({
     formula: `t = {least|mm}${planished ? ' × (1 − {p})' : ''}${zinc ? ' − {z|mm}' : ''}`,
     symbols: { least: least.value, ...(planished ? { p: off.value } : {}), ...(zinc ? { z } : {}) },
     basis: parts.length ? 'common practice' : 'geometry',
-    source: parts.length ? `What forming leaves; ${parts.join('; ')}` : 'What forming leaves',
+    source: parts.length ? say`What forming leaves; ${parts.join('; ')}` : 'What forming leaves',
     outside: firstOf(notAboveNothing('what forming leaves', least.value), notAboveNothing('the thickness', thickness)),
   });
 }
@@ -168,8 +169,8 @@ export function metricStockInWords(least: number): string | undefined {
   if (sheet === undefined) return undefined;
   const tolerance = millTolerance(sheet);
   const sure = sureMetricSheetOver(least);
-  if (!tolerance || sheet - tolerance.value >= least - 1e-6) return `${plain(sheet)} mm sheet`;
-  return `${plain(sheet)} mm sheet, which a mill may deliver as thin as ${plain(sheet - tolerance.value)} mm (EN 10131, from memory)${
-    sure === undefined ? '' : `; ${plain(sure)} mm is surely enough`
+  if (!tolerance || sheet - tolerance.value >= least - 1e-6) return say`${plain(sheet)} mm sheet`;
+  return say`${plain(sheet)} mm sheet, which a mill may deliver as thin as ${plain(sheet - tolerance.value)} mm (EN 10131, from memory)${
+    sure === undefined ? '' : say`; ${plain(sure)} mm is surely enough`
   }`;
 }

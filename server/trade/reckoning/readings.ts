@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { ends, intervalOf } from './interval.ts';
 import { plain, type Result, type Unit } from './result.ts';
 import { PURE, remeasured, result } from './working.ts';
@@ -141,7 +142,7 @@ export function someOf(name: string, some: number, all: number, { source, note }
   return result({
     value: some,
     unit: 'count',
-    formula: `n = {${name}} of {all}`,
+    formula: say`n = {${name}} of {all}`,
     symbols: { [name]: some, all },
     basis: 'geometry',
     source,
@@ -153,7 +154,7 @@ export function someOf(name: string, some: number, all: number, { source, note }
 export const halfOf = (whole: Result): Result => ({
   ...whole,
   value: whole.value / 2,
-  formula: `${whole.formula}; half of it`,
+  formula: say`${whole.formula}; half of it`,
   worked: `(${whole.worked}) ÷ 2`,
   ...remeasured(whole, (sum) => `(${sum}) ÷ 2`),
 });

@@ -1,3 +1,4 @@
+import { say, translated } from '../../../l10n/say.ts';
 import type { Result } from './result.ts';
 import { result, type Working } from './working.ts';
 
@@ -32,14 +33,16 @@ export function firstOf(...complaints: readonly (string | undefined)[]): string 
 
 /** A complaint when `value` is not a number of nothing or more. `what` is the trade's word for it: `the depth`. */
 export function notAtLeastNothing(what: string, value: number): string | undefined {
-  if (!Number.isFinite(value)) return `${what} is not a number`;
-  if (value > MOST) return `${what} is larger than anything that is made`;
-  return value < 0 ? `${what} is less than nothing` : undefined;
+  if (!Number.isFinite(value)) return say`${translated(what)} is not a number`;
+  if (value > MOST) return say`${translated(what)} is larger than anything that is made`;
+  return value < 0 ? say`${translated(what)} is less than nothing` : undefined;
 }
 
 /** A complaint when `value` is not a number above nothing. */
 export function notAboveNothing(what: string, value: number): string | undefined {
-  return notAtLeastNothing(what, value) ?? (value < LEAST ? `${what} must be more than nothing` : undefined);
+  return (
+    notAtLeastNothing(what, value) ?? (value < LEAST ? say`${translated(what)} must be more than nothing` : undefined)
+  );
 }
 
 /**

@@ -1,3 +1,4 @@
+import { translated } from '../../../l10n/say.ts';
 import { type Basis, type Measures, plain, type Result, type Unit } from './result.ts';
 
 /**
@@ -70,23 +71,23 @@ function templateOf(formula: string): Template {
  */
 export function result(working: Working): Result {
   const { symbols, low, high, outside, note } = working;
-  const template = templateOf(working.formula);
+  const template = templateOf(translated(working.formula));
   const made: { -readonly [Key in keyof Result]: Result[Key] } = {
     value: working.value,
     unit: working.unit,
     formula: template.formula,
     worked: workedBy(template, working, false),
     basis: working.basis,
-    source: working.source,
+    source: translated(working.source),
   };
   if (low !== undefined && high !== undefined) {
     made.low = Math.min(low, high);
     made.high = Math.max(low, high);
   }
-  if (outside !== undefined) made.outside = outside;
-  if (note !== undefined) made.note = note;
+  if (outside !== undefined) made.outside = translated(outside);
+  if (note !== undefined) made.note = translated(note);
   if (template.unit === 'any' || (template.unit === 'unsaid' && PURE.has(working.unit)))
-    made.measures = { formula: working.formula, symbols };
+    made.measures = { formula: translated(working.formula), symbols };
   return made;
 }
 

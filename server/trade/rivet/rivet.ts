@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { firstOf, notAboveNothing, notAtLeastNothing, reckon, when } from '../reckoning/reckon.ts';
 import { plain, type Result } from '../reckoning/result.ts';
 
@@ -100,7 +101,7 @@ export function holeFor(shank: number): Result {
       basis: 'published',
       source: drill.source,
       outside,
-      note: `Drill ${drill.name}.`,
+      note: say`Drill ${drill.name}.`,
     });
   }
   const clear = clearanceAt(shank);
@@ -220,7 +221,7 @@ export function rivetLengthByVolume({
       when(hole < shank, 'the hole is smaller than the shank'),
       when(stack < sink, 'the stack is thinner than the sink of the flush head'),
     ),
-    note: `The head alone takes ${plain(headShank / shank)} shank diameters. Aircraft practice for all sizes is stack + 1.5 D: ${plain(stack + LENGTH_RULE * shank)} mm.`,
+    note: say`The head alone takes ${plain(headShank / shank)} shank diameters. Aircraft practice for all sizes is stack + 1.5 D: ${plain(stack + LENGTH_RULE * shank)} mm.`,
   });
 }
 
@@ -325,7 +326,7 @@ export function flushLeastThickness(shank: number): Result {
     formula: 't = {k|mm}',
     symbols: { k: depth.value },
     basis: 'published',
-    source: `FAA AC 65-15A: sink only plate thicker than the head, half way through by preference; head by ${headTable('countersunk', shank).source}`,
+    source: say`FAA AC 65-15A: sink only plate thicker than the head, half way through by preference; head by ${headTable('countersunk', shank).source}`,
     outside: depth.outside,
     note: 'A head that reaches the far side costs about a fifth of the strength (MIL-HDBK-5F). Dimple thinner plate.',
   });
@@ -471,7 +472,7 @@ export function jointStrength({
         tearing: failures.tearing.value,
         edge: failures.shearOut.value,
       },
-      note: `First, ${words[first]}. It carries ${plain((100 * failures[first].value) / (pitch * thin * strength))} % of the whole plate.`,
+      note: say`First, ${words[first]}. It carries ${plain((100 * failures[first].value) / (pitch * thin * strength))} % of the whole plate.`,
     }),
   };
 }
@@ -502,7 +503,7 @@ export function rivetMass({
     formula: 'm = (π/4 × {D}² × {L} + {V}) × {ρ} ÷ 1000',
     symbols: { D: shank, L: shaft, V: volume, ρ: density },
     basis: 'geometry',
-    source: `Shank and head; head by ${headTable(head, shank).source}`,
+    source: say`Shank and head; head by ${headTable(head, shank).source}`,
     outside: firstOf(
       notAboveNothing('the shank', shank),
       notAtLeastNothing('the length', length),

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { ends, intervalOf } from '../reckoning/interval.ts';
 import { firstOf, notAboveNothing, notAtLeastNothing, reckon, when } from '../reckoning/reckon.ts';
 import type { Result } from '../reckoning/result.ts';
@@ -23,8 +24,8 @@ export function rowLength({
     formula: 'L = {to} − {from}',
     symbols: { to: end, from },
     basis: 'from the spec',
-    source: `Part of ${edge}`,
-    outside: when(to > whole + 0.05, `the edge is only ${whole.toFixed(1)} mm long`),
+    source: say`Part of ${edge}`,
+    outside: when(to > whole + 0.05, say`the edge is only ${whole.toFixed(1)} mm long`),
   });
 }
 
@@ -99,6 +100,6 @@ export function stackOf(layers: readonly Passed[], washer: number | undefined): 
     ].join(' + ')}`,
     symbols,
     basis: 'geometry',
-    source: `Every layer where the rivet passes, metal as formed, leather as compressed under the head${layers.some(({ times }) => times > 1) ? ', a hem as often as it is folded' : ''}`,
+    source: say`Every layer where the rivet passes, metal as formed, leather as compressed under the head${layers.some(({ times }) => times > 1) ? say`, a hem as often as it is folded` : ''}`,
   });
 }

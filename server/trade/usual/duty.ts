@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { reckon } from '../reckoning/reckon.ts';
 import type { Result, Unit } from '../reckoning/result.ts';
 import { PRACTICE } from './practice.ts';
@@ -51,7 +52,7 @@ export function dutyLimit(duty: DutyId, id: string): Result | undefined {
     reckon({
       value: row[duty],
       unit: row.unit,
-      formula: `${row.sense === 'least' ? 'at least' : 'at most'} {x${row.unit === 'mm' ? '|mm' : ''}} for ${duty}`,
+      formula: say`${row.sense === 'least' ? say`at least` : say`at most`} {x${row.unit === 'mm' ? say`|mm` : ''}} for ${duty}`,
       symbols: { x: row[duty] },
       basis: 'common practice',
       source: row.source,

@@ -1,3 +1,4 @@
+import { say } from '../../../l10n/say.ts';
 import { reckon } from '../reckoning/reckon.ts';
 import type { Result, Unit } from '../reckoning/result.ts';
 
@@ -80,7 +81,7 @@ export function practiceLimit(id: PracticeId): Result {
   return reckon({
     value,
     unit,
-    formula: `at ${sense} {x${unit === 'mm' ? '|mm' : ''}}`,
+    formula: say`at ${sense} {x${unit === 'mm' ? say`|mm` : ''}}`,
     symbols: { x: value },
     basis: 'common practice',
     source: PRACTICE,

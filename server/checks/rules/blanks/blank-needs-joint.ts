@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import type { Cut } from '../../../geometry/flatten/seams.ts';
 import { cutsTried } from '../../../model/shapes/flattening.ts';
 import { trim } from '../../../model/values/show.ts';
@@ -37,7 +38,7 @@ piece bowl
     if (!laid) return;
     if ('refused' in laid) {
       report(placeIn(piece, piece.formLine()), {
-        message: `“${piece.name}” cannot be laid flat in one plate: ${laid.refused}.`,
+        message: say`“${piece.name}” cannot be laid flat in one plate: ${laid.refused}.`,
       });
       return;
     }
@@ -48,7 +49,7 @@ piece bowl
     if (!best || best.strain > WORTH * strain) return;
     report(placeIn(piece, piece.method().line ?? piece.formLine()), {
       severity: 'information',
-      message: `A twentieth of the plate of “${piece.name}” strains by more than ${trim(strain, 2)}, and ${trim(allowed, 2)} wants an anneal: a ${inWords(best)} would bring that down to ${trim(best.strain, 2)}.`,
+      message: say`A twentieth of the plate of “${piece.name}” strains by more than ${trim(strain, 2)}, and ${trim(allowed, 2)} wants an anneal: a ${inWords(best)} would bring that down to ${trim(best.strain, 2)}.`,
     });
   },
 };
@@ -56,4 +57,5 @@ piece bowl
 /** A cut that leaves more than this share of the strain is not worth its weld. */
 const WORTH = 0.75;
 
-const inWords = ({ kind, line, half }: Cut): string => `${kind} along ${half ? `half of the ${line}` : `the ${line}`}`;
+const inWords = ({ kind, line, half }: Cut): string =>
+  say`${kind} along ${half ? say`half of the ${line}` : say`the ${line}`}`;

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { kindOf } from '../../../model/forms/index.ts';
 import type { Model } from '../../../model/spec.ts';
 import type { PieceModel } from '../../../model/things/piece.ts';
@@ -38,14 +39,14 @@ piece cover
     const neighbour = neighbourOf(piece, line);
     const why =
       line.id === 'lies' && neighbour
-        ? `“${neighbour.name}” has no section that could be taken over: say which part of it is covered, with “from … to …” or with “long …” and “wide …”`
+        ? say`“${neighbour.name}” has no section that could be taken over: say which part of it is covered, with “from … to …” or with “long …” and “wide …”`
         : neighbour
-          ? `the line on “${neighbour.name}” that it follows is not known`
+          ? say`the line on “${neighbour.name}” that it follows is not known`
           : piece.form()
             ? 'nothing works out such a form yet'
             : 'these measures make no such form';
     report(placeIn(piece, line), {
-      message: `No blank of “${piece.name}” can be worked out, and it is left out of every list: ${why}.`,
+      message: say`No blank of “${piece.name}” can be worked out, and it is left out of every list: ${why}.`,
     });
   },
 };

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { showSize } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
 import { overSheet } from '../../support/sheets.ts';
@@ -36,7 +37,7 @@ piece back
     const material = piece.material()!;
     report(placeIn(piece, piece.line('blank') ?? piece.formLine()), {
       severity: isSure ? undefined : 'warning',
-      message: `The blank of “${piece.name}” ${isSure ? 'is' : 'may be'} ${showSize(blank.long, blank.wide, system)}, and the largest sheet of “${material.name}” gives ${showSize(largest.long, largest.wide, system)}${material.margin() ? ' within its margin' : ''}: a larger sheet, or a seam.`,
+      message: say`The blank of “${piece.name}” ${isSure ? say`is` : say`may be`} ${showSize(blank.long, blank.wide, system)}, and the largest sheet of “${material.name}” gives ${showSize(largest.long, largest.wide, system)}${material.margin() ? say` within its margin` : ''}: a larger sheet, or a seam.`,
       related: [{ uri: material.named.file.uri, place: largest.line.place, message: 'The largest sheet' }],
     });
   },

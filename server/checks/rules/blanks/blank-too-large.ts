@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { show, showSize } from '../../../model/values/show.ts';
 import { usual } from '../../../trade/usual/practice.ts';
 import type { Check } from '../../check.ts';
@@ -50,7 +51,7 @@ piece bowl
     const size = (each: readonly [number, number]) =>
       Math.abs(each[0] - each[1]) < 0.05 ? show(each[0], 'mm', system) : showSize(each[0], each[1], system);
     report(placeIn(piece, line), {
-      message: `This blank is ${size([long, wide])}, and “${piece.name}” can use ${size([mostLong, mostWide])} at the most: the rest is trimmed off.`,
+      message: say`This blank is ${size([long, wide])}, and “${piece.name}” can use ${size([mostLong, mostWide])} at the most: the rest is trimmed off.`,
       fixes: isOwn(piece, line) ? [removingLine(line, 'Take the blank that is worked out')] : [],
     });
   },

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { show, showSize } from '../../../model/values/show.ts';
 import { type Check, replacing } from '../../check.ts';
 import { isOwn, placeIn, placeOf, upTo, written } from '../../support/writing.ts';
@@ -50,16 +51,16 @@ piece bowl
     const fixes =
       round && isOwn(piece, line)
         ? [written(upTo(computed.long, 1), line.expressions('diameter')[0])].map((text) =>
-            replacing(line.file.uri, `Cut it ${text}`, placeOf(line, round), text, true),
+            replacing(line.file.uri, say`Cut it ${text}`, placeOf(line, round), text, true),
           )
         : item?.kind === 'measure' && parts.length === 2 && isOwn(piece, line)
           ? [
               `${upTo(Math.max(blank.long, computed.long), 1)} x ${upTo(Math.max(blank.wide, computed.wide), 1)} mm`,
-            ].map((text) => replacing(line.file.uri, `Cut it ${text}`, placeOf(line, item), text, true))
+            ].map((text) => replacing(line.file.uri, say`Cut it ${text}`, placeOf(line, item), text, true))
           : [];
     report(placeIn(piece, line), {
       severity: cannot ? 'error' : undefined,
-      message: `This blank is ${blank.shape.kind === 'round' ? show(long, 'mm', system) : showSize(long, wide, system)}, and “${piece.name}” ${cannot ? 'needs' : 'is likely to need'} ${Math.abs(needLong - needWide) < 0.05 ? show(needLong, 'mm', system) : showSize(needLong, needWide, system)}.`,
+      message: say`This blank is ${blank.shape.kind === 'round' ? show(long, 'mm', system) : showSize(long, wide, system)}, and “${piece.name}” ${cannot ? say`needs` : say`is likely to need`} ${Math.abs(needLong - needWide) < 0.05 ? show(needLong, 'mm', system) : showSize(needLong, needWide, system)}.`,
       fixes,
     });
   },

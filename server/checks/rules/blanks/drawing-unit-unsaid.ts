@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { type CutOut, isOutline, type OutlineIn } from '../../../geometry/drawings/outline-in.ts';
 import { boxOfPath } from '../../../geometry/outline/measure.ts';
 import type { LineReading } from '../../../model/names/line-reading.ts';
@@ -53,7 +54,7 @@ piece badge
 
 function unsaid(line: LineReading, found: OutlineIn | CutOut, what: string, system: System): string {
   const [wide, high] = sizeOf(found);
-  return `“${line.text('file')}”: ${found.assumed}. So ${what} is ${show(wide, 'mm', system)} wide and ${show(high, 'mm', system)} high.`;
+  return say`“${line.text('file')}”: ${found.assumed}. So ${what} is ${show(wide, 'mm', system)} wide and ${show(high, 'mm', system)} high.`;
 }
 
 function sizeOf(found: OutlineIn | CutOut): readonly [wide: number, high: number] {

@@ -1,4 +1,5 @@
 import { nearest } from '../../../../grammar/nearest.ts';
+import { say } from '../../../../l10n/say.ts';
 import type { NoOutline } from '../../../geometry/drawings/outline-in.ts';
 import type { LineReading } from '../../../model/names/line-reading.ts';
 import type { FindingFix } from '../../../model/values/figure.ts';
@@ -43,7 +44,7 @@ piece crest
     const form = piece.form();
     if (form?.kind === 'drawing' && piece.thickness() !== undefined && !piece.workedBlank())
       report(placeIn(piece, form.line, form.line.filled('file')), {
-        message: `“${form.file}” is too finely drawn for its edge to be moved out by what the work at it needs: draw it with fewer points.`,
+        message: say`“${form.file}” is too finely drawn for its edge to be moved out by what the work at it needs: draw it with fewer points.`,
       });
   },
   material(material, report) {
@@ -62,9 +63,9 @@ const meant = (line: LineReading, { why, names }: NoOutline): string | undefined
 
 function unusable(line: LineReading, found: NoOutline): string {
   const near = meant(line, found);
-  const choice = found.names.length ? ` It has ${listed(found.names)}.` : '';
+  const choice = found.names.length ? say` It has ${listed(found.names)}.` : '';
   const asked = line.filled('which', 'named');
-  return `“${line.text('file')}” ${found.text}.${near ? ` Do you mean “${near}”?` : asked || found.why === 'several' ? choice : ''}`;
+  return `“${line.text('file')}” ${found.text}.${near ? say` Do you mean “${near}”?` : asked || found.why === 'several' ? choice : ''}`;
 }
 
 function fixes(line: LineReading, found: NoOutline): FindingFix[] {
@@ -72,7 +73,7 @@ function fixes(line: LineReading, found: NoOutline): FindingFix[] {
   const asked = line.filled('which', 'named');
   if (!near || !asked) return [];
   const text = `"${near.replaceAll(/["\\]/g, '\\$&')}"`;
-  return [replacing(line.file.uri, `Change to “${near}”`, placeOf(line, asked), text, true)];
+  return [replacing(line.file.uri, say`Change to “${near}”`, placeOf(line, asked), text, true)];
 }
 
 /** Some of the names, not all of hundreds. */

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import type { MaterialModel } from '../../../model/things/material.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
@@ -46,7 +47,7 @@ piece back
       if (held >= area) continue;
       const system = model.units();
       report(sheets[0]!.line.place, {
-        message: `The blanks of “${material.name}” take ${show(area, 'mm2', system)} at least, and the rack holds ${show(held, 'mm2', system)}.`,
+        message: say`The blanks of “${material.name}” take ${show(area, 'mm2', system)} at least, and the rack holds ${show(held, 'mm2', system)}.`,
       });
     }
   },

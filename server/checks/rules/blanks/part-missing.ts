@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import type { LineReading } from '../../../model/names/line-reading.ts';
 import type { PieceModel } from '../../../model/things/piece.ts';
 import { type Alike, differentGores } from '../../../trade/dome/gores.ts';
@@ -38,7 +39,7 @@ piece skull
       if (!first.gores) {
         if (all.reduce((sum, each) => sum + each.piece.make(), 0) >= 2) continue;
         report(placeIn(piece, line), {
-          message: `“${piece.name}” is one half, and nothing makes the other.`,
+          message: say`“${piece.name}” is one half, and nothing makes the other.`,
           fixes:
             isOwn(piece, line) && !piece.line('make')
               ? [addingLine(line.file.uri, 'Make both halves', line.place, 'make 2, mirrored')]
@@ -51,9 +52,9 @@ piece skull
       const missing = first.gores.filter((alike) => made(alike) < alike.gores.length);
       const [one] = missing;
       if (!one) continue;
-      const words = missing.map((alike) => `gore ${alike.gores[0]} (${made(alike)} of ${alike.gores.length})`);
+      const words = missing.map((alike) => say`gore ${alike.gores[0]} (${made(alike)} of ${alike.gores.length})`);
       report(placeIn(piece, line), {
-        message: `Not all gores of this dome are made: ${words.join(', ')}.${first.gores.length > 1 ? ' Each shape wants a piece of its own.' : ''}`,
+        message: say`Not all gores of this dome are made: ${words.join(', ')}.${first.gores.length > 1 ? say` Each shape wants a piece of its own.` : ''}`,
         fixes: [],
       });
     }

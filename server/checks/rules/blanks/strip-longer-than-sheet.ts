@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
 import { overSheet } from '../../support/sheets.ts';
@@ -34,7 +35,7 @@ piece trim
     if (!isStrip) return;
     const material = piece.material()!;
     report(placeIn(piece, piece.line('blank') ?? piece.formLine()), {
-      message: `“${piece.name}” is ${show(Math.max(blank.long, blank.wide), 'mm', system)} long, and the longest sheet of “${material.name}” ${show(Math.max(largest.long, largest.wide), 'mm', system)}: join it from ${Math.ceil(Math.max(blank.long, blank.wide) / Math.max(largest.long, largest.wide))} lengths.`,
+      message: say`“${piece.name}” is ${show(Math.max(blank.long, blank.wide), 'mm', system)} long, and the longest sheet of “${material.name}” ${show(Math.max(largest.long, largest.wide), 'mm', system)}: join it from ${Math.ceil(Math.max(blank.long, blank.wide) / Math.max(largest.long, largest.wide))} lengths.`,
       related: [{ uri: material.named.file.uri, place: largest.line.place, message: 'The longest sheet' }],
     });
   },

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import type { MaterialModel } from '../../../model/things/material.ts';
 import type { RivetModel } from '../../../model/things/rivet.ts';
 import { capital } from '../../../model/values/prose.ts';
@@ -61,7 +62,7 @@ seam join
           ? 'more than a store allows (0.25 V): keep it dry'
           : 'more than even a dry room allows (0.5 V): keep them apart with paint or leather';
       report(place, {
-        message: `${capital(least.name)} on ${most.name}: ${trim(apart, 2)} V apart, ${limit}, or the ${most.name} corrodes.`,
+        message: say`${capital(least.name)} on ${most.name}: ${trim(apart, 2)} V apart, ${limit}, or the ${most.name} corrodes.`,
       });
     }
   },

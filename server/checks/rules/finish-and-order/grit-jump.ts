@@ -1,3 +1,4 @@
+import { say, translated } from '../../../../l10n/say.ts';
 import type { LineReading } from '../../../model/names/line-reading.ts';
 import { numberOf } from '../../../model/values/quantity.ts';
 import { trim } from '../../../model/values/show.ts';
@@ -46,8 +47,8 @@ finish bright
       if (line.id === 'polish' && before && before.grit < LAST) {
         const steps = [...stepsBetween(before.grit, LAST), LAST];
         report(line.place, {
-          message: `After ${before.grit} grit (${trim(before.grain * 1000, 0)} µm, P) a polish only shines the scratches: sand to ${LAST} or finer first.`,
-          fixes: [addingBefore(line, `sand ${steps.join(', ')} grit`, `Sand ${steps.join(', ')} grit before it`)],
+          message: say`After ${before.grit} grit (${trim(before.grain * 1000, 0)} µm, P) a polish only shines the scratches: sand to ${LAST} or finer first.`,
+          fixes: [addingBefore(line, `sand ${steps.join(', ')} grit`, say`Sand ${steps.join(', ')} grit before it`)],
         });
       }
       if (line.id !== 'grind' && line.id !== 'sand') continue;
@@ -59,13 +60,19 @@ finish bright
             report(placeOf(line, at), {
               message:
                 ratio > STEP
-                  ? `From ${before.grit} to ${grit} grit the grain goes from ${trim(before.grain * 1000, 0)} to ${trim(grain * 1000, 0)} µm (P), ${trim(ratio, 1)} times finer: at most twice.${between.length ? ` ${between.join(' and ')} go${between.length > 1 ? '' : 'es'} between.` : ''}`
-                  : `${grit} grit (${trim(grain * 1000, 0)} µm, P) is coarser than the ${before.grit} before it (${trim(before.grain * 1000, 0)} µm).`,
+                  ? say`From ${before.grit} to ${grit} grit the grain goes from ${trim(before.grain * 1000, 0)} to ${trim(grain * 1000, 0)} µm (P), ${trim(ratio, 1)} times finer: at most twice.${
+                      between.length
+                        ? between.length > 1
+                          ? say` ${between.join(translated(' and '))} go between.`
+                          : say` ${between[0]} goes between.`
+                        : ''
+                    }`
+                  : say`${grit} grit (${trim(grain * 1000, 0)} µm, P) is coarser than the ${before.grit} before it (${trim(before.grain * 1000, 0)} µm).`,
               fixes: between.length
                 ? [
                     replacing(
                       model.file.uri,
-                      `Put ${between.join(' and ')} in between`,
+                      say`Put ${between.join(translated(' and '))} in between`,
                       placeOf(line, { from: at.from, to: at.from }),
                       `${between.join(', ')}, `,
                       true,

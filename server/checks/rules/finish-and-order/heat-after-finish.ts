@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { orders } from '../../../model/work/orders.ts';
 import { isHotFinish, layerOf } from '../../../model/work/steps.ts';
 import type { Check } from '../../check.ts';
@@ -41,7 +42,7 @@ finish parade
       (a, b) => isHotFinish(b) && (layerOf(a) === 'coat' || a.id === 'patina'),
     )) {
       report(later.place, {
-        message: `The heat of ${stepName(later)} ruins ${stepName(earlier)}, which stands before it: heat first.`,
+        message: say`The heat of ${stepName(later)} ruins ${stepName(earlier)}, which stands before it: heat first.`,
         fixes: movingBefore(later, earlier, 'Heat first'),
         related: [{ uri: model.file.uri, place: earlier.place, message: 'What the heat ruins' }],
       });
@@ -78,12 +79,12 @@ finish parade
           );
         if (!finish) continue;
         report(placeOf(step.line, step.filled), {
-          message: `“${step.key}” is hot work and comes after the finish “${finish.word.text}” in this order: heat first.`,
+          message: say`“${step.key}” is hot work and comes after the finish “${finish.word.text}” in this order: heat first.`,
           related: [
             {
               uri: finish.file.uri,
               place: { section: finish.section, from: finish.word.from, to: finish.word.to },
-              message: `finish ${finish.word.text}`,
+              message: say`finish ${finish.word.text}`,
             },
           ],
         });

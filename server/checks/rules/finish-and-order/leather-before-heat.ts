@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import type { Named } from '../../../model/names/spec-file.ts';
 import type { Model } from '../../../model/spec.ts';
 import { orders, type Step } from '../../../model/work/orders.ts';
@@ -67,7 +68,7 @@ order bench
     for (const { kind, pieces, place } of hotStepsOfSeam(seam)) {
       if (kind !== 'weld' && kind !== 'solder') continue;
       const soft = pieces.find((piece) => piece.material()?.kind() === 'soft');
-      if (soft) report(place, { message: `“${soft.name}” lies in this seam, and it is ${kind}ed: leather burns.` });
+      if (soft) report(place, { message: say`“${soft.name}” lies in this seam, and it is ${kind}ed: leather burns.` });
     }
   },
   run(model, report) {
@@ -78,7 +79,7 @@ order bench
         const hung = chain.slice(0, i).find(({ named }) => named && hangsLeather(model, named, heated));
         if (!hung) continue;
         report(placeOf(step.line, step.filled), {
-          message: `“${step.key}” is hot work, and by then “${hung.key}” has hung leather on it: heat first.`,
+          message: say`“${step.key}” is hot work, and by then “${hung.key}” has hung leather on it: heat first.`,
           related: [{ uri: model.file.uri, place: placeOf(hung.line, hung.filled), message: 'Leather is hung here' }],
         });
       }

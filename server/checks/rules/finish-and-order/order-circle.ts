@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import type { Arrow, Operation } from '../../../model/work/operation.ts';
 import { orders, type Step } from '../../../model/work/orders.ts';
 import { reasonOf } from '../../../model/work/reasons.ts';
@@ -66,7 +67,7 @@ order bench-order
           const circle = way.slice(way.findIndex((each) => each.key === key)).map((each) => each.key);
           told.add(link.to.filled.from);
           report(placeOf(link.to.line, link.to.filled), {
-            message: `This order runs in a circle: ${[...circle, key].join(' → ')}.`,
+            message: say`This order runs in a circle: ${[...circle, key].join(' → ')}.`,
           });
         } else if (!seen) {
           state.set(key, 'open');
@@ -80,9 +81,9 @@ order bench-order
       const against = circle.find(({ reason }) => reason !== 'your-order');
       if (!own?.place || !against || told.has(own.place.from)) continue;
       report(own.place, {
-        message: `This order runs in a circle with what must come first: ${[own.to, ...around(circle, own)].map(({ key }) => key).join(' → ')}. ${reasonOf(against.reason).why}`,
+        message: say`This order runs in a circle with what must come first: ${[own.to, ...around(circle, own)].map(({ key }) => key).join(' → ')}. ${reasonOf(against.reason).why}`,
         related: circle.flatMap(({ place, to }) =>
-          place && place !== own.place ? [{ uri: model.file.uri, place, message: `Then ${to.key}` }] : [],
+          place && place !== own.place ? [{ uri: model.file.uri, place, message: say`Then ${to.key}` }] : [],
         ),
       });
     }

@@ -1,3 +1,4 @@
+import { say, translated } from '../../../../l10n/say.ts';
 import { capital } from '../../../model/values/prose.ts';
 import { isHotFinish, layerOf } from '../../../model/work/steps.ts';
 import type { Check } from '../../check.ts';
@@ -39,8 +40,8 @@ finish old
       (a, b) => layerOf(b) === 'colour' && !isHotFinish(b) && layerOf(a) === 'coat',
     )) {
       report(later.place, {
-        message: `${capital(stepName(later))} does not take through ${stepName(earlier)}: colour the bare metal first.`,
-        fixes: movingBefore(later, earlier, `Put ${later.id} before ${earlier.id}`),
+        message: say`${capital(translated(stepName(later)))} does not take through ${stepName(earlier)}: colour the bare metal first.`,
+        fixes: movingBefore(later, earlier, say`Put ${later.id} before ${earlier.id}`),
         related: [{ uri: model.file.uri, place: earlier.place, message: 'What lies under it' }],
       });
     }

@@ -1,3 +1,4 @@
+import { say, translated } from '../../../../l10n/say.ts';
 import { capital } from '../../../model/values/prose.ts';
 import { layerOf } from '../../../model/work/steps.ts';
 import type { Check } from '../../check.ts';
@@ -41,8 +42,8 @@ finish old
       (a, b) => (b.id === 'grind' || b.id === 'sand' || b.id === 'polish') && isOver(a),
     )) {
       report(later.place, {
-        message: `${capital(stepName(later))} takes off ${stepName(earlier)}, which stands before it.`,
-        fixes: movingBefore(later, earlier, `Put ${later.id} before ${earlier.id}`),
+        message: say`${capital(translated(stepName(later)))} takes off ${stepName(earlier)}, which stands before it.`,
+        fixes: movingBefore(later, earlier, say`Put ${later.id} before ${earlier.id}`),
         related: [{ uri: model.file.uri, place: earlier.place, message: 'What it takes off' }],
       });
     }

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { layerOf } from '../../../model/work/steps.ts';
 import { addingLine, type Check } from '../../check.ts';
 import { stepName } from '../../support/finishes.ts';
@@ -49,8 +50,8 @@ finish dark
     if (!rusts && !colour) return;
     report(last.place, {
       message: colour
-        ? `“${finish.named.word.text}” ends on ${stepName(colour)}, with nothing over it: oil, wax or lacquer keeps it.`
-        : `“${finish.named.word.text}” leaves bare steel: oil or wax it last.`,
+        ? say`“${finish.named.word.text}” ends on ${stepName(colour)}, with nothing over it: oil, wax or lacquer keeps it.`
+        : say`“${finish.named.word.text}” leaves bare steel: oil or wax it last.`,
       fixes: [addingLine(model.file.uri, 'End with wax', last.place, 'wax')],
     });
   },

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import type { Check } from '../../check.ts';
 import { finishes, pieces } from '../../support/things.ts';
 
@@ -41,7 +42,7 @@ finish plain
     const finished = finishedThings(model);
     for (const piece of barePieces(model)) {
       if (finished.has(piece.named.section)) continue;
-      report(piece.place, { message: `“${piece.name}” is bare steel, and no finish is on it.` });
+      report(piece.place, { message: say`“${piece.name}” is bare steel, and no finish is on it.` });
     }
   },
 };

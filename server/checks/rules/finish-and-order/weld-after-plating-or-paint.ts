@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { orders } from '../../../model/work/orders.ts';
 import type { Check } from '../../check.ts';
 import { hotStepsOfSeam } from '../../support/heat.ts';
@@ -47,7 +48,7 @@ seam join
       });
       if (!piece) continue;
       report(step.place, {
-        message: `“${piece.name}” is cut from ${piece.material()!.plating()} stock: grind it bare beside the weld, or weld before plating.`,
+        message: say`“${piece.name}” is cut from ${piece.material()!.plating()} stock: grind it bare beside the weld, or weld before plating.`,
       });
     }
   },
@@ -68,7 +69,7 @@ seam join
           );
         if (!finish) continue;
         report(placeOf(step.line, step.filled), {
-          message: `“${seam.name}” is welded after the finish “${finish.named.word.text}” in this order: weld first.`,
+          message: say`“${seam.name}” is welded after the finish “${finish.named.word.text}” in this order: weld first.`,
         });
       }
     }

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { broughtTo } from '../../../model/figures/brought.ts';
 import { fitsOf, isClosedRound, PARTS } from '../../../model/figures/fit.ts';
 import { NONE } from '../../../model/forms/answers.ts';
@@ -47,7 +48,7 @@ export const check: Check = {
       const short = sure === 'may' ? intervalOf(room).low : room.value;
       report(placeIn(piece, line), {
         severity: sure === 'may' ? 'information' : undefined,
-        message: `“${piece.name}” ${inWords(sure, 'goes', 'may go')} over no ${part}: at its narrowest it is ${show(-short, 'mm', system)} too small round, and nothing opens it.`,
+        message: say`“${piece.name}” ${inWords(sure, 'goes', 'may go')} over no ${part}: at its narrowest it is ${show(-short, 'mm', system)} too small round, and nothing opens it.`,
         fixes:
           line && isOwn(piece, line) && (line.id === 'cone' || line.id === 'cylinder') && !line.has('wrap')
             ? [appending(line, 'wrap 300 deg', 'Leave it open behind: wrap 300 deg', true)]

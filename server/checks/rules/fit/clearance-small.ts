@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { type Fit, fitOf, fitsOf, isClosedRound, levelOf, saysLevel } from '../../../model/figures/fit.ts';
 import { rulebook } from '../../../model/figures/rulebook.ts';
 import type { PieceModel } from '../../../model/things/piece.ts';
@@ -52,14 +53,14 @@ piece vambrace
     const padding = rules?.padding;
     if (rules && padding && liner < padding.value - 0.05) {
       report(place, {
-        message: `A liner of ${show(liner, 'mm', system)}: “${rules.name}” asks for ${show(padding.value, 'mm', system)} of padding.`,
+        message: say`A liner of ${show(liner, 'mm', system)}: “${rules.name}” asks for ${show(padding.value, 'mm', system)} of padding.`,
         fixes:
           line.has('liner') && isOwn(piece, line)
             ? changingLength(
                 line,
                 { slot: 'liner', qualifier: 'liner' },
                 padding.value,
-                () => `Make the liner ${written(padding.value, undefined)}`,
+                () => say`Make the liner ${written(padding.value, undefined)}`,
               )
             : [],
         related: [{ uri: rules.named.file.uri, place: padding.line.place, message: rules.title }],
@@ -75,8 +76,8 @@ piece vambrace
       report(place, {
         severity: 'information',
         message: near
-          ? `Liner and ease are ${show(liner + ease, 'mm', system)} together: for ${model.duty()} at least ${show(least.value, 'mm', system)} is usual on a head.`
-          : `A liner of ${show(liner, 'mm', system)}: for ${model.duty()} at least ${show(least.value, 'mm', system)} is usual on a head.`,
+          ? say`Liner and ease are ${show(liner + ease, 'mm', system)} together: for ${model.duty()} at least ${show(least.value, 'mm', system)} is usual on a head.`
+          : say`A liner of ${show(liner, 'mm', system)}: for ${model.duty()} at least ${show(least.value, 'mm', system)} is usual on a head.`,
       });
   },
 };
@@ -94,30 +95,30 @@ function reportRoom(piece: PieceModel, fit: Fit, report: Report, system: System)
     const { low } = intervalOf(room);
     if (room.value < -SLACK)
       report(placeIn(piece, piece.formLine()), {
-        message: `${who}is ${told(-room.value)} too tight for “${wearer.name}” ${WHERE[suffix]}, over a liner of ${told(liner)}.`,
+        message: say`${who}is ${told(-room.value)} too tight for “${wearer.name}” ${WHERE[suffix]}, over a liner of ${told(liner)}.`,
         related,
       });
     else if (low < -SLACK)
       report(placeIn(piece, line), {
         severity: 'information',
         message: saysLevel(fit)
-          ? `${who}may be ${told(-low)} too tight for “${wearer.name}” ${WHERE[suffix]}, over a liner of ${told(liner)}.`
-          : `“${piece.name}” has ${told(room.value)} of room for the ${region} of “${wearer.name}” ${levelWords(piece, fit)}, and is ${told(-low)} too tight at its narrowest: say where the ${region} is, and give the other end a line of its own.`,
+          ? say`${who}may be ${told(-low)} too tight for “${wearer.name}” ${WHERE[suffix]}, over a liner of ${told(liner)}.`
+          : say`“${piece.name}” has ${told(room.value)} of room for the ${region} of “${wearer.name}” ${levelWords(piece, fit)}, and is ${told(-low)} too tight at its narrowest: say where the ${region} is, and give the other end a line of its own.`,
         fixes:
           !saysLevel(fit) && isOwn(piece, line)
-            ? endsOf(piece).map((edge) => appending(line, `along ${edge}`, `The ${region} is along ${edge}`))
+            ? endsOf(piece).map((edge) => appending(line, `along ${edge}`, say`The ${region} is along ${edge}`))
             : [],
       });
     else if (line.has('ease') && room.value < ease - EASE_SLACK)
       report(placeIn(piece, line, line.filled('ease', 'ease')), {
         severity: 'information',
-        message: `${who}leaves ${told(room.value)} ${WHERE[suffix]} besides the liner, of the ${told(ease)} of ease that is asked for.`,
+        message: say`${who}leaves ${told(room.value)} ${WHERE[suffix]} besides the liner, of the ${told(ease)} of ease that is asked for.`,
         fixes: isOwn(piece, line)
           ? changingLength(
               line,
               { slot: 'ease', qualifier: 'ease' },
               nextDown(room.value, line.expressions('ease', 'ease')[0]),
-              (text) => `Ask for ${text} of ease`,
+              (text) => say`Ask for ${text} of ease`,
             )
           : [],
       });
@@ -136,7 +137,7 @@ function reportBetween(piece: PieceModel, report: Report, system: System): void 
   )
     return;
   report(placeIn(piece, piece.formLine()), {
-    message: `“${piece.name}” is ${show(-least.value, 'mm', system)} too tight between what its fits lines tell of: ${least.title}.`,
+    message: say`“${piece.name}” is ${show(-least.value, 'mm', system)} too tight between what its fits lines tell of: ${least.title}.`,
   });
 }
 

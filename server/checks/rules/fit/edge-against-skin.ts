@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { show, trim } from '../../../model/values/show.ts';
 import { addingLine, type Check } from '../../check.ts';
 import { rawEdgesOf } from '../../support/edges.ts';
@@ -47,16 +48,16 @@ piece bowl
     for (const { line, round } of piece.rounds())
       if (isTooSharp(round))
         report(placeIn(piece, line, line.filled('radius')), {
-          message: `Rounded to ${show(round!, 'mm', system)} this edge is still sharp: at least ${show(least!, 'mm', system)}${least === usual!.value ? '' : ', which makes this plate fully round'}.`,
+          message: say`Rounded to ${show(round!, 'mm', system)} this edge is still sharp: at least ${show(least!, 'mm', system)}${least === usual!.value ? '' : say`, which makes this plate fully round`}.`,
           fixes: isOwn(piece, line)
-            ? changingLength(line, { slot: 'radius' }, least!, (text) => `Round it to ${text}`, true)
+            ? changingLength(line, { slot: 'radius' }, least!, (text) => say`Round it to ${text}`, true)
             : [],
         });
     const edges = rawEdgesOf(piece);
     if (!edges.length) return;
     const hollow = `${trim(upTo(4 * thickness, 0.5), 1)} mm`;
     report(placeIn(piece, fits), {
-      message: `“${piece.name}” is worn with ${allOf(edges)} left raw: roll, hem or cover ${edges.length > 1 ? 'them' : 'it'}, or at least round ${edges.length > 1 ? 'them' : 'it'}${least ? ` to ${show(least, 'mm', system)}` : ''}.`,
+      message: say`“${piece.name}” is worn with ${allOf(edges)} left raw: roll, hem or cover ${edges.length > 1 ? say`them` : say`it`}, or at least round ${edges.length > 1 ? say`them` : say`it`}${least ? say` to ${show(least, 'mm', system)}` : ''}.`,
       fixes:
         form && isOwn(piece, form)
           ? [
@@ -64,7 +65,7 @@ piece bowl
                 ? [
                     addingLine(
                       form.file.uri,
-                      `Roll the ${edges[0]}`,
+                      say`Roll the ${edges[0]}`,
                       form.place,
                       `edge ${edges[0]} rolled, hollow ${hollow}`,
                     ),

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { soundMetal } from '../../../model/figures/forming.ts';
 import { type Limit, rulebook, strictest } from '../../../model/figures/rulebook.ts';
 import type { Figure } from '../../../model/values/figure.ts';
@@ -72,12 +73,12 @@ piece cop
           : broken.sure === 'may' && material.figures().get('tolerance')
             ? 'information'
             : 'warning',
-      message: `“${piece.name}” ${broken.word} ${show(told, 'mm', system)}, and “${rules.name}” asks for ${show(broken.limit.value, 'mm', system)}.`,
+      message: say`“${piece.name}” ${broken.word} ${show(told, 'mm', system)}, and “${rules.name}” asks for ${show(broken.limit.value, 'mm', system)}.`,
       fixes: thickening(piece, (start.value * broken.limit.value) / least, model),
       related: [
         { uri: rules.named.file.uri, place: broken.limit.line.place, message: rules.title },
         ...(material.stock()
-          ? [{ uri: material.named.file.uri, place: material.stock()!.place, message: `material ${material.name}` }]
+          ? [{ uri: material.named.file.uri, place: material.stock()!.place, message: say`material ${material.name}` }]
           : []),
       ],
     });

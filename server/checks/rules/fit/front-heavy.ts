@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { headPieces } from '../../../model/figures/worn.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
@@ -69,7 +70,7 @@ piece face-plate
     const system = model.units();
     const { value, high = value } = front;
     report(front.place, {
-      message: `What is worn on the head ${inWords(sure, 'balances', 'may balance')} ${show(sure === 'may' ? high : value, 'mm', system)} in front of the middle of the head: for ${model.duty()} at most ${show(most.value, 'mm', system)} is usual.`,
+      message: say`What is worn on the head ${inWords(sure, 'balances', 'may balance')} ${show(sure === 'may' ? high : value, 'mm', system)} in front of the middle of the head: for ${model.duty()} at most ${show(most.value, 'mm', system)} is usual.`,
     });
   },
 };

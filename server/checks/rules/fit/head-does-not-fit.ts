@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { fitsOf, isClosedRound, saysLevel } from '../../../model/figures/fit.ts';
 import { show } from '../../../model/values/show.ts';
 import { enlargedGirth } from '../../../trade/fit/clearance.ts';
@@ -48,7 +49,7 @@ piece band
       const cannot = inside.value < least - 0.5;
       report(placeIn(piece, piece.formLine()), {
         severity: cannot ? undefined : 'information',
-        message: `“${piece.name}” is ${show(inside.value, 'mm', system)} round inside, and “${wearer.name}” needs ${show(good, 'mm', system)} with liner${ease ? ' and ease' : ''}${cannot ? '' : ` (${show(least, 'mm', system)} without ease)`}.`,
+        message: say`“${piece.name}” is ${show(inside.value, 'mm', system)} round inside, and “${wearer.name}” needs ${show(good, 'mm', system)} with liner${ease ? say` and ease` : ''}${cannot ? '' : say` (${show(least, 'mm', system)} without ease)`}.`,
         related: [
           { uri: wearer.named.file.uri, place: head.place, message: 'Head round' },
           ...(saysLevel(fit) ? [{ uri: line.file.uri, place: line.place, message: 'Where it goes round' }] : []),

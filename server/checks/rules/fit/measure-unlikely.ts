@@ -1,4 +1,5 @@
 import { listWord } from '../../../../grammar/vocabulary/index.ts';
+import { say } from '../../../../l10n/say.ts';
 import { hyphened } from '../../../model/names/spec-file.ts';
 import { show } from '../../../model/values/show.ts';
 import { measureAt } from '../../../trade/fit/body.ts';
@@ -50,7 +51,7 @@ export const check: Check = {
       const people = bodies.length > 1 ? 'people' : bodies[0] === 'man' ? 'men' : 'women';
       report(placeOf(line, line.filled('value') ?? line.line), {
         severity: slip ? undefined : 'information',
-        message: `A ${words} of ${show(value, 'mm', system)}: ninety-eight in a hundred ${people} have ${show(least, 'mm', system)} to ${show(most, 'mm', system)}. ${slip ? 'It looks like a slip: measure again.' : 'It may be right: measure again.'}`,
+        message: say`A ${words} of ${show(value, 'mm', system)}: ninety-eight in a hundred ${people} have ${show(least, 'mm', system)} to ${show(most, 'mm', system)}. ${slip ? say`It looks like a slip: measure again.` : say`It may be right: measure again.`}`,
       });
     }
   },

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { rulebook } from '../../../model/figures/rulebook.ts';
 import type { LengthAt } from '../../../model/names/line-reading.ts';
 import { show } from '../../../model/values/show.ts';
@@ -51,13 +52,13 @@ piece visor
           ? { slot: 'size', index: wide <= long ? 1 : 0 }
           : { slot: kind === 'hole' ? 'diameter' : 'holes' };
       report(placeIn(piece, line, line.filledAt(at)), {
-        message: `This opening is ${show(narrow, 'mm', system)} at its narrowest, and “${rules.name}” lets no ${show(limit.value, 'mm', system)} rod through.`,
+        message: say`This opening is ${show(narrow, 'mm', system)} at its narrowest, and “${rules.name}” lets no ${show(limit.value, 'mm', system)} rod through.`,
         fixes: isOwn(piece, line)
           ? changingLength(
               line,
               at,
               nextDown(limit.value - 0.3, line.expressionsAt(at)[0]),
-              (text) => `Make it ${text}`,
+              (text) => say`Make it ${text}`,
             )
           : [],
         related: [{ uri: rules.named.file.uri, place: limit.line.place, message: rules.title }],

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { MOST_LOOKED_AT, throughs } from '../../../model/assembly/through.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
@@ -43,7 +44,7 @@ export const check: Check = {
       const far = (value: number, more: string, less: string) =>
         `${show(Math.abs(value), 'mm', system)} ${value < 0 ? less : more}`;
       report(other.place, {
-        message: `“${names[1]}” runs ${show(deep, 'mm', system, { decimals: 1 })} deep through “${names[0]}” where they stand: about ${far(at[0], 'right', 'left')}, ${far(at[1], 'in front', 'behind')} and ${far(at[2], 'up', 'down')}.`,
+        message: say`“${names[1]}” runs ${show(deep, 'mm', system, { decimals: 1 })} deep through “${names[0]}” where they stand: about ${far(at[0], 'right', 'left')}, ${far(at[1], 'in front', 'behind')} and ${far(at[2], 'up', 'down')}.`,
         related: [{ uri: one.named.file.uri, place: one.place, message: one.name }],
       });
     }

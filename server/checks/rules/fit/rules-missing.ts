@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import type { Check } from '../../check.ts';
 import { appending } from '../../support/writing.ts';
 
@@ -37,10 +38,12 @@ piece cop
     if (!line || model.duty() !== 'contact' || line.has('rules')) return;
     const books = model.file.visibleOf('rules');
     report(line.place, {
-      message: `A build for contact names no rulebook: its limits are not checked.${books.length ? '' : ' Enter them in a rules section.'}`,
+      message: say`A build for contact names no rulebook: its limits are not checked.${books.length ? '' : say` Enter them in a rules section.`}`,
       fixes: books
         .slice(0, 3)
-        .map((named, i) => appending(line, `rules ${named.word.text}`, `Hold it against ${named.word.text}`, i === 0)),
+        .map((named, i) =>
+          appending(line, `rules ${named.word.text}`, say`Hold it against ${named.word.text}`, i === 0),
+        ),
     });
   },
 };

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { headPieces } from '../../../model/figures/worn.ts';
 import { show } from '../../../model/values/show.ts';
 import { intervalOf } from '../../../trade/reckoning/interval.ts';
@@ -51,7 +52,7 @@ piece bowl
     const system = model.units();
     const sure = low > most.value;
     report(mass.place, {
-      message: `What is worn on the head ${sure ? 'weighs' : 'may weigh'} ${show(sure ? mass.value : high, 'g', system)} without its liner: for ${model.duty()} at most ${show(most.value, 'g', system)} is usual.`,
+      message: say`What is worn on the head ${sure ? say`weighs` : say`may weigh`} ${show(sure ? mass.value : high, 'g', system)} without its liner: for ${model.duty()} at most ${show(most.value, 'g', system)} is usual.`,
     });
   },
 };

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { headRooms } from '../../../model/assembly/head.ts';
 import { whereabouts } from '../../../model/figures/head.ts';
 import { show } from '../../../model/values/show.ts';
@@ -43,7 +44,7 @@ export const check: Check = {
       const by = show(-(value < -SLACK ? value : unkind), 'mm', system, { decimals: 0 });
       report(fit.line.place, {
         severity: sure ? undefined : 'information',
-        message: `“${least.piece}” ${sure ? 'stands' : 'may stand'} ${by} into the head of “${fit.wearer.name}” with its liner, ${whereabouts(room, model)}: the brow is ${head.level} of “${piece}”${said ? '' : ', which no line says'}.`,
+        message: say`“${least.piece}” ${sure ? say`stands` : say`may stand`} ${by} into the head of “${fit.wearer.name}” with its liner, ${whereabouts(room, model)}: the brow is ${head.level} of “${piece}”${said ? '' : say`, which no line says`}.`,
       });
     }
   },

@@ -1,3 +1,4 @@
+import { say, translated } from '../../../../l10n/say.ts';
 import { fitOf } from '../../../model/figures/fit.ts';
 import { openingName, viewOf } from '../../../model/figures/openings.ts';
 import { show } from '../../../model/values/show.ts';
@@ -84,7 +85,7 @@ piece bowl
       if (deep >= least.value - 0.5) continue;
       const sure = value < least.value - 0.5;
       report(placeIn(piece, best.opening.line), {
-        message: `Through ${pair === best ? 'these slots' : `“${openingName(best.opening)}”`} ${sure ? 'no more than' : 'as little as'} ${show(sure ? value : deep, 'deg', system)} ${sure ? 'is' : 'may be'} seen ${what}: for ${model.duty()} at least ${show(least.value, 'deg', system)} is usual.`,
+        message: say`Through ${pair === best ? say`these slots` : say`“${openingName(best.opening)}”`} ${sure ? say`no more than` : say`as little as`} ${show(sure ? value : deep, 'deg', system)} ${sure ? say`is` : say`may be`} seen ${translated(what)}: for ${model.duty()} at least ${show(least.value, 'deg', system)} is usual.`,
       });
     }
   },

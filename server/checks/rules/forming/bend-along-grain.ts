@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { show } from '../../../model/values/show.ts';
 import { usual } from '../../../trade/usual/practice.ts';
 import type { Check } from '../../check.ts';
@@ -43,13 +44,13 @@ piece bracket
       // One that is too tight whichever way it runs is another check.
       if (!isSide || runsUp !== isUp || radius >= wanted - 0.02 || radius < least.value - 0.02) continue;
       report(placeIn(piece, line, line.bound('radius')), {
-        message: `This bend lies along the grain, where ${show(piece.thickness()!, 'mm', model.units())} sheet cracks sooner: bend it over ${show(wanted, 'mm', model.units())} or more, or turn the blank.`,
+        message: say`This bend lies along the grain, where ${show(piece.thickness()!, 'mm', model.units())} sheet cracks sooner: bend it over ${show(wanted, 'mm', model.units())} or more, or turn the blank.`,
         fixes: isOwn(piece, line)
           ? changingLength(
               line,
               { slot: 'radius', qualifier: 'radius' },
               nextUp(wanted, line.expressionsAt({ slot: 'radius', qualifier: 'radius' })[0]),
-              (text) => `Bend it over ${text}`,
+              (text) => say`Bend it over ${text}`,
             )
           : [],
         related: isOwn(piece, grain)

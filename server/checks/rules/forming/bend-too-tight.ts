@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { creaseSectionsOf } from '../../../model/figures/turning.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
@@ -48,17 +49,17 @@ piece clip
       const metal = piece.material()!.metal();
       report(placeIn(piece, line, line.bound('radius')), {
         severity: cannot ? 'error' : undefined,
-        message: `A radius of ${show(radius, 'mm', system)} ${cannot ? 'is' : 'may be'} too tight for ${show(piece.thickness()!, 'mm', system)} ${metal ? `${metal.title} (${metal.temper})` : 'metal'}: at least ${show(least.value, 'mm', system)}.`,
+        message: say`A radius of ${show(radius, 'mm', system)} ${cannot ? say`is` : say`may be`} too tight for ${show(piece.thickness()!, 'mm', system)} ${metal ? say`${metal.title} (${metal.temper})` : say`metal`}: at least ${show(least.value, 'mm', system)}.`,
         fixes: isOwn(piece, line)
           ? changingLength(
               line,
               { slot: 'radius', qualifier: 'radius' },
               nextUp(least.value, line.expressionsAt({ slot: 'radius', qualifier: 'radius' })[0]),
-              (text) => `Bend it over ${text}`,
+              (text) => say`Bend it over ${text}`,
               true,
             )
           : [],
-        related: [{ uri: piece.material()!.named.file.uri, place: least.place, message: `From ${least.source}` }],
+        related: [{ uri: piece.material()!.named.file.uri, place: least.place, message: say`From ${least.source}` }],
       });
     }
   },

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { rulebook, strictest } from '../../../model/figures/rulebook.ts';
 import type { Model } from '../../../model/spec.ts';
 import type { PieceModel } from '../../../model/things/piece.ts';
@@ -62,7 +63,7 @@ piece cop
     report(placeIn(piece, piece.formLine()), {
       // What is only usual forbids nothing.
       severity: sure === 'may' ? 'information' : sure === 'cannot' && !limit.isUsual ? 'error' : undefined,
-      message: `“${piece.name}” ${verb} ${show(shownValue, 'mm', system)} at its thinnest, and ${limit.asks} ${show(limit.value, 'mm', system)}: to be sure, start from ${show(needed, 'mm', system)} or more.`,
+      message: say`“${piece.name}” ${verb} ${show(shownValue, 'mm', system)} at its thinnest, and ${limit.asks} ${show(limit.value, 'mm', system)}: to be sure, start from ${show(needed, 'mm', system)} or more.`,
       fixes: thickening(piece, needed * 1.002, model),
       related: limit.related,
     });
@@ -75,7 +76,7 @@ function limitOf(model: Model, piece: PieceModel) {
   if (rules && ruled) {
     return {
       value: ruled.value,
-      asks: `“${rules.name}” asks for`,
+      asks: say`“${rules.name}” asks for`,
       related: [{ uri: rules.named.file.uri, place: ruled.line.place, message: rules.title }],
       isUsual: false,
     };
@@ -84,5 +85,5 @@ function limitOf(model: Model, piece: PieceModel) {
   const family = piece.material()?.metal()?.family;
   const usual = usualFor(model, plateRow(piece));
   if (!usual || (family !== 'carbon steel' && family !== 'stainless steel')) return undefined;
-  return { value: usual.value, asks: `for ${duty} such steel is usually left at`, related: [], isUsual: true };
+  return { value: usual.value, asks: say`for ${duty} such steel is usually left at`, related: [], isUsual: true };
 }

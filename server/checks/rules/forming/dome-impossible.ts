@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
 import { changingLength, downTo, isOwn, placeIn } from '../../support/writing.ts';
@@ -36,13 +37,13 @@ piece pot
       const wide = Math.min(domed.long, domed.wide);
       if (deep <= wide) return;
       report(placeIn(piece, line), {
-        message: `“${piece.name}” is ${show(deep, 'mm', system)} deep and ${show(wide, 'mm', system)} wide: a dome deeper than it is wide is a tube. Make a cylinder and a cap.`,
+        message: say`“${piece.name}” is ${show(deep, 'mm', system)} deep and ${show(wide, 'mm', system)} wide: a dome deeper than it is wide is a tube. Make a cylinder and a cap.`,
         fixes: isOwn(piece, line)
           ? changingLength(
               line,
               { slot: 'deep', qualifier: 'deep' },
               downTo(wide / 2, 1),
-              (text) => `Make it ${text} deep`,
+              (text) => say`Make it ${text} deep`,
             )
           : [],
       });
@@ -52,7 +53,7 @@ piece pot
       if (girth === undefined || long === undefined || girth > 2 * long) return;
       report(placeIn(piece, line), {
         severity: 'error',
-        message: `No oval is ${show(long, 'mm', system)} long and only ${show(girth, 'mm', system)} round: there and back alone is ${show(2 * long, 'mm', system)}.`,
+        message: say`No oval is ${show(long, 'mm', system)} long and only ${show(girth, 'mm', system)} round: there and back alone is ${show(2 * long, 'mm', system)}.`,
       });
     }
   },

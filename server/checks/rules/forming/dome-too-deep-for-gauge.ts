@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { show } from '../../../model/values/show.ts';
 import { usual } from '../../../trade/usual/practice.ts';
 import { type Check, replacing } from '../../check.ts';
@@ -49,15 +50,15 @@ piece bowl
     const half = usual('crown-left') / 100;
     const sure = isUnder(crown, start * Math.max(half, borne));
     if (!sure) return;
-    const deep = domed ? ` ${show(domed.deep, 'mm', system)} deep` : '';
+    const deep = domed ? say` ${show(domed.deep, 'mm', system)} deep` : '';
     const left = sure === 'cannot' ? crown.value : crown.low;
-    const even = sure === 'cannot' ? '' : ` (${show(crown.value, 'mm', system)} if the rim draws in evenly)`;
+    const even = sure === 'cannot' ? '' : say` (${show(crown.value, 'mm', system)} if the rim draws in evenly)`;
     const gauge =
       borne > half
-        ? ` Sheet of this gauge bears it down to ${show(start * borne, 'mm', system)}, annealed ${goes > 2 ? `${goes - 1} times` : 'once'}.`
+        ? say` Sheet of this gauge bears it down to ${show(start * borne, 'mm', system)}, annealed ${goes > 2 ? say`${goes - 1} times` : say`once`}.`
         : '';
     report(placeIn(piece, line), {
-      message: `Dished${deep}, ${domed ? 'the crown' : 'the thinnest place'} of “${piece.name}” ${inWords(sure, 'thins', 'may thin')} from ${show(start, 'mm', system)} to ${show(left, 'mm', system)}${even}: raise it, or dish and then raise.${gauge}`,
+      message: say`Dished${deep}, ${domed ? say`the crown` : say`the thinnest place`} of “${piece.name}” ${inWords(sure, 'thins', 'may thin')} from ${show(start, 'mm', system)} to ${show(left, 'mm', system)}${even}: raise it, or dish and then raise.${gauge}`,
       fixes: isOwn(piece, line)
         ? [replacing(line.file.uri, 'Dish, then raise', placeOf(line, line.line), 'dish then raise')]
         : [],

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { flaredStrain, flareOf } from '../../../model/figures/turning.ts';
 import { show } from '../../../model/values/show.ts';
 import { flangeLimits } from '../../../trade/bend/bend.ts';
@@ -48,14 +49,14 @@ piece cuff
       const narrow = flare && grows > 0 ? (LIMIT * flare.radius) / grows : 0;
       report(placeIn(piece, line), {
         severity: cannot ? 'error' : undefined,
-        message: `This flare stretches its edge by ${Math.round(stretch * 100)} %: ${cannot ? 'it splits' : stretch > SURELY ? 'a sheared edge tears' : 'a sheared edge may tear over 15 %'}.${narrow >= 1 ? ` At ${show(angle, 'deg', system)} keep it under ${show(narrow, 'mm', system)} wide.` : ''}`,
+        message: say`This flare stretches its edge by ${Math.round(stretch * 100)} %: ${cannot ? say`it splits` : stretch > SURELY ? say`a sheared edge tears` : say`a sheared edge may tear over 15 %`}.${narrow >= 1 ? say` At ${show(angle, 'deg', system)} keep it under ${show(narrow, 'mm', system)} wide.` : ''}`,
         fixes:
           isOwn(piece, line) && narrow >= 1
             ? changingLength(
                 line,
                 { slot: 'wide', qualifier: 'wide' },
                 nextDown(narrow, line.expressions('wide', 'wide')[0]),
-                (text) => `Make the flare ${text} wide`,
+                (text) => say`Make the flare ${text} wide`,
               )
             : [],
       });

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { flutesOf } from '../../../model/figures/turning.ts';
 import { show } from '../../../model/values/show.ts';
 import { stretchLimit } from '../../../trade/dome/dome.ts';
@@ -51,9 +52,9 @@ piece hand
       report(placeIn(piece, line, line.bound('deep')), {
         severity: cannot ? 'error' : undefined,
         message: tight
-          ? `The bottom of a flute ${show(deep, 'mm', system)} deep and ${show(wide, 'mm', system)} wide ${cannot ? 'is' : 'may be'} too tight: ${show(Math.max(0, inside), 'mm', system)} inside, and ${metal.title} bends over ${show(tight.value, 'mm', system)}.`
+          ? say`The bottom of a flute ${show(deep, 'mm', system)} deep and ${show(wide, 'mm', system)} wide ${cannot ? say`is` : say`may be`} too tight: ${show(Math.max(0, inside), 'mm', system)} inside, and ${metal.title} bends over ${show(tight.value, 'mm', system)}.`
           : strain > bears.value
-            ? `Not drawn in from the sides, these flutes may stretch the metal by ${Math.round(Math.expm1(strain) * 100)} %, and ${metal.title} (${metal.temper}) bears ${Math.round(Math.expm1(bears.value) * 100)} % in one go.`
+            ? say`Not drawn in from the sides, these flutes may stretch the metal by ${Math.round(Math.expm1(strain) * 100)} %, and ${metal.title} (${metal.temper}) bears ${Math.round(Math.expm1(bears.value) * 100)} % in one go.`
             : `A flute more than half as deep as it is wide stands past upright: no hammer gets to its sides.`,
         fixes:
           isOwn(piece, line) && !tight
@@ -61,7 +62,7 @@ piece hand
                 line,
                 { slot: 'deep', qualifier: 'deep' },
                 nextDown(fits, line.expressions('deep', 'deep')[0]),
-                (text) => `Make them ${text} deep`,
+                (text) => say`Make them ${text} deep`,
               )
             : [],
       });

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { kindOf } from '../../../model/forms/index.ts';
 import { baysOf } from '../../../model/shapes/surface.ts';
 import type { Check } from '../../check.ts';
@@ -34,14 +35,14 @@ piece breast
   piece(piece, report) {
     for (const { line, why } of piece.formRefusals())
       report(placeIn(piece, line), {
-        message: `${line.id === 'level' ? 'This level' : `The form of “${piece.name}”`} cannot be made: ${why}.`,
+        message: say`${line.id === 'level' ? say`This level` : say`The form of “${piece.name}”`} cannot be made: ${why}.`,
       });
     for (const { name, why } of piece.cutForm()?.refused ?? []) {
       const bay = baysOf(piece).find((each) => name.startsWith(each.name));
-      if (bay) report(placeIn(piece, bay.line), { message: `“${bay.name}” cannot be cut: ${why}.` });
+      if (bay) report(placeIn(piece, bay.line), { message: say`“${bay.name}” cannot be cut: ${why}.` });
     }
     const form = piece.form();
     const why = form && kindOf(form).refusal(form, piece);
-    if (form && why) report(placeIn(piece, form.line), { message: `“${piece.name}” cannot lie there: ${why}.` });
+    if (form && why) report(placeIn(piece, form.line), { message: say`“${piece.name}” cannot lie there: ${why}.` });
   },
 };

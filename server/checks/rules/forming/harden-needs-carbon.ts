@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import type { Check } from '../../check.ts';
 import { isOwn, placeIn, removingLine } from '../../support/writing.ts';
 
@@ -31,7 +32,7 @@ piece brow
     const metal = piece.material()?.metal();
     if (!line || !metal || metal.hardens) return;
     report(placeIn(piece, line), {
-      message: `Quenching does not harden ${metal.title}${metal.grade ? ` (${metal.grade})` : ''}: take a spring or alloy steel, such as grade "1050".`,
+      message: say`Quenching does not harden ${metal.title}${metal.grade ? say` (${metal.grade})` : ''}: take a spring or alloy steel, such as grade "1050".`,
       fixes: isOwn(piece, line) ? [removingLine(line, 'Leave the hardening out')] : [],
     });
   },

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { addingLine, type Check } from '../../check.ts';
 import { isOwn, placeIn } from '../../support/writing.ts';
 
@@ -32,7 +33,7 @@ piece brow
     if (!line || !piece.material()?.metal()?.hardens) return;
     if (lines.some((each, i) => each.id === 'temper' && (i > at || !isOwn(piece, each)))) return;
     report(placeIn(piece, line), {
-      message: `“${piece.name}” is hardened and not tempered: as quenched it breaks like glass.`,
+      message: say`“${piece.name}” is hardened and not tempered: as quenched it breaks like glass.`,
       fixes: isOwn(piece, line) ? [addingLine(line.file.uri, 'Temper it at 290 °C', line.place, 'temper 290 C')] : [],
     });
   },

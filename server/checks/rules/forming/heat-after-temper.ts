@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import type { Model } from '../../../model/spec.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Check, Report } from '../../check.ts';
@@ -60,17 +61,17 @@ function judge(step: HotStep, report: Report, model: Model): void {
       const later = step.line.measure('temperature', 'heat');
       if (heat === undefined || later === undefined || later <= heat) continue;
       report(step.place, {
-        message: `Bluing at ${show(later, 'C', system)} draws the temper of “${piece.name}” (${show(heat, 'C', system)}).`,
+        message: say`Bluing at ${show(later, 'C', system)} draws the temper of “${piece.name}” (${show(heat, 'C', system)}).`,
         related: [
-          { uri: piece.named.file.uri, place: placeIn(piece, temper), message: `${piece.name} is tempered here` },
+          { uri: piece.named.file.uri, place: placeIn(piece, temper), message: say`${piece.name} is tempered here` },
         ],
       });
       break;
     }
     report(step.place, {
-      message: `“${piece.name}” was tempered${heat === undefined ? '' : ` at ${show(heat, 'C', system)}`}: ${WORDS[step.kind]} takes its hardness away.`,
+      message: say`“${piece.name}” was tempered${heat === undefined ? '' : say` at ${show(heat, 'C', system)}`}: ${WORDS[step.kind]} takes its hardness away.`,
       related: [
-        { uri: piece.named.file.uri, place: placeIn(piece, temper), message: `${piece.name} is tempered here` },
+        { uri: piece.named.file.uri, place: placeIn(piece, temper), message: say`${piece.name} is tempered here` },
       ],
     });
     break;

@@ -1,3 +1,4 @@
+import { say, translated } from '../../../../l10n/say.ts';
 import type { LineReading } from '../../../model/names/line-reading.ts';
 import type { MaterialModel } from '../../../model/things/material.ts';
 import { type System, show } from '../../../model/values/show.ts';
@@ -44,7 +45,7 @@ piece brow
   },
 };
 
-type Say = (at: Parameters<Report>[0] | { readonly from: number; readonly to: number }, message: string) => void;
+type Mark = (at: Parameters<Report>[0] | { readonly from: number; readonly to: number }, message: string) => void;
 
 /** What is done, its bounds and what happens beyond them. */
 const BOUNDS: Readonly<
@@ -83,7 +84,7 @@ const BOUNDS: Readonly<
   },
 };
 
-function judge(line: LineReading, material: MaterialModel | undefined, say: Say, system: System): void {
+function judge(line: LineReading, material: MaterialModel | undefined, mark: Mark, system: System): void {
   const bounds = BOUNDS[line.id];
   const metal = material?.metal();
   if (!bounds || !metal || !/steel|iron/.test(metal.family)) return;
@@ -92,8 +93,8 @@ function judge(line: LineReading, material: MaterialModel | undefined, say: Say,
   const [least, most] = [usual(bounds.least), bounds.most ? usual(bounds.most) : Number.POSITIVE_INFINITY];
   if (heat >= least && heat <= most) return;
   const limit = heat < least ? least : most;
-  say(
+  mark(
     filled,
-    `Steel is not ${bounds.done} at ${show(heat, 'C', system)}: at ${heat < least ? 'least' : 'most'} ${show(limit, 'C', system)}, for ${heat < least ? bounds.under : bounds.over}.`,
+    say`Steel is not ${translated(bounds.done)} at ${show(heat, 'C', system)}: at ${heat < least ? say`least` : say`most`} ${show(limit, 'C', system)}, for ${translated(heat < least ? bounds.under : bounds.over!)}.`,
   );
 }

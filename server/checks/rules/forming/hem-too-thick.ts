@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { show } from '../../../model/values/show.ts';
 import { intervalOf } from '../../../trade/reckoning/interval.ts';
 import { usual } from '../../../trade/usual/practice.ts';
@@ -46,15 +47,15 @@ piece brow
       report(placeIn(piece, line, line.filled('hem')), {
         severity: brittle === 'may' ? 'information' : undefined,
         message: brittle
-          ? `${material.metal()?.title ?? 'This metal'} of ${show(thickness, 'mm', system)} bends over ${show(brittle === 'may' ? intervalOf(radius).high : radius.value, 'mm', system)} at the tightest: folded flat it ${inWords(brittle, 'cracks', 'may crack')}. Roll the edge, or anneal.`
-          : `A hem of ${show(hem.width, 'mm', system)} is too narrow to fold in ${show(thickness, 'mm', system)} plate: at least ${show(least, 'mm', system)} (${usual('hem-width')} t).`,
+          ? say`${material.metal()?.title ?? say`This metal`} of ${show(thickness, 'mm', system)} bends over ${show(brittle === 'may' ? intervalOf(radius).high : radius.value, 'mm', system)} at the tightest: folded flat it ${inWords(brittle, 'cracks', 'may crack')}. Roll the edge, or anneal.`
+          : say`A hem of ${show(hem.width, 'mm', system)} is too narrow to fold in ${show(thickness, 'mm', system)} plate: at least ${show(least, 'mm', system)} (${usual('hem-width')} t).`,
         fixes:
           !brittle && isOwn(piece, line)
             ? changingLength(
                 line,
                 { slot: 'hem' },
                 nextUp(least, line.expressions('hem')[0]),
-                (text) => `Make the hem ${text}`,
+                (text) => say`Make the hem ${text}`,
                 true,
               )
             : [],

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { show } from '../../../model/values/show.ts';
 import { type Check, replacing } from '../../check.ts';
 import { isOwn, placeIn, placeOf } from '../../support/writing.ts';
@@ -34,7 +35,7 @@ piece bowl
     const half = Math.min(domed.wide, domed.long) / 2;
     if (domed.deep < half) return;
     report(placeIn(piece, line), {
-      message: `“${piece.name}” is ${show(domed.deep, 'mm', system)} deep and a half sphere of its width ${show(half, 'mm', system)}: dishing does not reach it. Raise it, or dish and then raise.`,
+      message: say`“${piece.name}” is ${show(domed.deep, 'mm', system)} deep and a half sphere of its width ${show(half, 'mm', system)}: dishing does not reach it. Raise it, or dish and then raise.`,
       fixes: isOwn(piece, line)
         ? ['dish then raise', 'raise'].map((text, i) =>
             replacing(line.file.uri, i ? 'Raise' : 'Dish, then raise', placeOf(line, line.line), text),

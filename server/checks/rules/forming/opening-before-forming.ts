@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { intervalOf } from '../../../trade/reckoning/interval.ts';
 import { usual } from '../../../trade/usual/practice.ts';
 import type { Check } from '../../check.ts';
@@ -47,7 +48,7 @@ piece bowl
       if (!beforeForming || !bound) continue;
       report(placeIn(piece, line, bound), {
         severity: sure ? undefined : 'information',
-        message: `“${piece.name}” ${sure ? 'moves' : 'may move'} by up to ${Math.round(Math.expm1(strain) * 100)} % in forming: cut this opening after it.`,
+        message: say`“${piece.name}” ${sure ? say`moves` : say`may move`} by up to ${Math.round(Math.expm1(strain) * 100)} % in forming: cut this opening after it.`,
         fixes: isOwn(piece, line) ? removingQualifier(line, 'before forming', 'Cut it after forming', true) : [],
       });
     }

@@ -1,3 +1,4 @@
+import { say, translated } from '../../../../l10n/say.ts';
 import { seamsAlong } from '../../../model/figures/seams-along.ts';
 import type { PieceModel } from '../../../model/things/piece.ts';
 import type { SeamModel } from '../../../model/things/seam.ts';
@@ -61,7 +62,7 @@ seam side
       if (free >= wanted) continue;
       const [from, to] = [Math.ceil(lap), Math.floor(length - lap)];
       report(placeIn(piece, line), {
-        message: `${edge} is turned across ${crossing.map((seam) => `“${seam.name}”`).join(' and ')}, where two plates lie on each other: stop ${show(lap, 'mm', system)} short of it.`,
+        message: say`${edge} is turned across ${crossing.map((seam) => `“${seam.name}”`).join(translated(' and '))}, where two plates lie on each other: stop ${show(lap, 'mm', system)} short of it.`,
         fixes:
           !stretch && isOwn(piece, line) && to > from
             ? [appending(line, `from ${trim(from, 0)} mm to ${trim(to, 0)} mm`, 'Turn only what lies between')]
@@ -69,7 +70,7 @@ seam side
         related: crossing.map((seam) => ({
           uri: seam.named.file.uri,
           place: seam.place,
-          message: `seam ${seam.name}`,
+          message: say`seam ${seam.name}`,
         })),
       });
     }

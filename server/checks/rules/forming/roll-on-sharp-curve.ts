@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { spansOf } from '../../../geometry/outline/span.ts';
 import { tightestOn } from '../../../model/figures/turning.ts';
 import { cornerAt } from '../../../model/forms/edge-run.ts';
@@ -47,7 +48,7 @@ piece boss
       const corners = hollow === undefined || stretch || edge !== 'rim' ? 0 : sharpCornersOf(piece);
       if (corners) {
         report(placeIn(piece, line), {
-          message: `The rim turns ${corners === 1 ? 'a sharp corner' : `${corners} sharp corners`}, and no roll goes round one: round ${corners === 1 ? 'it' : 'them'} off, or roll the sides between (“from … to …”).`,
+          message: say`The rim turns ${corners === 1 ? say`a sharp corner` : say`${corners} sharp corners`}, and no roll goes round one: round ${corners === 1 ? say`it` : say`them`} off, or roll the sides between (“from … to …”).`,
         });
         continue;
       }
@@ -57,7 +58,7 @@ piece boss
       const strain = (hollow + thickness) / radius;
       if (strain <= LIMIT) continue;
       report(placeIn(piece, line), {
-        message: `Rolled on a curve of ${show(radius, 'mm', system)} the lip changes its length by ${Math.round(strain * 100)} %: more than ${LIMIT * 100} % splits or folds. A roll of ${show(Math.max(0, LIMIT * radius - thickness), 'mm', system)} or less goes round it.`,
+        message: say`Rolled on a curve of ${show(radius, 'mm', system)} the lip changes its length by ${Math.round(strain * 100)} %: more than ${LIMIT * 100} % splits or folds. A roll of ${show(Math.max(0, LIMIT * radius - thickness), 'mm', system)} or less goes round it.`,
       });
     }
   },

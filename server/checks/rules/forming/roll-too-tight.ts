@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { show } from '../../../model/values/show.ts';
 import { usual } from '../../../trade/usual/practice.ts';
 import type { Check } from '../../check.ts';
@@ -38,13 +39,13 @@ piece brow
       const tight = hollow < usual('roll-hollow') * thickness - 0.02;
       report(placeIn(piece, line, line.bound('hollow')), {
         severity: tight ? undefined : 'information',
-        message: `A hollow of ${show(hollow, 'mm', system)} is ${tight ? 'too tight' : 'tight'} for ${show(thickness, 'mm', system)} plate: ${show(4 * thickness, 'mm', system)} (an inside radius of 2 t) curls well.`,
+        message: say`A hollow of ${show(hollow, 'mm', system)} is ${tight ? say`too tight` : say`tight`} for ${show(thickness, 'mm', system)} plate: ${show(4 * thickness, 'mm', system)} (an inside radius of 2 t) curls well.`,
         fixes: isOwn(piece, line)
           ? changingLength(
               line,
               { slot: 'hollow', qualifier: 'hollow' },
               nextUp(4 * thickness, line.expressions('hollow', 'hollow')[0]),
-              (text) => `Leave a hollow of ${text}`,
+              (text) => say`Leave a hollow of ${text}`,
             )
           : [],
       });

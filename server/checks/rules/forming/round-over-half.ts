@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { show, trim } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
 import { changingLength, downTo, isOwn, placeIn } from '../../support/writing.ts';
@@ -34,9 +35,9 @@ piece brow
       if (round === undefined || round <= thickness / 2 + 0.02) continue;
       const most = downTo(thickness / 2, 0.05);
       report(placeIn(piece, line, line.filled('radius')), {
-        message: `Rounded to ${show(round, 'mm', system)}: ${show(thickness, 'mm', system)} plate is fully round at ${show(thickness / 2, 'mm', system)}.`,
+        message: say`Rounded to ${show(round, 'mm', system)}: ${show(thickness, 'mm', system)} plate is fully round at ${show(thickness / 2, 'mm', system)}.`,
         fixes: isOwn(piece, line)
-          ? changingLength(line, { slot: 'radius' }, Number(trim(most, 2)), (text) => `Round it to ${text}`, true)
+          ? changingLength(line, { slot: 'radius' }, Number(trim(most, 2)), (text) => say`Round it to ${text}`, true)
           : [],
       });
     }

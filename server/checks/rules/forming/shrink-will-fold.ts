@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { gatheringsOf } from '../../../model/figures/turning.ts';
 import { show } from '../../../model/values/show.ts';
 import { usual } from '../../../trade/usual/practice.ts';
@@ -38,14 +39,14 @@ piece lid
       // w (1 − cos α) ÷ (R + w) is just the limit.
       const narrow = (most * radius) / (1 - Math.cos((turned * Math.PI) / 180) - most);
       report(placeIn(piece, line), {
-        message: `Turned ${show(width, 'mm', system)} wide round ${edge}, the edge has to gather by ${Math.round(gathers * 100)} %: past ${Math.round(most * 100)} % it folds unless it is worked in tucks.${narrow >= 1 ? ` Keep it under ${show(narrow, 'mm', system)}.` : ''}`,
+        message: say`Turned ${show(width, 'mm', system)} wide round ${edge}, the edge has to gather by ${Math.round(gathers * 100)} %: past ${Math.round(most * 100)} % it folds unless it is worked in tucks.${narrow >= 1 ? say` Keep it under ${show(narrow, 'mm', system)}.` : ''}`,
         fixes:
           slot && isOwn(piece, line) && narrow >= 4 * (piece.thickness() ?? 0)
             ? changingLength(
                 line,
                 { slot },
                 nextDown(narrow, line.expressions(slot)[0]),
-                (text) => `Make it ${text} wide`,
+                (text) => say`Make it ${text} wide`,
               )
             : [],
       });

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import type { Check } from '../../check.ts';
 import { appending, isOwn, placeIn } from '../../support/writing.ts';
 
@@ -35,7 +36,7 @@ piece band
     const line = piece.formLine();
     if (!line || !FITTED.has(line.id) || piece.side() || !piece.line('fits')) return;
     report(placeIn(piece, line), {
-      message: `“${piece.name}” fits a wearer, and its form does not say whether it is measured inside or outside.`,
+      message: say`“${piece.name}” fits a wearer, and its form does not say whether it is measured inside or outside.`,
       fixes: isOwn(piece, line)
         ? [appending(line, 'inside', 'Measured inside', true), appending(line, 'outside', 'Measured outside')]
         : [],

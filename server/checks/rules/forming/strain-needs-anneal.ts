@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { homeOf } from '../../../model/spec.ts';
 import type { PieceModel } from '../../../model/things/piece.ts';
 import { trim } from '../../../model/values/show.ts';
@@ -45,7 +46,7 @@ piece bowl
       const stop = usualFor(homeOf(piece), 'thinning-stop')!.value;
       report(placeIn(piece, line ?? piece.formLine()), {
         severity: thinning > stop ? 'warning' : undefined,
-        message: `The crown of “${piece.name}” thins by ${trim(thinning, 0)} % without an anneal: past ${mind} % it wants watching, past ${stop} % it goes too far.${onZinc ? ZINC : ''}`,
+        message: say`The crown of “${piece.name}” thins by ${trim(thinning, 0)} % without an anneal: past ${mind} % it wants watching, past ${stop} % it goes too far.${onZinc ? ZINC : ''}`,
         fixes: line && isOwn(piece, line) && !onZinc ? [addingBefore(line, 'anneal', 'Add an anneal')] : [],
       });
       return;
@@ -60,10 +61,10 @@ piece bowl
     const low = anneals.low ?? anneals.value;
     const range =
       anneals.low !== undefined && anneals.high !== undefined && anneals.low !== anneals.high
-        ? ` (${anneals.low} to ${anneals.high})`
+        ? say` (${anneals.low} to ${anneals.high})`
         : '';
     report(placeIn(piece, line ?? form), {
-      message: `“${piece.name}” strains to ${trim(strain, 2)}, which ${low < 1 ? 'may want' : 'wants'} ${counted(anneals.value, 'anneal')}${range} on the way: the spec has none.${onZinc ? ZINC : ''}`,
+      message: say`“${piece.name}” strains to ${trim(strain, 2)}, which ${low < 1 ? say`may want` : say`wants`} ${counted(anneals.value, 'anneal')}${range} on the way: the spec has none.${onZinc ? ZINC : ''}`,
       fixes: onZinc
         ? []
         : line && isOwn(piece, line)

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { trim } from '../../../model/values/show.ts';
 import { metal as metalOf } from '../../../trade/metal/metals.ts';
 import { type Interval, intervalOf, through } from '../../../trade/reckoning/interval.ts';
@@ -51,7 +52,7 @@ piece boss
     const { line } = piece.method();
     report(placeIn(piece, line ?? piece.formLine()), {
       severity: sure === 'cannot' ? 'error' : undefined,
-      message: `The ${crown ? 'crown' : 'crest'} of “${piece.name}” ${inWords(sure, 'stretches', 'is likely to stretch')} by ${trim(share, 2)}${heats ? ` after each of ${counted(heats, 'anneal')}` : ''}, and ${metal.title} (${metal.temper}) bears ${trim(limit.value, 2)} in one go: ${heats ? 'anneal more often' : 'anneal it first'}, or ${crown ? 'make it shallower' : 'make it lower, or of two crescents'}.`,
+      message: say`The ${crown ? say`crown` : say`crest`} of “${piece.name}” ${inWords(sure, 'stretches', 'is likely to stretch')} by ${trim(share, 2)}${heats ? say` after each of ${counted(heats, 'anneal')}` : ''}, and ${metal.title} (${metal.temper}) bears ${trim(limit.value, 2)} in one go: ${heats ? say`anneal more often` : say`anneal it first`}, or ${crown ? say`make it shallower` : say`make it lower, or of two crescents`}.`,
       fixes: line && isOwn(piece, line) ? [addingBefore(line, 'anneal', 'Anneal it first')] : [],
     });
   },

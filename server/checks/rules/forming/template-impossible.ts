@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
 import { changingLength, isOwn, placeIn } from '../../support/writing.ts';
@@ -31,12 +32,12 @@ piece cop
     for (const { line, height, refused } of piece.templates()) {
       if (!refused) continue;
       const { why, nearest } = refused;
-      const asked = height === undefined ? '' : ` at ${show(height, 'mm', model.units())}`;
+      const asked = height === undefined ? '' : say` at ${show(height, 'mm', model.units())}`;
       report(placeIn(piece, line, line.filled('height') ?? line.filled('edge')), {
-        message: `“${piece.name}” has no section${asked} for a template: ${why}.`,
+        message: say`“${piece.name}” has no section${asked} for a template: ${why}.`,
         fixes:
           nearest !== undefined && isOwn(piece, line)
-            ? changingLength(line, { slot: 'height' }, nearest, (text) => `Take it at ${text}`)
+            ? changingLength(line, { slot: 'height' }, nearest, (text) => say`Take it at ${text}`)
             : [],
       });
     }

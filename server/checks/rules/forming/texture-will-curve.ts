@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { kindOf } from '../../../model/forms/index.ts';
 import { orders } from '../../../model/work/orders.ts';
 import type { Check } from '../../check.ts';
@@ -32,7 +33,7 @@ piece boss
     const form = piece.form();
     if (!line || !form || !kindOf(form).isFlat || piece.material()?.kind() !== 'sheet') return;
     report(placeIn(piece, line), {
-      message: `Hammer texture bows a flat plate away from the hammer: “${piece.name}” will not stay flat.`,
+      message: say`Hammer texture bows a flat plate away from the hammer: “${piece.name}” will not stay flat.`,
     });
   },
   run(model, report) {
@@ -48,7 +49,7 @@ piece boss
         if (!before) continue;
         report(placeOf(step.line, step.filled), {
           severity: 'warning',
-          message: `Hammer texture adds curve, and “${step.named.word.text}” is already fitted by then: texture it first.`,
+          message: say`Hammer texture adds curve, and “${step.named.word.text}” is already fitted by then: texture it first.`,
         });
       }
     }

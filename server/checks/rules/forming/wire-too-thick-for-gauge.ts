@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { show } from '../../../model/values/show.ts';
 import { usual } from '../../../trade/usual/practice.ts';
 import type { Check } from '../../check.ts';
@@ -47,15 +48,15 @@ piece brow
       report(placeIn(piece, line, line.filled('wire')), {
         severity: thick || thin ? undefined : 'information',
         message: thick
-          ? `“${wire.name}” (${show(diameter, 'mm', system)}) is ${(diameter / thickness).toFixed(1)} times as thick as the ${show(thickness, 'mm', system)} sheet, which will buckle round it: take ${show(2 * thickness, 'mm', system)} to ${show(4 * thickness, 'mm', system)}.`
-          : `“${wire.name}” (${show(diameter, 'mm', system)}) is thin for ${show(thickness, 'mm', system)} plate, which ${thin ? 'will not' : 'hardly'} close${thin ? '' : 's'} round it: take ${show(2 * thickness, 'mm', system)} or more.`,
+          ? say`“${wire.name}” (${show(diameter, 'mm', system)}) is ${(diameter / thickness).toFixed(1)} times as thick as the ${show(thickness, 'mm', system)} sheet, which will buckle round it: take ${show(2 * thickness, 'mm', system)} to ${show(4 * thickness, 'mm', system)}.`
+          : say`“${wire.name}” (${show(diameter, 'mm', system)}) is thin for ${show(thickness, 'mm', system)} plate, which ${thin ? say`will not close` : say`hardly closes`} round it: take ${show(2 * thickness, 'mm', system)} or more.`,
         fixes:
           stock?.expressions('thickness')[0] &&
           stock.quantity('thickness')?.dimension === 'length' &&
           isOwn(piece, line)
-            ? changingLength(stock, { slot: 'thickness' }, better, (text) => `Make ${wire.name} ${text}`)
+            ? changingLength(stock, { slot: 'thickness' }, better, (text) => say`Make ${wire.name} ${text}`)
             : [],
-        related: [{ uri: wire.named.file.uri, place: stock!.place, message: `material ${wire.name}` }],
+        related: [{ uri: wire.named.file.uri, place: stock!.place, message: say`material ${wire.name}` }],
       });
     }
   },

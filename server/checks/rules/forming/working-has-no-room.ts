@@ -1,4 +1,5 @@
 import type { Span } from '../../../../grammar/tree.ts';
+import { say } from '../../../../l10n/say.ts';
 import { mostFlutes } from '../../../geometry/surface/relief.ts';
 import { MOST_FLUTES, type NoRoom } from '../../../model/shapes/worked.ts';
 import type { PieceModel } from '../../../model/things/piece.ts';
@@ -49,7 +50,12 @@ function fewer(piece: PieceModel, { line, what }: NoRoom): FindingFix[] {
   const most = chart && 'count' in what ? Math.min(mostFlutes(chart, what), left) : 0;
   if (!count || most < 1) return [];
   return [
-    replacing(line.file.uri, `Make it ${most} ${most === 1 ? 'flute' : 'flutes'}`, placeOf(line, count), `${most}`),
+    replacing(
+      line.file.uri,
+      say`Make it ${most} ${most === 1 ? say`flute` : say`flutes`}`,
+      placeOf(line, count),
+      `${most}`,
+    ),
   ];
 }
 
@@ -73,16 +79,16 @@ function inWords(piece: PieceModel, { what, why }: NoRoom): string {
   const wide = 'wide' in what && what.wide !== undefined ? show(what.wide, 'mm', piece.model.units()) : '';
   switch (why) {
     case 'crowded':
-      return `Flutes ${wide} wide have no room side by side on “${piece.name}”: the surface leaves them out.`;
+      return say`Flutes ${wide} wide have no room side by side on “${piece.name}”: the surface leaves them out.`;
     case 'too many':
-      return `More than ${MOST_FLUTES} flutes on one piece are not worked out: the surface leaves these out.`;
+      return say`More than ${MOST_FLUTES} flutes on one piece are not worked out: the surface leaves these out.`;
     case 'no such line':
       return `A crease runs up the form: along its middle, its front, its side or one of its side edges. The surface leaves this one out.`;
     case 'flat':
-      return `“${piece.name}” is not curved across this line, so the width of the crease does not follow from its depth: say “wide”. The surface leaves it out.`;
+      return say`“${piece.name}” is not curved across this line, so the width of the crease does not follow from its depth: say “wide”. The surface leaves it out.`;
     case 'no such edge':
       return `Only a whole edge of the form can be flared here. The surface leaves this flare out.`;
     case 'too wide':
-      return `The wall of “${piece.name}” does not reach so far: a flare ${wide} wide has no metal. The surface leaves it out.`;
+      return say`The wall of “${piece.name}” does not reach so far: a flare ${wide} wide has no metal. The surface leaves it out.`;
   }
 }

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { radiusAtMiddle } from '../../../model/figures/turning.ts';
 import { show } from '../../../model/values/show.ts';
 import { usual } from '../../../trade/usual/practice.ts';
@@ -60,7 +61,7 @@ hinge gate
         .all('edges')
         .find((filled) => filled.text.toLowerCase() === `${piece.name}.${edge}`.toLowerCase());
       report(placeOf(joins, at ?? joins.line), {
-        message: `${piece.name}.${edge} curves at ${show(radius, 'mm', system)}: over ${show(wide, 'mm', system)} it stands ${show(sag, 'mm', system)} off a straight pin.`,
+        message: say`${piece.name}.${edge} curves at ${show(radius, 'mm', system)}: over ${show(wide, 'mm', system)} it stands ${show(sag, 'mm', system)} off a straight pin.`,
       });
     }
   },

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { show } from '../../../model/values/show.ts';
 import { intervalOf } from '../../../trade/reckoning/interval.ts';
 import { type Check, replacing } from '../../check.ts';
@@ -53,7 +54,7 @@ hinge gate
     if (width && intervalOf(width).low <= 0) {
       report(line.place, {
         severity: intervalOf(width).high <= 0 ? 'error' : undefined,
-        message: `${knuckles} knuckles and their gaps ${intervalOf(width).high <= 0 ? 'do not' : 'may not'} go into ${show(wide, 'mm', system)}.`,
+        message: say`${knuckles} knuckles and their gaps ${intervalOf(width).high <= 0 ? say`do not` : say`may not`} go into ${show(wide, 'mm', system)}.`,
       });
       return;
     }
@@ -61,7 +62,7 @@ hinge gate
       const length = piece.figure(`${edge}.length`)?.value;
       if (length === undefined || wide <= length + 0.5) continue;
       report(placeOf(line, line.filled('wide', 'wide') ?? line.line), {
-        message: `The hinge is ${show(wide, 'mm', system)} wide, and ${piece.name}.${edge} only ${show(length, 'mm', system)} long.`,
+        message: say`The hinge is ${show(wide, 'mm', system)} wide, and ${piece.name}.${edge} only ${show(length, 'mm', system)} long.`,
       });
     }
     if (knuckles % 2 || knuckles < 2) return;
@@ -69,8 +70,10 @@ hinge gate
     const place = placeOf(line, at ?? line.line);
     report(place, {
       severity: 'information',
-      message: `With ${knuckles} knuckles each leaf holds the pin at one end only: an odd number holds it evenly.`,
-      fixes: at ? [replacing(line.file.uri, `Make ${knuckles + 1} knuckles`, place, String(knuckles + 1), true)] : [],
+      message: say`With ${knuckles} knuckles each leaf holds the pin at one end only: an odd number holds it evenly.`,
+      fixes: at
+        ? [replacing(line.file.uri, say`Make ${knuckles + 1} knuckles`, place, String(knuckles + 1), true)]
+        : [],
     });
   },
 };

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { show } from '../../../model/values/show.ts';
 import { PIN_CLEARANCE } from '../../../trade/hinge/hinge.ts';
 import { usual } from '../../../trade/usual/practice.ts';
@@ -53,7 +54,7 @@ hinge gate
     if (!line || !wire || pin === undefined) return;
     const place = placeOf(line, line.filled('wire') ?? line.line);
     if (wire.kind() !== 'wire') {
-      report(place, { message: `“${wire.name}” is no wire: a pin is cut from wire.` });
+      report(place, { message: say`“${wire.name}” is no wire: a pin is cut from wire.` });
       return;
     }
     const seen = new Set<number>();
@@ -71,9 +72,9 @@ hinge gate
       report(place, {
         severity: cannot ? 'error' : tight ? undefined : 'information',
         message: tight
-          ? `Round a ${show(pin, 'mm', system)} pin the knuckles of “${piece.name}” ${cannot ? 'are' : 'may be'} too tight: ${show(radius, 'mm', system)} inside, and its metal bends over ${show(tight.value, 'mm', system)}.`
-          : `A ${show(pin, 'mm', system)} pin is thin for ${show(thickness, 'mm', system)} plate: ${show(usual('pin-plates') * thickness, 'mm', system)} (2 t) or more curls well.`,
-        related: [{ uri: piece.named.file.uri, place: piece.place, message: `piece ${piece.name}` }],
+          ? say`Round a ${show(pin, 'mm', system)} pin the knuckles of “${piece.name}” ${cannot ? say`are` : say`may be`} too tight: ${show(radius, 'mm', system)} inside, and its metal bends over ${show(tight.value, 'mm', system)}.`
+          : say`A ${show(pin, 'mm', system)} pin is thin for ${show(thickness, 'mm', system)} plate: ${show(usual('pin-plates') * thickness, 'mm', system)} (2 t) or more curls well.`,
+        related: [{ uri: piece.named.file.uri, place: piece.place, message: say`piece ${piece.name}` }],
       });
     }
   },

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import type { End } from '../../../model/assembly/sweeping.ts';
 import { swingOf } from '../../../model/assembly/swing.ts';
 import type { Check } from '../../check.ts';
@@ -37,12 +38,12 @@ export const check: Check = {
     if (!asked || !found) return;
     const { inward, outward } = found;
     const told = (wanted: number, { angle, meets }: End) =>
-      `swings to ${plainDegrees(angle)} and not to ${plainDegrees(wanted)}${meets ? `: there it meets ${meets}` : ''}`;
+      say`swings to ${plainDegrees(angle)} and not to ${plainDegrees(wanted)}${meets ? say`: there it meets ${meets}` : ''}`;
     const ends = [
       ...(asked.from < inward.angle - SLACK ? [told(asked.from, inward)] : []),
       ...(asked.to > outward.angle + SLACK ? [told(asked.to, outward)] : []),
     ];
-    if (ends.length) report(asked.line.place, { message: `The hinge ${ends.join(', and ')}.` });
+    if (ends.length) report(asked.line.place, { message: say`The hinge ${ends.join(', and ')}.` });
   },
 };
 

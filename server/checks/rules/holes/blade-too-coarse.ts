@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { finestBlade, sawnLine } from '../../../model/figures/openings.ts';
 import { show, trim } from '../../../model/values/show.ts';
 import { bladeTeeth, slopedCutAngle, teethInSheet } from '../../../trade/hole/punch.ts';
@@ -43,7 +44,7 @@ piece brow
     if (!line || teeth >= 2 - 0.01) return;
     const angle = slopedCutAngle({ thickness, tpi }).value;
     report(placeIn(piece, line), {
-      message: `A ${trim(tpi, 0)} tpi blade keeps ${trim(teeth, 1)} teeth in ${show(thickness, 'mm', system)}: take ${Math.ceil(bladeTeeth({ thickness }).value)} tpi, or slope the cut to ${Math.floor(angle)}°.`,
+      message: say`A ${trim(tpi, 0)} tpi blade keeps ${trim(teeth, 1)} teeth in ${show(thickness, 'mm', system)}: take ${Math.ceil(bladeTeeth({ thickness }).value)} tpi, or slope the cut to ${Math.floor(angle)}°.`,
     });
     return;
   },

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { distancesToBends } from '../../../model/figures/openings.ts';
 import { bendCurves } from '../../../model/figures/turning.ts';
 import { show } from '../../../model/values/show.ts';
@@ -50,15 +51,15 @@ piece bracket
           severity: beforeForming && left >= least.low! - 0.02 ? 'information' : undefined,
           message:
             left < 0
-              ? `This opening lies in the curve of the bend ${show(curve.distance, 'mm', system)} from ${edge}: ${beforeForming ? 'bending pulls it out of shape' : 'a drill wanders there, and nothing lies flat'}.`
-              : `This opening ends ${near} from where the bend begins, which ${left < least.low! - 0.02 ? 'pulls' : 'may pull'} it out of shape: ${show(least.high!, 'mm', system)} (3 t) keeps it round for sure.`,
+              ? say`This opening lies in the curve of the bend ${show(curve.distance, 'mm', system)} from ${edge}: ${beforeForming ? say`bending pulls it out of shape` : say`a drill wanders there, and nothing lies flat`}.`
+              : say`This opening ends ${near} from where the bend begins, which ${left < least.low! - 0.02 ? say`pulls` : say`may pull`} it out of shape: ${show(least.high!, 'mm', system)} (3 t) keeps it round for sure.`,
           fixes:
             said && isOwn(piece, line)
               ? changingLength(
                   line,
                   said,
                   inner ? nextDown(curve.distance - clear, expression) : nextUp(curve.distance + clear, expression),
-                  (text) => `Set it ${text} from ${edge}`,
+                  (text) => say`Set it ${text} from ${edge}`,
                 )
               : [],
         });
@@ -77,7 +78,7 @@ piece bracket
       );
       if (!curve) continue;
       report(placeOf(line, line.filled('inset', 'inset') ?? line.line), {
-        message: `The heads of “${rivet.name}” stand on the curve of the bend ${show(curve.distance, 'mm', system)} from ${edge} of “${piece.name}”: they find no flat to sit on.`,
+        message: say`The heads of “${rivet.name}” stand on the curve of the bend ${show(curve.distance, 'mm', system)} from ${edge} of “${piece.name}”: they find no flat to sit on.`,
       });
     }
   },

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { contains, distanceTo } from '../../../geometry/outline/measure.ts';
 import { distancesFrom } from '../../../geometry/surface/place.ts';
 import { distancesToEdges } from '../../../model/figures/openings.ts';
@@ -40,8 +41,8 @@ piece brow
       left <= 0 ? ('error' as const) : left < (least.low ?? 0) - 0.02 ? undefined : ('information' as const);
     const message = (left: number, long: number, edge: string) =>
       left <= 0
-        ? `This ${show(long, 'mm', system)} hole breaks out of ${edge}: its middle at least ${show(long / 2 + least.value, 'mm', system)} in.`
-        : `Only ${show(left, 'mm', system)} is left between the hole and ${edge}: ${show(least.value, 'mm', system)} (2 t) keeps it whole.`;
+        ? say`This ${show(long, 'mm', system)} hole breaks out of ${edge}: its middle at least ${show(long / 2 + least.value, 'mm', system)} in.`
+        : say`Only ${show(left, 'mm', system)} is left between the hole and ${edge}: ${show(least.value, 'mm', system)} (2 t) keeps it whole.`;
     for (const { line, round, long } of piece.openings()) {
       if (!round) continue;
       const told = new Set<string>();
@@ -58,7 +59,7 @@ piece brow
                 line,
                 said,
                 nextUp(long / 2 + least.value, line.expressionsAt(said)[0]),
-                (text) => `Set it ${text} in`,
+                (text) => say`Set it ${text} in`,
                 true,
               )
             : [],

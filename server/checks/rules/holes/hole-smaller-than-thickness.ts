@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
 import { punchedLeastOf } from '../../support/limits.ts';
@@ -39,9 +40,14 @@ piece brow
       const cannot = long < (least.low ?? least.value) - 0.02;
       report(placeIn(piece, line, line.filled(slot)), {
         severity: cannot ? undefined : 'information',
-        message: `A ${show(long, 'mm', system)} hole in ${show(thickness, 'mm', system)} ${metal.title} ${cannot ? 'cannot' : 'may not'} be punched (from ${show(least.value, 'mm', system)}): drill it.`,
+        message: say`A ${show(long, 'mm', system)} hole in ${show(thickness, 'mm', system)} ${metal.title} ${cannot ? say`cannot` : say`may not`} be punched (from ${show(least.value, 'mm', system)}): drill it.`,
         fixes: isOwn(piece, line)
-          ? changingLength(line, { slot }, nextUp(least.value, line.expressions(slot)[0]), (text) => `Make it ${text}`)
+          ? changingLength(
+              line,
+              { slot },
+              nextUp(least.value, line.expressions(slot)[0]),
+              (text) => say`Make it ${text}`,
+            )
           : [],
       });
     }

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { contains } from '../../../geometry/outline/measure.ts';
 import { alongEdge } from '../../../geometry/surface/place.ts';
 import { fitsOf, levelOf } from '../../../model/figures/fit.ts';
@@ -37,7 +38,7 @@ piece cop
       const level = levelOf(piece, { line, region });
       if (level && 'why' in level)
         report(placeIn(piece, line, line.filled('height', 'at') ?? line.filled('edge', 'along')), {
-          message: `Not on “${piece.name}”: ${level.why}.`,
+          message: say`Not on “${piece.name}”: ${level.why}.`,
         });
     }
     const placed = [...piece.openings(), ...piece.pierced()];
@@ -46,13 +47,13 @@ piece cop
       const place = placeOnOutline(outline!, line);
       if (place && !contains(outline!, place))
         report(placeIn(piece, line, line.filled('across', 'at')), {
-          message: `Not on “${piece.name}”: it lies outside the outline.`,
+          message: say`Not on “${piece.name}”: it lies outside the outline.`,
         });
     }
     for (const { line } of placed) {
       const place = placeOfLine(piece, line);
       if (typeof place === 'string' && !place.includes('has no edge')) {
-        report(placeIn(piece, line, line.filled('across', 'at')), { message: `Not on “${piece.name}”: ${place}.` });
+        report(placeIn(piece, line, line.filled('across', 'at')), { message: say`Not on “${piece.name}”: ${place}.` });
         continue;
       }
       const edge = line.text('edge', 'along');
@@ -62,7 +63,7 @@ piece cop
       const end = chart && alongEdge(chart, edge, piece.cutForm()?.stretches)?.(Math.max(from, to), 0);
       if (typeof end === 'string')
         report(placeIn(piece, line, line.filled(from > to ? 'from' : 'to', 'from')), {
-          message: `Not on “${piece.name}”: ${end}.`,
+          message: say`Not on “${piece.name}”: ${end}.`,
         });
     }
   },

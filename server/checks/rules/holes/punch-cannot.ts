@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
 import { capacityOf, takenOf } from '../../support/stock.ts';
@@ -47,7 +48,7 @@ piece brow
     for (const { line: at, round, long } of piece.openings()) {
       if (!round || !sizes.some((size) => Math.abs(size - long) < 0.05)) continue;
       report(placeIn(piece, at), {
-        message: `“${piece.name}” is ${show(thickness.value, 'mm', system)}, and the shop’s punch takes ${metal.title} up to ${show(most.value, 'mm', system)}: it ${inWords(sure, 'cannot', 'may not')} make these holes, drill them.`,
+        message: say`“${piece.name}” is ${show(thickness.value, 'mm', system)}, and the shop’s punch takes ${metal.title} up to ${show(most.value, 'mm', system)}: it ${inWords(sure, 'cannot', 'may not')} make these holes, drill them.`,
         related: [{ uri: capacity.line.file.uri, place: capacity.line.place, message: 'What the punch takes' }],
       });
     }

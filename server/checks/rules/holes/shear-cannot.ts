@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import type { MaterialModel } from '../../../model/things/material.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
@@ -45,7 +46,7 @@ piece brow
       if (!sure) continue;
       said.add(material);
       report(placeIn(piece, piece.line('from')), {
-        message: `“${material.name}” is ${show(thickness.value, 'mm', system)} and the shop’s shear takes ${metal.title} up to ${show(most.value, 'mm', system)}: it ${inWords(sure, 'cannot', 'may not')} cut it. Saw it, or have it cut.`,
+        message: say`“${material.name}” is ${show(thickness.value, 'mm', system)} and the shop’s shear takes ${metal.title} up to ${show(most.value, 'mm', system)}: it ${inWords(sure, 'cannot', 'may not')} cut it. Saw it, or have it cut.`,
         related: [{ uri: capacity.line.file.uri, place: capacity.line.place, message: 'What the shear takes' }],
       });
     }

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { finestBlade } from '../../../model/figures/openings.ts';
 import { show, trim } from '../../../model/values/show.ts';
 import { sawBlades } from '../../../trade/hole/punch.ts';
@@ -47,12 +48,12 @@ piece visor
       const narrow = Math.min(long, wide);
       if (blade && narrow < blade.deep - 0.01)
         report(placeIn(piece, line, line.filled('size')), {
-          message: `A ${trim(tpi!, 0)} tpi blade is about ${show(blade.deep, 'mm', system)} deep and does not go through a slot of ${show(narrow, 'mm', system)}.`,
+          message: say`A ${trim(tpi!, 0)} tpi blade is about ${show(blade.deep, 'mm', system)} deep and does not go through a slot of ${show(narrow, 'mm', system)}.`,
         });
       else if (smallest !== undefined && narrow < smallest - 0.02)
         report(placeIn(piece, line, line.filled('size')), {
           severity: 'information',
-          message: `The smallest punch is ${show(smallest, 'mm', system)} and this slot ${show(narrow, 'mm', system)} wide: drill its ends.`,
+          message: say`The smallest punch is ${show(smallest, 'mm', system)} and this slot ${show(narrow, 'mm', system)} wide: drill its ends.`,
         });
     }
   },

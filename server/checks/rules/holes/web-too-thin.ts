@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { between, holesOn } from '../../../model/figures/rows.ts';
 import type { Opening, PieceModel } from '../../../model/things/piece.ts';
 import { show } from '../../../model/values/show.ts';
@@ -40,10 +41,10 @@ piece cheek
         severity: left <= 0 ? 'error' : undefined,
         message:
           left <= 0
-            ? `${one === other ? 'These holes' : `This ${one.kind === 'holes' ? 'row' : one.kind} and ${nameOf(other)}`} run into each other.`
-            : `Only ${show(left, 'mm', system)} is left between ${one === other ? 'two of these holes' : `this ${one.kind === 'holes' ? 'row' : one.kind} and ${nameOf(other)}`}: at least ${show(least, 'mm', system)} (2 t).`,
+            ? say`${one === other ? say`These holes` : say`This ${one.kind === 'holes' ? say`row` : one.kind} and ${nameOf(other)}`} run into each other.`
+            : say`Only ${show(left, 'mm', system)} is left between ${one === other ? say`two of these holes` : say`this ${one.kind === 'holes' ? say`row` : one.kind} and ${nameOf(other)}`}: at least ${show(least, 'mm', system)} (2 t).`,
         related:
-          one === other ? [] : [{ uri: other.line.file.uri, place: other.line.place, message: `The ${other.kind}` }],
+          one === other ? [] : [{ uri: other.line.file.uri, place: other.line.place, message: say`The ${other.kind}` }],
       });
     }
     for (const { line, kind, long } of piece.openings()) {
@@ -53,14 +54,14 @@ piece cheek
         severity: pitch <= long ? 'error' : undefined,
         message:
           pitch <= long
-            ? `${show(long, 'mm', system)} holes ${show(pitch, 'mm', system)} apart run into each other.`
-            : `Only ${show(pitch - long, 'mm', system)} is left between the holes: at least ${show(least, 'mm', system)} (2 t).`,
+            ? say`${show(long, 'mm', system)} holes ${show(pitch, 'mm', system)} apart run into each other.`
+            : say`Only ${show(pitch - long, 'mm', system)} is left between the holes: at least ${show(least, 'mm', system)} (2 t).`,
         fixes: isOwn(piece, line)
           ? changingLength(
               line,
               { slot: 'pitch', qualifier: 'pitch' },
               nextUp(long + least, line.expressions('pitch', 'pitch')[0]),
-              (text) => `Set them ${text} apart`,
+              (text) => say`Set them ${text} apart`,
               true,
             )
           : [],
@@ -95,4 +96,4 @@ function tooNear(piece: PieceModel, least: number): Near[] {
 /** Of more, each against each, nobody waits for the answer at every key. */
 const MOST_OPENINGS = 60;
 
-const nameOf = ({ kind, name }: Opening): string => (name ? `“${name.text}”` : `the other ${kind}`);
+const nameOf = ({ kind, name }: Opening): string => (name ? `“${name.text}”` : say`the other ${kind}`);

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
 import { visor } from '../../support/examples.ts';
@@ -27,7 +28,7 @@ export const check: Check = {
       // At the lower end of its swing it lies on what stops it.
       if (angle <= (joint.swing()?.from ?? angle) + SAME) continue;
       report(line.place, {
-        message: `There its weight lies ${length(arm.value)} in front of the pivots: it falls shut unless they are tight. From ${show(balance.value, 'deg', model.units(), { decimals: 1 })} on it stays open by itself.`,
+        message: say`There its weight lies ${length(arm.value)} in front of the pivots: it falls shut unless they are tight. From ${show(balance.value, 'deg', model.units(), { decimals: 1 })} on it stays open by itself.`,
       });
     }
   },

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { turningsOf } from '../../../model/assembly/joint.ts';
 import { liftOf } from '../../../model/assembly/lift.ts';
 import { MOST_PLATES } from '../../../model/things/joint.ts';
@@ -21,10 +22,10 @@ export const check: Check = {
     const line = joint.line('plates');
     const isLong = joint.plates().length > MOST_PLATES;
     const why = new Set([
-      ...(isLong ? [`it has more than ${MOST_PLATES} plates`] : []),
+      ...(isLong ? [say`it has more than ${MOST_PLATES} plates`] : []),
       ...[...turningsOf(joint), joint.line('swings') && liftOf(joint)].filter((each) => typeof each === 'string'),
     ]);
     if (line && why.size)
-      report(line.place, { message: `How joint “${joint.name}” moves is not known: ${[...why].join('; ')}.` });
+      report(line.place, { message: say`How joint “${joint.name}” moves is not known: ${[...why].join('; ')}.` });
   },
 };

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { rangeOf } from '../../../model/assembly/joint-range.ts';
 import { askedLap } from '../../../model/assembly/lap.ts';
 import { leastIn, pairName, worstIn } from '../../../model/figures/joint.ts';
@@ -36,8 +37,8 @@ export const check: Check = {
       const whole = angle(least.bend * count);
       const left =
         least.lap < 0
-          ? `“${least.turning.pair.upper.piece.name}” and “${least.turning.pair.lower.piece.name}” stand ${length(-least.lap)} apart`
-          : `${pairName(least.turning)} lie over each other by ${length(least.lap)} only`;
+          ? say`“${least.turning.pair.upper.piece.name}” and “${least.turning.pair.lower.piece.name}” stand ${length(-least.lap)} apart`
+          : say`${pairName(least.turning)} lie over each other by ${length(least.lap)} only`;
       const at = { slot: 'lap' } as const;
       const lap = joint.line('lap');
       report(place, {
@@ -46,10 +47,10 @@ export const check: Check = {
               lap,
               at,
               nextUp(lapWanted(joint.saidLap()!, asked.value - least.lap, least.bend), lap.expressionsAt(at)[0]),
-              (text) => `Assemble it with ${text}`,
+              (text) => say`Assemble it with ${text}`,
             )
           : [],
-        message: `At ${whole} ${left}${least.isMiddle ? '' : ', beside the middle'}; ${length(asked.value)} is asked (${asked.said}).`,
+        message: say`At ${whole} ${left}${least.isMiddle ? '' : say`, beside the middle`}; ${length(asked.value)} is asked (${asked.said}).`,
       });
       return;
     }
@@ -57,7 +58,7 @@ export const check: Check = {
     if (count > 1 && worst.lap < asked.value - ROUNDING)
       report(place, {
         severity: 'information',
-        message: `Shared evenly the joint keeps its overlap; nothing stops ${pairName(worst.turning)} from taking ${angle(worst.bend)} alone, where ${worst.lap < 0 ? `they stand ${length(-worst.lap)} apart` : `${length(worst.lap)} is left`}.`,
+        message: say`Shared evenly the joint keeps its overlap; nothing stops ${pairName(worst.turning)} from taking ${angle(worst.bend)} alone, where ${worst.lap < 0 ? say`they stand ${length(-worst.lap)} apart` : say`${length(worst.lap)} is left`}.`,
       });
   },
 };

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { meetsOf } from '../../../model/assembly/joint-meets.ts';
 import { show } from '../../../model/values/show.ts';
 import { usual } from '../../../trade/usual/practice.ts';
@@ -44,7 +45,7 @@ export const check: Check = {
     const [one, other] = [found.one, found.other].map((i) => joint.plates()[i]!.piece.name);
     const system = model.units();
     report(line.place, {
-      message: `At ${show(found.bend, 'deg', system, { decimals: 1 })} “${one}” and “${other}” come within ${show(found.gap, 'mm', system)} of each other, from ${show(found.before, 'mm', system)} unbent: what lies between them is caught.`,
+      message: say`At ${show(found.bend, 'deg', system, { decimals: 1 })} “${one}” and “${other}” come within ${show(found.gap, 'mm', system)} of each other, from ${show(found.before, 'mm', system)} unbent: what lies between them is caught.`,
     });
   },
 };

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { pivotedBy } from '../../../model/assembly/pivoted.ts';
 import { besidesAt } from '../../../model/figures/joint-hardware.ts';
 import { show } from '../../../model/values/show.ts';
@@ -29,11 +30,12 @@ export const check: Check = {
     const room = Math.min(...pivots.map((pivot) => pivot.room)) - besidesAt(joint);
     const place = (joint.line('shares') ?? joint.line('pivots') ?? line).place;
     const length = (value: number) => show(value, 'mm', model.units(), { decimals: 1 });
-    const names = `“${plate.piece.name}” and “${on.piece.name}”`;
-    if (room > usual('seam-misfit')) report(place, { message: `At the pivots ${names} stand ${length(room)} apart.` });
+    const names = say`“${plate.piece.name}” and “${on.piece.name}”`;
+    if (room > usual('seam-misfit'))
+      report(place, { message: say`At the pivots ${names} stand ${length(room)} apart.` });
     else if (room < -usual('plates-give'))
       report(place, {
-        message: `At the pivots ${names} have ${length(-room)} less room than they need.`,
+        message: say`At the pivots ${names} have ${length(-room)} less room than they need.`,
       });
   },
 };

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { meetsOf } from '../../../model/assembly/joint-meets.ts';
 import { show } from '../../../model/values/show.ts';
 import { usual } from '../../../trade/usual/practice.ts';
@@ -28,8 +29,8 @@ export const check: Check = {
     const bend = show(found.bend, 'deg', system, { decimals: 1 });
     report(line.place, {
       message: found.bend
-        ? `At ${bend} “${one}” and “${other}” press into each other by more than ${show(usual('plates-give'), 'mm', system)}: it bends no further.`
-        : `“${one}” and “${other}” run into each other as they are put together.`,
+        ? say`At ${bend} “${one}” and “${other}” press into each other by more than ${show(usual('plates-give'), 'mm', system)}: it bends no further.`
+        : say`“${one}” and “${other}” run into each other as they are put together.`,
     });
   },
 };

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { slidesOf } from '../../../model/assembly/joint-rivets.ts';
 import { pairName } from '../../../model/figures/joint.ts';
 import { show } from '../../../model/values/show.ts';
@@ -35,12 +36,12 @@ export const check: Check = {
       const at = { slot: 'play', qualifier: 'play' } as const;
       const filled = line.filledAt(at);
       report(placeOf(line, filled ?? line.line), {
-        message: `Between ${pairName(most.turning)} its rivet must slide ${show(most.travel, 'mm', system)}, ${show(most.radius, 'mm', system)} from the pivots through ${show(most.to - most.from, 'deg', system)}; it has ${show(play, 'mm', system)}.`,
+        message: say`Between ${pairName(most.turning)} its rivet must slide ${show(most.travel, 'mm', system)}, ${show(most.radius, 'mm', system)} from the pivots through ${show(most.to - most.from, 'deg', system)}; it has ${show(play, 'mm', system)}.`,
         fixes: changingLength(
           line,
           at,
           nextUp(most.travel, line.expressionsAt(at)[0]),
-          (text) => `Let it slide ${text}`,
+          (text) => say`Let it slide ${text}`,
           true,
         ),
       });

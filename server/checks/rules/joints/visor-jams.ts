@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { liftOf } from '../../../model/assembly/lift.ts';
 import type { End } from '../../../model/assembly/sweeping.ts';
 import { show } from '../../../model/values/show.ts';
@@ -29,19 +30,19 @@ export const check: Check = {
     const degrees = (angle: number) => show(angle, 'deg', model.units(), { decimals: 1 });
     const name = joint.plates()[0]!.piece.name;
     const told = (wanted: number, { angle, meets }: End) =>
-      `to ${degrees(angle)} and not to ${degrees(wanted)}${meets ? `: there it meets “${meets}”` : ''}`;
+      say`to ${degrees(angle)} and not to ${degrees(wanted)}${meets ? say`: there it meets “${meets}”` : ''}`;
     const blocked = (angle: number) => (angle < down.angle - SLACK ? down : angle > up.angle + SLACK ? up : undefined);
     const ends = [...new Set([asked.from, asked.to])].flatMap((angle) => {
       const end = blocked(angle);
       return end ? [told(angle, end)] : [];
     });
-    if (ends.length) report(line.place, { message: `“${name}” swings ${ends.join(', and ')}.` });
+    if (ends.length) report(line.place, { message: say`“${name}” swings ${ends.join(', and ')}.` });
     for (const { line: held, angle } of [...joint.holds(), ...joint.locks()]) {
       const isAsked = angle === undefined || (angle >= asked.from - SLACK && angle <= asked.to + SLACK);
       const end = angle === undefined ? undefined : blocked(angle);
       const place = held.place;
-      if (!isAsked) report(place, { message: `At ${degrees(angle)} it lies outside its swing.` });
-      else if (end) report(place, { message: `“${name}” does not come to ${degrees(angle!)}.` });
+      if (!isAsked) report(place, { message: say`At ${degrees(angle)} it lies outside its swing.` });
+      else if (end) report(place, { message: say`“${name}” does not come to ${degrees(angle!)}.` });
     }
   },
 };

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { show } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
 import { placeOf } from '../../support/writing.ts';
@@ -31,7 +32,7 @@ piece scale
     if (count === undefined || !line) return;
     const every = line.length('every', 'every')!;
     report(placeOf(line, line.filled('every', 'every') ?? line.line), {
-      message: `${show(every, 'mm', model.units())} apart this row would have ${show(count, 'count')} rivets, more than any shop drives.`,
+      message: say`${show(every, 'mm', model.units())} apart this row would have ${show(count, 'count')} rivets, more than any shop drives.`,
     });
   },
 };

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { LineReading } from '../../../model/names/line-reading.ts';
 import type { Named } from '../../../model/names/spec-file.ts';
 import type { PieceModel } from '../../../model/things/piece.ts';
@@ -57,7 +58,7 @@ piece lower
         for (const { piece, needs, at } of circle) {
           const { line } = needs[at - 1]!;
           if (piece.named.file === model.file)
-            report(line.place, { message: `“${piece.name}” takes its shape from itself: ${names}.` });
+            report(line.place, { message: say`“${piece.name}” takes its shape from itself: ${names}.` });
         }
       }
     };
@@ -68,7 +69,8 @@ piece lower
 /** Each piece of the circle says it: of a long one a few names are enough. */
 function inShort(names: readonly string[]): string {
   const left = names.length - 2 * MOST_AT_AN_END;
-  const said = left > 1 ? [...names.slice(0, MOST_AT_AN_END), `${left} more`, ...names.slice(-MOST_AT_AN_END)] : names;
+  const said =
+    left > 1 ? [...names.slice(0, MOST_AT_AN_END), say`${left} more`, ...names.slice(-MOST_AT_AN_END)] : names;
   return said.join(' → ');
 }
 const MOST_AT_AN_END = 5;

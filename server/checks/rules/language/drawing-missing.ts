@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import type { LineReading } from '../../../model/names/line-reading.ts';
 import { type Check, type Reported, replacing } from '../../check.ts';
 import { placeIn, placeOf } from '../../support/writing.ts';
@@ -45,11 +46,11 @@ function missing(line: LineReading): Reported {
   const at = line.filled('file');
   const path = line.text('file') ?? '';
   const { why, near } = line.file.notRead(path);
-  const message = why ? `The drawing “${path}” ${why}` : `There is no drawing “${path}” beside this spec`;
+  const message = why ? say`The drawing “${path}” ${why}` : say`There is no drawing “${path}” beside this spec`;
   return near && at
     ? {
-        message: `${message}: did you mean “${near}”?`,
-        fixes: [replacing(line.file.uri, `Change to "${near}"`, placeOf(line, at), `"${near}"`)],
+        message: say`${message}: did you mean “${near}”?`,
+        fixes: [replacing(line.file.uri, say`Change to "${near}"`, placeOf(line, at), `"${near}"`)],
       }
     : { message: `${message}.` };
 }

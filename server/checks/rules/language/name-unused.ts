@@ -1,4 +1,5 @@
 import type { Section, Span } from '../../../../grammar/tree.ts';
+import { say } from '../../../../l10n/say.ts';
 import type { Named } from '../../../model/names/spec-file.ts';
 import { type Check, replacing } from '../../check.ts';
 import { sections } from '../../support/things.ts';
@@ -39,9 +40,9 @@ piece brow
       report(
         { section: named.section, from: named.word.from, to: named.word.to },
         {
-          message: `Nothing uses the ${WORDS[named.kind] ?? named.kind} “${named.word.text}”.`,
+          message: say`Nothing uses the ${WORDS[named.kind] ?? named.kind} “${named.word.text}”.`,
           fixes: removal(named).map((span) =>
-            replacing(file.uri, `Remove ${named.word.text}`, { section: named.section, ...span }, ''),
+            replacing(file.uri, say`Remove ${named.word.text}`, { section: named.section, ...span }, ''),
           ),
         },
       );

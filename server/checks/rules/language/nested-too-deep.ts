@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { MOST_LIKE } from '../../../model/things/piece.ts';
 import type { Check } from '../../check.ts';
 
@@ -19,7 +20,7 @@ export const check: Check = {
     const line = piece.lines().find(({ id }) => id === 'like');
     if (line)
       report(line.place, {
-        message: `More than ${MOST_LIKE} pieces are made one like another before “${piece.name}”.`,
+        message: say`More than ${MOST_LIKE} pieces are made one like another before “${piece.name}”.`,
       });
   },
 };

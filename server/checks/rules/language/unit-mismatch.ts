@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { type Check, replacing } from '../../check.ts';
 import { placeOf } from '../../support/writing.ts';
 
@@ -39,7 +40,7 @@ piece bowl
     const right = kind === 'soft' ? 'oz' : 'ga';
     report(placeOf(stock, thickness), {
       message: wrong,
-      fixes: unit ? [replacing(model.file.uri, `Write ${right}`, placeOf(stock, unit), right)] : [],
+      fixes: unit ? [replacing(model.file.uri, say`Write ${right}`, placeOf(stock, unit), right)] : [],
     });
   },
 };

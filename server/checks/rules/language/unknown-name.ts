@@ -1,6 +1,7 @@
 import { anyOf, nearest } from '../../../../grammar/nearest.ts';
 import type { Bound, Filled } from '../../../../grammar/pattern.ts';
 import type { Line, Section, Word } from '../../../../grammar/tree.ts';
+import { say } from '../../../../l10n/say.ts';
 import { LINES } from '../../../model/forms/form.ts';
 import { isComputed } from '../../../model/forms/index.ts';
 import { BOX_SIDES, ownOutline } from '../../../model/shapes/places.ts';
@@ -53,7 +54,7 @@ piece bowl
       const count = model.seamOf(named).rivetCount()?.value;
       if (count === undefined || position <= count) continue;
       report(line.place, {
-        message: `“${named.word.text}” has ${count} ${count === 1 ? 'rivet' : 'rivets'} in a row, and there is no ${ordinal(position)}.`,
+        message: say`“${named.word.text}” has ${count} ${count === 1 ? say`rivet` : say`rivets`} in a row, and there is no ${ordinal(position)}.`,
       });
     }
   },
@@ -98,12 +99,12 @@ function findEdge(
   report(
     { section, from: word.from, to: word.to },
     {
-      message: `“${piece.name}” has no edge or opening “${text}”: it has ${anyOf(options, 5)}.`,
+      message: say`“${piece.name}” has no edge or opening “${text}”: it has ${anyOf(options, 5)}.`,
       fixes: near
         ? [
             replacing(
               model.file.uri,
-              `Change to ${near}`,
+              say`Change to ${near}`,
               { section, from: word.from + dot + 1, to: word.to },
               near,
               true,
@@ -136,9 +137,11 @@ function findCopy(model: Model, section: Section, filled: Filled, report: Report
   report(
     { section, from: side.from, to: name.to },
     {
-      message: `“${piece.name}” is not made in mirrored pairs, so it has no ${filled.copy} copy.`,
-      fixes: [replacing(model.file.uri, `Take ${piece.name} itself`, { section, from: side.from, to: name.from }, '')],
-      related: [{ uri: named.file.uri, place: piece.place, message: `piece ${piece.name}` }],
+      message: say`“${piece.name}” is not made in mirrored pairs, so it has no ${filled.copy} copy.`,
+      fixes: [
+        replacing(model.file.uri, say`Take ${piece.name} itself`, { section, from: side.from, to: name.from }, ''),
+      ],
+      related: [{ uri: named.file.uri, place: piece.place, message: say`piece ${piece.name}` }],
     },
   );
 }

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { gaugeTables, gaugeThickness } from '../../../trade/metal/gauges.ts';
 import { type Check, replacing } from '../../check.ts';
 import { nearestOf } from '../../support/nearest-number.ts';
@@ -31,7 +32,7 @@ piece cap
     if (!stock || !gauge || !at) return;
     if (!gauge.table) {
       report(placeOf(stock, at), {
-        message: `${material.metal()?.title ?? 'This metal'} is sold by thickness, not by gauge: write it in mm or in.`,
+        message: say`${material.metal()?.title ?? say`This metal`} is sold by thickness, not by gauge: write it in mm or in.`,
       });
       return;
     }
@@ -40,11 +41,11 @@ piece cap
     const near = nearestOf(numbers, gauge.number);
     const digit = at.kind === 'number' ? { from: at.from, to: at.from + at.written.length } : undefined;
     report(placeOf(stock, at), {
-      message: `There is no ${gauge.number} ga in the ${title}: it runs from ${numbers[0]} to ${numbers[numbers.length - 1]}${near === undefined ? '' : `, and the nearest is ${near}`}.`,
+      message: say`There is no ${gauge.number} ga in the ${title}: it runs from ${numbers[0]} to ${numbers[numbers.length - 1]}${near === undefined ? '' : say`, and the nearest is ${near}`}.`,
       fixes:
         near === undefined || near < 1 || !digit
           ? []
-          : [replacing(model.file.uri, `Change to ${near} ga`, placeOf(stock, digit), String(near))],
+          : [replacing(model.file.uri, say`Change to ${near} ga`, placeOf(stock, digit), String(near))],
     });
   },
 };

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { show } from '../../../model/values/show.ts';
 import { gaugeThickness } from '../../../trade/metal/gauges.ts';
 import type { Check } from '../../check.ts';
@@ -37,8 +38,8 @@ piece cap
     if (!differs && !odd) return;
     report(placeOf(stock, at), {
       message: differs
-        ? `${gauge.number} ga is ${show(own, 'mm', system)} in ${material.metal()!.title}, and ${show(steel, 'mm', system)} in uncoated steel: which one is meant?`
-        : `${gauge.number} ga (${show(own, 'mm', system)}) is rarely sold: steel sheet goes by even numbers from 12 up.`,
+        ? say`${gauge.number} ga is ${show(own, 'mm', system)} in ${material.metal()!.title}, and ${show(steel, 'mm', system)} in uncoated steel: which one is meant?`
+        : say`${gauge.number} ga (${show(own, 'mm', system)}) is rarely sold: steel sheet goes by even numbers from 12 up.`,
     });
   },
 };

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { numberOf } from '../../../model/values/quantity.ts';
 import { trim } from '../../../model/values/show.ts';
 import type { Check } from '../../check.ts';
@@ -37,8 +38,8 @@ piece flap
     const thick = `${trim((value / 64) * 25.4, 2)} mm`;
     report(placeOf(stock, at), {
       message: usual
-        ? `${trim(value, 2)} oz is ${thick}: ${soft.title} is usually sold from ${usual.low} to ${usual.high} oz.`
-        : `${soft.title[0]!.toUpperCase()}${soft.title.slice(1)} is not sold by the ounce: ${trim(value, 2)} oz would be ${thick}.`,
+        ? say`${trim(value, 2)} oz is ${thick}: ${soft.title} is usually sold from ${usual.low} to ${usual.high} oz.`
+        : say`${soft.title[0]!.toUpperCase()}${soft.title.slice(1)} is not sold by the ounce: ${trim(value, 2)} oz would be ${thick}.`,
     });
   },
 };

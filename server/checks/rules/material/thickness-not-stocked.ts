@@ -1,3 +1,4 @@
+import { say, translated } from '../../../../l10n/say.ts';
 import { trim } from '../../../model/values/show.ts';
 import { METRIC_SHEETS } from '../../../trade/metal/stock.ts';
 import { type Check, replacing } from '../../check.ts';
@@ -35,9 +36,9 @@ piece cap
     const above = METRIC_SHEETS.find((each) => each > value);
     const near = [below, above].flatMap((each) => (each === undefined ? [] : [`${trim(each, 2)} mm`]));
     report(placeOf(stock, at), {
-      message: `${trim(value, 3)} mm is rarely kept: the next ${near.length > 1 ? 'ones are' : 'one is'} ${near.join(' and ')}.`,
+      message: say`${trim(value, 3)} mm is rarely kept: the next ${near.length > 1 ? say`ones are` : say`one is`} ${near.join(translated(' and '))}.`,
       fixes: near.map((text) =>
-        replacing(model.file.uri, `Change to ${text}`, placeOf(stock, at), at.unitAt ? text : text.slice(0, -3)),
+        replacing(model.file.uri, say`Change to ${text}`, placeOf(stock, at), at.unitAt ? text : text.slice(0, -3)),
       ),
     });
   },

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { intervalOf } from '../../../trade/reckoning/interval.ts';
 import type { Check } from '../../check.ts';
 import { sinkDepthOf } from '../../support/limits.ts';
@@ -55,7 +56,7 @@ seam join
       if (!layer || !sure) continue;
       report(place, {
         severity: sure === 'may' ? 'information' : undefined,
-        message: `The head of “${rivet.name}” is ${lengthShown(depth.value, system, rivet)} deep and ${inWords(sure, 'goes', 'may go')} through “${layer.name}” (${lengthShown(sure === 'may' ? intervalOf(thickness).low : thickness.value, system)}): take a raised head, or dimple the plate.`,
+        message: say`The head of “${rivet.name}” is ${lengthShown(depth.value, system, rivet)} deep and ${inWords(sure, 'goes', 'may go')} through “${layer.name}” (${lengthShown(sure === 'may' ? intervalOf(thickness).low : thickness.value, system)}): take a raised head, or dimple the plate.`,
         related: [{ uri: seam.named.file.uri, place: stack.line.place, message: 'The stack' }],
       });
       break;

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import type { Check } from '../../check.ts';
 import { edgeDistanceOf } from '../../support/limits.ts';
 import { lengthShown } from '../../support/rivets.ts';
@@ -51,12 +52,12 @@ seam join
     const { most } = edgeDistanceOf(size.shank);
     if (inset === undefined || !filled || inset <= most.value + 0.05) return;
     report(placeOf(line, filled), {
-      message: `An inset of ${lengthShown(inset, system)} is more than four shanks (${lengthShown(most.value, system)} for ${lengthShown(size.shank, system, rivet)}): the lip may lift.`,
+      message: say`An inset of ${lengthShown(inset, system)} is more than four shanks (${lengthShown(most.value, system)} for ${lengthShown(size.shank, system, rivet)}): the lip may lift.`,
       fixes: changingLength(
         line,
         { slot: 'inset', qualifier: 'inset' },
         nextDown(most.value, line.expressions('inset', 'inset')[0]),
-        (text) => `Set the row ${text} in`,
+        (text) => say`Set the row ${text} in`,
       ),
     });
   },

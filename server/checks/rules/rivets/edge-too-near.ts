@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { NONE } from '../../../model/forms/answers.ts';
 import { kindOf } from '../../../model/forms/index.ts';
 import type { LineReading } from '../../../model/names/line-reading.ts';
@@ -63,7 +64,7 @@ seam join
       const isOut = left <= rivetHoleOf(size.shank).value / 2;
       report(at?.place ?? placeOf(line, filled), {
         severity: isOut ? 'error' : undefined,
-        message: `${lengthShown(Math.max(0, left), system)} in from the edge of “${name}” on its other side, this row ${isOut ? 'breaks out of it' : `is too near it for a ${lengthShown(size.shank, system, rivet)} shank`}: at least ${lengthShown(metal, system)} (2 D).`,
+        message: say`${lengthShown(Math.max(0, left), system)} in from the edge of “${name}” on its other side, this row ${isOut ? say`breaks out of it` : say`is too near it for a ${lengthShown(size.shank, system, rivet)} shank`}: at least ${lengthShown(metal, system)} (2 D).`,
       });
     }
     if (inset >= Math.max(metal, leather?.low ?? 0) - 0.05) return;
@@ -72,13 +73,13 @@ seam join
     report(placeOf(line, filled), {
       severity: out ? 'error' : undefined,
       message: out
-        ? `A ${lengthShown(hole, system)} hole ${lengthShown(inset, system)} from the edge breaks out of it: inset at least ${lengthShown(least, system)}.`
-        : `An inset of ${lengthShown(inset, system)} is too near the edge for a ${lengthShown(size.shank, system, rivet)} shank: at least ${lengthShown(least, system)}${soft && least > metal ? ' in leather' : ' (2 D)'}.`,
+        ? say`A ${lengthShown(hole, system)} hole ${lengthShown(inset, system)} from the edge breaks out of it: inset at least ${lengthShown(least, system)}.`
+        : say`An inset of ${lengthShown(inset, system)} is too near the edge for a ${lengthShown(size.shank, system, rivet)} shank: at least ${lengthShown(least, system)}${soft && least > metal ? say` in leather` : ' (2 D)'}.`,
       fixes: changingLength(
         line,
         { slot: 'inset', qualifier: 'inset' },
         nextUp(least, line.expressions('inset', 'inset')[0]),
-        (text) => `Set the row ${text} in`,
+        (text) => say`Set the row ${text} in`,
         true,
       ),
     });

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { intervalOf } from '../../../trade/reckoning/interval.ts';
 import { type Check, replacing } from '../../check.ts';
 import { flushLeastOf } from '../../support/limits.ts';
@@ -64,8 +65,8 @@ seam join
       report(placeOf(line, bound), {
         severity: through ? undefined : 'information',
         message: sure
-          ? `“${layer.name}” ${sure === 'may' ? 'may be' : 'is'} ${lengthShown(told, system)} thick and a flush head of ${lengthShown(size.shank, system, rivet)} sinks ${lengthShown(least.value, system)}: it ${inWords(sure, 'goes', 'may go')} right through.`
-          : `A flush head of ${lengthShown(size.shank, system, rivet)} sinks ${lengthShown(least.value, system)} into “${layer.name}” (${lengthShown(value, system)}): half way through is better, in ${lengthShown(good, system)} plate.`,
+          ? say`“${layer.name}” ${sure === 'may' ? say`may be` : say`is`} ${lengthShown(told, system)} thick and a flush head of ${lengthShown(size.shank, system, rivet)} sinks ${lengthShown(least.value, system)}: it ${inWords(sure, 'goes', 'may go')} right through.`
+          : say`A flush head of ${lengthShown(size.shank, system, rivet)} sinks ${lengthShown(least.value, system)} into “${layer.name}” (${lengthShown(value, system)}): half way through is better, in ${lengthShown(good, system)} plate.`,
         fixes: [replacing(line.file.uri, 'Peen it domed', placeOf(line, bound), 'peened domed', through)],
         related: [{ uri: seam.named.file.uri, place: stack.line.place, message: 'The stack' }],
       });

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { show } from '../../../model/values/show.ts';
 import { usual } from '../../../trade/usual/practice.ts';
 import type { Check } from '../../check.ts';
@@ -65,17 +66,17 @@ seam join
         const shank = lengthShown(size.shank, system, rivet);
         report(placeIn(piece, line, line.filled('holes')), {
           severity: cannot ? 'error' : tight ? 'information' : undefined,
-          message: `${show(long, 'mm', system)} holes ${cannot ? 'do not take' : tight ? 'are tight for' : 'are too large for'} “${rivet.name}” of “${seam.name}”, whose shank is ${shank}: ${show(hole.value, 'mm', system)} fits.`,
+          message: say`${show(long, 'mm', system)} holes ${cannot ? say`do not take` : tight ? say`are tight for` : say`are too large for`} “${rivet.name}” of “${seam.name}”, whose shank is ${shank}: ${show(hole.value, 'mm', system)} fits.`,
           fixes: isOwn(piece, line)
             ? changingLength(
                 line,
                 { slot: 'holes' },
                 nextUp(hole.value, line.expressions('holes')[0], 0.1),
-                (text) => `Make the holes ${text}`,
+                (text) => say`Make the holes ${text}`,
                 true,
               )
             : [],
-          related: [{ uri: seam.named.file.uri, place: seam.place, message: `seam ${seam.name}` }],
+          related: [{ uri: seam.named.file.uri, place: seam.place, message: say`seam ${seam.name}` }],
         });
       }
     }

@@ -1,4 +1,5 @@
 import type { Section } from '../../../../grammar/tree.ts';
+import { say } from '../../../../l10n/say.ts';
 import { lostBy } from '../../../model/assembly/pose.ts';
 import { sameData } from '../../../model/assembly/seat.ts';
 import { OPPOSITE } from '../../../model/forms/form.ts';
@@ -60,7 +61,7 @@ seam join
             {
               message,
               ...(add
-                ? { fixes: [addingLine(model.file.uri, `Add “${add.line}”`, { section, ...add }, add.line)] }
+                ? { fixes: [addingLine(model.file.uri, say`Add “${add.line}”`, { section, ...add }, add.line)] }
                 : {}),
             },
           );
@@ -104,8 +105,8 @@ function toldOf(seam: SeamModel, piece: PieceModel): Told | undefined {
     piece: piece.named.word.key,
     from,
     to,
-    message: `Where “${piece.name}” lies is not known: “${seam.name}” gives no edge of “${wanted?.name ?? piece.name}”.`,
-    ...(wanted && edge ? { add: { line: `along ${wanted.name}.${edge}`, from: after.from, to: after.to } } : {}),
+    message: say`Where “${piece.name}” lies is not known: “${seam.name}” gives no edge of “${wanted?.name ?? piece.name}”.`,
+    ...(wanted && edge ? { add: { line: say`along ${wanted.name}.${edge}`, from: after.from, to: after.to } } : {}),
   };
 }
 

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import type { Check } from '../../check.ts';
 import { replacing } from '../../check.ts';
 import { pitchLimitsOf } from '../../support/limits.ts';
@@ -57,7 +58,7 @@ seam join
     const counted = line.filled('count', 'count');
     const every = line.filled('every', 'every');
     report(placeOf(line, counted ?? every ?? line.line), {
-      message: `Rivets ${lengthShown(pitch, system)} apart are too close for a ${lengthShown(size.shank, system, rivet)} shank: at least ${lengthShown(least, system)} (3 D).`,
+      message: say`Rivets ${lengthShown(pitch, system)} apart are too close for a ${lengthShown(size.shank, system, rivet)} shank: at least ${lengthShown(least, system)} (3 D).`,
       fixes:
         fewer < 1
           ? []
@@ -65,7 +66,7 @@ seam join
             ? [
                 replacing(
                   line.file.uri,
-                  `Set ${seam.isClosed() ? fewer : fewer + 1} rivets`,
+                  say`Set ${seam.isClosed() ? fewer : fewer + 1} rivets`,
                   placeOf(line, counted),
                   String(seam.isClosed() ? fewer : fewer + 1),
                   true,
@@ -75,7 +76,7 @@ seam join
                 line,
                 { slot: 'every', qualifier: 'every' },
                 nextUp(Math.max(run / fewer, least), line.expressions('every', 'every')[0]),
-                (text) => `Set one every ${text}`,
+                (text) => say`Set one every ${text}`,
                 true,
               ),
     });

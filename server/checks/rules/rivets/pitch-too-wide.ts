@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { rulebook } from '../../../model/figures/rulebook.ts';
 import type { Check } from '../../check.ts';
 import { pitchLimitsOf } from '../../support/limits.ts';
@@ -76,15 +77,15 @@ seam join
     report(placeOf(line, at), {
       severity: broken ? 'warning' : undefined,
       message: broken
-        ? `Rivets ${lengthShown(pitch, system)} apart: “${rules!.name}” allows ${lengthShown(limit, system)} at most.`
+        ? say`Rivets ${lengthShown(pitch, system)} apart: “${rules!.name}” allows ${lengthShown(limit, system)} at most.`
         : usual < shanks
-          ? `Rivets ${lengthShown(pitch, system)} apart: for ${model.duty()} at most ${lengthShown(usual, system)} is usual.`
-          : `Rivets ${lengthShown(pitch, system)} apart are more than ten shanks (${lengthShown(shanks, system)} for ${lengthShown(size.shank, system, rivet)}): the plates may gape between them.`,
+          ? say`Rivets ${lengthShown(pitch, system)} apart: for ${model.duty()} at most ${lengthShown(usual, system)} is usual.`
+          : say`Rivets ${lengthShown(pitch, system)} apart are more than ten shanks (${lengthShown(shanks, system)} for ${lengthShown(size.shank, system, rivet)}): the plates may gape between them.`,
       fixes: changingLength(
         line,
         { slot: 'every', qualifier: 'every' },
         nextDown(target, line.expressions('every', 'every')[0]),
-        (text) => `Set one every ${text}`,
+        (text) => say`Set one every ${text}`,
         broken,
       ),
       related: broken ? [{ uri: rules!.named.file.uri, place: rules!.rivets!.line.place, message: rules!.title }] : [],

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { metal as metalOf } from '../../../trade/metal/metals.ts';
 import { usual } from '../../../trade/usual/practice.ts';
 import type { Check } from '../../check.ts';
@@ -56,7 +57,7 @@ seam join
     const plate = layer?.piece?.material()?.metal();
     if (!layer || !plate) return;
     report(place, {
-      message: `“${rivet.name}” is harder than “${layer.name}”: ${own.title} yields at about ${Math.round(soft.value)} MPa, ${plate.title} at ${Math.round(plate.yield.value)} MPa. A softer rivet, or a washer, saves the plate.`,
+      message: say`“${rivet.name}” is harder than “${layer.name}”: ${own.title} yields at about ${Math.round(soft.value)} MPa, ${plate.title} at ${Math.round(plate.yield.value)} MPa. A softer rivet, or a washer, saves the plate.`,
     });
   },
 };

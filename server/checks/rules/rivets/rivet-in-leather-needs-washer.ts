@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { trim } from '../../../model/values/show.ts';
 import { addingLine, type Check } from '../../check.ts';
 import { outermost } from '../../support/rivets.ts';
@@ -56,7 +57,7 @@ seam hang
     if (!stack) return;
     const leather = outermost(stack, side)!;
     const stock = rivet.stock();
-    const fix = laid ? undefined : appending(line, `washer ${side}`, `Put a washer ${side}`, true);
+    const fix = laid ? undefined : appending(line, `washer ${side}`, say`Put a washer ${side}`, true);
     // The rivet needs a washer of its own to be laid: about 2.4 shanks wide.
     const wide = trim(upTo(2.4 * size.shank, 1), 0);
     const washer =
@@ -64,7 +65,7 @@ seam hang
         ? addingLine(rivet.named.file.uri, '', stock.place, `washer ${wide} x 0.8 mm`).edits
         : [];
     report(place, {
-      message: `The head of “${rivet.name}” is peened on “${leather.name}”, which is soft: it pulls through without a washer ${side}.`,
+      message: say`The head of “${rivet.name}” is peened on “${leather.name}”, which is soft: it pulls through without a washer ${side}.`,
       fixes: fix ? [{ ...fix, edits: [...fix.edits, ...washer] }] : [],
       related: [{ uri: seam.named.file.uri, place: stack.line.place, message: 'The stack' }],
     });

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import type { RivetModel } from '../../../model/things/rivet.ts';
 import { usual } from '../../../trade/usual/practice.ts';
 import type { Check } from '../../check.ts';
@@ -61,14 +62,14 @@ seam join
       const bends = over > usual('rivet-over') * size.shank;
       report(place, {
         severity: bends ? 'warning' : undefined,
-        message: `“${rivet.name}” is ${lengthShown(size.length, system, rivet)} long and the seam needs at most ${lengthShown(highest, system, rivet)}: ${bends ? 'it bends before it upsets' : 'cut it down'}, or use ${enough.text}.`,
+        message: say`“${rivet.name}” is ${lengthShown(size.length, system, rivet)} long and the seam needs at most ${lengthShown(highest, system, rivet)}: ${bends ? say`it bends before it upsets` : say`cut it down`}, or use ${enough.text}.`,
         fixes: [
           ...there,
           ...(sizeSlot && most.get(rivet)! <= enough.value + 0.05
             ? [
                 replacing(
                   rivet.named.file.uri,
-                  `Make ${rivet.name} ${enough.text} long`,
+                  say`Make ${rivet.name} ${enough.text} long`,
                   { section: rivet.named.section, ...enough.place },
                   enough.spelling,
                   !there.length,
@@ -76,7 +77,7 @@ seam join
               ]
             : []),
         ],
-        related: [{ uri: rivet.named.file.uri, place: rivetPlace, message: `rivet ${rivet.name}` }],
+        related: [{ uri: rivet.named.file.uri, place: rivetPlace, message: say`rivet ${rivet.name}` }],
       });
     }
   },

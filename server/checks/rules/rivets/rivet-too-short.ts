@@ -1,4 +1,5 @@
 import type { Place } from '../../../../grammar/tree.ts';
+import { say } from '../../../../l10n/say.ts';
 import { jointRivets } from '../../../model/figures/joint-hardware.ts';
 import type { Model } from '../../../model/spec.ts';
 import type { RivetModel } from '../../../model/things/rivet.ts';
@@ -101,18 +102,18 @@ function reportShort(report: Report, model: Model, { rivet, needed, total, place
   const system = model.units();
   const wanted = sure === 'may' ? intervalOf(needed).high : needed.value;
   const next = stockedLength(wanted, rivet);
-  const advice = next ? `: use ${next.text}` : '';
+  const advice = next ? say`: use ${next.text}` : '';
   const there = (next && inRack?.(wanted, next.value)) ?? [];
   report(place, {
     severity: sure === 'may' ? 'information' : undefined,
-    message: `“${rivet.name}” ${inWords(sure, 'is', 'may be')} too short: needs ${sure === 'may' ? 'up to ' : ''}${lengthShown(wanted, system, rivet)}, has ${lengthShown(size.length, system, rivet)} (stack ${lengthShown(total.value, system, rivet)})${advice}.`,
+    message: say`“${rivet.name}” ${inWords(sure, 'is', 'may be')} too short: needs ${sure === 'may' ? say`up to ` : ''}${lengthShown(wanted, system, rivet)}, has ${lengthShown(size.length, system, rivet)} (stack ${lengthShown(total.value, system, rivet)})${advice}.`,
     fixes: [
       ...there,
       ...(next && stock.filled('size')
         ? [
             replacing(
               rivet.named.file.uri,
-              `Make ${rivet.name} ${next.text} long`,
+              say`Make ${rivet.name} ${next.text} long`,
               { section: rivet.named.section, ...next.place },
               next.spelling,
               !there.length,
@@ -124,11 +125,11 @@ function reportShort(report: Report, model: Model, { rivet, needed, total, place
       {
         uri: rivet.named.file.uri,
         place: stock.place,
-        message: `${rivet.name} is ${lengthShown(size.length, system, rivet)} long`,
+        message: say`${rivet.name} is ${lengthShown(size.length, system, rivet)} long`,
       },
       {
         ...by,
-        message: `The stack: ${total.worked} = ${lengthShown(total.value, system, rivet)}`,
+        message: say`The stack: ${total.worked} = ${lengthShown(total.value, system, rivet)}`,
       },
     ],
   });

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import type { Check } from '../../check.ts';
 import { lengthShown, thickestPlate } from '../../support/rivets.ts';
 import { inWords, isOver } from '../../support/sure.ts';
@@ -51,7 +52,7 @@ seam join
     const sure = plate && isOver(size.shank, { value: 3 * value, low: 3 * low, high: 3 * high }, 0.05);
     if (!plate || !sure) return;
     report(place, {
-      message: `“${rivet.name}” is ${lengthShown(size.shank, system, rivet)} thick, ${inWords(sure, '', 'perhaps ')}more than three times its thickest plate (${plate.name}, ${lengthShown(sure === 'may' ? low : value, system)}): mind dents round the hole.`,
+      message: say`“${rivet.name}” is ${lengthShown(size.shank, system, rivet)} thick, ${inWords(sure, '', 'perhaps ')}more than three times its thickest plate (${plate.name}, ${lengthShown(sure === 'may' ? low : value, system)}): mind dents round the hole.`,
     });
   },
 };

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import type { Check } from '../../check.ts';
 import { lengthShown, thickestPlate } from '../../support/rivets.ts';
 import { inWords, isUnder } from '../../support/sure.ts';
@@ -56,14 +57,14 @@ seam join
       if (!least || !holdsPlates || seam.rivetCount()?.value === 1 || size.shank >= least.value - 0.05) return;
       report(place, {
         severity: 'information',
-        message: `“${rivet.name}” is ${lengthShown(size.shank, system, rivet)} thick: for ${model.duty()} at least ${lengthShown(least.value, system)} is usual where it holds plates.`,
+        message: say`“${rivet.name}” is ${lengthShown(size.shank, system, rivet)} thick: for ${model.duty()} at least ${lengthShown(least.value, system)} is usual where it holds plates.`,
       });
       return;
     }
     report(place, {
       severity: sure === 'may' ? 'information' : undefined,
-      message: `“${rivet.name}” is ${lengthShown(size.shank, system, rivet)} thick and “${plate.name}” ${inWords(sure, '', 'may be ')}${lengthShown(sure === 'may' ? plate.thickness.high : plate.thickness.value, system)}: take a rivet at least as thick as the plate.`,
-      related: [{ uri: seam.named.file.uri, place: plate.line.place, message: `The stack with ${plate.name}` }],
+      message: say`“${rivet.name}” is ${lengthShown(size.shank, system, rivet)} thick and “${plate.name}” ${inWords(sure, '', 'may be ')}${lengthShown(sure === 'may' ? plate.thickness.high : plate.thickness.value, system)}: take a rivet at least as thick as the plate.`,
+      related: [{ uri: seam.named.file.uri, place: plate.line.place, message: say`The stack with ${plate.name}` }],
     });
   },
 };

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { bentOf } from '../../../model/assembly/bending.ts';
 import { linkedBy } from '../../../model/assembly/link.ts';
 import { greatestOf, type Misfit, misfitsOf } from '../../../model/assembly/misfit.ts';
@@ -67,12 +68,12 @@ seam join
       // Then “seam-lengths-differ” has said so.
       if (longer > limit) continue;
       const bent = bentOf(link, misfit);
-      const gap = `“${other.name}” and “${one.name}” do not meet as formed: at ${where(misfit)} they are ${lengthShown(apart, system)} apart`;
+      const gap = say`“${other.name}” and “${one.name}” do not meet as formed: at ${where(misfit)} they are ${lengthShown(apart, system)} apart`;
       report(line.place, {
         severity: bent ? 'information' : undefined,
         message: bent
-          ? `${gap}. The rows are as long, so bending takes it up: ${hint(bent.piece, bent.way)}.`
-          : `${gap}, and neither can be bent to the other: only the hammer brings them together.`,
+          ? say`${gap}. The rows are as long, so bending takes it up: ${hint(bent.piece, bent.way)}.`
+          : say`${gap}, and neither can be bent to the other: only the hammer brings them together.`,
         related: [
           {
             uri: seam.named.file.uri,
@@ -88,11 +89,11 @@ seam join
 function hint(piece: PieceModel, way: 'tighter' | 'flatter' | 'both'): string {
   switch (way) {
     case 'tighter':
-      return `bend “${piece.name}” tighter in the middle`;
+      return say`bend “${piece.name}” tighter in the middle`;
     case 'flatter':
-      return `open “${piece.name}” in the middle`;
+      return say`open “${piece.name}” in the middle`;
     case 'both':
-      return `press “${piece.name}” in where it stands out, and it comes out beside that`;
+      return say`press “${piece.name}” in where it stands out, and it comes out beside that`;
   }
 }
 

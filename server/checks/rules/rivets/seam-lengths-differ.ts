@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { usual } from '../../../trade/usual/practice.ts';
 import type { Check } from '../../check.ts';
 import { lengthShown } from '../../support/rivets.ts';
@@ -66,7 +67,7 @@ seam join
       const difference = Math.abs(first.length - other.length);
       if (difference <= usual('seam-length') + Math.PI * thick) continue;
       report(other.line.place, {
-        message: `“${other.piece.name}” is ${lengthShown(other.length, system)} long here and “${first.piece.name}” ${lengthShown(first.length, system)}: they differ by ${lengthShown(difference, system)}.`,
+        message: say`“${other.piece.name}” is ${lengthShown(other.length, system)} long here and “${first.piece.name}” ${lengthShown(first.length, system)}: they differ by ${lengthShown(difference, system)}.`,
         related: [
           {
             uri: seam.named.file.uri,

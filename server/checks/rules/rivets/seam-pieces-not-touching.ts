@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { NONE } from '../../../model/forms/answers.ts';
 import { kindOf } from '../../../model/forms/index.ts';
 import type { Along, SeamModel } from '../../../model/things/seam.ts';
@@ -53,7 +54,7 @@ seam join
     for (const along of seam.along()) {
       if (!seam.stacks().length || joins(seam, along)) continue;
       report(along.line.place, {
-        message: `“${seam.name}” runs along ${along.piece.name}.${along.edge}, and does not join “${along.piece.name}”.`,
+        message: say`“${seam.name}” runs along ${along.piece.name}.${along.edge}, and does not join “${along.piece.name}”.`,
       });
     }
     const line = seam.line('overlap');
@@ -69,13 +70,13 @@ seam join
     report(placeOf(line, line.filled('overlap') ?? line.line), {
       severity: misses ? undefined : 'warning',
       message: misses
-        ? `The pieces overlap by ${lengthShown(overlap, system)} and the row stands ${lengthShown(inset, system)} in: ${beyond <= 0 ? 'the rivets miss the other piece' : 'the holes break out of the other piece'}.`
-        : `Only ${lengthShown(beyond, system)} of the other piece is left beyond the row: at least ${lengthShown(least, system)} (2 D).`,
+        ? say`The pieces overlap by ${lengthShown(overlap, system)} and the row stands ${lengthShown(inset, system)} in: ${beyond <= 0 ? say`the rivets miss the other piece` : say`the holes break out of the other piece`}.`
+        : say`Only ${lengthShown(beyond, system)} of the other piece is left beyond the row: at least ${lengthShown(least, system)} (2 D).`,
       fixes: changingLength(
         line,
         { slot: 'overlap' },
         nextUp(inset + least, line.expressions('overlap')[0]),
-        (text) => `Overlap by ${text}`,
+        (text) => say`Overlap by ${text}`,
         true,
       ),
     });

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import type { LineReading } from '../../../model/names/line-reading.ts';
 import type { PieceModel } from '../../../model/things/piece.ts';
 import { show } from '../../../model/values/show.ts';
@@ -57,9 +58,9 @@ seam fast
         const { lame, neighbour, gap, line } = found;
         said.add(lame);
         report(placeIn(lame, line, line.bound('gap')), {
-          message: `“${lame.name}” is formed ${show(gap, 'mm', system)} away from “${neighbour.name}”, and “${seam.name}” rivets them together: leave no gap between them.`,
+          message: say`“${lame.name}” is formed ${show(gap, 'mm', system)} away from “${neighbour.name}”, and “${seam.name}” rivets them together: leave no gap between them.`,
           fixes: isOwn(lame, line) ? removingQualifier(line, 'gap', 'Leave no gap', true) : [],
-          related: [{ uri: seam.named.file.uri, place: seam.place, message: `seam ${seam.name}` }],
+          related: [{ uri: seam.named.file.uri, place: seam.place, message: say`seam ${seam.name}` }],
         });
       }
     }

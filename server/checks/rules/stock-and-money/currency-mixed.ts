@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { LineReading } from '../../../model/names/line-reading.ts';
 import type { Check } from '../../check.ts';
 
@@ -34,7 +35,7 @@ shop annexe
       const currency = line.text('currency')?.toUpperCase();
       if (!currency || currency === first || line.file !== model.file) continue;
       report(line.place, {
-        message: `Prices here are in ${currency}, and in ${first} above: a total cannot hold both.`,
+        message: say`Prices here are in ${currency}, and in ${first} above: a total cannot hold both.`,
         related: [{ uri: lines[0]!.file.uri, place: lines[0]!.place, message: first }],
       });
     }

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { notCounted } from '../../../model/figures/not-counted.ts';
 import type { Check } from '../../check.ts';
 
@@ -41,8 +42,8 @@ finish parade
     const told = found.slice(0, MOST_TOLD);
     const more = found.length - told.length;
     report(build && at ? { section: build, from: at.from, to: at.to } : first.place, {
-      message: `In no list and no sum yet: ${told.map(({ what }) => what).join('; ')}${more ? ` and ${more} more: the order list has all of them` : ''}.`,
-      related: told.map(({ place, what, reason }) => ({ uri, place, message: `${what}: ${reason}` })),
+      message: say`In no list and no sum yet: ${told.map(({ what }) => what).join('; ')}${more ? say` and ${more} more: the order list has all of them` : ''}.`,
+      related: told.map(({ place, what, reason }) => ({ uri, place, message: say`${what}: ${reason}` })),
     });
   },
 };

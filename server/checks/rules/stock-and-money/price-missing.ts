@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { wires } from '../../../model/figures/wires.ts';
 import type { Check } from '../../check.ts';
 import { joints, pieces, seams } from '../../support/things.ts';
@@ -50,7 +51,7 @@ piece trim
       for (const sheet of material.sheets()) {
         if (sheet.price === undefined)
           report(sheet.line.place, {
-            message: `This sheet of “${material.name}” has no price: the totals leave it out.`,
+            message: say`This sheet of “${material.name}” has no price: the totals leave it out.`,
           });
       }
     }
@@ -58,13 +59,13 @@ piece trim
       if (wire.named.file !== model.file) continue;
       for (const coil of wire.coils()) {
         if (coil.price === undefined)
-          report(coil.line.place, { message: `This coil of “${wire.name}” has no price: the totals leave it out.` });
+          report(coil.line.place, { message: say`This coil of “${wire.name}” has no price: the totals leave it out.` });
       }
     }
     for (const rivet of rivets) {
       const line = rivet.line('pack');
       if (rivet.named.file !== model.file || !line || rivet.pack().price !== undefined) continue;
-      report(line.place, { message: `“${rivet.name}” has no price: the totals leave it out.` });
+      report(line.place, { message: say`“${rivet.name}” has no price: the totals leave it out.` });
     }
   },
 };

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { rivetCounts } from '../../../model/figures/rivet-count.ts';
 import type { Check } from '../../check.ts';
 
@@ -57,7 +58,7 @@ seam join
       if (have === undefined || !line || have >= count || rivet.named.file !== model.file) continue;
       const packs = pack ? Math.ceil((count - have) / pack) : undefined;
       report(line.place, {
-        message: `The build takes ${count} of “${rivet.name}” and the rack holds ${have}: ${packs ? `buy ${packs} ${packs === 1 ? 'pack' : 'packs'} of ${pack}` : `${count - have} are missing`}.`,
+        message: say`The build takes ${count} of “${rivet.name}” and the rack holds ${have}: ${packs ? say`buy ${packs} ${packs === 1 ? say`pack` : say`packs`} of ${pack}` : say`${count - have} are missing`}.`,
       });
     }
   },

@@ -1,3 +1,4 @@
+import { say } from '../../../../l10n/say.ts';
 import { wires } from '../../../model/figures/wires.ts';
 import type { MaterialModel } from '../../../model/things/material.ts';
 import { show } from '../../../model/values/show.ts';
@@ -60,7 +61,7 @@ piece brow
       if (!first || wire.named.file !== model.file) continue;
       if (longest > longestCoil + 0.5) {
         report(first.line.place, {
-          message: `One length of “${wire.name}” is ${show(longest, 'mm', system)}, and a coil holds ${show(longestCoil, 'mm', system)}: it has to be joined.`,
+          message: say`One length of “${wire.name}” is ${show(longest, 'mm', system)}, and a coil holds ${show(longestCoil, 'mm', system)}: it has to be joined.`,
         });
         continue;
       }
@@ -69,7 +70,7 @@ piece brow
       if (high <= racked + 0.5) continue;
       const buy = Math.ceil((high - racked) / first.length - 1e-9);
       report(first.line.place, {
-        message: `The build ${low > racked ? 'takes' : 'may take'} ${show(high, 'mm', system)} of “${wire.name}” and the rack holds ${show(racked, 'mm', system)}: buy ${buy} ${buy === 1 ? 'coil' : 'coils'} of ${show(first.length, 'mm', system)}.`,
+        message: say`The build ${low > racked ? say`takes` : say`may take`} ${show(high, 'mm', system)} of “${wire.name}” and the rack holds ${show(racked, 'mm', system)}: buy ${buy} ${buy === 1 ? say`coil` : say`coils`} of ${show(first.length, 'mm', system)}.`,
       });
     }
   },
