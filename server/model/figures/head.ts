@@ -1,5 +1,5 @@
 import type { Place } from '../../../grammar/tree.ts';
-import { say } from '../../../l10n/say.ts';
+import { say, translated } from '../../../l10n/say.ts';
 import { leastRoom, shareUnder } from '../../trade/fit/head.ts';
 import { DEEP_EYES, seen, seenAcross } from '../../trade/fit/view.ts';
 import { areaUnder, type HeadRoom, headRooms } from '../assembly/head.ts';
@@ -23,7 +23,7 @@ export function whereabouts({ head, least }: HeadRoom, model: Model): string {
     const value = least.at[k]! - head.at[k]!;
     return Math.abs(value) < 1
       ? []
-      : [`${show(Math.abs(value), 'mm', model.units(), { decimals: 0 })} ${value > 0 ? more : less}`];
+      : [`${show(Math.abs(value), 'mm', model.units(), { decimals: 0 })} ${translated(value > 0 ? more : less)}`];
   });
   return far.join(', ');
 }
