@@ -33,9 +33,9 @@ finish parade
   on upper
   paint "harbour grey", coats 2
 shop bench
-  rate 42.00
+  wire 1/8 in
 order bench-order
-  hours upper cut 2 h
+  together lower, upper
 `;
 
 const WANTED = [
@@ -44,8 +44,8 @@ const WANTED = [
   'thread of sewn',
   'leathers of elbow',
   'paint of parade',
-  'rate 42.00',
-  'hours upper cut 2 h',
+  'wire 1/8 in',
+  'together lower, upper',
 ];
 
 describe('what is read and not counted', () => {
