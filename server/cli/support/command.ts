@@ -1,6 +1,6 @@
-import { INCH_STEPS } from '../../model/values/show.ts';
 import { speak } from '../../../l10n/say.ts';
 import { textsOnDisk } from '../../disk-texts.ts';
+import { INCH_STEPS } from '../../model/values/show.ts';
 import type { Arguments, Option } from './arguments.ts';
 import { CommandError, readText, Specs } from './files.ts';
 import type { Terminal } from './terminal.ts';

@@ -18,7 +18,7 @@ export const reasons = {
     'A turned edge is stiff, and a rounded one is hammered flat again: the plate is formed first.',
   ),
   'opened-after-forming': must('A hole moves and stretches with the metal: it is made when the form stands.'),
-  'mates-shaped': must('A plate is fitted to a mate that has its shape.'),
+  'mates-shaped': usual('A plate is fitted to a mate that has its shape.'),
   'fitted-then-drilled': must('Holes are carried over when the plates lie as they will.'),
   'holes-before-rivets': must('A rivet needs its hole.'),
   'hard-last': must('Hardened steel is neither hammered, cut nor drilled.'),

@@ -3,7 +3,7 @@ import { firstOf, notAboveNothing, notAtLeastNothing, reckon, when } from '../re
 import { plain, type Result } from '../reckoning/result.ts';
 
 /** How far inward an eye sees past the nose, degrees, from memory. */
-export const NOSE_LIMIT = 60;
+const NOSE_LIMIT = 60;
 /** How much deeper than the brow a pupil may lie, mm: common practice (no source). */
 export const DEEP_EYES = 20;
 
