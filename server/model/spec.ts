@@ -197,10 +197,11 @@ export class Model implements PieceContext, SeamContext, HingeContext, JointCont
   readonly writtenUnits = kept((): UnitName => (this.buildLine('units')?.word('in') ? 'in' : 'mm'));
   /** In which everything is told: as the build says, unless whoever reads it wants it otherwise. */
   readonly units = kept((): System => {
-    if ((this.registry.project.toldIn.get() ?? this.writtenUnits()) === 'mm') return 'mm';
+    const { told } = this.file;
+    if ((told.units ?? this.writtenUnits()) === 'mm') return 'mm';
     const line = this.buildLine('units');
     const said = line?.has('step') ? STEP_WORDS.find(([word]) => line.word(word, 'step')) : undefined;
-    return `in ${said?.[1] ?? this.registry.project.inchStep.get()}`;
+    return `in ${said?.[1] ?? told.inches}`;
   });
 
   readonly duty = kept((): Duty | undefined => {

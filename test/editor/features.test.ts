@@ -193,14 +193,14 @@ describe('inlay hints', () => {
       return [all[0]?.label, hover && (hover.contents as MarkupContent).value];
     };
     const [hint, hover] = told();
-    workspace.tellIn('in');
+    workspace.tell({ units: 'in', inches: '1/32' });
     const [inInches, hoverInInches] = told();
     assert.notEqual(inInches, hint);
     assert.notEqual(hoverInInches, hover);
     assert.match(String(inInches), /10 in/);
     assert.equal(workspace.view(view.uri)!.text, view.text);
     assert.equal(workspace.view(view.uri)!.model.writtenUnits(), 'mm');
-    workspace.tellIn(undefined);
+    workspace.tell({ inches: '1/32' });
     assert.deepEqual(told(), [hint, hover]);
   });
 

@@ -152,10 +152,10 @@ describe('a build in inches', () => {
       );
     };
     assert.match(hint().join(), /blank 11 13\/16 × 1 19\/32 in/);
-    workspace.tellInchesTo('1/16');
+    workspace.tell({ inches: '1/16' });
     workspace.changed();
     assert.match(hint().join(), /blank 11 13\/16 × 1 5\/8 in/);
-    workspace.tellInchesTo('decimal');
+    workspace.tell({ inches: 'decimal' });
     workspace.changed();
     assert.match(hint().join(), /blank 11\.812 × 1\.575 in/);
   });

@@ -46,7 +46,7 @@ export class Specs {
     this.root = root === undefined ? workspaceOf(files) : rootOf(root);
     this.project = this.makeProject();
     const step = options.get('inches');
-    if (isInchStep(step)) this.project.inchStep.set(step);
+    if (isInchStep(step)) this.project.tell({ inches: step });
   }
 
   readonly project: Project;

@@ -113,9 +113,8 @@ class Server implements Circumstances {
     connection.onDidChangeConfiguration((params) =>
       this.answers.guard('settings', () => {
         this.pushedSettings = readSettings((params?.settings as Record<string, unknown> | undefined)?.['planish']);
-        this.workspace.tellIn(this.pushedSettings.units);
+        this.workspace.tell(this.pushedSettings);
         this.settings.clear();
-        this.workspace.tellInchesTo(this.pushedSettings.inches);
         void this.refreshSettings();
       }),
     );
@@ -216,9 +215,8 @@ class Server implements Circumstances {
       const settings = readSettings(given);
       const changes = JSON.stringify(settings) !== JSON.stringify(this.settingsOf(uri));
       this.settings.set(sameUri(uri), settings);
-      this.workspace.tellInchesTo(settings.inches);
       // One for the whole window: what several specs say of one another is told alike.
-      this.workspace.tellIn(settings.units);
+      this.workspace.tell(settings);
       if (changes) this.workspace.changed();
     } catch (error) {
       this.answers.log('settings', error);

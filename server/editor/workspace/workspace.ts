@@ -11,10 +11,10 @@ import { oneByOne, type Steps } from '../../incremental/steps.ts';
 import { modelOf } from '../../model/index.ts';
 import { isLibrary } from '../../model/names/library.ts';
 import { Project } from '../../model/names/project.ts';
-import type { SpecFile } from '../../model/names/spec-file.ts';
+import type { SpecFile, Told } from '../../model/names/spec-file.ts';
 import type { Model } from '../../model/spec.ts';
 import type { FindingFix } from '../../model/values/figure.ts';
-import type { InchStep, System, UnitName } from '../../model/values/show.ts';
+import type { System } from '../../model/values/show.ts';
 import type { FolderEntry } from '../../requests.ts';
 import { changed, type Encoding, offsetAt, positionAt } from './encoding.ts';
 
@@ -174,9 +174,9 @@ export class Workspace {
     this.project.lookAround(key);
   }
 
-  /** In which units everything is told; as each build says where nothing is given. */
-  tellIn(units: UnitName | undefined): void {
-    this.project.toldIn.set(units);
+  /** In which units everything is told, as each build says where none are given, and to what lengths in inches where it does not say. */
+  tell({ units, inches }: Told): void {
+    this.project.tell({ inches, ...(units ? { units } : {}) });
   }
 
   /** A text or a setting changed; without an address, any of them may have. */
@@ -188,11 +188,6 @@ export class Workspace {
     for (const uri of missing) this.used.delete(uri);
     if (key === undefined) this.project.refresh();
     else for (const uri of new Set([key, ...missing])) this.project.refresh(uri);
-  }
-
-  /** To what lengths in inches are told where a build does not say. */
-  tellInchesTo(step: InchStep): void {
-    this.project.inchStep.set(step);
   }
 
   // ---- what features ask -------------------------------------------------------------------------------------------
@@ -360,7 +355,7 @@ export class Workspace {
     };
     const imagined = new Workspace(host, this.settingsOf);
     imagined.encoding = this.encoding;
-    imagined.tellInchesTo(this.project.inchStep.peek());
+    imagined.tell(this.project.told);
     for (const [uri, text] of texts) imagined.open(uri, 0, text);
     return imagined;
   }

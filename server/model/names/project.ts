@@ -8,11 +8,19 @@ import { Cell, difference, Each, kept, type Same, sameList } from '../../increme
 import type { Steps } from '../../incremental/steps.ts';
 import type { Figure, Finding, FindingFix } from '../values/figure.ts';
 import type { Quantity } from '../values/quantity.ts';
-import { type InchStep, type UnitName, USUAL_INCH_STEP } from '../values/show.ts';
+import { USUAL_INCH_STEP } from '../values/show.ts';
 import { drawingFrom } from './drawn.ts';
 import { isLibrary, libraryText } from './library.ts';
 import { SectionReading } from './resolution.ts';
-import { expressionsOf, type Named, type NotRead, type Reference, type SpecFile, type Use } from './spec-file.ts';
+import {
+  expressionsOf,
+  type Named,
+  type NotRead,
+  type Reference,
+  type SpecFile,
+  type Told,
+  type Use,
+} from './spec-file.ts';
 
 /*
  * The files of a project. A file lives as long as it is there, and is told when its text has been read again; everything is
@@ -35,6 +43,8 @@ export interface SpecSource {
 
 class KeptFile implements SpecFile {
   private readonly spec_: Cell<Spec>;
+  /** One for each file: what hangs on it goes with the file. */
+  readonly telling: Cell<Told>;
   /** Who bears a name in this file, in the order of the text. Also for names that nobody bears but somebody asked for. */
   private readonly bearers = new Map<string, Cell<readonly Named[]>>();
   // Every name may come from another file: what nearly all hangs on must not hang on the whole text.
@@ -51,12 +61,17 @@ class KeptFile implements SpecFile {
     private readonly project: Project,
   ) {
     this.spec_ = new Cell<Spec>({ text: '', sections: [] });
+    this.telling = new Cell<Told>(project.told);
     this.readings = project.each(undefined, 'reading');
     this.set(spec);
   }
 
   get spec(): Spec {
     return this.spec_.get();
+  }
+
+  get told(): Told {
+    return this.telling.get();
   }
 
   /** The text has been read again. What hangs on sections that stand as they stood stays as it is. */
@@ -395,13 +410,16 @@ export class Project {
   /** Why files that are there cannot be read. */
   private readonly troubles = new Map<string, Cell<string | undefined>>();
   private readonly eaches: { drop(key: Section | LetLine): void }[] = [];
-  /** The units that whoever reads wants to be told in, whatever a build says. */
-  readonly toldIn = new Cell<UnitName | undefined>(undefined);
   figureOf: ((named: Named, rest: string) => Figure | undefined) | undefined;
   nearestFile: ((from: string, missing: string) => string | undefined) | undefined;
 
-  /** To what lengths in inches are told where the build does not say. */
-  readonly inchStep = new Cell<InchStep>(USUAL_INCH_STEP);
+  /** How lengths are told in all of its files. */
+  told: Told = { inches: USUAL_INCH_STEP };
+
+  tell(told: Told): void {
+    this.told = told;
+    for (const file of this.files.values()) file.peek()?.telling.set(told);
+  }
 
   constructor(readonly source: SpecSource) {}
 

@@ -4,6 +4,7 @@ import { listWord } from '../../../grammar/vocabulary/index.ts';
 import type { Drawing, Unreadable } from '../../geometry/drawings/drawing.ts';
 import type { Figure, Finding, FindingFix } from '../values/figure.ts';
 import type { Quantity } from '../values/quantity.ts';
+import type { InchStep, UnitName } from '../values/show.ts';
 
 /*
  * What is known of a spec file and of the names in it. The project keeps the files: see `project.ts`.
@@ -25,9 +26,19 @@ export interface Reference extends Place {
 }
 
 /** One spec file: its names, what refers to them, and what the measures in it come to. It lives as long as it is there. */
+/** How lengths are told, whoever reads them. */
+export interface Told {
+  /** The units that the reader wants, whatever a build says. */
+  readonly units?: UnitName;
+  /** To what lengths in inches are told where the build does not say. */
+  readonly inches: InchStep;
+}
+
 export interface SpecFile {
   readonly uri: string;
   readonly spec: Spec;
+  /** How lengths are told in it. */
+  readonly told: Told;
   /** What is being worked out, so that what is made from itself is found. */
   readonly busy: string[];
 
