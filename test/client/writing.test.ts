@@ -183,7 +183,7 @@ describe('the editor while typing', () => {
       await vscode.commands.executeCommand('editor.action.triggerSuggest');
       await new Promise((wait) => setTimeout(wait, 500));
       await vscode.commands.executeCommand('acceptSelectedSuggestion');
-      assert.match(spec.text, /\nseam ridge-line\n {2}joins (?:tab|band), .*\n {2}along /);
+      assert.match(spec.text, /\nseam ridge-line\n {2}joins (?:tab|band), .*\n {2}rivets /);
     });
   });
 

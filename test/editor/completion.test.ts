@@ -132,7 +132,10 @@ describe('completion', () => {
 
   describe('behind a dot', () => {
     includes('seam s\n  along skull.$0', ['rim', 'eye', 'middle'], ['top']);
-    offers('piece a\n  cylinder round guard.$0', 'head-round | head-round.percentile');
+    offers(
+      'piece a\n  cylinder round guard.$0',
+      'head-round | head-round.percentile | head-length.estimate | head-breadth.estimate | crown-height.estimate | face-length.estimate | face-breadth.estimate | eye-distance.estimate | neck-round.estimate',
+    );
     includes('let b = skull.$0', ['area', 'mass', 'blank.diameter', 'rim.length']);
     includes('let b = skull.blank.$0', ['diameter', 'area'], ['blank.area']);
     offers('let b = nothing.$0', '');
