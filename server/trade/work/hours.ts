@@ -31,15 +31,20 @@ export function workTime(rate: Rate, { value, low, high }: Pick<Result, 'value' 
 }
 
 /** Time of what is done as one, minutes. Range: all quick, all slow. Source: the sum of its parts. */
-export const timeOf = (parts: readonly Counted[]): Result => sumOf(parts, { unit: 'min', source: RATE_SOURCE }, 'Σ t');
+export const timeOf = (parts: readonly Counted[]): Result => ({
+  ...sumOf(parts, { unit: 'min', source: RATE_SOURCE }, 'Σ t'),
+  basis: 'common practice',
+});
 
 /**
  * Time of hands for one build, minutes: of all that is done, with what it takes to lay out for each kind of it once. Range: all
  * quick, all slow. Source: the sum of its parts.
  */
-export const hoursOf = (parts: readonly Counted[], kinds: readonly Rate[], note: string | undefined): Result =>
-  sumOf(
+export const hoursOf = (parts: readonly Counted[], kinds: readonly Rate[], note: string | undefined): Result => ({
+  ...sumOf(
     [...parts, ...kinds.map(({ setUp }) => ({ value: setUp, times: 1 }))],
     { unit: 'min', source: `${RATE_SOURCE}; your own hours where an order says so`, note },
     't = Σ time of each operation + Σ laying out, once for each kind',
-  );
+  ),
+  basis: 'common practice',
+});
