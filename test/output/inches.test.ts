@@ -118,10 +118,11 @@ describe('a build in inches', () => {
       let fractions = 0;
       for (const file of builds) {
         const { model } = opened(file, units);
+        const shownBy = new Map(explain(model, { file, problems: [] }).figures.map(({ name, shown }) => [name, shown]));
         for (const set of model.figures())
           for (const figure of set.all()) {
             if (figure.unit !== 'mm' || figure.shape.grain) continue;
-            const shown = explain(model, { file, names: [figure.name], problems: [] }).figures[0]!.shown;
+            const shown = shownBy.get(figure.name)!;
             const told = / \((?!.*\()/.test(shown) ? shown.slice(0, shown.indexOf(' (')) : shown;
             const match = /^(−?)((?:\d+ )?\d+\/\d+|\d+(?:\.\d+)?) in$/.exec(told);
             assert.ok(match, `${figure.name}: ${shown}`);

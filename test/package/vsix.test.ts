@@ -69,8 +69,8 @@ describe('the package', () => {
     assert.ok(tightened(packed).equals(packed));
   });
 
-  it('is under 2 MB', () => {
-    assert.ok(statSync(vsix).size < 2_000_000, `${statSync(vsix).size} bytes`);
+  it('is under 2.2 MB', () => {
+    assert.ok(statSync(vsix).size < 2_200_000, `${statSync(vsix).size} bytes`);
   });
 
   it('carries no source map, and no path of the machine that made it', () => {

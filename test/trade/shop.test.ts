@@ -65,7 +65,7 @@ describe('Gauges', () => {
 
   it('show how they come about', () => {
     assert.equal(gaugeThickness('MSG', 16)?.worked, '40 oz/ft² ÷ (16 × 41.82) in, rounded to 0.0001 in, × 25.4');
-    assert.equal(gaugeThickness('SWG', 16)?.worked, '0.064 in × 25.4 mm/in');
+    assert.equal(gaugeThickness('SWG', 16)?.worked, '0.064 in × 25.4');
   });
 });
 

@@ -43,7 +43,7 @@ export function addSwinging(joint: JointModel, set: FigureSet): void {
     swingBetween({
       out: up.angle,
       back: down.angle,
-      note: say`From where it stands at 0°: up ${toldEnd(up)}, down ${toldEnd({ ...down, angle: -down.angle })}. Plates spring by half a millimetre; rivet heads, wire and straps are not looked at, nor what lies within 15 mm of the line of the pivots.`,
+      note: say`From where it stands at 0°: up ${toldEnd(up)}, down ${toldEnd({ ...down, angle: -down.angle })}. Plates spring by 0.5 mm; rivet heads, wire and straps are not looked at, nor what lies within 15 mm of the line of the pivots.`,
     }),
     line.place,
     inputs,

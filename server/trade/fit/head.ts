@@ -146,7 +146,7 @@ export function shareUnder({
     formula: 'p = 100 × {under} ÷ {all}',
     symbols: { under, all, wanted },
     basis: 'geometry',
-    source: 'Area of the inner faces by the triangles of the plates, cm² (derived)',
+    source: 'Area of the inner faces by the triangles of the plates (derived)',
     outside: firstOf(notAboveNothing('the area', all), notAtLeastNothing('the room', wanted)),
     note,
   });
