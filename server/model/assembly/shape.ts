@@ -8,6 +8,7 @@ import { directionOut, type SurfaceLine } from '../../geometry/surface/walk.ts';
 import { Dear, patiently, type Steps } from '../../incremental/steps.ts';
 import { NONE, NOT_KNOWN } from '../forms/answers.ts';
 import { kindOf } from '../forms/index.ts';
+import { ofThing } from '../per-spec.ts';
 import { keyOf, meshed } from '../shapes/surface.ts';
 import type { PieceModel } from '../things/piece.ts';
 import { upright } from './rail.ts';
@@ -45,6 +46,13 @@ export function shapeOf(piece: PieceModel): Shape | undefined {
       lines: [...(folds?.values() ?? []), ...lines.values()].filter((chain) => chain.length > 1),
     };
   }
+  return bandOrFlat(piece);
+}
+
+/** Kept by its piece: whoever is let go on the way and asks again finds the same mesh, and what was begun with it. */
+const bandOrFlat = ofThing('piece', undefined, (piece): Shape | undefined => {
+  const form = piece.form();
+  if (!form) return undefined;
   if (kindOf(form).follows(form) !== NONE) return bandOf(piece);
   const layout = kindOf(form).layout(form);
   if (layout === NOT_KNOWN) return undefined;
@@ -60,7 +68,7 @@ export function shapeOf(piece: PieceModel): Shape | undefined {
     return [(-wide / 2) * Math.sin(t), (long / 2) * Math.cos(t), 0];
   });
   return flatShape(rim, [0, 0, 1]);
-}
+});
 
 const ROUND = 96;
 /** Fine enough to say how far a plate reaches: mm between a chord and its arc. */
