@@ -310,7 +310,7 @@ describe('a question that is taken back', () => {
       ['planish/cutList', 'pdf', 1000],
       ['planish/patterns', 'svg', 1000],
       ['planish/patterns', 'dxf', 1000],
-      ['planish/layouts', 'dxf', 1000],
+      ['planish/layouts', 'dxf', 2000],
     ] as const)
       it(`${method} ${to}`, async () => {
         const isPaper = ({ id, method }: Heard) => id === 1 && method === undefined;
