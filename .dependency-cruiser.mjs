@@ -39,7 +39,7 @@ const IN_MODEL = {
     'server/model/shapes',
     'server/model/things',
   ],
-  'server/model/work': [
+  'server/model/operations': [
     'server/model/values',
     'server/model/names',
     'server/model/forms',

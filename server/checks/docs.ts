@@ -1,5 +1,5 @@
+import { reasons } from '../model/operations/reasons.ts';
 import { show } from '../model/values/show.ts';
-import { reasons } from '../model/work/reasons.ts';
 import type { Interval } from '../trade/reckoning/interval.ts';
 import type { Unit } from '../trade/reckoning/result.ts';
 import { dutyTable } from '../trade/usual/duty.ts';

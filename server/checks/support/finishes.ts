@@ -1,6 +1,6 @@
 import type { LineReading } from '../../model/names/line-reading.ts';
+import { isHotFinish } from '../../model/operations/steps.ts';
 import type { Finish } from '../../model/spec.ts';
-import { isHotFinish } from '../../model/work/steps.ts';
 
 /* Steps of finishing, as the checks tell of them. */
 

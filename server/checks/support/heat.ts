@@ -1,12 +1,12 @@
 import type { Place } from '../../../grammar/tree.ts';
 import type { LineReading } from '../../model/names/line-reading.ts';
+import { orders } from '../../model/operations/orders.ts';
+import { isHotFinish } from '../../model/operations/steps.ts';
 import { ofModel } from '../../model/per-spec.ts';
 import type { Finish, Model } from '../../model/spec.ts';
 import type { PieceModel } from '../../model/things/piece.ts';
 import type { RivetModel } from '../../model/things/rivet.ts';
 import type { SeamModel } from '../../model/things/seam.ts';
-import { orders } from '../../model/work/orders.ts';
-import { isHotFinish } from '../../model/work/steps.ts';
 import { finishes, pieces, seams } from './things.ts';
 import { placeIn, placeOf } from './writing.ts';
 

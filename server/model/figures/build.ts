@@ -8,11 +8,11 @@ import { hoursOf, timeOf } from '../../trade/work/hours.ts';
 import { ASSEMBLED, addAssembled } from '../assembly/assembled.ts';
 import type { LineReading } from '../names/line-reading.ts';
 import type { Named } from '../names/spec-file.ts';
+import { timedOperations } from '../operations/order-of-work.ts';
 import { ofModel } from '../per-spec.ts';
 import type { Model } from '../spec.ts';
 import type { SeamModel } from '../things/seam.ts';
 import { FigureSet } from '../values/figure-set.ts';
-import { timedOperations } from '../work/work.ts';
 import { addHeadRoom, addSight, HEAD, SIGHT } from './head.ts';
 import { jointLeathers } from './joint-hardware.ts';
 import { notCounted } from './not-counted.ts';
@@ -57,7 +57,7 @@ export function buildFigures(model: Model): FigureSet {
     else missing.push(named.word.text);
   };
   for (const { seam, line } of straps(model)) {
-    const count = line.has('count') ? (line.count('count', 'count') ?? 1) : 1;
+    const count = line.count('count', 'count') ?? 1;
     const leather = line.named('material');
     const perArea = leather?.kind === 'material' ? model.materialOf(leather).figures().get('mass-per-area') : undefined;
     const long = line.length('long', 'long');

@@ -137,7 +137,7 @@ export class JointModel extends Thing<'joint', JointContext> {
       return [
         {
           line,
-          count: Math.max(1, (line.has('count') ? line.count('count', 'count') : undefined) ?? 1),
+          count: Math.max(1, line.count('count', 'count') ?? 1),
           ...(material?.kind === 'material' ? { material: this.model.materialOf(material) } : {}),
           ...(rivet?.kind === 'rivet' ? { rivet: this.model.rivetOf(rivet) } : {}),
           ...(wide === undefined ? {} : { wide }),
@@ -200,7 +200,7 @@ export class JointModel extends Thing<'joint', JointContext> {
       return [
         {
           line,
-          count: line.has('count') ? (line.count('count', 'count') ?? 1) : 1,
+          count: line.count('count', 'count') ?? 1,
           ...(part?.kind === 'part' ? { part } : {}),
           ...(rivet?.kind === 'rivet' ? { rivet: this.model.rivetOf(rivet) } : {}),
           ...(angle === undefined ? {} : { angle }),

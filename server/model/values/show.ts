@@ -38,6 +38,10 @@ export interface ShowOptions {
 /** How a length is told that is cut off. */
 export const CUT: ShowOptions = { up: true };
 
+/** `1 sheet`, `3 sheets` */
+export const count = (number: number, one: string, many = `${one}s`): string =>
+  `${number} ${number === 1 ? one : many}`;
+
 /**
  * A number as a smith reads it, with its unit: lengths in mm or in, areas in cm² or in², masses in g, kg, oz or lb.
  * The one place where figures become text.

@@ -1,10 +1,10 @@
 import type { Problem } from '../../checks/check.ts';
 import { patiently, type Steps } from '../../incremental/steps.ts';
+import type { Arrow, Operation } from '../../model/operations/operation.ts';
+import { type WorkedAt, workedAtPieces, workOf } from '../../model/operations/order-of-work.ts';
+import { reasonOf } from '../../model/operations/reasons.ts';
 import type { Model } from '../../model/spec.ts';
 import type { PieceModel } from '../../model/things/piece.ts';
-import type { Arrow, Operation } from '../../model/work/operation.ts';
-import { reasonOf } from '../../model/work/reasons.ts';
-import { type WorkedAt, workedAtPieces, workOf } from '../../model/work/work.ts';
 import { drillFor, holeFor } from '../../trade/rivet/rivet.ts';
 import type { WorkKind } from '../../trade/usual/rates.ts';
 import type { BuildSheet, Card, Measured, Turn, Why } from './build-sheet.ts';

@@ -1,7 +1,7 @@
 import { oneByOne, type Steps } from '../../incremental/steps.ts';
-import { type System, show, showBlankSize } from '../../model/values/show.ts';
+import { count, type System, show, showBlankSize } from '../../model/values/show.ts';
 import type { BuildSheet, Card, Measured, Turn, Why } from './build-sheet.ts';
-import { cautionNotice, count, jobFacts, jobPaper, notReady, statement } from './job.ts';
+import { cautionNotice, jobFacts, jobPaper, notReady, statement } from './job.ts';
 import type { Block, Cell, Paper, Table } from './paper.ts';
 
 const BUILD_STATEMENT =
@@ -23,13 +23,12 @@ const time = (minutes: number): string => show(minutes, 'min', 'mm');
 function head(sheet: BuildSheet): Block[] {
   const { hours, builds } = sheet;
   const { one } = hours;
-  const range = one?.low === undefined || one.high === undefined ? '' : ` (${time(one.low)} to ${time(one.high)})`;
   return [
     {
       kind: 'facts',
       facts: [
         ...jobFacts(sheet, 'to make'),
-        { name: 'Hands, one build', value: one ? `${time(one.value)}${range}` : 'not known' },
+        { name: 'Hands, one build', value: one ? ranged(one, time) : 'not known' },
         ...(builds > 1 ? [{ name: `Hands, all ${builds}`, value: `${time(hours.hands)}, worked in one go` }] : []),
         { name: 'Waiting', value: hours.waiting >= 1 ? `${time(hours.waiting)} besides, to dry and to cool` : 'none' },
       ],
@@ -152,7 +151,7 @@ function holes(card: Card, units: System): Table[] {
         ? 'not known'
         : [`Ø ${length(hole)}`, ...(drill === undefined ? [] : [`drill ${length(drill)}`])],
       'when fitted',
-      needed === undefined ? '' : lengthRange(needed, units),
+      needed === undefined ? '' : ranged(needed, length),
     ]),
   ];
   if (!rows.length) return [];
@@ -173,14 +172,12 @@ function holes(card: Card, units: System): Table[] {
   ];
 }
 
-function lengthRange(
+/** `6.5 mm (6.2 mm to 7.6 mm)` */
+function ranged(
   { value, low, high }: { readonly value: number; readonly low?: number; readonly high?: number },
-  units: System,
+  told: (value: number) => string,
 ): string {
-  const text = show(value, 'mm', units);
-  return low === undefined || high === undefined
-    ? text
-    : `${text} (${show(low, 'mm', units)} to ${show(high, 'mm', units)})`;
+  return low === undefined || high === undefined ? told(value) : `${told(value)} (${told(low)} to ${told(high)})`;
 }
 
 function measures(card: Card, units: System): Table[] {
@@ -199,13 +196,10 @@ function measures(card: Card, units: System): Table[] {
   ];
 }
 
-function forecast({ forecast: [one, other], unit, low, high }: Measured, units: System): string {
+function forecast({ forecast: [one, other], unit, ...ends }: Measured, units: System): string {
   if (one === undefined) return '';
   if (other !== undefined) return showBlankSize(one, other, units);
-  const text = show(one, unit, units);
-  return low === undefined || high === undefined
-    ? text
-    : `${text} (${show(low, unit, units)} to ${show(high, unit, units)})`;
+  return ranged({ value: one, ...ends }, (value) => show(value, unit, units));
 }
 
 // ---- why -------------------------------------------------------------------------------------------------------------

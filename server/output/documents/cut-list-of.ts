@@ -305,7 +305,7 @@ function strapsOf(
 ): void {
   for (const line of seam.lines.filter(({ id }) => id === 'strap')) {
     const name = strapName(seam, line);
-    const count = line.has('count') ? (line.count('count', 'count') ?? 1) : 1;
+    const count = line.count('count', 'count') ?? 1;
     const buckle = line.named('part', 'buckle');
     if (buckle?.kind === 'part') {
       tallied(buckles, buckle, count, seam.name);

@@ -1,22 +1,11 @@
 import { oneByOne, type Steps } from '../../incremental/steps.ts';
-import { isInches, type System, show, showBlankSize, showSize } from '../../model/values/show.ts';
+import { count, isInches, type System, show, showBlankSize, showSize } from '../../model/values/show.ts';
 import type { LaidSheet, Placement } from '../../nest/lay.ts';
 import type { Unit } from '../../trade/reckoning/result.ts';
 import { arcs } from './arcs.ts';
 import type { BlankRow, CutList, Material, Purchase, Reasoned, Wire } from './cut-list.ts';
 import { drawSheet } from './drawing.ts';
-import {
-  cautionNotice,
-  count,
-  jobFacts,
-  jobPaper,
-  money,
-  notCounted,
-  notReady,
-  place,
-  statement,
-  times,
-} from './job.ts';
+import { cautionNotice, jobFacts, jobPaper, money, notCounted, notReady, place, statement, times } from './job.ts';
 import type { Block, Cell, Paper } from './paper.ts';
 
 /** What every cut list says of itself, whatever the duty. */

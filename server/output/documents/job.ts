@@ -17,9 +17,6 @@ export const jobPaper = (job: Job, sort: string, foot: string, blocks: readonly 
   blocks,
 });
 
-export const count = (number: number, one: string, many = `${one}s`): string =>
-  `${number} ${number === 1 ? one : many}`;
-
 export const money = (value: number, { units, currency }: Pick<Job, 'units' | 'currency'>): string =>
   show(value, 'money', units, currency === undefined ? {} : { currency });
 

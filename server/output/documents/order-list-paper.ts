@@ -1,5 +1,5 @@
-import { isInches, type System, show, showSize, trim } from '../../model/values/show.ts';
-import { cautionNotice, count, jobFacts, jobPaper, money, notCounted, notReady, statement } from './job.ts';
+import { count, isInches, type System, show, showSize, trim } from '../../model/values/show.ts';
+import { cautionNotice, jobFacts, jobPaper, money, notCounted, notReady, statement } from './job.ts';
 import type { OrderGroup, OrderLine, OrderList, Sold } from './order-list.ts';
 import type { Block, Cell, Column, Paper, Table } from './paper.ts';
 

@@ -1,7 +1,7 @@
 import { patiently, type Steps } from '../../incremental/steps.ts';
 import { notCounted } from '../../model/figures/not-counted.ts';
+import { workOf } from '../../model/operations/order-of-work.ts';
 import type { Model } from '../../model/spec.ts';
-import { workOf } from '../../model/work/work.ts';
 import { coinsFor, coinsOf, decimalsOf, inMoney, shareOf } from '../../trade/work/money.ts';
 import type { CutList } from './cut-list.ts';
 import { type CutListOptions, inputInSteps } from './cut-list-of.ts';

@@ -1,4 +1,4 @@
-import type { Work } from '../../model/work/work.ts';
+import type { Work } from '../../model/operations/order-of-work.ts';
 import { rateOf } from '../../trade/usual/rates.ts';
 import { type Schedule, schedule } from '../../trade/work/schedule.ts';
 

@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import path from 'node:path';
 import { problemsOf } from '../../../server/checks/run.ts';
 import { atOnce } from '../../../server/incremental/steps.ts';
-import { workOf } from '../../../server/model/work/work.ts';
+import { workOf } from '../../../server/model/operations/order-of-work.ts';
 import type { BuildSheet } from '../../../server/output/documents/build-sheet.ts';
 import { buildSheetInSteps } from '../../../server/output/documents/build-sheet-of.ts';
 import { buildSheetPaper } from '../../../server/output/documents/build-sheet-paper.ts';

@@ -1,6 +1,6 @@
 import { say } from '../../../../l10n/say.ts';
-import { orders } from '../../../model/work/orders.ts';
-import { isHotFinish, layerOf } from '../../../model/work/steps.ts';
+import { orders } from '../../../model/operations/orders.ts';
+import { isHotFinish, layerOf } from '../../../model/operations/steps.ts';
 import type { Check } from '../../check.ts';
 import { outOfOrder, stepName } from '../../support/finishes.ts';
 import { movingBefore, placeOf } from '../../support/writing.ts';

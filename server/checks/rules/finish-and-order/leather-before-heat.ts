@@ -1,8 +1,8 @@
 import { say } from '../../../../l10n/say.ts';
 import type { Named } from '../../../model/names/spec-file.ts';
+import { orders, type Step } from '../../../model/operations/orders.ts';
+import { isHotFinish } from '../../../model/operations/steps.ts';
 import type { Model } from '../../../model/spec.ts';
-import { orders, type Step } from '../../../model/work/orders.ts';
-import { isHotFinish } from '../../../model/work/steps.ts';
 import type { Check } from '../../check.ts';
 import { hotStepsOfSeam } from '../../support/heat.ts';
 import { placeOf } from '../../support/writing.ts';

@@ -1,8 +1,9 @@
 import { say } from '../../../../l10n/say.ts';
-import type { Arrow, Operation } from '../../../model/work/operation.ts';
-import { orders, type Step } from '../../../model/work/orders.ts';
-import { reasonOf } from '../../../model/work/reasons.ts';
-import { workOf } from '../../../model/work/work.ts';
+import { circlesIn } from '../../../model/operations/graph.ts';
+import type { Arrow, Operation } from '../../../model/operations/operation.ts';
+import { orderCircles } from '../../../model/operations/order-of-work.ts';
+import { orders } from '../../../model/operations/orders.ts';
+import { reasonOf } from '../../../model/operations/reasons.ts';
 import type { Check } from '../../check.ts';
 import { placeOf } from '../../support/writing.ts';
 
@@ -37,46 +38,20 @@ order bench-order
   first bowl dish, then bowl planish
 `,
   run(model, report) {
-    const after = new Map<string, { to: Step; from: Step }[]>();
-    for (const chain of orders(model)) {
-      for (let i = 1; i < chain.length; i++) {
-        const from = chain[i - 1]!;
-        const to = chain[i]!;
-        const have = after.get(from.key);
-        if (have) have.push({ from, to });
-        else after.set(from.key, [{ from, to }]);
-      }
-    }
+    const links = orders(model).flatMap((chain) =>
+      chain.slice(1).map((step, i) => ({ from: chain[i]!.key, to: step.key, step })),
+    );
+    if (!links.length) return;
     const told = new Set<number>();
-    const state = new Map<string, 'open' | 'done'>();
-    for (const start of after.keys()) {
-      if (state.has(start)) continue;
-      const way: { key: string; next: number }[] = [{ key: start, next: 0 }];
-      state.set(start, 'open');
-      while (way.length) {
-        const top = way[way.length - 1]!;
-        const link = after.get(top.key)?.[top.next++];
-        if (!link) {
-          state.set(top.key, 'done');
-          way.pop();
-          continue;
-        }
-        const { key } = link.to;
-        const seen = state.get(key);
-        if (seen === 'open') {
-          const circle = way.slice(way.findIndex((each) => each.key === key)).map((each) => each.key);
-          told.add(link.to.filled.from);
-          report(placeOf(link.to.line, link.to.filled), {
-            message: say`This order runs in a circle: ${[...circle, key].join(' → ')}.`,
-          });
-        } else if (!seen) {
-          state.set(key, 'open');
-          way.push({ key, next: 0 });
-        }
-      }
+    for (const circle of circlesIn<string, (typeof links)[number]>(new Set(links.map(({ from }) => from)), links)
+      .circles) {
+      const { line, filled } = circle.at(-1)!.step;
+      told.add(filled.from);
+      report(placeOf(line, filled), {
+        message: say`This order runs in a circle: ${[...circle, circle[0]!].map(({ from }) => from).join(' → ')}.`,
+      });
     }
-    if (!after.size) return;
-    for (const circle of workOf(model).circles) {
+    for (const circle of orderCircles(model)) {
       const own = circle.findLast(({ place }) => place);
       const against = circle.find(({ reason }) => reason !== 'your-order');
       if (!own?.place || !against || told.has(own.place.from)) continue;

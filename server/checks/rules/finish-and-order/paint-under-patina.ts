@@ -1,6 +1,6 @@
 import { say, translated } from '../../../../l10n/say.ts';
+import { isHotFinish, layerOf } from '../../../model/operations/steps.ts';
 import { capital } from '../../../model/values/prose.ts';
-import { isHotFinish, layerOf } from '../../../model/work/steps.ts';
 import type { Check } from '../../check.ts';
 import { outOfOrder, stepName } from '../../support/finishes.ts';
 import { movingBefore } from '../../support/writing.ts';

@@ -1,5 +1,5 @@
 import { say } from '../../../../l10n/say.ts';
-import { layerOf } from '../../../model/work/steps.ts';
+import { layerOf } from '../../../model/operations/steps.ts';
 import { addingLine, type Check } from '../../check.ts';
 import { stepName } from '../../support/finishes.ts';
 

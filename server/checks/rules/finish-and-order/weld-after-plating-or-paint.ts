@@ -1,5 +1,5 @@
 import { say } from '../../../../l10n/say.ts';
-import { orders } from '../../../model/work/orders.ts';
+import { orders } from '../../../model/operations/orders.ts';
 import type { Check } from '../../check.ts';
 import { hotStepsOfSeam } from '../../support/heat.ts';
 import { placeOf } from '../../support/writing.ts';

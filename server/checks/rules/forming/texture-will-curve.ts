@@ -1,6 +1,6 @@
 import { say } from '../../../../l10n/say.ts';
 import { kindOf } from '../../../model/forms/index.ts';
-import { orders } from '../../../model/work/orders.ts';
+import { orders } from '../../../model/operations/orders.ts';
 import type { Check } from '../../check.ts';
 import { placeIn, placeOf } from '../../support/writing.ts';
 

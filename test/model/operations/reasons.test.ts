@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
-import { type ReasonId, reasons } from '../../../server/model/work/reasons.ts';
-import { workOf } from '../../../server/model/work/work.ts';
+import { workOf } from '../../../server/model/operations/order-of-work.ts';
+import { type ReasonId, reasons } from '../../../server/model/operations/reasons.ts';
 import { modelFrom } from '../support.ts';
 
 const STOCK = `material plate

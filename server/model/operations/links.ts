@@ -1,6 +1,7 @@
 import type { Place, Section } from '../../../grammar/tree.ts';
 import type { WorkKind } from '../../trade/usual/rates.ts';
 import { gathered } from '../per-spec.ts';
+import type { Model } from '../spec.ts';
 import type { HingeModel } from '../things/hinge.ts';
 import type { JointModel } from '../things/joint.ts';
 import type { PieceModel } from '../things/piece.ts';
@@ -15,8 +16,6 @@ export interface LinkWork {
   readonly soft: readonly Section[];
   /** The rivets it takes. */
   readonly rivets: readonly Section[];
-  /** Seams whose rivets it uses. */
-  readonly shares: readonly Section[];
   /** Done at the leaves before they meet: knuckles. */
   readonly early: readonly Operation[];
   readonly fit: Operation;
@@ -26,7 +25,7 @@ export interface LinkWork {
   readonly isSoft: boolean;
 }
 
-export const linkWork = (model: Parameters<typeof ofSeams>[0]): readonly LinkWork[] => [
+export const linkWork = (model: Model): readonly LinkWork[] => [
   ...ofSeams(model),
   ...ofHinges(model),
   ...ofJoints(model),
@@ -47,8 +46,8 @@ function seamWork(seam: SeamModel): LinkWork {
   const holes = rivets && times(quantityOf(rivets), seam.rows());
   const row = seam.length();
   const long = row && times({ value: row.value, inputs: [`${seam.name}.length`] }, seam.rows());
-  const shares = seam.shares();
-  const isRiveted = seam.rivetsLine() !== undefined && !shares.length;
+  // Rivets that it shares are set with the seam that they are of.
+  const isRiveted = seam.rivetsLine() !== undefined && !seam.shares().length;
   const joins = seam.lines.flatMap((line): Operation[] => {
     switch (line.id) {
       case 'rivets':
@@ -63,13 +62,10 @@ function seamWork(seam: SeamModel): LinkWork {
     }
   });
   const straps = seam.lines.flatMap((line, i) =>
-    line.is('strap')
-      ? [done('strap', line.place, { value: (line.has('count') ? line.count('count', 'count') : undefined) ?? 1 }, i)]
-      : [],
+    line.is('strap') ? [done('strap', line.place, { value: line.count('count', 'count') ?? 1 }, i)] : [],
   );
   return {
     ...meeting(pieces, seam.rivet()),
-    shares: shares.flatMap((each) => each.seam?.section ?? []),
     early: [],
     fit: done('fit', seam.place, { value: Math.max(1, meetings) }),
     match: isRiveted ? [done('match', seam.rivetsLine()!.place, holes)] : [],
@@ -93,7 +89,6 @@ function hingeWork(hinge: HingeModel): LinkWork {
   const holes = held && { value: held.count * make };
   return {
     ...meeting(pieces, held?.rivet),
-    shares: [],
     early: knuckles
       ? [done('knuckles', knuckles.place, number === undefined ? undefined : { value: number * make })]
       : [],
@@ -113,7 +108,6 @@ function jointWork(joint: JointModel): LinkWork {
   const place = (joint.line('pivots') ?? joint.line('slides') ?? joint.line('leathers'))?.place ?? joint.place;
   return {
     ...meeting(pieces, joint.pivots()[0]?.rivet),
-    shares: [],
     early: [],
     fit: done('fit', joint.place, { value: Math.max(1, joint.pairs().length) * make }),
     match: [done('match', place, holes)],

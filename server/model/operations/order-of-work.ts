@@ -1,15 +1,14 @@
 import type { Place, Section } from '../../../grammar/tree.ts';
-import type { WorkKind } from '../../trade/usual/rates.ts';
-import { rateOf } from '../../trade/usual/rates.ts';
+import { rateOf, type WorkKind } from '../../trade/usual/rates.ts';
 import { gathered, ofModel } from '../per-spec.ts';
 import type { Model } from '../spec.ts';
 import { type FinishWork, finishWork } from './finishing.ts';
-import { type Graph, withoutCircles } from './graph.ts';
+import { circlesIn, type Graph, withoutCircles } from './graph.ts';
 import { type LinkWork, linkWork } from './links.ts';
 import { type PieceWork, pieceWork } from './of-piece.ts';
-import { type Arrow, type Operation, operation, quantityOf, taking } from './operation.ts';
+import { type Arrow, before, type Operation, operation, parted, quantityOf, taking } from './operation.ts';
 import { orders, type Step, saidHours } from './orders.ts';
-import type { ReasonId } from './reasons.ts';
+import { reasonOf } from './reasons.ts';
 
 /** All that is done for one build, and what comes before what. */
 export interface Work extends Graph {
@@ -18,36 +17,40 @@ export interface Work extends Graph {
 
 const pieces = gathered('piece', (piece) => [{ section: piece.named.section, work: pieceWork(piece) }]);
 
-/** All that is done, as far as the things of the spec and its orders say, each with its time. */
+/** All that is done, thing by thing, and what the orders of the spec name besides. */
 const allWork = ofModel((model): All => {
-  const all: All = {
+  const things = {
     pieces: new Map(pieces(model).map(({ section, work }) => [section, work])),
     links: linkWork(model),
     finishes: finishWork(model),
-    extra: [],
-    operations: [],
   };
-  const operations = [
-    ...[...all.pieces.values()].flatMap((work) => work.operations),
-    ...all.links.flatMap((link) => [...link.early, link.fit, ...link.match, ...link.joins]),
-    ...all.finishes.flatMap((finish) => finish.steps.map((step) => step.operation)),
-  ];
-  const extra = extraOf(model, all);
-  return { ...all, extra, operations: [...operations, ...extra.map((each) => each.operation)] };
+  return { ...things, extra: extraOf(model, things) };
 });
 
-interface All {
+interface Things {
   readonly pieces: ReadonlyMap<Section, PieceWork>;
   readonly links: readonly LinkWork[];
   readonly finishes: readonly FinishWork[];
+}
+
+interface All extends Things {
   /** What only an order names. */
   readonly extra: readonly { readonly key: string; readonly section: Section; readonly operation: Operation }[];
-  readonly operations: readonly Operation[];
 }
+
+const operationsAt = ({ early, fit, match, joins }: LinkWork): Operation[] => [...early, fit, ...match, ...joins];
+
+const operationsIn = ({ pieces, links, finishes, extra }: All): Operation[] => [
+  ...[...pieces.values()].flatMap((work) => work.operations),
+  ...links.flatMap(operationsAt),
+  ...finishes.flatMap((finish) => finish.steps.map((step) => step.operation)),
+  ...extra.map((each) => each.operation),
+];
 
 /** Every operation of one build with its time: that of the smith's own `hours` where there are such. */
 export const timedOperations = ofModel((model): readonly Operation[] => {
   const all = allWork(model);
+  const operations = operationsIn(all);
   const own = new Map<Operation, Operation>();
   for (const { step, minutes } of saidHours(model)) {
     const meant = operationsOf(step, all);
@@ -57,13 +60,13 @@ export const timedOperations = ofModel((model): readonly Operation[] => {
       own.set(each, taking(each, minutes * share));
     }
   }
-  return own.size ? all.operations.map((each) => own.get(each) ?? each) : all.operations;
+  return own.size ? operations.map((each) => own.get(each) ?? each) : operations;
 });
 
 export const workOf = ofModel((model): Work => {
   const all = allWork(model);
   const operations = timedOperations(model);
-  const timed = new Map(all.operations.map((each, i) => [each, operations[i]!]));
+  const timed = new Map(operationsIn(all).map((each, i) => [each, operations[i]!]));
   const arrows = [...arrowsOf(all), ...ownArrows(model, all)];
   const graph = withoutCircles(
     operations,
@@ -91,8 +94,7 @@ export const workedAtPieces = ofModel((model): ReadonlyMap<Section, WorkedAt> =>
   };
   for (const [piece, { operations }] of all.pieces) add(piece, operations);
   for (const { section, operation: each } of all.extra) add(section, [each]);
-  for (const { pieces, early, fit, match, joins } of all.links)
-    for (const piece of pieces) add(piece, [...early, fit, ...match, ...joins], fit.of.name);
+  for (const link of all.links) for (const piece of link.pieces) add(piece, operationsAt(link), link.fit.of.name);
   for (const { pieces, steps } of all.finishes)
     for (const piece of pieces)
       add(
@@ -102,90 +104,41 @@ export const workedAtPieces = ofModel((model): ReadonlyMap<Section, WorkedAt> =>
   return at;
 });
 
+/**
+ * Orders of the spec that run in a circle with what must come first, each as its arrows. Asked at every key, so only what an order names is
+ * looked at: of what must be, nothing leads from one thing to another but from what joins plates to their hardening.
+ */
+export const orderCircles = ofModel((model): Graph['circles'] => {
+  const all = allWork(model);
+  const own = ownArrows(model, all).filter(({ reason }) => !reasonOf(reason).yields);
+  if (!own.length) return [];
+  const named = new Set(own.flatMap(({ from, to }) => [from.section, to.section]));
+  const links = all.links.filter(({ fit }) => named.has(fit.section));
+  const met = new Set([...named, ...links.flatMap((link) => link.pieces)]);
+  const arrows = [
+    ...[...met].flatMap((section) => all.pieces.get(section)?.arrows ?? []),
+    ...links.flatMap((link) => linkArrows(link, all)),
+    ...all.finishes.flatMap((finish) => (named.has(finish.section) ? finish.arrows : [])),
+    ...extraArrows(all, new Map()),
+  ].filter(({ reason }) => !reasonOf(reason).yields);
+  const every = [...arrows, ...own];
+  return circlesIn<Operation, Arrow>(
+    every.map(({ from }) => from),
+    every,
+  ).circles;
+});
+
 /** What must, or commonly does, come before what. */
-function arrowsOf({ pieces, links, finishes, extra }: All): Arrow[] {
-  const arrows: Arrow[] = [...pieces.values(), ...finishes].flatMap((work) => work.arrows);
-  const before = (from: readonly Operation[], to: readonly Operation[], reason: ReasonId) => {
-    for (const a of from) for (const b of to) arrows.push({ from: a, to: b, reason });
-  };
+function arrowsOf(all: All): Arrow[] {
+  const { pieces, links, finishes } = all;
   const atPiece = new Map<Section, LinkWork[]>();
   for (const link of links) for (const piece of link.pieces) atPiece.set(piece, [...(atPiece.get(piece) ?? []), link]);
-
-  for (const link of links) {
-    const { fit, match, joins, early } = link;
-    const works = link.pieces.flatMap((piece) => pieces.get(piece) ?? []);
-    const shaped = works.flatMap((work) => work.shaped);
-    const heat = works.flatMap((work) => work.heat);
-    const [hot, cold] = parted(joins, isHot);
-    before(shaped, early, 'edge-after-forming');
-    before([...shaped, ...early], [fit], 'mates-shaped');
-    before([fit], match, 'fitted-then-drilled');
-    before([fit], joins, 'fitted-then-drilled');
-    before(match, joins, 'holes-before-rivets');
-    before(match, heat, 'hard-last');
-    before(hot, heat, 'welded-before-hardened');
-    before(heat, cold, link.isSoft ? 'leather-last' : 'hardened-apart');
-  }
-
-  for (const finish of finishes) {
-    const steps = finish.steps;
-    const first = steps[0];
-    if (!first) continue;
-    const covered = new Set(finish.pieces);
-    const firstCoat = steps.findIndex(({ layer, isGreasy }) => layer === 'coat' && !isGreasy);
-    const greasy = steps.findIndex(({ isGreasy }) => isGreasy);
-    const bare = steps.slice(0, firstCoat < 0 ? (greasy < 0 ? undefined : greasy) : firstCoat);
-    const dry = steps.filter(({ isGreasy }) => !isGreasy);
-    const at = (i: number): Operation[] => (steps[i] ? [steps[i].operation] : []);
-    const lastOf = (some: FinishWork['steps']): Operation[] => some.slice(-1).map((step) => step.operation);
-    for (const piece of finish.pieces) {
-      const work = pieces.get(piece);
-      if (work) {
-        before(work.shaped, [first.operation], 'surface-after-work');
-        before(work.heat, [first.operation], 'heat-before-surface');
-        before(lastOf(dry), work.hung, 'leather-after-coats');
-      }
-      for (const link of atPiece.get(piece) ?? []) {
-        const [hot, cold] = parted(link.joins, isHot);
-        before([...link.match, ...link.early], [first.operation], 'surface-after-work');
-        before(hot, [first.operation], 'heat-before-surface');
-        if (link.soft.includes(piece)) {
-          // What is done to the leather itself.
-          before(lastOf(steps), cold, 'coated-apart');
-        } else if (link.isSoft) {
-          const dusty = dry.filter(({ layer, isHot }) => layer !== 'coat' || isHot);
-          before(lastOf(dusty), cold, 'leather-last');
-          before(lastOf(dry), cold, 'leather-after-coats');
-        } else {
-          before(lastOf(bare), cold, 'reached-before-riveted');
-          const isAllOver = link.pieces.every((each) => covered.has(each));
-          if (firstCoat >= 0)
-            if (isAllOver) before(cold, at(firstCoat), 'coat-over-rivets');
-            else before(lastOf(dry), cold, 'coated-apart');
-          before(cold, at(greasy), 'oiled-last');
-        }
-      }
-    }
-    if (finish.rivets.length && firstCoat >= 0)
-      for (const link of links)
-        if (link.rivets.some((rivet) => finish.rivets.includes(rivet)))
-          before(link.joins, at(firstCoat), 'coat-over-rivets');
-  }
-
-  for (const { section, operation: each } of extra) {
-    const work = pieces.get(section);
-    if (!work) continue;
-    const cut = work.operations.filter(({ kind }) => kind === 'cut');
-    if (each.kind === 'fit') before(work.shaped, [each], 'mates-shaped');
-    else {
-      before(cut, [each], 'blank-before-forming');
-      before(
-        [each],
-        (atPiece.get(section) ?? []).map(({ fit }) => fit),
-        'mates-shaped',
-      );
-    }
-  }
+  const arrows = [
+    ...[...pieces.values()].flatMap((work) => work.arrows),
+    ...links.flatMap((link) => linkArrows(link, all)),
+    ...finishes.flatMap((finish) => finishArrows(finish, all, atPiece)),
+    ...extraArrows(all, atPiece),
+  ];
   // Both ways round one piece the same arrow comes more than once.
   const seen = new Set<string>();
   return arrows.filter(({ from, to, reason }) => {
@@ -196,14 +149,83 @@ function arrowsOf({ pieces, links, finishes, extra }: All): Arrow[] {
   });
 }
 
-const isHot = ({ kind }: Operation): boolean => kind === 'weld' || kind === 'solder';
-
-function parted<T>(all: readonly T[], is: (each: T) => boolean): [T[], T[]] {
-  const yes: T[] = [];
-  const no: T[] = [];
-  for (const each of all) (is(each) ? yes : no).push(each);
-  return [yes, no];
+function linkArrows(link: LinkWork, { pieces }: Things): Arrow[] {
+  const { fit, match, joins, early } = link;
+  const works = link.pieces.flatMap((piece) => pieces.get(piece) ?? []);
+  const shaped = works.flatMap((work) => work.shaped);
+  const heat = works.flatMap((work) => work.heat);
+  const [hot, cold] = parted(joins, isHot);
+  return [
+    ...before(shaped, early, 'edge-after-forming'),
+    ...before([...shaped, ...early], [fit], 'mates-shaped'),
+    ...before([fit], match, 'fitted-then-drilled'),
+    ...before([fit], joins, 'fitted-then-drilled'),
+    ...before(match, joins, 'holes-before-rivets'),
+    ...before(match, heat, 'hard-last'),
+    ...before(hot, heat, 'welded-before-hardened'),
+    ...before(heat, cold, link.isSoft ? 'leather-last' : 'hardened-apart'),
+  ];
 }
+
+type AtPiece = ReadonlyMap<Section, readonly LinkWork[]>;
+
+function finishArrows(finish: FinishWork, { pieces, links }: Things, atPiece: AtPiece): Arrow[] {
+  const arrows = [...finish.arrows];
+  const add = (...given: Parameters<typeof before>) => arrows.push(...before(...given));
+  const { steps } = finish;
+  const first = steps.slice(0, 1).map((step) => step.operation);
+  const covered = new Set(finish.pieces);
+  const firstCoat = steps.findIndex(({ layer, isGreasy }) => layer === 'coat' && !isGreasy);
+  const greasy = steps.findIndex(({ isGreasy }) => isGreasy);
+  const bare = steps.slice(0, firstCoat < 0 ? (greasy < 0 ? undefined : greasy) : firstCoat);
+  const dry = steps.filter(({ isGreasy }) => !isGreasy);
+  const dusty = dry.filter(({ layer, isHot }) => layer !== 'coat' || isHot);
+  const at = (i: number): Operation[] => (steps[i] ? [steps[i].operation] : []);
+  const lastOf = (some: FinishWork['steps']): Operation[] => some.slice(-1).map((step) => step.operation);
+  for (const piece of finish.pieces) {
+    const work = pieces.get(piece);
+    if (work) {
+      add(work.shaped, first, 'surface-after-work');
+      add(work.heat, first, 'heat-before-surface');
+      add(lastOf(dry), work.hung, 'leather-after-coats');
+    }
+    for (const link of atPiece.get(piece) ?? []) {
+      const [hot, cold] = parted(link.joins, isHot);
+      add([...link.match, ...link.early], first, 'surface-after-work');
+      add(hot, first, 'heat-before-surface');
+      if (link.soft.includes(piece)) {
+        // What is done to the leather itself.
+        add(lastOf(steps), cold, 'coated-apart');
+      } else if (link.isSoft) {
+        add(lastOf(dusty), cold, 'leather-last');
+        add(lastOf(dry), cold, 'leather-after-coats');
+      } else {
+        add(lastOf(bare), cold, 'reached-before-riveted');
+        const isAllOver = link.pieces.every((each) => covered.has(each));
+        if (isAllOver) add(cold, at(firstCoat), 'coat-over-rivets');
+        else if (firstCoat >= 0) add(lastOf(dry), cold, 'coated-apart');
+        add(cold, at(greasy), 'oiled-last');
+      }
+    }
+  }
+  if (finish.rivets.length)
+    for (const link of links)
+      if (link.rivets.some((rivet) => finish.rivets.includes(rivet)))
+        add(link.joins, at(firstCoat), 'coat-over-rivets');
+  return arrows;
+}
+
+function extraArrows({ pieces, extra }: All, atPiece: AtPiece): Arrow[] {
+  return extra.flatMap(({ section, operation: each }) => {
+    const { shaped, operations } = pieces.get(section)!;
+    if (each.kind === 'fit') return before(shaped, [each], 'mates-shaped');
+    const cut = operations.filter(({ kind }) => kind === 'cut');
+    const fits = (atPiece.get(section) ?? []).map(({ fit }) => fit);
+    return [...before(cut, [each], 'blank-before-forming'), ...before([each], fits, 'mates-shaped')];
+  });
+}
+
+const isHot = ({ kind }: Operation): boolean => kind === 'weld' || kind === 'solder';
 
 // ---- the smith's own order -----------------------------------------------------------------------------------------------
 
@@ -273,11 +295,7 @@ function operationsOf({ named, operation: word, key }: Step, all: All): readonly
   }
 }
 
-function ofPiece(
-  section: Section,
-  word: string,
-  { pieces, links, finishes }: Omit<All, 'extra' | 'operations'>,
-): readonly Operation[] {
+function ofPiece(section: Section, word: string, { pieces, links, finishes }: Things): readonly Operation[] {
   const kinds = MEANS[word] ?? [];
   const isMeant = ({ kind, called }: Operation) => kinds.includes(kind) || called === word;
   const on = () =>
@@ -294,7 +312,7 @@ function ofPiece(
 }
 
 /** What an order names that no line of the piece says. */
-function extraOf(model: Model, all: Omit<All, 'extra' | 'operations'>): All['extra'] {
+function extraOf(model: Model, all: Things): All['extra'] {
   const found = new Map<string, All['extra'][number]>();
   const steps = [...orders(model).flat(), ...saidHours(model).map(({ step }) => step)];
   for (const { named, operation: word, key, line, filled } of steps) {

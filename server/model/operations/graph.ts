@@ -16,22 +16,32 @@ const MOST_CIRCLES = 100;
 /** Arrows without those that close a circle: what yields goes before what does not. Work grows with the arrows alone. */
 export function withoutCircles(operations: readonly Operation[], arrows: readonly Arrow[]): Graph {
   const must = arrows.filter(({ reason }) => !reasonOf(reason).yields);
-  const { closing, circles } = circlesIn(operations, must);
+  const { closing, circles } = circlesIn<Operation, Arrow>(operations, must, MOST_CIRCLES);
   const kept = arrows.filter((arrow) => !closing.has(arrow));
   const yielded = givingWay(operations, kept);
   return { arrows: yielded.size ? kept.filter((arrow) => !yielded.has(arrow)) : kept, yielded: [...yielded], circles };
 }
 
-/** Arrows that lead back to where one came from, and the circles that they close. */
-function circlesIn(operations: readonly Operation[], arrows: readonly Arrow[]) {
-  const after = leaving(arrows);
-  const closing = new Set<Arrow>();
-  const circles: (readonly Arrow[])[] = [];
-  const state = new Map<Operation, 'open' | 'done'>();
-  for (const start of operations) {
+/** One thing before another. */
+interface Before<Thing> {
+  readonly from: Thing;
+  readonly to: Thing;
+}
+
+/** Arrows that lead back to where one came from, and the first circles that they close, each from where it is come back to. */
+export function circlesIn<Thing, Link extends Before<Thing>>(
+  things: Iterable<Thing>,
+  arrows: readonly Link[],
+  most = Number.POSITIVE_INFINITY,
+): { readonly closing: ReadonlySet<Link>; readonly circles: readonly (readonly Link[])[] } {
+  const after = leaving<Thing, Link>(arrows);
+  const closing = new Set<Link>();
+  const circles: (readonly Link[])[] = [];
+  const state = new Map<Thing, 'open' | 'done'>();
+  for (const start of things) {
     if (state.has(start)) continue;
-    const way: { readonly at: Operation; readonly by: Arrow | undefined; next: number }[] = [];
-    const enter = (at: Operation, by: Arrow | undefined) => {
+    const way: { readonly at: Thing; readonly by: Link | undefined; next: number }[] = [];
+    const enter = (at: Thing, by: Link | undefined) => {
       state.set(at, 'open');
       way.push({ at, by, next: 0 });
     };
@@ -45,7 +55,7 @@ function circlesIn(operations: readonly Operation[], arrows: readonly Arrow[]) {
       } else if (!state.has(arrow.to)) enter(arrow.to, arrow);
       else if (state.get(arrow.to) === 'open') {
         closing.add(arrow);
-        if (circles.length >= MOST_CIRCLES) continue;
+        if (circles.length >= most) continue;
         const from = way.findIndex(({ at }) => at === arrow.to);
         circles.push([...way.slice(from + 1).flatMap(({ by }) => by ?? []), arrow]);
       }
@@ -60,10 +70,10 @@ function circlesIn(operations: readonly Operation[], arrows: readonly Arrow[]) {
  */
 function givingWay(operations: readonly Operation[], arrows: readonly Arrow[]): Set<Arrow> {
   const gone = new Set<Arrow>();
-  const group = groupsOf(operations, leaving(arrows));
+  const group = groupsOf(operations, leaving<Operation, Arrow>(arrows));
   const inside = arrows.filter(({ from, to }) => group.get(from) === group.get(to));
   if (!inside.length) return gone;
-  const after = leaving(inside);
+  const after = leaving<Operation, Arrow>(inside);
   const musts = new Map<Operation, number>();
   const waits = new Map<Operation, Set<Arrow>>();
   for (const arrow of inside) {
@@ -93,8 +103,8 @@ function givingWay(operations: readonly Operation[], arrows: readonly Arrow[]): 
   }
 }
 
-function leaving(arrows: readonly Arrow[]): Map<Operation, Arrow[]> {
-  const after = new Map<Operation, Arrow[]>();
+function leaving<Thing, Link extends Before<Thing>>(arrows: readonly Link[]): Map<Thing, Link[]> {
+  const after = new Map<Thing, Link[]>();
   for (const arrow of arrows) {
     const have = after.get(arrow.from);
     if (have) have.push(arrow);

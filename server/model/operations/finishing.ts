@@ -31,7 +31,7 @@ function workOf(finish: Finish, model: Model): FinishWork {
   let nth = 0;
   const steps = finish.steps.flatMap((line): FinishStep[] => {
     const kind = line.id as WorkKind;
-    const coats = line.is('paint') ? (line.has('coats') ? (line.count('coats', 'coats') ?? 1) : 1) : 1;
+    const coats = line.is('paint') ? (line.count('coats', 'coats') ?? 1) : 1;
     const grits = gritsOf(line);
     const made = Array.from({ length: Math.min(coats, MOST_COATS) }, (_, coat) =>
       operation({

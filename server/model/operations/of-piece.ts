@@ -3,23 +3,24 @@ import { isCutOut } from '../../geometry/drawings/outline-in.ts';
 import { lengthOfPath } from '../../geometry/outline/measure.ts';
 import { sawnLength } from '../../trade/blank/drawn.ts';
 import { ellipsePerimeter, platePerimeter } from '../../trade/blank/plane-shapes.ts';
+import { intervalOf, through } from '../../trade/reckoning/interval.ts';
 import { counted } from '../../trade/reckoning/readings.ts';
 import { rateOf, type WorkKind } from '../../trade/usual/rates.ts';
 import { timeOf, workTime } from '../../trade/work/hours.ts';
 import { kindOf } from '../forms/index.ts';
 import { ofThing } from '../per-spec.ts';
 import type { Opening, PieceModel, Pierced } from '../things/piece.ts';
-import type { Figure } from '../values/figure.ts';
+import { count } from '../values/show.ts';
 import {
-  type Arrow,
+  before,
   type Operation,
   operation,
+  parted,
   type Quantity,
   quantityOf,
   type ThingWork,
   times,
 } from './operation.ts';
-import type { ReasonId } from './reasons.ts';
 
 /** What is done to a plate before it meets others, by what can be done when. */
 export interface PieceWork extends ThingWork {
@@ -55,10 +56,8 @@ function workOf(piece: PieceModel): PieceWork {
 
   const formLine = piece.formLine()?.place ?? piece.place;
   const around = cutLength(piece);
-  const early = piece.openings().filter((each) => each.beforeForming);
-  const late = piece.openings().filter((each) => !each.beforeForming);
-  const opened = (openings: readonly Opening[], pierced: readonly Pierced[]): Operation[] =>
-    [...openings, ...pierced].map((each) => {
+  const opened = (openings: readonly (Opening | Pierced)[]): Operation[] =>
+    openings.map((each) => {
       const name = each.name?.text ?? each.kind;
       const isDrilled = each.kind === 'hole' || each.kind === 'holes' || each.kind === 'breaths';
       const kind = isDrilled ? 'drill' : 'saw';
@@ -115,41 +114,33 @@ function workOf(piece: PieceModel): PieceWork {
   const mark = done('mark', formLine, one(1));
   const cut = done('cut', piece.line('from')?.place ?? piece.place, around);
   const file = isSoft ? [] : [done('file', formLine, around)];
-  const flat = opened(
-    early,
-    piece.pierced().filter((each) => each.beforeForming),
-  );
-  const openings = opened(
-    late,
-    piece.pierced().filter((each) => !each.beforeForming),
-  );
-  const worked = edgeWork(piece, done);
-  const edges = worked.filter(({ kind }) => kind !== 'hold');
-  const hung = worked.filter(({ kind }) => kind === 'hold');
+  const [early, late] = parted([...piece.openings(), ...piece.pierced()], ({ beforeForming }) => beforeForming);
+  const flat = opened(early);
+  const openings = opened(late);
+  const [hung, edges] = parted(edgeWork(piece, done), ({ kind }) => kind === 'hold');
 
-  const arrows: Arrow[] = [];
-  const before = (from: readonly Operation[], to: readonly Operation[], reason: ReasonId) => {
-    for (const a of from) for (const b of to) arrows.push({ from: a, to: b, reason });
-  };
-  before([mark], [cut], 'cut-to-the-line');
-  before([cut], file, 'burr-first');
   const blank = file.length ? file : [cut];
-  before([cut], flat, 'flat-first');
-  const first = shaping[0] ? [shaping[0]] : [];
-  before([cut], first, 'blank-before-forming');
-  before(file, first, 'burr-first');
-  before(flat, first, 'flat-first');
-  for (let i = 1; i < shaping.length; i++) before([shaping[i - 1]!], [shaping[i]!], 'as-written');
+  const first = shaping.slice(0, 1);
   const last = shaping.at(-1);
   const shape = last ? [last] : [...blank, ...flat];
-  before(shape, trim, 'formed-then-trimmed');
   const stands = trim.length ? trim : shape;
-  before(stands, edges, last ? 'edge-after-forming' : 'burr-first');
-  before(stands, openings, last ? 'opened-after-forming' : 'blank-before-forming');
   const ends = edges.length + openings.length ? [...edges, ...openings] : stands;
-  before(ends, heat.slice(0, 1), 'hard-last');
-  for (let i = 1; i < heat.length; i++)
-    before([heat[i - 1]!], [heat[i]!], heat[i]!.kind === 'temper' ? 'tempered-at-once' : 'as-written');
+  const arrows = [
+    ...before([mark], [cut], 'cut-to-the-line'),
+    ...before([cut], file, 'burr-first'),
+    ...before([cut], flat, 'flat-first'),
+    ...before([cut], first, 'blank-before-forming'),
+    ...before(file, first, 'burr-first'),
+    ...before(flat, first, 'flat-first'),
+    ...shaping.slice(1).flatMap((each, i) => before([shaping[i]!], [each], 'as-written')),
+    ...before(shape, trim, 'formed-then-trimmed'),
+    ...before(stands, edges, last ? 'edge-after-forming' : 'burr-first'),
+    ...before(stands, openings, last ? 'opened-after-forming' : 'blank-before-forming'),
+    ...before(ends, heat.slice(0, 1), 'hard-last'),
+    ...heat
+      .slice(1)
+      .flatMap((each, i) => before([heat[i]!], [each], each.kind === 'temper' ? 'tempered-at-once' : 'as-written')),
+  ];
   return {
     operations: [mark, cut, ...file, ...flat, ...shaping, ...trim, ...edges, ...openings, ...heat, ...hung],
     arrows,
@@ -189,7 +180,7 @@ function hammered(piece: PieceModel, done: Done): Operation | undefined {
   if (!area) return base;
   const make = piece.make();
   const worked = (of: Quantity, rate: WorkKind) => ({ name: rate, ...workTime(rateOf(rate), times(of, make)) });
-  const overCourses = courses && method !== 'dish' ? rangedBy(area, courses, 1) : area;
+  const overCourses = courses && method !== 'dish' ? through(inCourses, intervalOf(area), intervalOf(courses)) : area;
   const parts = [
     ...(method === 'dish then raise' ? [worked(area, 'dish')] : []),
     worked(overCourses, kind),
@@ -253,14 +244,5 @@ function sawn(opening: Opening | Pierced): Quantity | undefined {
 
 const one = (value: number | undefined): Quantity | undefined => (value === undefined ? undefined : { value });
 
-/** One figure as often as another says, at least so often. */
-function rangedBy(of: Figure, by: Figure, least: number): Quantity {
-  const often = (value: number) => Math.max(least, value);
-  return {
-    value: of.value * often(by.value),
-    low: (of.low ?? of.value) * often(by.low ?? by.value),
-    high: (of.high ?? of.value) * often(by.high ?? by.value),
-  };
-}
-
-const count = (number: number, what: string): string => `${number} ${what}${number === 1 ? '' : 's'}`;
+/** An area as often as it is gone over, once at least. */
+const inCourses = (area: number, courses: number): number => area * Math.max(1, courses);

@@ -39,6 +39,10 @@ export interface Arrow {
   readonly place?: Place;
 }
 
+/** Each of the one before each of the other. */
+export const before = (from: readonly Operation[], to: readonly Operation[], reason: ReasonId): Arrow[] =>
+  from.flatMap((a) => to.map((b): Arrow => ({ from: a, to: b, reason })));
+
 /** What a quantity comes from. */
 export interface Quantity extends Pick<Result, 'value' | 'low' | 'high'> {
   readonly inputs?: readonly string[];
@@ -99,3 +103,11 @@ export const times = ({ value, low, high, inputs }: Quantity, count: number): Qu
   ...(low === undefined || high === undefined ? {} : { low: low * count, high: high * count }),
   ...(inputs ? { inputs } : {}),
 });
+
+/** Those of which something holds, and the others. */
+export function parted<T>(all: readonly T[], holds: (each: T) => boolean): [T[], T[]] {
+  const yes: T[] = [];
+  const no: T[] = [];
+  for (const each of all) (holds(each) ? yes : no).push(each);
+  return [yes, no];
+}
