@@ -3,9 +3,12 @@ import { mapped, type Runner, type Steps } from '../incremental/steps.ts';
 import type { Model } from '../model/spec.ts';
 import type { BuildSheet } from './documents/build-sheet.ts';
 import { buildSheetInSteps } from './documents/build-sheet-of.ts';
-import type { CutList } from './documents/cut-list.ts';
+import { buildSheetPaper } from './documents/build-sheet-paper.ts';
+import type { CutList, Job } from './documents/cut-list.ts';
 import { cutListInSteps } from './documents/cut-list-of.ts';
 import { type OrderList, orderListOf } from './documents/order-list.ts';
+import { orderListPaper } from './documents/order-list-paper.ts';
+import type { Paper } from './documents/paper.ts';
 import {
   LAYOUT_FORMATS,
   type LayoutFormat,
@@ -18,21 +21,16 @@ import { patternsInSteps } from './documents/patterns/patterns-of.ts';
 import { PAPERS, type PaperSize } from './documents/patterns/tiles.ts';
 import type { Quote } from './documents/quote.ts';
 import { quoteInSteps } from './documents/quote-of.ts';
+import { quotePaper } from './documents/quote-paper.ts';
 import type { FileFormat } from './writers/file-formats.ts';
 import {
-  BUILD_FORMATS,
-  type BuildFormat,
-  exportBuildSheet,
   exportCutList,
-  exportOrderList,
-  exportQuote,
+  exportPage,
   FORMATS,
   type Fonts,
   type Format,
-  ORDER_FORMATS,
-  type OrderFormat,
-  QUOTE_FORMATS,
-  type QuoteFormat,
+  PAGE_FORMATS,
+  type PageFormat,
   type Written,
   written,
 } from './writers/papers.ts';
@@ -248,7 +246,7 @@ const layouts = row<SheetLayouts, LayoutFormat>({
     })),
 });
 
-const orderList = row<OrderList, OrderFormat>({
+const orderList = page<OrderList>({
   id: 'orderList',
   command: 'order',
   fileName: 'order-list',
@@ -263,19 +261,12 @@ const orderList = row<OrderList, OrderFormat>({
     ],
     noPiece: 'there is nothing to cut',
   },
-  formats: ORDER_FORMATS,
-  picks: [
-    { to: 'html', says: 'one page to print, with boxes to tick' },
-    { to: 'pdf', says: 'the same, ready for the printer' },
-    { to: 'md', says: 'tables in plain text' },
-    { to: 'json', says: 'for other programs' },
-  ],
-  shown: 'html',
+  good: 'one page to print, with boxes to tick',
   read: (model, asked) => mapped(cutListInSteps(model, asked), orderListOf),
-  whole: (order, { to, fonts, run }) => exportOrderList(order, to, fonts, run),
+  paper: orderListPaper,
 });
 
-const buildSheet = row<BuildSheet, BuildFormat>({
+const buildSheet = page<BuildSheet>({
   id: 'buildSheet',
   command: 'buildsheet',
   fileName: 'build-sheet',
@@ -290,19 +281,12 @@ const buildSheet = row<BuildSheet, BuildFormat>({
     ],
     noPiece: 'there is nothing to make',
   },
-  formats: BUILD_FORMATS,
-  picks: [
-    { to: 'html', says: 'one page to print, with boxes to tick' },
-    { to: 'pdf', says: 'the same, ready for the printer' },
-    { to: 'md', says: 'tables in plain text' },
-    { to: 'json', says: 'for other programs' },
-  ],
-  shown: 'html',
+  good: 'one page to print, with boxes to tick',
   read: buildSheetInSteps,
-  whole: (sheet, { to, fonts, run }) => exportBuildSheet(sheet, to, fonts, run),
+  paper: buildSheetPaper,
 });
 
-const quote = row<Quote, QuoteFormat>({
+const quote = page<Quote>({
   id: 'quote',
   command: 'quote',
   fileName: 'quote',
@@ -317,16 +301,9 @@ const quote = row<Quote, QuoteFormat>({
     ],
     noPiece: 'there is nothing to quote for',
   },
-  formats: QUOTE_FORMATS,
-  picks: [
-    { to: 'html', says: 'one page, prints well' },
-    { to: 'pdf', says: 'the same, ready for the printer' },
-    { to: 'md', says: 'tables in plain text' },
-    { to: 'json', says: 'for other programs' },
-  ],
-  shown: 'html',
+  good: 'one page, prints well',
   read: quoteInSteps,
-  whole: (made, { to, fonts, run }) => exportQuote(made, to, fonts, run),
+  paper: quotePaper,
 });
 
 export const exports: readonly Export[] = [cutList, orderList, buildSheet, quote, patterns, layouts];
@@ -354,6 +331,27 @@ export function refusedAs(
 /** A row whose halves are typed by what passes between them, and whose formats by what its writer can write. */
 function row<Made, To extends FileFormat>(row: RowOf<Made, To>): Export {
   return row;
+}
+
+/** What is read on a page, and by other programs as data. `good` says what its page is good for. */
+function page<Made extends Job>({ good, paper, ...rest }: PageOf<Made>): Export {
+  return row<Made, PageFormat>({
+    ...rest,
+    formats: PAGE_FORMATS,
+    picks: [
+      { to: 'html', says: good },
+      { to: 'pdf', says: 'the same, ready for the printer' },
+      { to: 'md', says: 'tables in plain text' },
+      { to: 'json', says: 'for other programs' },
+    ],
+    shown: 'html',
+    whole: (made, { to, fonts, run }) => exportPage(rest.words.title.toLowerCase(), made, paper, to, fonts, run),
+  });
+}
+
+interface PageOf<Made> extends Omit<RowOf<Made, PageFormat>, 'formats' | 'picks' | 'shown' | 'whole'> {
+  readonly good: string;
+  paper(made: Made): Paper | Steps<Paper>;
 }
 
 type Typed<To> = Omit<WriteAsk, 'to'> & { readonly to: To };

@@ -451,14 +451,20 @@ describe('command line', () => {
     });
   });
 
+  /** A folder in which a command has written a paper of `a.planish` in each of its formats. */
+  async function writtenInEach(command: string, title: string, file: string): Promise<string> {
+    const folder = scratch({ 'a.planish': GOOD });
+    for (const to of ['html', 'pdf', 'md', 'json']) {
+      const { code, out, err } = await planish([command, 'a.planish', '--to', to], folder);
+      assert.deepEqual([code, out], [0, ''], err);
+      assert.match(err, new RegExp(`${title} of a\\.planish written to a\\.${file}\\.${to}`));
+    }
+    return folder;
+  }
+
   describe('buildsheet', () => {
     it('writes each format beside the spec', async () => {
-      const folder = scratch({ 'a.planish': GOOD });
-      for (const to of ['html', 'pdf', 'md', 'json']) {
-        const { code, out, err } = await planish(['buildsheet', 'a.planish', '--to', to], folder);
-        assert.deepEqual([code, out], [0, ''], err);
-        assert.match(err, new RegExp(`Build sheet of a\\.planish written to a\\.build-sheet\\.${to}`));
-      }
+      const folder = await writtenInEach('buildsheet', 'Build sheet', 'build-sheet');
       assert.match(text(folder, 'a.build-sheet.md'), /^# Brow\n\n\*\*Build sheet\*\*/);
       const { paper, turns } = JSON.parse(text(folder, 'a.build-sheet.json')) as {
         paper: string;
@@ -471,24 +477,14 @@ describe('command line', () => {
 
   describe('quote', () => {
     it('writes each format beside the spec, and names what has no price', async () => {
-      const folder = scratch({ 'a.planish': GOOD });
-      for (const to of ['html', 'pdf', 'md', 'json']) {
-        const { code, out, err } = await planish(['quote', 'a.planish', '--to', to], folder);
-        assert.deepEqual([code, out], [0, ''], err);
-        assert.match(err, new RegExp(`Quote of a\\.planish written to a\\.quote\\.${to}`));
-      }
+      const folder = await writtenInEach('quote', 'Quote', 'quote');
       assert.match(text(folder, 'a.quote.md'), /the hours, since the shop says no rate/);
     });
   });
 
   describe('order', () => {
     it('writes each format beside the spec, and to standard output', async () => {
-      const folder = scratch({ 'a.planish': GOOD });
-      for (const to of ['html', 'pdf', 'md', 'json']) {
-        const { code, out, err } = await planish(['order', 'a.planish', '--to', to], folder);
-        assert.deepEqual([code, out], [0, ''], err);
-        assert.match(err, new RegExp(`Order list of a\\.planish written to a\\.order-list\\.${to}`));
-      }
+      const folder = await writtenInEach('order', 'Order list', 'order-list');
       assert.equal(text(folder, 'a.order-list.pdf').slice(0, 5), '%PDF-');
       assert.match(text(folder, 'a.order-list.md'), /^# Brow\n\n\*\*Order list\*\*/);
       const { out } = await planish(['order', 'a.planish', '--to', 'json', '-o', '-'], folder);

@@ -1,13 +1,7 @@
-import { atOnce, type Runner, share } from '../../incremental/steps.ts';
-import type { BuildSheet } from '../documents/build-sheet.ts';
-import { buildSheetPaper } from '../documents/build-sheet-paper.ts';
-import type { CutList } from '../documents/cut-list.ts';
+import { atOnce, type Runner, type Steps, share } from '../../incremental/steps.ts';
+import type { CutList, Job } from '../documents/cut-list.ts';
 import { cutListPaper } from '../documents/cut-list-paper.ts';
-import type { OrderList } from '../documents/order-list.ts';
-import { orderListPaper } from '../documents/order-list-paper.ts';
 import type { Paper } from '../documents/paper.ts';
-import type { Quote } from '../documents/quote.ts';
-import { quotePaper } from '../documents/quote-paper.ts';
 import { writeCsv } from './csv.ts';
 import { FILE_FORMATS, type FileFormat } from './file-formats.ts';
 import { writeHtml } from './html.ts';
@@ -21,17 +15,9 @@ export type { FontBytes } from './pdf.ts';
 export const FORMATS = ['html', 'pdf', 'csv', 'md', 'json'] as const;
 export type Format = (typeof FORMATS)[number];
 
-/** The same for an order list. */
-export const ORDER_FORMATS = ['html', 'pdf', 'md', 'json'] as const;
-export type OrderFormat = (typeof ORDER_FORMATS)[number];
-
-/** And for a build sheet. */
-export const BUILD_FORMATS = ['html', 'pdf', 'md', 'json'] as const;
-export type BuildFormat = (typeof BUILD_FORMATS)[number];
-
-/** And for a quote. */
-export const QUOTE_FORMATS = ['html', 'pdf', 'md', 'json'] as const;
-export type QuoteFormat = (typeof QUOTE_FORMATS)[number];
+/** What everything else that is read on a page can be written as. */
+export const PAGE_FORMATS = ['html', 'pdf', 'md', 'json'] as const;
+export type PageFormat = (typeof PAGE_FORMATS)[number];
 
 export interface Written {
   /** One of the two is set: bytes for PDF, text for the rest. */
@@ -60,32 +46,18 @@ export async function exportCutList(list: CutList, to: Format, fonts: Fonts, run
   }
 }
 
-export async function exportOrderList(
-  order: OrderList,
-  to: OrderFormat,
+/** A document as data, or as the paper that is made of it: `sort` is what it is, `order list`. */
+export async function exportPage<Made extends Job>(
+  sort: string,
+  made: Made,
+  paperOf: (made: Made) => Paper | Steps<Paper>,
+  to: PageFormat,
   fonts: Fonts,
   run: Runner = atOnce,
 ): Promise<Written> {
-  return to === 'json'
-    ? written('json', await run(writeJson('order list', order)))
-    : exportPaper(orderListPaper(order), to, fonts, run);
-}
-
-export async function exportBuildSheet(
-  sheet: BuildSheet,
-  to: BuildFormat,
-  fonts: Fonts,
-  run: Runner = atOnce,
-): Promise<Written> {
-  return to === 'json'
-    ? written('json', await run(writeJson('build sheet', sheet)))
-    : exportPaper(await run(share(0, 0.2, buildSheetPaper(sheet))), to, fonts, run);
-}
-
-export async function exportQuote(quote: Quote, to: QuoteFormat, fonts: Fonts, run: Runner = atOnce): Promise<Written> {
-  return to === 'json'
-    ? written('json', await run(writeJson('quote', quote)))
-    : exportPaper(quotePaper(quote), to, fonts, run);
+  if (to === 'json') return written('json', await run(writeJson(sort, made)));
+  const paper = paperOf(made);
+  return exportPaper('blocks' in paper ? paper : await run(share(0, 0.2, paper)), to, fonts, run);
 }
 
 /** A text or bytes as a file of its kind. */
