@@ -2,12 +2,13 @@ import { say } from '../../../l10n/say.ts';
 import type { Model } from '../../model/spec.ts';
 import type { MaterialModel } from '../../model/things/material.ts';
 import type { PieceModel } from '../../model/things/piece.ts';
+import type { RivetModel } from '../../model/things/rivet.ts';
 import type { StockThing } from '../../model/things/thing.ts';
 import type { FindingFix } from '../../model/values/figure.ts';
 import { show } from '../../model/values/show.ts';
 import { intervalOf } from '../../trade/reckoning/interval.ts';
 import { replacing } from '../check.ts';
-import { lengthShown, type SizedSeam } from './rivets.ts';
+import { lengthShown, type SizedSeam, type StockedLength } from './rivets.ts';
 import { isOwn, placeOf } from './writing.ts';
 
 /* What lies in the rack already and would do: taken before anything in it is changed, which others may use. */
@@ -52,6 +53,24 @@ export function rivetsInRack(
       return replacing(seam.named.file.uri, title, place, each.name, i === 0);
     });
 }
+
+/** To buy the rivet in another length; nothing where its line has no size to change. */
+export const boughtLong = (
+  rivet: RivetModel,
+  { text, spelling, place }: StockedLength,
+  preferred: boolean,
+): FindingFix[] =>
+  rivet.stock()?.filled('size')
+    ? [
+        replacing(
+          rivet.named.file.uri,
+          say`Make ${rivet.name} ${text} long`,
+          { section: rivet.named.section, ...place },
+          spelling,
+          preferred,
+        ),
+      ]
+    : [];
 
 const MOST_OFFERED = 2;
 

@@ -94,9 +94,13 @@ function mirrorOf({ turn: [a, b, c], shift }: Motion): Motion {
 
 const flipped = ([x, y, z]: Vector, mirrored: boolean): Vector => (mirrored ? [-x, y, z] : [x, y, z]);
 
-/** A place of the piece's own frame, in the frame of its unit. */
-export const placeIn = ({ motion, mirrored }: Frame, point: Vector): Vector => moved(motion, flipped(point, mirrored));
-export const directionIn = ({ motion, mirrored }: Frame, way: Vector): Vector => turned(motion, flipped(way, mirrored));
+type Standing = Pick<Frame, 'motion' | 'mirrored'>;
+
+/** A place of the piece's own frame, in the frame that it stands in. */
+export const placeIn = ({ motion, mirrored }: Standing, point: Vector): Vector =>
+  moved(motion, flipped(point, mirrored));
+export const directionIn = ({ motion, mirrored }: Standing, way: Vector): Vector =>
+  turned(motion, flipped(way, mirrored));
 
 export const stationIn = (frame: Frame, { point, normal, inward }: Station): Station => ({
   point: placeIn(frame, point),

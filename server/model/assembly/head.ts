@@ -1,4 +1,4 @@
-import { moved, turned } from '../../geometry/motion/motion.ts';
+import { moved } from '../../geometry/motion/motion.ts';
 import { nearestTo } from '../../geometry/motion/nearest.ts';
 import { MeshTree } from '../../geometry/motion/tree.ts';
 import { loftChart } from '../../geometry/surface/loft.ts';
@@ -11,7 +11,7 @@ import { perModel } from '../per-spec.ts';
 import { meshed } from '../shapes/surface.ts';
 import type { Model } from '../spec.ts';
 import type { Figure } from '../values/figure.ts';
-import { bodyName } from './body.ts';
+import { bodyName, directionIn, placeIn } from './body.ts';
 import { planOf } from './plan.ts';
 import { type PlacedBody, placedGroup } from './pose.ts';
 import { type Shape, shapeOf } from './shape.ts';
@@ -197,18 +197,17 @@ function plateRoom(placed: PlacedBody, at: Vector, measures: HeadMeasures, tree:
 }
 
 /** The vertices of a placed plate on its inner face. */
-function inner({ positions, normals }: Shape, { motion, mirrored }: PlacedBody, half: number): Vector[] {
-  const flip = mirrored ? -1 : 1;
-  const vector = (from: Float64Array, i: number): Vector => [flip * from[3 * i]!, from[3 * i + 1]!, from[3 * i + 2]!];
-  return Array.from({ length: positions.length / 3 }, (_, i) =>
-    plus(moved(motion, vector(positions, i)), turned(motion, vector(normals, i)), -half),
+const inner = ({ positions, normals }: Shape, placed: PlacedBody, half: number): Vector[] =>
+  Array.from({ length: positions.length / 3 }, (_, i) =>
+    plus(placeIn(placed, vectorAt(positions, i)), directionIn(placed, vectorAt(normals, i)), -half),
   );
-}
+
+const vectorAt = (from: Float64Array, i: number): Vector => [from[3 * i]!, from[3 * i + 1]!, from[3 * i + 2]!];
 
 /** A third of the triangles round each vertex. */
 function areasOf({ positions, triangles }: Shape): number[] {
   const areas = new Array<number>(positions.length / 3).fill(0);
-  const at = (i: number): Vector => [positions[3 * i]!, positions[3 * i + 1]!, positions[3 * i + 2]!];
+  const at = (i: number) => vectorAt(positions, i);
   for (let t = 0; t < triangles.length; t += 3) {
     const [a, b, c] = [triangles[t]!, triangles[t + 1]!, triangles[t + 2]!];
     const area = size(cross(minus(at(b), at(a)), minus(at(c), at(a)))) / 6;
@@ -221,7 +220,5 @@ function areasOf({ positions, triangles }: Shape): number[] {
 function signedDistance(tree: MeshTree, point: Vector, within = FAR): number {
   const found = nearestTo(tree, point, within);
   if (!found) return within;
-  const normal = 3 * found.pair[0];
-  const out: Vector = [tree.normals[normal]!, tree.normals[normal + 1]!, tree.normals[normal + 2]!];
-  return dot(minus(point, found.one), out) < 0 ? -found.apart : found.apart;
+  return dot(minus(point, found.one), vectorAt(tree.normals, found.pair[0])) < 0 ? -found.apart : found.apart;
 }

@@ -1,4 +1,3 @@
-import { moved } from '../../geometry/motion/motion.ts';
 import { plus, type Vector } from '../../geometry/surface/vector.ts';
 import { type Field, fieldInSteps, type Screen } from '../../geometry/view/field.ts';
 import { kept } from '../../incremental/memo.ts';
@@ -8,6 +7,7 @@ import { BARE, DEEP_EYES } from '../../trade/fit/view.ts';
 import { holesStanding } from '../figures/rows.ts';
 import { perModel } from '../per-spec.ts';
 import type { Model } from '../spec.ts';
+import { placeIn } from './body.ts';
 import { type HeadIn, headsIn } from './head.ts';
 import type { PlacedBody } from './pose.ts';
 import { shapeOf } from './shape.ts';
@@ -50,7 +50,7 @@ function fieldOf({ bodies, at, measures }: HeadIn, behind: number): Field {
         const { positions, triangles } = shape;
         const standing = new Float64Array(positions.length);
         for (let i = 0; i < positions.length; i += 3)
-          standing.set(standingAt(placed, [positions[i]!, positions[i + 1]!, positions[i + 2]!]), i);
+          standing.set(placeIn(placed, [positions[i]!, positions[i + 1]!, positions[i + 2]!]), i);
         return { positions: standing, triangles, thickness: 2 * solid.half, holes };
       }),
       BARE,
@@ -58,11 +58,8 @@ function fieldOf({ bodies, at, measures }: HeadIn, behind: number): Field {
   );
 }
 
-const standingAt = ({ motion, mirrored }: PlacedBody, [x, y, z]: Vector): Vector =>
-  moved(motion, [mirrored ? -x : x, y, z]);
-
 const holesIn = (placed: PlacedBody): Screen['holes'] =>
   holesStanding(placed.body.piece, MOST_HOLES).map(({ spine, radius }) => ({
-    spine: spine.map((point) => standingAt(placed, point)),
+    spine: spine.map((point) => placeIn(placed, point)),
     radius,
   }));

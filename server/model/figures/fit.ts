@@ -94,8 +94,7 @@ export function levelOf(piece: PieceModel, fit: Pick<Fit, 'line' | 'region'>): F
   if (!girths) return undefined;
   const units = piece.model.units();
   const [low, up] = [girths.heights[0]!, girths.heights.at(-1)!];
-  // A form counts as its levels do, every other one from its lowest place.
-  const zero = piece.formLine()?.id === 'form' ? 0 : low;
+  const zero = zeroOf(piece, girths);
   const told = (height: number) => show(height - zero, 'mm', units);
   if (!saysLevel(fit)) {
     const { widest, narrowest } = extremesOf(girths);
@@ -122,6 +121,10 @@ export function levelOf(piece: PieceModel, fit: Pick<Fit, 'line' | 'region'>): F
   if (at < low - 1e-6 || at > up + 1e-6) return { why: say`it reaches from ${told(low)} to ${told(up)} up` };
   return { height: Math.min(up, Math.max(low, at)), words: say`at ${show(height, 'mm', units)}`, said: true };
 }
+
+/** From where heights are told: a form counts as its levels do, every other one from its lowest place. */
+const zeroOf = (piece: PieceModel, { heights }: Girths): number => (piece.formLine()?.id === 'form' ? 0 : heights[0]!);
+
 /** How high an edge lies, in the mean. */
 function heightOfEdge(piece: PieceModel, edge: string): number | undefined {
   const chart = piece.plainChart();
@@ -297,7 +300,7 @@ function addBetween(worn: Worn, found: readonly Found[], set: FigureSet): void {
       low.level.height < up.level.height &&
       clearanceBetween(station(low), station(up), (height) => insideAt(worn, height)?.value);
     if (!up || !between || between.room.value > Math.min(low.room.value, up.room.value) - 0.05) continue;
-    const zero = piece.formLine()?.id === 'form' ? 0 : worn.girths.heights[0]!;
+    const zero = zeroOf(piece, worn.girths);
     const where = say`at ${show(between.height - zero, 'mm', piece.model.units(), { decimals: 0 })}, between ${low.fit.region} and ${up.fit.region}`;
     const name = `clearance.${inName(low.fit.region)}-to-${inName(up.fit.region)}`;
     const made = set.add(name, say`least room all round ${where}, besides the liner`, between.room, up.fit.line.place, [

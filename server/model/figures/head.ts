@@ -73,7 +73,7 @@ export function addSight(model: Model, set: FigureSet, place: Place): void {
   for (const [i, { head, near, deep }] of sights(model).entries()) {
     const of = `sight.${i ? `${head.piece}.` : ''}`;
     const { piece, level, said, inputs } = head;
-    const note = `The brow stands ${level} of ${piece}${said ? '' : ', which nobody has said'}; the range is for eyes up to ${DEEP_EYES} mm deeper than it (common practice, no source). Breaths and pierced work are not looked through.`;
+    const note = say`The brow stands ${level} of ${piece}${said ? '' : say`, which nobody has said`}; the range is for eyes up to ${DEEP_EYES} mm deeper than it (common practice, no source). Breaths and pierced work are not looked through.`;
     const shape = { decimals: 1 };
     const across = seenAcross(near.left, near.right, deep.left + deep.right, note);
     set.add(`${of}wide`, 'seen across, with either eye', across, place, inputs, shape);

@@ -2,8 +2,7 @@ import { say } from '../../../../l10n/say.ts';
 import type { RivetModel } from '../../../model/things/rivet.ts';
 import { usual } from '../../../trade/usual/practice.ts';
 import type { Check } from '../../check.ts';
-import { replacing } from '../../check.ts';
-import { rivetsInRack } from '../../support/rack.ts';
+import { boughtLong, rivetsInRack } from '../../support/rack.ts';
 import { lengthShown, sizedSeam, stackedSeam, stockedLength } from '../../support/rivets.ts';
 import { seams } from '../../support/things.ts';
 
@@ -58,25 +57,11 @@ seam join
       const there = rivetsInRack(sized, highest, enough.value, model);
       const over = size.length - highest;
       const system = model.units();
-      const sizeSlot = rivet.stock()?.filled('size');
       const bends = over > usual('rivet-over') * size.shank;
       report(place, {
         severity: bends ? 'warning' : undefined,
         message: say`“${rivet.name}” is ${lengthShown(size.length, system, rivet)} long and the seam needs at most ${lengthShown(highest, system, rivet)}: ${bends ? say`it bends before it upsets` : say`cut it down`}, or use ${enough.text}.`,
-        fixes: [
-          ...there,
-          ...(sizeSlot && most.get(rivet)! <= enough.value + 0.05
-            ? [
-                replacing(
-                  rivet.named.file.uri,
-                  say`Make ${rivet.name} ${enough.text} long`,
-                  { section: rivet.named.section, ...enough.place },
-                  enough.spelling,
-                  !there.length,
-                ),
-              ]
-            : []),
-        ],
+        fixes: [...there, ...(most.get(rivet)! <= enough.value + 0.05 ? boughtLong(rivet, enough, !there.length) : [])],
         related: [{ uri: rivet.named.file.uri, place: rivetPlace, message: say`rivet ${rivet.name}` }],
       });
     }

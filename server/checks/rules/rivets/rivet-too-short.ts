@@ -7,8 +7,7 @@ import type { FindingFix } from '../../../model/values/figure.ts';
 import { intervalOf } from '../../../trade/reckoning/interval.ts';
 import type { Result } from '../../../trade/reckoning/result.ts';
 import type { Check, Report } from '../../check.ts';
-import { replacing } from '../../check.ts';
-import { rivetsInRack } from '../../support/rack.ts';
+import { boughtLong, rivetsInRack } from '../../support/rack.ts';
 import { lengthShown, stackedSeam, stockedLength } from '../../support/rivets.ts';
 import { inWords, isUnder } from '../../support/sure.ts';
 
@@ -107,20 +106,7 @@ function reportShort(report: Report, model: Model, { rivet, needed, total, place
   report(place, {
     severity: sure === 'may' ? 'information' : undefined,
     message: say`“${rivet.name}” ${inWords(sure, 'is', 'may be')} too short: needs ${sure === 'may' ? say`up to ` : ''}${lengthShown(wanted, system, rivet)}, has ${lengthShown(size.length, system, rivet)} (stack ${lengthShown(total.value, system, rivet)})${advice}.`,
-    fixes: [
-      ...there,
-      ...(next && stock.filled('size')
-        ? [
-            replacing(
-              rivet.named.file.uri,
-              say`Make ${rivet.name} ${next.text} long`,
-              { section: rivet.named.section, ...next.place },
-              next.spelling,
-              !there.length,
-            ),
-          ]
-        : []),
-    ],
+    fixes: [...there, ...(next ? boughtLong(rivet, next, !there.length) : [])],
     related: [
       {
         uri: rivet.named.file.uri,
